@@ -1,0 +1,385 @@
+/**
+ * The record of one patient's lump: everything shown is derived from the history by `evolve`.
+ */
+import { assertNever } from '../clinical/assert-never.ts';
+import type {
+  AttemptOutcome,
+  CaseEvent,
+  CaseRecord,
+  FiledResult,
+  Json,
+  RejectReason,
+  SlideState,
+  SpecimenEnd,
+  Technique,
+} from './events.ts';
+
+/** Where a case stands. Each status has an owner, a due time and an escalation (`duty.ts`). */
+export const caseStatuses = [
+  'findings',
+  'decision',
+  'readiness',
+  'sampling',
+  'labelling',
+  'aftercare',
+  'posting',
+  'posted',
+  'received',
+  'action',
+  'closed',
+] as const;
+export type CaseStatus = (typeof caseStatuses)[number];
+
+export interface FiledAt {
+  readonly result: FiledResult;
+  readonly at: number;
+  readonly by: string;
+  readonly reason: string | null;
+}
+
+/** A read-back that waits for the laboratory's YES. */
+export interface ReadBack {
+  readonly result: FiledResult;
+  readonly challenge: string;
+  readonly at: number;
+  readonly lapsesAt: number;
+  readonly by: string;
+}
+
+/** One sampled nodule with its own code, slides, result and action. */
+export interface Specimen {
+  readonly id: string;
+  readonly nodule: string;
+  readonly code: string;
+  readonly technique: Technique;
+  readonly slidesPlanned: number;
+  readonly codeChecked: boolean;
+  readonly attempts: readonly AttemptOutcome[];
+  readonly takenAt: number | null;
+  readonly fixative: 'alcohol' | 'spray' | 'air-dried' | null;
+  readonly slides: readonly SlideState[];
+  readonly fixedAt: number | null;
+  readonly labelledAt: number | null;
+  readonly postedAt: number | null;
+  readonly labId: string | null;
+  readonly receivedAt: number | null;
+  readonly receivedSlides: number | null;
+  readonly rejected: RejectReason | null;
+  readonly readBack: ReadBack | null;
+  readonly wrongConfirmations: number;
+  readonly locked: boolean;
+  readonly results: readonly FiledAt[];
+  readonly thy1Reason: string | null;
+  readonly acknowledgedAt: number | null;
+  readonly acknowledgement: string | null;
+  readonly phonedAt: number | null;
+  readonly told: 'agrees' | 'refuses' | 'not-found' | null;
+  readonly toldAt: number | null;
+  readonly appointedOn: string | null;
+  readonly seen: boolean | null;
+  readonly end: SpecimenEnd | null;
+}
+
+export interface Decided {
+  readonly decision: string;
+  readonly policy: string;
+  readonly assessment: Json;
+  readonly proposed: readonly string[];
+  readonly at: number;
+}
+
+export interface Case {
+  readonly id: string;
+  readonly programmeId: string;
+  readonly tag: string;
+  readonly siteId: string;
+  /** The worker whose conversation carries it. */
+  readonly ownerId: string;
+  readonly practice: boolean;
+  readonly earlierCaseId: string | null;
+  readonly openedAt: number;
+  readonly changedAt: number;
+  readonly sequence: number;
+  /** Latest answer by `field` or `item.field`. */
+  readonly answers: Readonly<Record<string, Json>>;
+  readonly answeredAt: Readonly<Record<string, number>>;
+  readonly decided: Decided | null;
+  readonly specimens: readonly Specimen[];
+  readonly aftercare: string | null;
+  readonly aftercareAt: number | null;
+  readonly notSampled: { readonly why: string; readonly reviewOn: string | null } | null;
+  readonly sos: { readonly sign: string; readonly at: number } | null;
+  readonly frozen: string | null;
+  readonly closed: string | null;
+  /** Instant at which the present status began. */
+  readonly statusAt: number;
+  readonly status: CaseStatus;
+  /** Reminders sent for the present duty. */
+  readonly reminders: { readonly duty: string; readonly rung: number; readonly at: number } | null;
+}
+
+/** Name under which an answer is kept. */
+export function answerKey(field: string, item: string | null): string {
+  return item === null ? field : `${item}.${field}`;
+}
+
+/** The latest answer to a field, or undefined when it was never answered. */
+export function answerOf(of: Case, field: string, item: string | null = null): Json | undefined {
+  return of.answers[answerKey(field, item)];
+}
+
+/** The specimen with this id (`s1`) or code (`48291354`), or null. */
+export function specimenOf(of: Case, idOrCode: string | null): Specimen | null {
+  return of.specimens.find((one) => one.id === idOrCode || one.code === idOrCode) ?? null;
+}
+
+/** The result that counts: the newest filed one. */
+export function currentResult(of: Specimen): FiledAt | null {
+  return of.results.at(-1) ?? null;
+}
+
+const emptySpecimen = {
+  codeChecked: false,
+  attempts: [],
+  takenAt: null,
+  fixative: null,
+  slides: [],
+  fixedAt: null,
+  labelledAt: null,
+  postedAt: null,
+  labId: null,
+  receivedAt: null,
+  receivedSlides: null,
+  rejected: null,
+  readBack: null,
+  wrongConfirmations: 0,
+  locked: false,
+  results: [],
+  thy1Reason: null,
+  acknowledgedAt: null,
+  acknowledgement: null,
+  phonedAt: null,
+  told: null,
+  toldAt: null,
+  appointedOn: null,
+  seen: null,
+  end: null,
+} satisfies Partial<Specimen>;
+
+/** An unborn case: the fold's start. */
+export function noCase(id: string, programmeId: string): Case {
+  return {
+    id,
+    programmeId,
+    tag: '',
+    siteId: '',
+    ownerId: '',
+    practice: false,
+    earlierCaseId: null,
+    openedAt: 0,
+    changedAt: 0,
+    sequence: 0,
+    answers: {},
+    answeredAt: {},
+    decided: null,
+    specimens: [],
+    aftercare: null,
+    aftercareAt: null,
+    notSampled: null,
+    sos: null,
+    frozen: null,
+    closed: null,
+    statusAt: 0,
+    status: 'findings',
+    reminders: null,
+  };
+}
+
+/** Applies one record. Pure; the same history always gives the same case. */
+export function evolve(before: Case, record: CaseRecord): Case {
+  const after = {
+    ...applied(before, record.event, record),
+    sequence: record.sequence,
+    changedAt: record.at,
+  };
+  const status = statusOf(after);
+  if (status === before.status) return { ...after, status };
+  return { ...after, status, statusAt: record.at, reminders: null };
+}
+
+/** Folds a whole history. */
+export function foldCase(id: string, programmeId: string, history: readonly CaseRecord[]): Case {
+  return history.reduce(evolve, noCase(id, programmeId));
+}
+
+function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
+  const change = (id: string, patch: Partial<Specimen>): Case => ({
+    ...before,
+    specimens: before.specimens.map((one) => (one.id === id ? { ...one, ...patch } : one)),
+  });
+  const at = record.at;
+  switch (event.type) {
+    case 'opened':
+      return {
+        ...before,
+        tag: event.tag,
+        siteId: event.siteId,
+        ownerId: event.ownerId,
+        practice: event.practice,
+        earlierCaseId: event.earlierCaseId ?? null,
+        openedAt: at,
+        statusAt: at,
+      };
+    case 'answered': {
+      const key = answerKey(event.field, event.item);
+      return {
+        ...before,
+        answers: { ...before.answers, [key]: event.value },
+        answeredAt: { ...before.answeredAt, [key]: at },
+      };
+    }
+    case 'retagged':
+      return { ...before, tag: event.tag };
+    case 'decided':
+      return {
+        ...before,
+        decided: {
+          decision: event.decision,
+          policy: event.policy,
+          assessment: event.assessment,
+          proposed: event.proposed,
+          at,
+        },
+      };
+    case 'code-issued':
+      return {
+        ...before,
+        specimens: [
+          ...before.specimens.filter((one) => one.id !== event.specimen),
+          {
+            ...emptySpecimen,
+            id: event.specimen,
+            nodule: event.nodule,
+            code: event.code,
+            technique: event.technique,
+            slidesPlanned: event.slides,
+          },
+        ],
+      };
+    case 'code-checked':
+      return change(event.specimen, { codeChecked: true });
+    case 'attempted': {
+      const attempts = [...(specimenOf(before, event.specimen)?.attempts ?? []), event.outcome];
+      return change(event.specimen, { attempts, takenAt: at });
+    }
+    case 'slides-fixed':
+      return change(event.specimen, { fixative: event.fixative, slides: event.slides, fixedAt: at });
+    case 'labelled':
+      return change(event.specimen, { labelledAt: at });
+    case 'aftercare-done':
+      return { ...before, aftercare: event.outcome, aftercareAt: at };
+    case 'posted':
+      return {
+        ...before,
+        specimens: before.specimens.map((one) =>
+          event.specimens.includes(one.id) ? { ...one, postedAt: at, labId: event.labId, rejected: null } : one,
+        ),
+      };
+    case 'received':
+      return change(event.specimen, { receivedAt: at, receivedSlides: event.slides });
+    case 'rejected':
+      return change(event.specimen, { rejected: event.reason });
+    case 'read-back':
+      return change(event.specimen, {
+        readBack: {
+          result: event.result,
+          challenge: event.challenge,
+          at,
+          lapsesAt: event.lapsesAt,
+          by: record.by,
+        },
+      });
+    case 'read-back-failed':
+      return change(event.specimen, {
+        readBack: null,
+        wrongConfirmations: (specimenOf(before, event.specimen)?.wrongConfirmations ?? 0) + 1,
+      });
+    case 'read-back-dropped':
+      return change(event.specimen, { readBack: null });
+    case 'results-locked':
+      return change(event.specimen, { locked: true, readBack: null });
+    case 'results-unlocked':
+      return change(event.specimen, { locked: false, wrongConfirmations: 0 });
+    case 'result-filed':
+      return change(event.specimen, {
+        readBack: null,
+        wrongConfirmations: 0,
+        acknowledgedAt: null,
+        acknowledgement: null,
+        phonedAt: null,
+        told: null,
+        toldAt: null,
+        appointedOn: null,
+        seen: null,
+        end: null,
+        results: [
+          ...(specimenOf(before, event.specimen)?.results ?? []),
+          { result: event.result, at, by: record.by, reason: event.reason },
+        ],
+      });
+    case 'thy1-reason':
+      return change(event.specimen, { thy1Reason: event.reason });
+    case 'acknowledged':
+      return change(event.specimen, { acknowledgedAt: at, acknowledgement: event.answer });
+    case 'phoned':
+      return change(event.specimen, { phonedAt: at });
+    case 'told':
+      return change(event.specimen, { told: event.outcome, toldAt: at });
+    case 'appointed':
+      return change(event.specimen, { appointedOn: event.on, seen: null });
+    case 'attended':
+      return change(event.specimen, { seen: event.seen });
+    case 'specimen-closed':
+      return change(event.specimen, { end: event.end });
+    case 'not-sampled':
+      return { ...before, notSampled: { why: event.why, reviewOn: event.reviewOn } };
+    case 'closed':
+      return { ...before, closed: event.outcome };
+    case 'sos-raised':
+      return { ...before, sos: { sign: event.sign, at: before.sos?.at ?? at } };
+    case 'sos-over':
+      return { ...before, sos: null };
+    case 'frozen':
+      return { ...before, frozen: event.why };
+    case 'released':
+      return { ...before, frozen: null };
+    case 'taken-over':
+      return { ...before, ownerId: event.ownerId };
+    case 'reminded':
+      return { ...before, reminders: { duty: event.duty, rung: event.rung, at } };
+    case 'doctor-asked':
+    case 'doctor-answered':
+    case 'noted':
+    case 'stale':
+      return before;
+    default:
+      return assertNever(event);
+  }
+}
+
+/** The earliest unfinished step decides; a case with two specimens is as far as the slower one. */
+function statusOf(of: Case): CaseStatus {
+  if (of.closed !== null) return 'closed';
+  if (of.decided === null) return 'findings';
+  if (of.specimens.length === 0) return answerOf(of, 'go-ahead') === 'now' ? 'readiness' : 'decision';
+  const open = of.specimens.filter((one) => one.end === null);
+  if (open.length === 0) return 'closed';
+  if (open.some((one) => !one.codeChecked)) return 'readiness';
+  if (open.some((one) => one.fixedAt === null)) return 'sampling';
+  if (open.some((one) => one.labelledAt === null)) return 'labelling';
+  if (of.aftercare === null) return 'aftercare';
+  if (open.some((one) => one.postedAt === null)) return 'posting';
+  if (open.some((one) => one.results.length === 0 && one.rejected === null && one.receivedAt === null)) return 'posted';
+  if (open.some((one) => one.results.length === 0 && one.rejected === null)) return 'received';
+  return 'action';
+}

@@ -1,0 +1,69 @@
+/**
+ * Nobody is left waiting: every status of an open case has somebody who owes the next step, an instant by which it is
+ * owed, and somebody else who hears of it when that passes. A type, so that a new status does not compile without one.
+ */
+import { type Case, type CaseStatus, currentResult, type Specimen } from './case.ts';
+
+export type DutyOwner = 'worker' | 'lab' | 'doctor' | 'coordinator';
+
+/** What is owed, by whom, by when, and who hears of it when it is late. Durations are names of the programme's. */
+export interface DutyRule {
+  readonly what: string;
+  readonly owner: DutyOwner;
+  /** Time allowed from the start of the status, by the programme's name for it. */
+  readonly within: string;
+  /** Pause between reminders. */
+  readonly again: string;
+  readonly escalation: DutyOwner;
+}
+
+export interface Duty extends DutyRule {
+  readonly dueAt: number;
+  /** Reminders already sent. */
+  readonly rung: number;
+}
+
+/** Owner, time and escalation of each status. `closed` alone owes nothing. */
+export const dutyRules: Readonly<Record<Exclude<CaseStatus, 'closed'>, DutyRule>> = {
+  findings: rule('findings', 'worker', 'duty-findings', 'duty-again', 'coordinator'),
+  decision: rule('decision', 'worker', 'duty-decision', 'duty-again', 'doctor'),
+  readiness: rule('readiness', 'worker', 'duty-readiness', 'duty-again', 'doctor'),
+  sampling: rule('sampling', 'worker', 'duty-sampling', 'duty-again-soon', 'doctor'),
+  labelling: rule('labelling', 'worker', 'duty-labelling', 'duty-again-soon', 'doctor'),
+  aftercare: rule('aftercare', 'worker', 'duty-aftercare', 'duty-again-soon', 'doctor'),
+  posting: rule('posting', 'worker', 'dispatch', 'duty-again', 'coordinator'),
+  posted: rule('receipt', 'lab', 'receipt', 'duty-again', 'coordinator'),
+  received: rule('result', 'lab', 'result', 'duty-again', 'coordinator'),
+  action: rule('action', 'worker', 'duty-action', 'duty-again', 'doctor'),
+};
+
+function rule(what: string, owner: DutyOwner, within: string, again: string, escalation: DutyOwner): DutyRule {
+  return { what, owner, within, again, escalation };
+}
+
+/** A Thy4 or Thy5 (Bethesda V/VI, TIR4/5) is never late by days. */
+function pressing(of: Specimen): boolean {
+  const said = currentResult(of)?.result.canonical ?? '';
+  return of.end === null && (said === 'Thy4' || said === 'Thy5');
+}
+
+/**
+ * What an open case owes now. `msOf` gives a named duration in ms. Null only for a closed case.
+ * A case with an appointment in the future owes nothing before the day after it.
+ */
+export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day: string) => number): Duty | null {
+  if (of.status === 'closed') return null;
+  const found = dutyRules[of.status];
+  const open = of.specimens.filter((one) => one.end === null);
+  const within = of.status === 'action' && open.some(pressing) ? 'duty-action-pressing' : found.within;
+  let from = of.status === 'findings' || of.status === 'decision' ? of.changedAt : of.statusAt;
+  if (of.status === 'action') {
+    const days = open.map((one) => (one.appointedOn && one.seen === null ? dayStart(one.appointedOn) : 0));
+    from = Math.max(from, ...days);
+  }
+  if (of.status === 'findings' && of.reminders) from = Math.min(from, of.reminders.at);
+  const rung = of.reminders?.duty === found.what ? of.reminders.rung : 0;
+  const dueAt =
+    rung === 0 ? from + msOf(within) : Math.max((of.reminders?.at ?? from) + msOf(found.again), from + msOf(within));
+  return { ...found, within, dueAt, rung };
+}

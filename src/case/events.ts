@@ -1,0 +1,149 @@
+/**
+ * What can happen to a case. The history is append-only: a correction or an amended result is a new event
+ * that names what it replaces; nothing is ever rewritten.
+ */
+
+/** A value as JSON can hold it. */
+export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
+
+/** How a patient's neck was sampled. `capillary`: needle alone, no suction. */
+export type Technique = 'capillary' | 'holder' | 'second-operator' | 'improvised-holder';
+
+/** What one puncture gave. Blood never counts as material. */
+export type AttemptOutcome = 'material' | 'blood' | 'too-little' | 'unwell';
+
+/** What became of one slide. */
+export type SlideState = 'wet-at-once' | 'late' | 'dried' | 'empty';
+
+/** Why a laboratory cannot use a specimen as it came. */
+export type RejectReason = 'no-name' | 'not-the-same' | 'broken' | 'leaked-or-dried' | 'missing';
+
+/** A cytology result as the laboratory said it and as the line understood it. */
+export interface FiledResult {
+  /** The words as sent, e.g. `Bethesda IV`. */
+  readonly said: string;
+  readonly system: 'Thy' | 'Bethesda' | 'TIR';
+  /** Thy category, or a family where the crosswalk is one-to-many (`Thy1/1c`). */
+  readonly canonical: string;
+  /** Free words that followed the category. */
+  readonly words: string;
+}
+
+/** How one specimen ended. */
+export type SpecimenEnd =
+  | 'attended'
+  | 'reviewed'
+  | 'repeat-booked'
+  | 'repeat-declined'
+  | 'refused'
+  | 'not-found'
+  | 'not-usable'
+  | 'not-posted';
+
+export type CaseEvent =
+  | {
+      readonly type: 'opened';
+      readonly tag: string;
+      readonly siteId: string;
+      readonly ownerId: string;
+      readonly practice: boolean;
+      readonly earlierCaseId?: string;
+    }
+  /** An answer of a guided conversation. A later answer to the same field and item replaces it. */
+  | { readonly type: 'answered'; readonly field: string; readonly item: string | null; readonly value: Json }
+  | { readonly type: 'retagged'; readonly tag: string }
+  | {
+      readonly type: 'decided';
+      readonly decision: string;
+      readonly policy: string;
+      /** The whole assessment as `assess` prints it, for the doctor and for audit. */
+      readonly assessment: Json;
+      /** Nodules proposed for sampling, most suspicious first, at most two. */
+      readonly proposed: readonly string[];
+    }
+  | {
+      readonly type: 'code-issued';
+      readonly specimen: string;
+      readonly nodule: string;
+      readonly code: string;
+      readonly technique: Technique;
+      readonly slides: number;
+    }
+  | { readonly type: 'code-checked'; readonly specimen: string }
+  | {
+      readonly type: 'attempted';
+      readonly specimen: string;
+      readonly attempt: number;
+      readonly outcome: AttemptOutcome;
+    }
+  | {
+      readonly type: 'slides-fixed';
+      readonly specimen: string;
+      readonly fixative: 'alcohol' | 'spray' | 'air-dried';
+      readonly slides: readonly SlideState[];
+    }
+  | { readonly type: 'labelled'; readonly specimen: string }
+  | { readonly type: 'aftercare-done'; readonly outcome: string }
+  | { readonly type: 'posted'; readonly specimens: readonly string[]; readonly labId: string }
+  | { readonly type: 'received'; readonly specimen: string; readonly slides: number }
+  | { readonly type: 'rejected'; readonly specimen: string; readonly reason: RejectReason }
+  | {
+      readonly type: 'read-back';
+      readonly specimen: string;
+      readonly result: FiledResult;
+      /** Four digits that the laboratory must quote. */
+      readonly challenge: string;
+      readonly lapsesAt: number;
+    }
+  | { readonly type: 'read-back-failed'; readonly specimen: string }
+  | { readonly type: 'read-back-dropped'; readonly specimen: string; readonly why: 'denied' | 'lapsed' | 'replaced' }
+  | { readonly type: 'results-locked'; readonly specimen: string }
+  | { readonly type: 'results-unlocked'; readonly specimen: string }
+  | {
+      readonly type: 'result-filed';
+      readonly specimen: string;
+      readonly result: FiledResult;
+      /** Index of the earlier result that this one amends; null for a first result. */
+      readonly amends: number | null;
+      readonly reason: string | null;
+    }
+  | { readonly type: 'thy1-reason'; readonly specimen: string; readonly reason: string }
+  | { readonly type: 'acknowledged'; readonly specimen: string; readonly answer: string }
+  | { readonly type: 'phoned'; readonly specimen: string }
+  | { readonly type: 'told'; readonly specimen: string; readonly outcome: 'agrees' | 'refuses' | 'not-found' }
+  | { readonly type: 'appointed'; readonly specimen: string; readonly on: string }
+  | { readonly type: 'attended'; readonly specimen: string; readonly seen: boolean }
+  | { readonly type: 'specimen-closed'; readonly specimen: string; readonly end: SpecimenEnd }
+  | { readonly type: 'not-sampled'; readonly why: string; readonly reviewOn: string | null }
+  | { readonly type: 'closed'; readonly outcome: string }
+  | { readonly type: 'sos-raised'; readonly sign: string }
+  | { readonly type: 'sos-over'; readonly outcome: string }
+  | {
+      readonly type: 'doctor-asked';
+      readonly question: string;
+      readonly about: string;
+      readonly urgency: string;
+      readonly words: string;
+    }
+  | { readonly type: 'doctor-answered'; readonly question: string; readonly answer: string; readonly words: string }
+  | { readonly type: 'frozen'; readonly why: string }
+  | { readonly type: 'released' }
+  | { readonly type: 'taken-over'; readonly ownerId: string }
+  | { readonly type: 'reminded'; readonly duty: string; readonly rung: number }
+  | { readonly type: 'noted'; readonly words: string }
+  | { readonly type: 'stale'; readonly what: string };
+
+/** One event of a case's history with who, when and by which message. */
+export interface CaseRecord {
+  readonly caseId: string;
+  /** 1, 2, 3, … without a gap within a case. */
+  readonly sequence: number;
+  readonly at: number;
+  /** Person id, or `line` when the line itself acted. */
+  readonly by: string;
+  /** The line event that caused it. */
+  readonly eventId: string;
+  /** Flow and structure hash under which it happened, `-` outside a flow. */
+  readonly flow: string;
+  readonly event: CaseEvent;
+}

@@ -1,0 +1,138 @@
+import type { Technique } from '../clinical/supplies.ts';
+import { formatCode } from './code.ts';
+
+/** Characters that a line of the label may hold, for the side of a small jar. */
+export const LABEL_LINE_LENGTH = 28;
+
+/** Characters of a site's name that the label shows; a longer one is cut. */
+export const LABEL_SITE_LENGTH = 50;
+
+/** A calendar day. */
+export type LabelDay = { readonly year: number; readonly month: number; readonly day: number };
+
+/** How slides of one jar or box were fixed. */
+export type LabelFixation = 'alcohol' | 'spray' | 'dried';
+
+/**
+ * The person on the label. `by-hand`: name and birth date are blanks to be written, with the birth year where it is known
+ * and not where only an age is. `in-chat`: as asked and stored by the programme; not for SMS.
+ */
+export type LabelPerson =
+  | { readonly mode: 'by-hand'; readonly birthYear: number | null }
+  | { readonly mode: 'in-chat'; readonly name: string; readonly born: LabelDay };
+
+/** What a label shows. Sizes in mm, one to three; slide numbers from 1. */
+export type Label = {
+  readonly code: string;
+  readonly person: LabelPerson;
+  readonly taken: LabelDay;
+  readonly technique: Technique;
+  readonly side: 'right' | 'left' | 'isthmus';
+  readonly mm: readonly number[];
+  readonly slides: readonly { readonly numbers: readonly number[]; readonly fixation: LabelFixation }[];
+  readonly slidesInAll: number;
+  readonly site: string;
+};
+
+/** The words of a label in one language; capital Latin letters keep it within two SMS segments. */
+export type LabelWords = {
+  readonly name: string;
+  readonly born: string;
+  readonly taken: string;
+  readonly months: readonly string[];
+  readonly capillary: string;
+  readonly aspiration: string;
+  readonly thyroid: string;
+  readonly sides: { readonly [side in Label['side']]: string };
+  readonly mm: string;
+  readonly slides: string;
+  readonly of: string;
+  readonly fixations: { readonly [fixation in LabelFixation]: string };
+};
+
+/** Words that every laboratory can read. */
+export const ENGLISH_LABEL_WORDS: LabelWords = {
+  name: 'NAME',
+  born: 'BORN',
+  taken: 'TAKEN',
+  months: ['JAN', 'FEB', 'MAR', 'APR', 'MAY', 'JUN', 'JUL', 'AUG', 'SEP', 'OCT', 'NOV', 'DEC'],
+  capillary: 'FNA CAPILLARY',
+  aspiration: 'FNA ASPIRATION',
+  thyroid: 'THYROID',
+  sides: { right: 'RIGHT', left: 'LEFT', isthmus: 'ISTHMUS' },
+  mm: 'MM',
+  slides: 'SLIDES',
+  of: 'OF',
+  fixations: { alcohol: 'ALCOHOL', spray: 'SPRAY', dried: 'DRIED' },
+};
+
+/**
+ * Gives the lines of the label, each at most 28 characters; in mode `by-hand` with Latin words and site, all together at
+ * most two GSM-7 segments (306 characters) for up to ten slides. Elements: identity, sampling date, site, side (CLSI
+ * AUTO12; Stanford FNAMISCF), size and fixation (our convention).
+ */
+export function labelLines(label: Label, words: LabelWords = ENGLISH_LABEL_WORDS): readonly string[] {
+  const technique = label.technique === 'capillary' ? words.capillary : words.aspiration;
+  const site = Array.from(label.site.trim()).slice(0, LABEL_SITE_LENGTH).join('');
+  return [
+    formatCode(label.code),
+    ...wrap(nameLine(label.person, words)),
+    ...wrap(bornLine(label.person, words)),
+    ...wrap(`${words.taken} ${dayInWords(label.taken, words)}`),
+    ...wrap(`${technique} ${words.thyroid} ${words.sides[label.side]}`),
+    ...wrap(`${label.mm.map(String).join('x')} ${words.mm}`),
+    ...label.slides.flatMap((group) =>
+      wrap(
+        `${words.slides} ${ranges(group.numbers)} ${words.of} ${label.slidesInAll} ${words.fixations[group.fixation]}`,
+      ),
+    ),
+    ...wrap(site),
+  ].filter((line) => line !== '');
+}
+
+function nameLine(person: LabelPerson, words: LabelWords): string {
+  if (person.mode === 'in-chat') return `${words.name} ${person.name.trim()}`;
+  return `${words.name} `.padEnd(Math.min(LABEL_LINE_LENGTH, words.name.length + 21), '_');
+}
+
+function bornLine(person: LabelPerson, words: LabelWords): string {
+  if (person.mode === 'in-chat') return `${words.born} ${dayInWords(person.born, words)}`;
+  return `${words.born} ___/___/${person.birthYear ?? '______'}`;
+}
+
+function dayInWords(day: LabelDay, words: LabelWords): string {
+  return `${day.day} ${words.months[day.month - 1] ?? '___'} ${day.year}`;
+}
+
+/** Slide numbers with runs drawn together: 1-4, or 1,3. */
+function ranges(numbers: readonly number[]): string {
+  const sorted = [...numbers].sort((a, b) => a - b);
+  const runs: [number, number][] = [];
+  for (const number of sorted) {
+    const last = runs.at(-1);
+    if (last !== undefined && number <= last[1] + 1) last[1] = number;
+    else runs.push([number, number]);
+  }
+  return runs.map(([from, to]) => (from === to ? `${from}` : `${from}-${to}`)).join(',');
+}
+
+/** Breaks at spaces, and inside a word only when it is longer than a line. */
+function wrap(text: string): readonly string[] {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(/\s+/)) {
+    const letters = Array.from(word);
+    for (let from = 0; from < letters.length; from += LABEL_LINE_LENGTH) {
+      const piece = letters.slice(from, from + LABEL_LINE_LENGTH).join('');
+      const joined = line === '' ? piece : `${line} ${piece}`;
+      if (Array.from(joined).length <= LABEL_LINE_LENGTH) {
+        line = joined;
+      } else {
+        lines.push(line);
+        line = piece;
+      }
+    }
+  }
+  if (line !== '') lines.push(line);
+  return lines;
+}

@@ -1,0 +1,117 @@
+import { actionFor, type CategoryAction } from '../clinical/cytology/action.ts';
+import { MEANINGS } from '../clinical/cytology/categories.ts';
+import { type Crosswalk, crosswalk } from '../clinical/cytology/crosswalk.ts';
+import { type ParsedResult, parseResult } from '../clinical/cytology/parse.ts';
+import { type RiskOfMalignancy, riskOf, type SystemRisk } from '../clinical/cytology/risk.ts';
+
+type Output = { write(text: string): unknown };
+
+const HELP = `neckline category CODE [--json]
+
+What a cytology category means, what it is in the other systems, its published
+risk with source, and what to do by when. CODE is of Thy, Bethesda or TIR:
+Thy3a, "Bethesda IV", B4, TIR3B. What could mean two categories is asked back.
+
+  --json   one JSON line
+  --help   this text
+
+Exit: 0 understood, 1 ambiguous (what is asked is printed), 2 no such code or wrong use.
+`;
+
+const QUESTIONS: { readonly [ask in Extract<ParsedResult, { ok: false }>['ask']]: string } = {
+  'bare-number': 'which system? The numbers of the systems do not line up',
+  'bare-roman': 'which system? A numeral alone may be Bethesda, or a 5 read as V',
+  'letter-missing': 'which letter? Without it the code is two categories',
+  'letter-unclear': 'does the letter belong to the code?',
+  'two-codes': 'which one? Two codes were given',
+  'no-such-code': 'there is no such code',
+  unreadable: 'no category was found in this',
+};
+
+/** Prints a category to `stdout`. Returns 0; 1 for an ambiguous code, with what is asked; 2 for an unknown one or wrong use. */
+export function runCategory(args: string[], out: { stdout: Output; stderr: Output }): number {
+  if (args.includes('--help') || args.includes('-h')) {
+    out.stdout.write(HELP);
+    return 0;
+  }
+  const options = args.filter((arg) => arg.startsWith('--') && arg !== '--json');
+  const text = args.filter((arg) => !arg.startsWith('--')).join(' ');
+  if (options.length > 0 || text.trim() === '') {
+    out.stderr.write(options.length > 0 ? `unknown option ${options[0]}; see --help\n` : 'which CODE? see --help\n');
+    return 2;
+  }
+  const json = args.includes('--json');
+  const result = parseResult(text);
+  if (!result.ok) {
+    const unknown = result.ask === 'no-such-code' || result.ask === 'unreadable';
+    const choices = result.options.length > 0 ? ` Did they mean: ${result.options.join(', ')}?` : '';
+    if (json) {
+      out.stdout.write(`${JSON.stringify({ said: result.said, ask: result.ask, options: result.options })}\n`);
+    } else if (!unknown) {
+      out.stdout.write(`${result.said}: ${QUESTIONS[result.ask]}.${choices}\n`);
+    }
+    if (unknown) out.stderr.write(`${result.said}: ${QUESTIONS[result.ask]}.${choices}\n`);
+    return unknown ? 2 : 1;
+  }
+  const known = {
+    said: result.said,
+    system: result.system,
+    code: result.code,
+    canonical: result.canonical,
+    words: result.words,
+    notes: result.notes,
+    meaning: MEANINGS[result.code],
+    crosswalk: crosswalk(result.canonical),
+    risk: riskOf(result.code),
+    action: actionFor(result.code),
+  };
+  out.stdout.write(json ? `${JSON.stringify(known)}\n` : inWords(known));
+  return 0;
+}
+
+type Known = {
+  readonly code: string;
+  readonly canonical: string;
+  readonly meaning: string;
+  readonly crosswalk: Crosswalk;
+  readonly risk: RiskOfMalignancy;
+  readonly action: CategoryAction;
+};
+
+function inWords(known: Known): string {
+  const { crosswalk: same, risk, action } = known;
+  const lines = [
+    `${known.code}: ${known.meaning}`,
+    `same as (not exactly): ${same.thy.join(' or ')}; Bethesda ${same.bethesda.join(' or ')}; ${same.tir.join(' or ')} (${same.source})`,
+  ];
+  if (risk.histologyOnly) {
+    const [low, high] = risk.histologyOnly.confidence95;
+    lines.push(
+      `cancer among operated nodules: ${risk.histologyOnly.percent} % (${low}-${high}) (${risk.histologyOnly.source})`,
+    );
+  }
+  if (risk.allCases)
+    lines.push(`cancer among all with this result: ${risk.allCases.percent} % (${risk.allCases.source})`);
+  if (risk.system) lines.push(`cancer as the system states it: ${systemRiskInWords(risk.system)}`);
+  if (risk.systemChildren) lines.push(`in children: ${systemRiskInWords(risk.systemChildren)}`);
+  lines.push(
+    `next: ${action.next.replaceAll('-', ' ')}, ${deadlineInWords(action)}`,
+    `specialists' meeting: ${action.mdt.replaceAll('-', ' ')}; doctor acknowledges: ${action.doctorAcknowledges ? action.acknowledge.replaceAll('-', ' ') : 'only if it contradicts the findings'}${action.secondChannel ? '; phone or visit as well as text' : ''}`,
+    `source of the action: ${action.source}`,
+  );
+  return `${lines.join('\n')}\n`;
+}
+
+function systemRiskInWords(risk: SystemRisk): string {
+  const range = risk.range === null ? '' : risk.range[0] === risk.range[1] ? `${risk.range[0]}` : risk.range.join('-');
+  return `${risk.percent === null ? range : `${risk.percent} (${range})`} % (${risk.source})`;
+}
+
+function deadlineInWords({ deadline }: CategoryAction): string {
+  const unit = deadline.unit === 'days' ? 'days' : 'working days';
+  if (deadline.latest === null) return `not before ${deadline.notBefore} ${unit}`;
+  if (deadline.latest === 0) return 'the same day';
+  return deadline.notBefore > 0
+    ? `after ${deadline.notBefore} to ${deadline.latest} ${unit}`
+    : `within ${deadline.latest} ${unit}`;
+}

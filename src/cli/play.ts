@@ -1,0 +1,131 @@
+/** `neckline play FILE|-`: plays a conversation script and prints the transcript. */
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { createInterface } from 'node:readline';
+import { readLine } from '../channels/play/script.ts';
+import { loadContent } from '../content/load.ts';
+import { registry } from '../conversation/matters.ts';
+import { openKeyRing } from '../store/keys.ts';
+import { openStore } from '../store/open.ts';
+import { countSegments } from '../text/segments.ts';
+import { type Played, Player } from './player.ts';
+
+const usage = `neckline play FILE|- [--json] [--locale L] [--db FILE]
+
+Plays a conversation script with a clock of its own and prints the transcript.
+  FILE       the script; - reads it line by line from standard input
+  --json     one JSON line per message
+  --locale L language of phones that name none (default en)
+  --db FILE  keep the database in this file (default: a temporary one)
+Exit code 0, 1 when an expectation failed, 2 for a bad line or bad usage.
+`;
+
+export interface PlayIo {
+  readonly stdin: NodeJS.ReadableStream;
+  readonly stdout: { write(text: string): unknown };
+  readonly stderr: { write(text: string): unknown };
+}
+
+/** Runs the command. Reads no environment and opens no socket. */
+export async function runPlay(args: readonly string[], io: PlayIo): Promise<number> {
+  const options = readArguments(args);
+  if (options === 'help') {
+    io.stdout.write(usage);
+    return 0;
+  }
+  if (options === null) {
+    io.stderr.write(usage);
+    return 2;
+  }
+  let script: string | null = null;
+  if (options.file !== '-') {
+    try {
+      script = readFileSync(options.file, 'utf8');
+    } catch {
+      io.stderr.write(`play: cannot read ${options.file}\n`);
+      return 2;
+    }
+  }
+  const content = loadContent();
+  const folder = options.db === null ? mkdtempSync(join(tmpdir(), 'neckline-play-')) : null;
+  const file = options.db ?? join(folder!, 'play.db');
+  const print = (value: unknown): void => {
+    io.stdout.write(`${JSON.stringify(value)}\n`);
+  };
+  const player = new Player({
+    content,
+    registry,
+    log: { write: () => {} },
+    countSegments,
+    open: (dueAtOf) =>
+      openStore({
+        url: `sqlite:${file}`,
+        keys: openKeyRing(`${file}.key`),
+        dueAtOf,
+        exclusive: false,
+        simulated: true,
+      }),
+    emit: options.json ? (played) => print(asJson(played)) : (played) => io.stdout.write(asText(played)),
+  });
+  const withLocale = (line: string): string =>
+    options.locale && /^\s*phone\b/.test(line) && !/\blocale=/.test(line) ? `${line} locale=${options.locale}` : line;
+  try {
+    if (script !== null) {
+      for (const line of script.split('\n')) await player.play(readLine(withLocale(line)));
+    } else {
+      for await (const line of createInterface({ input: io.stdin, crlfDelay: Number.POSITIVE_INFINITY })) {
+        await player.play(readLine(withLocale(line)));
+        const at = new Date(player.now).toISOString();
+        if (options.json) print({ idle: true, at });
+        else io.stdout.write(`idle ${at}\n`);
+      }
+    }
+  } finally {
+    await player.close();
+    if (folder) rmSync(folder, { recursive: true, force: true });
+  }
+  return player.exitCode;
+}
+
+function asJson(played: Played): unknown {
+  if (played.kind === 'message') return played.message;
+  if (played.kind === 'failed') return { failed: played.failed, line: played.line };
+  return { error: { line: played.line, expected: played.expected } };
+}
+
+/** `w> NEW` and `w< words`; further lines of one text are set in. */
+function asText(played: Played): string {
+  if (played.kind === 'failed') return `failed line ${played.line}: ${played.failed}\n`;
+  if (played.kind === 'error') return `bad line ${played.line}: expected ${played.expected}\n`;
+  const { phone, dir, text } = played.message;
+  const sign = dir === 'in' ? '>' : '<';
+  const lead = `${phone}${sign} `;
+  return `${lead}${text.split('\n').join(`\n${' '.repeat(lead.length)}`)}\n`;
+}
+
+interface Options {
+  readonly file: string;
+  readonly json: boolean;
+  readonly locale: string | null;
+  readonly db: string | null;
+}
+
+function readArguments(args: readonly string[]): Options | 'help' | null {
+  let file: string | null = null;
+  let json = false;
+  let locale: string | null = null;
+  let db: string | null = null;
+  for (let i = 0; i < args.length; i += 1) {
+    const one = args[i]!;
+    if (one === '--help') return 'help';
+    if (one === '--json') json = true;
+    else if (one === '--locale') locale = args[++i] ?? null;
+    else if (one === '--db') {
+      db = args[++i] ?? null;
+      if (db === null) return null;
+    } else if (one.startsWith('--') || file !== null) return null;
+    else file = one;
+  }
+  return file === null ? null : { file, json, locale, db };
+}

@@ -1,0 +1,99 @@
+import type { LaboratoryStain } from './supplies.ts';
+
+/** What became of one slide after the smear. */
+export type SlideState = 'wet-at-once' | 'late' | 'dried' | 'empty';
+
+/** How good the slide can be for the laboratory's stain; only the laboratory decides adequacy. */
+export type SlideQuality = 'good' | 'doubtful' | 'poor' | 'none';
+
+/** What the laboratory must be told with the parcel. */
+export type LaboratoryNotice = 'fixed-late' | 'dried-before-fixing' | 'fixed-wet-not-dried' | 'empty-or-broken';
+
+/** What the worker does about the slides as they are. */
+export type SlidesAdvice =
+  | 'post-as-planned'
+  | 'tell-laboratory'
+  | 'mark-dried-slides-ad'
+  | 'do-not-fix-dried-slides'
+  | 'post-at-once'
+  | 'ask-doctor-about-repeat';
+
+/** Slides in their order, first is number 1; `usable` counts those of good or doubtful quality. */
+export type SlidesJudgement = {
+  readonly qualities: readonly SlideQuality[];
+  readonly usable: number;
+  readonly overall: 'usable' | 'all-dried' | 'all-empty' | 'none-usable';
+  readonly tellLaboratory: readonly LaboratoryNotice[];
+  readonly advice: readonly SlidesAdvice[];
+};
+
+/** Air-dried smears stayed usable up to 72 h, for rapid stains better within 24 h (Shidham, Acta Cytol 2001;45:60). */
+export const DRIED_SLIDES_USABLE_HOURS = { best: 24, most: 72 } as const;
+
+/** A wet smear goes into the fixative within this many seconds (from memory; "immediately": IARC Atlas, fixation). */
+export const FIX_WITHIN_SECONDS = 5;
+
+/**
+ * Judges the slides of a specimen for the laboratory's stain. Papanicolaou needs slides that never dried, Giemsa and
+ * rapid stains need slides dried at once (Manual for Cytology, p. 29). All dried or empty: marked, told, posted at
+ * once, and the doctor is asked whether to repeat (our convention).
+ */
+export function judgeSlides(states: readonly SlideState[], stain: LaboratoryStain): SlidesJudgement {
+  const qualities = states.map((state) => slideQuality(state, stain));
+  const usable = qualities.filter((quality) => quality === 'good' || quality === 'doubtful').length;
+  const present = states.filter((state) => state !== 'empty');
+  const tell: LaboratoryNotice[] = [];
+  if (states.includes('late')) tell.push('fixed-late');
+  if (states.includes('dried') && stain === 'wet') tell.push('dried-before-fixing');
+  if (stain === 'dried' && states.some((state) => state === 'wet-at-once' || state === 'late')) {
+    tell.push('fixed-wet-not-dried');
+  }
+  if (states.includes('empty')) tell.push('empty-or-broken');
+
+  const overall =
+    present.length === 0
+      ? 'all-empty'
+      : usable > 0
+        ? 'usable'
+        : present.every((state) => state === 'dried')
+          ? 'all-dried'
+          : 'none-usable';
+  return { qualities, usable, overall, tellLaboratory: tell, advice: adviceFor(overall, present, tell) };
+}
+
+function slideQuality(state: SlideState, stain: LaboratoryStain): SlideQuality {
+  if (state === 'empty') return 'none';
+  if (state === 'late') return stain === 'dried' ? 'poor' : 'doubtful';
+  if (state === 'wet-at-once') return stain === 'dried' ? 'poor' : 'good';
+  return stain === 'wet' ? 'poor' : 'good';
+}
+
+function adviceFor(
+  overall: SlidesJudgement['overall'],
+  present: readonly SlideState[],
+  tell: readonly LaboratoryNotice[],
+): readonly SlidesAdvice[] {
+  if (overall === 'all-empty') return ['ask-doctor-about-repeat'];
+  const advice: SlidesAdvice[] = [];
+  if (present.includes('dried')) advice.push('mark-dried-slides-ad', 'do-not-fix-dried-slides');
+  if (tell.length > 0) advice.push('tell-laboratory');
+  if (overall === 'usable') advice.push('post-as-planned');
+  else advice.push('post-at-once', 'ask-doctor-about-repeat');
+  return advice;
+}
+
+/** What to do with a slide that comes out of 95 % ethanol after so many minutes. */
+export type AlcoholMinutesVerdict = 'put-back' | 'spray-now-or-put-back' | 'enough';
+
+/** Minutes in 95 % ethanol: 15 are the least, 20 to 30 the aim (IARC Atlas, fixation; Eurocytology, Pap smears). */
+export const ALCOHOL_MINUTES = { least: 15, aim: 20, leastBeforeSprayCoat: 5 } as const;
+
+/**
+ * Judges the time in ethanol: under 5 min too short, 5 to under 15 acceptable only if sprayed at once (coated after
+ * 5 min: 93.2 % excellent, Safneck et al., Acta Cytol 2001;45:365-371), from 15 min enough, with no upper limit (days to
+ * weeks do no harm, IARC Atlas). A time that is not a number counts as too short.
+ */
+export function judgeAlcoholMinutes(minutes: number): AlcoholMinutesVerdict {
+  if (minutes >= ALCOHOL_MINUTES.least) return 'enough';
+  return minutes >= ALCOHOL_MINUTES.leastBeforeSprayCoat ? 'spray-now-or-put-back' : 'put-back';
+}

@@ -1,0 +1,23 @@
+/** The named pieces that flows and texts may use. What is left out is not checked, so content can come before its code. */
+export interface CheckRegistry {
+  readonly decisions?: ReadonlyMap<string, { readonly outcomes: readonly string[] }>;
+  readonly recorders?: Names;
+  /** Placeholders of texts. */
+  readonly values?: Names;
+  readonly readers?: Names;
+  readonly instants?: Names;
+  /** Typical rendered value by placeholder; six characters where there is none. */
+  readonly samples?: ReadonlyMap<string, string>;
+  /** Placeholders that come from a flow's own working values. */
+  readonly vars?: Names;
+  /** Transition names that the code sends besides doctors' answers, e.g. `result.filed`. */
+  readonly events?: Names;
+  /** Text keys that code uses, `file.key`; a `*` stands for any ending. */
+  readonly textKeys?: readonly string[];
+}
+
+/** A set or a map, by its keys. */
+export interface Names {
+  has(name: string): boolean;
+  keys(): Iterable<string>;
+}

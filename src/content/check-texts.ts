@@ -1,0 +1,157 @@
+/** Texts: present in every language, saying the same, short enough, and writable on SMS. */
+import { toAsciiDigits } from '../text/digits.ts';
+import { isGsm7 } from '../text/gsm7.ts';
+import { countSegments } from '../text/segments.ts';
+import type { CheckRegistry } from './check-registry.ts';
+import { suggestion } from './closest.ts';
+import type { Content } from './load.ts';
+import type { Problem } from './problem.ts';
+import { indexTexts, type TextEntry, textUses, typicalText } from './text-index.ts';
+import { baseLocale, type Locale } from './texts.ts';
+
+type Index = ReadonlyMap<string, readonly TextEntry[]>;
+
+/** Problems of all texts of all languages. */
+export function checkTexts(content: Content, registry: CheckRegistry): readonly Problem[] {
+  const { locales, flows } = content.sources;
+  const base = locales.find((locale) => locale.tag === baseLocale);
+  if (!base) return [];
+  const english = indexTexts(base);
+  const problems: Problem[] = [];
+  for (const source of flows) {
+    for (const use of textUses(source.flow)) {
+      if (english.has(use.key)) continue;
+      const [file, key] = use.key.split('.');
+      const todo = suggestion(use.key, english.keys(), `add ${key} to locales/${baseLocale}/${file}.json`);
+      const line = source.lineOf(use.path);
+      problems.push({ file: source.file, line, path: use.path.join('.'), what: `there is no text ${use.key}`, todo });
+    }
+  }
+  problems.push(...unused(content, english, registry));
+  for (const locale of locales) {
+    const index = locale === base ? english : indexTexts(locale);
+    for (const entries of index.values()) {
+      for (const entry of entries) problems.push(...checkEntry(entry, locale, registry));
+    }
+    problems.push(...checkLong(locale));
+    problems.push(...pluralForms(locale, index));
+    if (locale !== base) problems.push(...compare(base, english, locale, index));
+  }
+  return problems;
+}
+
+function at(entry: TextEntry, what: string, todo: string): Problem {
+  const { file, ownKey } = entry;
+  return { file: file.file, line: file.lineOf([ownKey]), path: ownKey, what, todo };
+}
+
+function checkEntry(entry: TextEntry, locale: Locale, registry: CheckRegistry): readonly Problem[] {
+  const problems: Problem[] = [];
+  if (entry.template.braces === 'faulty') {
+    problems.push(at(entry, 'has a brace without its partner', 'write {name}, or no brace at all'));
+  }
+  for (const name of entry.template.placeholders) {
+    if (!registry.values || registry.values.has(name) || registry.vars?.has(name)) continue;
+    problems.push(at(entry, `there is no value ${name}`, suggestion(name, registry.values.keys(), 'add the value')));
+  }
+  if (locale.meta?.alphabet === 'UCS-2') return problems;
+  const odd = [...new Set(entry.text)].filter((sign) => !isGsm7(sign));
+  if (odd.length > 0) {
+    problems.push(at(entry, `not in the SMS alphabet: ${odd.join(' ')}`, 'write it with letters of GSM-7'));
+    return problems;
+  }
+  const { segments, units } = countSegments(typicalText(entry.template, registry));
+  if (segments > 1 && !(entry.ownKey in entry.file.long)) {
+    const what = `takes ${segments} segments (${units} of 160 characters at usual widths)`;
+    problems.push(at(entry, what, 'shorten it, or give the reason under "long"'));
+  }
+  return problems;
+}
+
+function checkLong(locale: Locale): readonly Problem[] {
+  return locale.files.flatMap((file) =>
+    Object.keys(file.long)
+      .filter((key) => !file.texts.has(key))
+      .map((key) => {
+        const todo = suggestion(key, file.texts.keys(), 'remove it');
+        return {
+          file: file.file,
+          line: file.lineOf(['long', key]),
+          path: `long.${key}`,
+          what: `there is no text ${key}`,
+          todo,
+        };
+      }),
+  );
+}
+
+function pluralForms(locale: Locale, index: Index): readonly Problem[] {
+  const needed = new Intl.PluralRules(locale.tag).resolvedOptions().pluralCategories;
+  return [...index.values()].flatMap((entries) => {
+    const first = entries[0]!;
+    if (`${first.file.name}.${first.ownKey}` === first.key && entries.length === 1) return [];
+    const forms = entries.map((entry) => entry.ownKey.slice(entry.ownKey.lastIndexOf('_') + 1));
+    const lacking = needed.filter((form) => !forms.includes(form));
+    if (lacking.length === 0) return [];
+    return [at(first, `lacks the plural form ${lacking.join(', ')}`, `add ${first.key.split('.')[1]}_${lacking[0]}`)];
+  });
+}
+
+function compare(base: Locale, english: Index, locale: Locale, index: Index): readonly Problem[] {
+  const problems: Problem[] = [];
+  const absent = base.files.filter((file) => !locale.files.some((one) => one.name === file.name));
+  for (const { name } of absent) {
+    const what = `the file is missing, so ${locale.tag} falls back to English`;
+    problems.push({ file: `${locale.folder}/${name}.json`, line: 1, path: '-', what, todo: 'translate it' });
+  }
+  for (const [key, entries] of english) {
+    const there = index.get(key);
+    const [name, own] = key.split('.');
+    const file = locale.files.find((one) => one.name === name);
+    if (!there) {
+      const todo = `translate ${own}`;
+      if (file) problems.push({ file: file.file, line: 1, path: own!, what: 'the text is missing', todo });
+      continue;
+    }
+    problems.push(...sameContent(entries, there));
+  }
+  for (const [key, entries] of index) {
+    if (english.has(key)) continue;
+    problems.push(at(entries[0]!, 'English has no such text', suggestion(key, english.keys(), 'remove it')));
+  }
+  return problems;
+}
+
+function sameContent(english: readonly TextEntry[], there: readonly TextEntry[]): readonly Problem[] {
+  const names = (entries: readonly TextEntry[]) =>
+    [...new Set(entries.flatMap((entry) => entry.template.placeholders))].sort().join(', ');
+  const first = there[0]!;
+  if (names(english) !== names(there)) {
+    const what = `has the values ${names(there) || 'none'}, English has ${names(english) || 'none'}`;
+    return [at(first, what, 'use the same')];
+  }
+  if (english.length > 1 || there.length > 1) return [];
+  const [ours, theirs] = [numbersOf(english[0]!), numbersOf(first)];
+  if (ours === theirs) return [];
+  return [at(first, `has the numbers ${theirs || 'none'}, English has ${ours || 'none'}`, 'write the same numbers')];
+}
+
+/** Numbers of a text in order of size, digits of every script alike, decimal comma as point. */
+function numbersOf(entry: TextEntry): string {
+  const literal = entry.template.parts.map((part) => (typeof part === 'string' ? part : '\u0000')).join('');
+  const numbers = toAsciiDigits(literal).match(/\d+(?:[.,]\d+)?/gu) ?? [];
+  return numbers
+    .map((one) => one.replace(',', '.'))
+    .sort()
+    .join(' ');
+}
+
+function unused(content: Content, english: Index, registry: CheckRegistry): readonly Problem[] {
+  if (!registry.textKeys) return [];
+  const used = new Set(content.sources.flows.flatMap((source) => textUses(source.flow).map((use) => use.key)));
+  const endings = registry.textKeys.filter((key) => key.endsWith('*')).map((key) => key.slice(0, -1));
+  for (const key of registry.textKeys) used.add(key);
+  return [...english]
+    .filter(([key]) => !used.has(key) && !endings.some((start) => key.startsWith(start)))
+    .map(([, entries]) => at(entries[0]!, 'is never used', 'remove it, or name it in a flow'));
+}

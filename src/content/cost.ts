@@ -1,0 +1,37 @@
+import { countSegments } from '../text/segments.ts';
+import type { CheckRegistry } from './check-registry.ts';
+import { indexTexts, typicalText } from './text-index.ts';
+import type { Locale } from './texts.ts';
+
+/** What the texts of one file cost in one language, with values of usual width. */
+export interface CostRow {
+  readonly locale: string;
+  readonly file: string;
+  readonly texts: number;
+  /** If each text went out once. */
+  readonly segments: number;
+  /** Segments of the longest text. */
+  readonly longest: number;
+  readonly encoding: 'GSM-7' | 'UCS-2' | 'both';
+}
+
+/** Cost of every file of every language. */
+export function costRows(locales: readonly Locale[], registry: CheckRegistry): readonly CostRow[] {
+  return locales.flatMap((locale) => {
+    const entries = [...indexTexts(locale).values()].flat();
+    return locale.files.map((file) => {
+      const counts = entries
+        .filter((entry) => entry.file === file)
+        .map((entry) => countSegments(typicalText(entry.template, registry)));
+      const encodings = [...new Set(counts.map((one) => one.encoding))];
+      return {
+        locale: locale.tag,
+        file: file.name,
+        texts: counts.length,
+        segments: counts.reduce((sum, one) => sum + one.segments, 0),
+        longest: Math.max(0, ...counts.map((one) => one.segments)),
+        encoding: encodings.length > 1 ? 'both' : (encodings[0] ?? 'GSM-7'),
+      };
+    });
+  });
+}

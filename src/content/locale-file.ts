@@ -1,0 +1,94 @@
+import { z } from 'zod';
+import { readJson } from './json-source.ts';
+import type { Problem } from './problem.ts';
+import { schemaProblems } from './schema-problems.ts';
+import type { Path } from './yaml-source.ts';
+
+/** One `locales/<tag>/<name>.json`: texts by key, and what is said about them. */
+export interface LocaleFile {
+  readonly file: string;
+  readonly locale: string;
+  /** `aftercare` for `aftercare.json`. */
+  readonly name: string;
+  /** Texts by key; plural forms as i18next writes them (`slides_one`, `slides_other`). */
+  readonly texts: ReadonlyMap<string, string>;
+  /** By field (`*` = any field), then option id: label and further words. */
+  readonly options: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>;
+  /** Keys of texts that may be longer than one segment, each with the reason. */
+  readonly long: Readonly<Record<string, string>>;
+  lineOf(path: Path): number;
+}
+
+/** `meta.json` of a language. */
+export interface LocaleMeta {
+  readonly name: string;
+  readonly reviewedBy: string;
+  readonly reviewedOn: string;
+  /** Short month names, January first. */
+  readonly months: readonly string[];
+  /** `UCS-2`: the language cannot be written in GSM-7, so its texts have no budget of one segment. */
+  readonly alphabet: 'GSM-7' | 'UCS-2';
+}
+
+/** `keywords.json` of a language: words by keyword. */
+export type LocaleKeywords = Readonly<Record<string, readonly string[]>>;
+
+export type Read<T> = { readonly value: T | null; readonly problems: readonly Problem[] };
+
+const text = z.string().min(1, 'should not be empty');
+const words = text.transform((all) => all.split('|').map((one) => one.trim()));
+const keyForm = /^[a-z0-9]+(-[a-z0-9]+)*(_(zero|one|two|few|many|other))?$/u;
+
+const fileSchema = z
+  .object({
+    options: z.record(z.string(), z.record(z.string(), words)).default({}),
+    long: z.record(z.string(), text).default({}),
+  })
+  .catchall(text);
+
+const metaSchema = z.strictObject({
+  name: text,
+  reviewedBy: z.string(),
+  reviewedOn: z.string().regex(/^(\d{4}-\d{2}-\d{2})?$/u, 'a date as 2030-03-04, or empty'),
+  months: z.array(text).length(12),
+  alphabet: z.enum(['GSM-7', 'UCS-2']).default('GSM-7'),
+});
+
+const keywordsSchema = z.record(z.string(), words);
+
+/** Reads the texts of one file. Never throws. */
+export function readLocaleFile(locale: string, name: string, file: string, source: string): Read<LocaleFile> {
+  const json = readJson(file, source);
+  if (json.data === undefined) return { value: null, problems: json.problems };
+  const parsed = fileSchema.safeParse(json.data, { reportInput: true });
+  if (!parsed.success) {
+    return { value: null, problems: [...json.problems, ...schemaProblems(json, parsed.error, [])] };
+  }
+  const { options, long, ...texts } = parsed.data;
+  const problems = [...json.problems];
+  for (const key of Object.keys(texts)) {
+    if (keyForm.test(key)) continue;
+    const todo = 'use small letters, digits and dashes';
+    problems.push({ file, line: json.lineOf([key]), path: key, what: 'is no text key', todo });
+  }
+  const value = { file, locale, name, texts: new Map(Object.entries(texts)), options, long, lineOf: json.lineOf };
+  return { value, problems };
+}
+
+/** Reads `meta.json`. Never throws. */
+export function readMeta(file: string, source: string): Read<LocaleMeta> {
+  return readWith(metaSchema, file, source);
+}
+
+/** Reads `keywords.json`. Never throws. */
+export function readKeywords(file: string, source: string): Read<LocaleKeywords> {
+  return readWith(keywordsSchema, file, source);
+}
+
+function readWith<T>(schema: z.ZodType<T>, file: string, source: string): Read<T> {
+  const json = readJson(file, source);
+  if (json.data === undefined) return { value: null, problems: json.problems };
+  const parsed = schema.safeParse(json.data, { reportInput: true });
+  if (parsed.success) return { value: parsed.data, problems: json.problems };
+  return { value: null, problems: [...json.problems, ...schemaProblems(json, parsed.error, [])] };
+}

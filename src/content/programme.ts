@@ -1,0 +1,108 @@
+/** Reads `flows/programme.yaml`. */
+import { z } from 'zod';
+import type { Programme } from '../conversation/programme.ts';
+import { durationForm, parseDuration } from './duration.ts';
+import type { Problem } from './problem.ts';
+import { schemaProblems } from './schema-problems.ts';
+import { readYaml } from './yaml-source.ts';
+
+const id = z.string().regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/u, 'small letters, digits and dashes');
+const line = z.string().min(1, 'should not be empty');
+const duration = z
+  .string('a number and a unit, e.g. 10m')
+  .regex(durationForm, 'a whole number and s, m, h or d, e.g. 10m')
+  .transform((text) => parseDuration(text)!);
+const policy = z.enum(['common-practice', 'acr-2017', 'eu-2017', 'ata-2015']);
+const zone = z.string().refine(isZone, {
+  message: 'is not a time zone',
+  params: { todo: 'use a name of the IANA list, e.g. Africa/Nairobi' },
+});
+const hour = z.int().min(0).max(24);
+
+const laboratory = z.strictObject({
+  name: line,
+  address: line,
+  stain: z.enum(['wet', 'dried', 'both']),
+  slides: z.int().min(1).max(9),
+  alcohol: z.enum(['stay-in-alcohol', 'coat', 'glycerine', 'dry-agreed']),
+  system: z.enum(['Thy', 'Bethesda', 'TIR']).default('Thy'),
+  open: z.array(z.int().min(1).max(7)).min(1),
+  marking: line,
+});
+
+const site = z.strictObject({ name: line, lab: id, zone, guidance: z.boolean() });
+
+const programmeSchema = z.strictObject({
+  id,
+  name: line,
+  zone,
+  policy,
+  shown: z.array(policy),
+  privacy: z.enum(['by-hand', 'in-chat']),
+  voiceNumber: line,
+  hospital: line,
+  daytime: z.strictObject({ from: hour, to: hour }).refine((day) => day.from < day.to, {
+    message: 'ends before it begins',
+    params: { todo: 'give from and to as hours, from before to' },
+  }),
+  sites: z.record(id, site),
+  laboratories: z.record(id, laboratory),
+  urgencies: z.record(id, z.strictObject({ climb: z.array(duration).min(1), daytime: z.boolean() })),
+  durations: z.record(id, duration),
+  limits: z.record(id, z.int().min(0)),
+  agreed: z.array(id),
+  withdrawn: z.array(z.string().regex(/^[0-9a-f]{16}$/u, '16 hexadecimal digits')).default([]),
+});
+
+const programmeKeys = [programmeSchema, laboratory, site].flatMap((one) => Object.keys(one.shape));
+
+/** The programme, or null with the problems that stand in its way. */
+export interface ReadProgramme {
+  readonly programme: Programme | null;
+  /** Hashes of flow structures that nobody may walk on: whoever does is handed to the doctor. */
+  readonly withdrawn: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+/** Reads and checks a programme; durations become ms. Never throws. */
+export function readProgramme(file: string, text: string): ReadProgramme {
+  const source = readYaml(file, text);
+  if (source.problems.length > 0) return { programme: null, withdrawn: [], problems: source.problems };
+  const parsed = programmeSchema.safeParse(source.data, { reportInput: true });
+  if (!parsed.success) {
+    return { programme: null, withdrawn: [], problems: schemaProblems(source, parsed.error, programmeKeys) };
+  }
+  const { sites, laboratories, urgencies, withdrawn, ...plain } = parsed.data;
+  const programme: Programme = {
+    ...plain,
+    sites: Object.entries(sites).map(([siteId, { lab, ...rest }]) => ({ id: siteId, labId: lab, ...rest })),
+    laboratories: Object.entries(laboratories).map(([labId, rest]) => ({ id: labId, ...rest })),
+    urgencies: Object.fromEntries(
+      Object.entries(urgencies).map(([name, { climb, daytime }]) => [name, { climbMs: climb, daytime }]),
+    ),
+  };
+  const problems: Problem[] = [];
+  const fault = (path: readonly string[], what: string, todo: string) =>
+    problems.push({ file, line: source.lineOf(path), path: path.join('.'), what, todo });
+  if (programme.sites.length === 0) fault(['sites'], 'there is no site', 'name at least one');
+  if (programme.laboratories.length === 0) fault(['laboratories'], 'there is no laboratory', 'name at least one');
+  for (const one of programme.sites) {
+    if (!(one.labId in laboratories)) {
+      const todo = `use one of: ${Object.keys(laboratories).join(', ')}`;
+      fault(['sites', one.id, 'lab'], `there is no laboratory ${one.labId}`, todo);
+    }
+  }
+  if (programme.shown.includes(programme.policy)) {
+    fault(['shown'], `${programme.policy} governs already`, 'name only the other policies here');
+  }
+  return { programme, withdrawn, problems };
+}
+
+function isZone(name: string): boolean {
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: name });
+    return /^[A-Z]/u.test(name);
+  } catch {
+    return false;
+  }
+}

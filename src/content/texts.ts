@@ -1,0 +1,142 @@
+/** Texts of all languages, resolved by i18next and compiled once, so that the message path only puts values in. */
+import { createInstance } from 'i18next';
+import type { Lookup, Texts } from '../conversation/texts.ts';
+import { foldWord } from '../text/fold.ts';
+import { compileTemplate, renderTemplate, type Template } from '../text/render.ts';
+import type { LocaleFile, LocaleKeywords, LocaleMeta } from './locale-file.ts';
+
+/** A language as read from its folder. */
+export interface Locale {
+  readonly tag: string;
+  /** Folder, e.g. `locales/en`. */
+  readonly folder: string;
+  readonly meta: LocaleMeta | null;
+  readonly keywords: LocaleKeywords;
+  readonly files: readonly LocaleFile[];
+}
+
+/** The language every text exists in. */
+export const baseLocale = 'en';
+
+const pluralForm = /_(zero|one|two|few|many|other)$/u;
+
+type Compiled = { readonly kind: 'plain'; readonly template: Template } | Plural;
+interface Plural {
+  readonly kind: 'plural';
+  readonly rules: Intl.PluralRules;
+  readonly forms: ReadonlyMap<string, Template>;
+  readonly other: Template;
+}
+
+/** Key without its plural form. */
+export function baseKey(key: string): string {
+  return key.replace(pluralForm, '');
+}
+
+/** Compiles every text of every language. A text that a language lacks is the English one. */
+export function compileTexts(locales: readonly Locale[]): Texts {
+  const i18n = createInstance({
+    initAsync: false,
+    lng: baseLocale,
+    fallbackLng: baseLocale,
+    showSupportNotice: false,
+    ns: [...new Set(locales.flatMap((locale) => locale.files.map((file) => file.name)))],
+    keySeparator: false,
+    nsSeparator: '.',
+    interpolation: { prefix: '{', suffix: '}', escapeValue: false },
+    resources: Object.fromEntries(
+      locales.map((locale) => [
+        locale.tag,
+        Object.fromEntries(locale.files.map((file) => [file.name, Object.fromEntries(file.texts)])),
+      ]),
+    ),
+  } as Parameters<typeof createInstance>[0]);
+  i18n.init();
+  // Values are put in later, by our own single pass: i18next only finds the text.
+  const raw = (tag: string, key: string) => i18n.t(key, { lng: tag, skipInterpolation: true });
+
+  const keys = new Map<string, 'plain' | 'plural'>();
+  for (const file of locales.flatMap((locale) => locale.files)) {
+    for (const key of file.texts.keys()) {
+      keys.set(`${file.name}.${baseKey(key)}`, pluralForm.test(key) ? 'plural' : 'plain');
+    }
+  }
+  const byLocale = new Map(
+    locales.map((locale) => {
+      const rules = new Intl.PluralRules(locale.tag);
+      const compile = ([key, kind]: readonly [string, 'plain' | 'plural']): readonly [string, Compiled] => {
+        if (kind === 'plain') return [key, { kind, template: compileTemplate(raw(locale.tag, key)) }];
+        const forms = rules
+          .resolvedOptions()
+          .pluralCategories.filter((form) => i18n.exists(`${key}_${form}`, { lng: locale.tag }))
+          .map((form) => [form, compileTemplate(raw(locale.tag, `${key}_${form}`))] as const);
+        return [key, { kind, rules, forms: new Map(forms), other: compileTemplate(raw(locale.tag, `${key}_other`)) }];
+      };
+      return [locale.tag, new Map([...keys].map(compile))];
+    }),
+  );
+  return textsOf(byLocale, locales);
+}
+
+function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, locales: readonly Locale[]): Texts {
+  const options = new Map(locales.map((locale) => [locale.tag, optionWords(locale)]));
+  const keywords = new Map(locales.map((locale) => [locale.tag, keywordWords(locale)]));
+  const months = new Map(locales.flatMap((locale) => (locale.meta ? [[locale.tag, locale.meta.months] as const] : [])));
+  /** The language asked for, its parent (`fr` for `fr-CM`), then English. */
+  const chain = <T>(all: ReadonlyMap<string, T>, tag: string): readonly T[] =>
+    [...new Set([tag, tag.split('-')[0]!, baseLocale])].map((one) => all.get(one)).filter((one) => one !== undefined);
+
+  return {
+    render: (locale, key, lookup) => {
+      const compiled = chain(byLocale, locale)[0]?.get(key);
+      if (!compiled) throw new Error(`no text ${key}`);
+      return renderTemplate(compiled.kind === 'plain' ? compiled.template : formOf(compiled, lookup), lookup);
+    },
+    has: (key) => byLocale.get(baseLocale)?.has(key) ?? false,
+    label: (locale, field, option) => {
+      for (const words of chain(options, locale)) {
+        const found = words.get(`${field}\n${option}`) ?? words.get(`*\n${option}`);
+        if (found) return found[0]!;
+      }
+      return option;
+    },
+    words: (locale, field, option) => {
+      const all = chain(options, locale).flatMap(
+        (words) => words.get(`${field}\n${option}`) ?? words.get(`*\n${option}`) ?? [],
+      );
+      return [...new Set([...all, option].map(foldWord))];
+    },
+    keyword: (locale, word) => {
+      const folded = foldWord(word);
+      for (const words of chain(keywords, locale)) {
+        const found = words.get(folded);
+        if (found !== undefined) return found;
+      }
+      return null;
+    },
+    months: (locale) => chain(months, locale)[0] ?? [],
+  };
+}
+
+/** A plural text always carries `{count}`: its value chooses the form. */
+function formOf(plural: Plural, lookup: Lookup): Template {
+  return plural.forms.get(plural.rules.select(Number(lookup('count')))) ?? plural.other;
+}
+
+function optionWords(locale: Locale): ReadonlyMap<string, readonly string[]> {
+  const words = new Map<string, readonly string[]>();
+  for (const file of locale.files) {
+    for (const [field, ids] of Object.entries(file.options)) {
+      for (const [id, list] of Object.entries(ids)) words.set(`${field}\n${id}`, list);
+    }
+  }
+  return words;
+}
+
+function keywordWords(locale: Locale): ReadonlyMap<string, string> {
+  return new Map(
+    Object.entries(locale.keywords).flatMap(([keyword, words]) =>
+      words.map((word) => [foldWord(word), keyword] as const),
+    ),
+  );
+}

@@ -1,0 +1,56 @@
+/** What a question can take for an answer. */
+export type AskKind = 'choice' | 'choices' | 'number' | 'diameters' | 'date' | 'text' | 'code';
+
+/** One option as it was shown: the digits (or letter) to send, its id, and the words accepted for it, folded by `foldWord`. */
+export interface ShownOption {
+  readonly reply: string;
+  readonly id: string;
+  readonly words: readonly string[];
+}
+
+/** Why a reply was not taken. Each has its own text: what was expected, and one example. */
+export type UnreadableReason =
+  | 'empty'
+  | 'too-long'
+  | 'not-an-option'
+  | 'one-only'
+  | 'none-with-others'
+  | 'wrong-count'
+  | 'not-a-number'
+  | 'too-many-decimals'
+  | 'out-of-range'
+  | 'not-a-size'
+  | 'needs-unit'
+  | 'unlikely-size'
+  | 'needs-side'
+  | 'too-many-nodules'
+  | 'not-a-date'
+  | 'date-in-future'
+  | 'date-too-far'
+  | 'date-too-old'
+  | 'needs-initials'
+  | 'needs-age'
+  | 'needs-sex'
+  | 'unlikely-age'
+  | 'age-and-year-differ'
+  | 'pregnant-not-female'
+  | 'weeks-out-of-range'
+  | 'not-understood'
+  | 'bad-code-length'
+  | 'bad-code-check'
+  | 'not-a-challenge';
+
+/** A reply that was read, or the reason why not. Readers never throw and never guess. */
+export type Parsed<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly reason: UnreadableReason };
+
+/** The reply was read as `value`. */
+export function read<T>(value: T): Parsed<T> {
+  return { ok: true, value };
+}
+
+/** The reply was not taken. */
+export function unreadable(reason: UnreadableReason): { readonly ok: false; readonly reason: UnreadableReason } {
+  return { ok: false, reason };
+}

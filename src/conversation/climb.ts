@@ -1,0 +1,67 @@
+/** Events that belong to no one person: a question nobody answered climbs, a case that owes something says so. */
+import { type DutyOwner, dutyOf } from '../case/duty.ts';
+import { dutyTimes } from './duties.ts';
+import { carrier, ladder, personById } from './people.ts';
+import { inDaytime } from './schedule.ts';
+import type { Turn } from './turn.ts';
+
+/** Asks the next doctor. When the ladder is spent, the worker gets a number to call and the alarm goes on. */
+export function climbQuestion(turn: Turn, questionId: string, rung: number): void {
+  const question = turn.questions.find((one) => one.id === questionId);
+  if (!question || question.answeredAt !== null) return;
+  const urgency = turn.world.programme.urgencies[question.urgency]!;
+  const doctors = ladder(turn.world);
+  const fresh = doctors.filter((one) => !question.askedOf.includes(one.id));
+  const next = fresh[0] ?? null;
+  const askedOf = next ? [...question.askedOf, next.id] : question.askedOf;
+  turn.putQuestion({ ...question, rung, askedOf });
+  const caseId = question.caseId;
+  if (next) turn.post(next.id, { kind: 'ask-doctor', questionId, rung }, { caseId });
+  else {
+    for (const one of doctors) turn.post(one.id, { kind: 'ask-doctor', questionId, rung }, { caseId });
+    const of = turn.caseOf(caseId);
+    const asker = of ? carrier(turn.world, of) : personById(turn.world, question.askedBy);
+    const vars = { tag: question.tag, about: question.about };
+    if (asker && fresh.length === 0 && rung >= doctors.length) {
+      turn.post(
+        asker.id,
+        {
+          kind: 'tell',
+          key: question.urgency === 'now' ? 'common.ladder-spent-now' : 'common.ladder-spent',
+          caseId,
+          item: question.item,
+          vars,
+          lane: question.urgency === 'now' ? 'sos' : 'notice',
+        },
+        { caseId },
+      );
+    }
+    turn.notify('coordinators', 'common.nobody-answers', 'notice', caseId, question.item, vars);
+  }
+  const waitMs = urgency.climbMs[Math.min(rung, urgency.climbMs.length - 1)] ?? 0;
+  const at = turn.now + waitMs;
+  turn.post(
+    null,
+    { kind: 'climb', questionId, rung: rung + 1 },
+    { caseId, at: urgency.daytime ? inDaytime(at, turn.world.programme.zone, turn.world.programme.daytime) : at },
+  );
+}
+
+/** Reminds whoever owes the next step of a case; from the second time on also whoever hears of delays. */
+export function remindOf(turn: Turn, caseId: string): void {
+  const of = turn.caseOf(caseId);
+  if (!of) return;
+  const duty = dutyTimes(turn.world.programme, of.siteId, (msOf, dayStart) => dutyOf(of, msOf, dayStart));
+  if (!duty || duty.dueAt > turn.now) return;
+  const item = of.specimens.find((one) => one.end === null)?.id ?? null;
+  turn.record(caseId, { type: 'reminded', duty: duty.what, rung: duty.rung + 1 });
+  const vars = { what: duty.what, rung: String(duty.rung + 1) };
+  const tell = (to: DutyOwner): void => {
+    const group =
+      to === 'worker' ? 'owner' : to === 'doctor' ? 'doctors' : to === 'coordinator' ? 'coordinators' : 'lab';
+    turn.notify(group, `duty.${duty.what}-${to}`, 'reminder', caseId, item, vars);
+  };
+  tell(duty.owner);
+  if (duty.what === 'receipt') tell('worker');
+  if (duty.rung >= 1) tell(duty.escalation);
+}

@@ -1,0 +1,60 @@
+/** What one step causes, as data. Nothing here has been done yet: the line commits it all together. */
+import type { Case } from '../case/case.ts';
+import type { CaseRecord } from '../case/events.ts';
+import type { Due } from './event.ts';
+import type { ConversationState, Question } from './state.ts';
+import type { Address, Invitation, Person } from './world.ts';
+
+/** Urgency of an outgoing text, most urgent first. */
+export const lanes = ['sos', 'reply', 'notice', 'reminder'] as const;
+export type Lane = (typeof lanes)[number];
+
+/** What a screen asks, as `play --json` prints it and as channels turn it into buttons. */
+export interface ShownAsk {
+  readonly field: string;
+  readonly item: string | null;
+  readonly kind: string;
+  readonly options: readonly { readonly reply: string; readonly id: string; readonly label: string }[];
+  /** Frame and entry of the question, so that a tap on an old button is known as old. */
+  readonly token: string;
+}
+
+/** One text to one person, in that person's language. */
+export interface Said {
+  /** `<eventId>:<n>`: derived, never random. */
+  readonly id: string;
+  readonly to: Address;
+  readonly personId: string | null;
+  readonly caseId: string | null;
+  readonly lane: Lane;
+  readonly text: string;
+  readonly flow: string;
+  readonly step: string;
+  readonly code: string | null;
+  readonly ask: ShownAsk | null;
+  readonly validUntil: number;
+  readonly notBefore: number;
+  readonly safety: boolean;
+}
+
+export type RosterChange =
+  | { readonly kind: 'put-person'; readonly person: Person }
+  | { readonly kind: 'invite'; readonly invitation: Invitation }
+  | { readonly kind: 'use-invitation'; readonly invitationId: string; readonly wrongTry: boolean };
+
+export interface StepResult {
+  /** Null when the event has no person (a stranger, a climbing question, an overdue case). */
+  readonly state: ConversationState | null;
+  readonly personId: string | null;
+  /** The case that the inbound text belongs to, for sealing it under that case's key. */
+  readonly aboutCaseId: string | null;
+  readonly cases: readonly { readonly value: Case; readonly isNew: boolean; readonly records: readonly CaseRecord[] }[];
+  readonly says: readonly Said[];
+  readonly due: readonly Due[];
+  readonly cancelDue: readonly { readonly personId: string; readonly frameId: string; readonly name: string | null }[];
+  readonly hurry: readonly { readonly personId: string; readonly name: string; readonly at: number }[];
+  readonly questions: readonly { readonly value: Question; readonly isNew: boolean }[];
+  readonly people: readonly RosterChange[];
+  /** Day (YYYY-MM-DD) on which an unknown sender got an answer. */
+  readonly strangerAnswer: string | null;
+}

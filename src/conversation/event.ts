@@ -1,0 +1,85 @@
+import type { Json } from '../case/events.ts';
+import type { Frame } from './state.ts';
+import type { Address } from './world.ts';
+
+/** What one person or the line itself is told to do next. Rows of the `due` table hold these. */
+export type DueWhat =
+  /** A timer of a state: changes nothing unless frame and entry are still the same. */
+  | {
+      readonly kind: 'timer';
+      readonly frameId: string;
+      readonly entry: number;
+      readonly name: string;
+      readonly late: 'fire' | 'skip' | 'say-when';
+    }
+  /** Say a text, then come back to the open question. */
+  | {
+      readonly kind: 'tell';
+      readonly key: string;
+      readonly caseId: string | null;
+      readonly item: string | null;
+      readonly vars: Readonly<Record<string, Json>>;
+      readonly lane: 'sos' | 'reply' | 'notice' | 'reminder';
+    }
+  /** Begin a flow. */
+  | {
+      readonly kind: 'run';
+      readonly flow: string;
+      readonly caseId: string | null;
+      readonly item: string | null;
+      readonly vars: Readonly<Record<string, Json>>;
+    }
+  /** A doctor answered a question that this person's case waits for. */
+  | {
+      readonly kind: 'answered';
+      readonly questionId: string;
+      readonly caseId: string | null;
+      readonly answer: string;
+      readonly words: string;
+      readonly by: string;
+    }
+  /** A doctor is asked (or asked again, one rung up). */
+  | { readonly kind: 'ask-doctor'; readonly questionId: string; readonly rung: number }
+  /** A question without an answer climbs. */
+  | { readonly kind: 'climb'; readonly questionId: string; readonly rung: number }
+  /** Hand the threads of a case to somebody else. */
+  | { readonly kind: 'hand-over'; readonly caseId: string; readonly to: string }
+  | { readonly kind: 'receive'; readonly caseId: string; readonly frames: readonly Frame[] }
+  /** What a case waits for did not happen in time. */
+  | { readonly kind: 'overdue'; readonly caseId: string };
+
+/** A row that becomes an event at `dueAt`. */
+export interface Due {
+  /** `<eventId>:d<n>`, or `overdue:<caseId>:<dueAt>` for a case's duty. */
+  readonly id: string;
+  readonly programmeId: string;
+  /** Whose conversation it is for; null: the case itself (`overdue`) or a question (`climb`). */
+  readonly personId: string | null;
+  readonly caseId: string | null;
+  readonly name: string;
+  readonly frameId: string | null;
+  readonly dueAt: number;
+  readonly what: DueWhat;
+}
+
+interface EventBase {
+  readonly id: string;
+  readonly programmeId: string;
+  /** Unique keys of this event; a second one with any of them changes nothing. */
+  readonly keys: readonly string[];
+  readonly at: number;
+  /** 16 bytes: with `at`, the only clock and the only randomness of a step. */
+  readonly seed: Uint8Array;
+}
+
+export type LineEvent =
+  | (EventBase & {
+      readonly kind: 'text';
+      readonly from: Address;
+      readonly text: string;
+      /** When the network took the message from the phone; null = the network does not say. */
+      readonly networkAt: number | null;
+    })
+  /** A tap on a button. */
+  | (EventBase & { readonly kind: 'tap'; readonly from: Address; readonly token: string; readonly reply: string })
+  | (EventBase & { readonly kind: 'due'; readonly due: Due });

@@ -1,0 +1,101 @@
+/** A conversation as data. Only the checked loader makes one, so the interpreter never meets a faulty flow. */
+import type { AskKind } from './answers/answer.ts';
+
+export interface FlowAsk {
+  /** Dotted path of the answer, as in the findings (`patient.sex`), printed by `check --fields`. */
+  readonly field: string;
+  readonly kind: AskKind;
+  /** Options with the digits they are sent by. `none`/`no` = 0, `unknown` = 9, others 1 to 8 in order, unless said. */
+  readonly options: readonly FlowOption[];
+  /** Named reader for a kind that needs more than its kind says (`patient`, `slides`). */
+  readonly reader: string | null;
+  /** The answer concerns the frame's item (nodule, specimen). */
+  readonly each: boolean;
+  /** Replies carry this number in front (a value name, e.g. `attempt`), so that a late digit cannot answer. */
+  readonly numbered: string | null;
+  /** Do not write the answer into the case. */
+  readonly unrecorded: boolean;
+}
+
+export interface FlowOption {
+  readonly id: string;
+  readonly reply: string;
+  /** Random two digits printed in the text (value `secret`): whoever sends them has read this message. */
+  readonly secret: boolean;
+}
+
+export interface FlowTimer {
+  readonly name: string;
+  /** Name of a duration of the programme. */
+  readonly after: string | null;
+  /** Name of an instant worked out from the case. */
+  readonly at: string | null;
+  readonly late: 'fire' | 'skip' | 'say-when';
+  /** Waits for the programme's daytime. */
+  readonly daytime: boolean;
+}
+
+export interface FlowQuestion {
+  /** Name of an urgency of the programme. */
+  readonly urgency: string;
+  /** Key in `doctor.json` and name of its choices. */
+  readonly about: string;
+  readonly options: readonly { readonly id: string; readonly reply: string; readonly care: boolean }[];
+}
+
+export interface FlowNotice {
+  readonly to: 'doctors' | 'lab' | 'coordinators' | 'owner' | 'site';
+  readonly text: string;
+  readonly lane: 'sos' | 'reply' | 'notice' | 'reminder';
+}
+
+export interface FlowTransition {
+  /** Named recorders: what goes into the case's history. */
+  readonly record: readonly string[];
+  readonly say: readonly string[];
+  readonly notify: readonly FlowNotice[];
+  readonly question: FlowQuestion | null;
+  /** Flow to run on top; afterwards `target`. */
+  readonly run: string | null;
+  /** Flow that replaces this one. */
+  readonly flow: string | null;
+  /** State to enter; null = stay. */
+  readonly target: string | null;
+}
+
+export interface FlowState {
+  readonly name: string;
+  readonly say: readonly string[];
+  readonly record: readonly string[];
+  readonly notify: readonly FlowNotice[];
+  readonly question: FlowQuestion | null;
+  readonly ask: FlowAsk | null;
+  /** Text key of the question; the state's name unless said. */
+  readonly text: string;
+  readonly decide: string | null;
+  readonly timers: readonly FlowTimer[];
+  readonly transitions: ReadonlyMap<string, FlowTransition>;
+  readonly final: boolean;
+  /** Gloves on: other texts wait. */
+  readonly quiet: boolean;
+  /** The way back is closed here. */
+  readonly noBack: boolean;
+  /** Line in the file, for problems. */
+  readonly line: number;
+}
+
+export interface Flow {
+  readonly name: string;
+  readonly hash: string;
+  readonly initial: string;
+  readonly states: ReadonlyMap<string, FlowState>;
+  /** Transitions that hold in every state of the flow which lacks them. */
+  readonly anywhere: ReadonlyMap<string, FlowTransition>;
+}
+
+export interface FlowSet {
+  /** Newest structure by name. */
+  readonly newest: ReadonlyMap<string, Flow>;
+  /** Every structure that somebody may still be walking, by hash. */
+  readonly byHash: ReadonlyMap<string, Flow>;
+}

@@ -1,0 +1,194 @@
+/** A text or a tap from somebody of the roster. */
+import { toAsciiDigits } from '../text/digits.ts';
+import { foldWord } from '../text/fold.ts';
+import { readDoctorAnswer } from './doctor-desk.ts';
+import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
+import { durationOf, limitOf } from './programme.ts';
+import { type Answer, readAnswer } from './reading.ts';
+import type { Thread } from './state.ts';
+import type { Turn } from './turn.ts';
+import type { Person } from './world.ts';
+
+/** Longest text that is read, characters; longer ones are kept and answered with a hint. */
+export const longestText = 1600;
+
+/** Handles one text of a joined person. */
+export function hearText(turn: Turn, person: Person, text: string, networkAt: number | null): void {
+  const interpreter = new Interpreter(turn, person);
+  const asking = askingThread(turn);
+  const current = asking ?? turn.threads.at(-1) ?? null;
+  turn.aboutCaseId = current?.caseId ?? null;
+  turn.state = { ...turn.state, lastInAt: turn.now };
+  const words = foldWord(text);
+  const say = (key: string, vars: Record<string, string> = {}): void => {
+    turn.say(person, key, { frame: null, caseId: current?.caseId ?? null, vars });
+  };
+
+  if (words === 'stop') {
+    turn.registry.commands.get('STOP')?.run(turn, interpreter, '');
+    return;
+  }
+  if (/(^|[^a-z])sos([^a-z]|$)/.test(words)) {
+    turn.registry.commands.get('SOS')?.run(turn, interpreter, text);
+    turn.state = { ...turn.state, misses: 0 };
+    return;
+  }
+  if (words === '') {
+    say('common.empty');
+    return;
+  }
+  if (text.length > longestText) {
+    say('common.too-long');
+    return;
+  }
+  if (readDoctorAnswer(turn, interpreter, person, text)) return;
+
+  const direct = asking ? answerOf(turn, interpreter, asking, text) : null;
+  if (asking && direct?.kind === 'exact') {
+    accept(turn, interpreter, person, asking, text, networkAt, direct.answer);
+    return;
+  }
+  if (obey(turn, interpreter, person, text)) {
+    turn.state = { ...turn.state, misses: 0 };
+    return;
+  }
+  if (asking && direct?.kind === 'read') {
+    accept(turn, interpreter, person, asking, text, networkAt, direct.answer);
+    return;
+  }
+  if (asking && direct?.kind === 'unreadable') {
+    unreadable(turn, person, asking, direct.reason);
+    return;
+  }
+  if (turn.registry.commands.get('WORDS')?.roles.some((role) => person.roles.includes(role))) {
+    turn.registry.commands.get('WORDS')!.run(turn, interpreter, text);
+    return;
+  }
+  say(person.practised ? 'common.nothing-open' : 'common.not-practised');
+}
+
+/** A button was tapped: an answer to its own question only. */
+export function hearTap(turn: Turn, person: Person, token: string, reply: string): void {
+  const asking = askingThread(turn);
+  const [frameId, entry] = token.split('/');
+  if (!asking?.ask || asking.ask.frameId !== frameId || String(asking.ask.entry) !== entry) {
+    turn.say(person, 'common.old-button', { frame: null, caseId: asking?.caseId ?? null });
+    turn.disturbed = true;
+    return;
+  }
+  hearText(turn, person, reply, null);
+}
+
+type Read =
+  | { readonly kind: 'exact' | 'read'; readonly answer: Answer }
+  | { readonly kind: 'unreadable'; readonly reason: string };
+
+function answerOf(turn: Turn, interpreter: Interpreter, asking: Thread, text: string): Read | null {
+  const frame = topFrame(asking);
+  const state = frame ? stateOf(turn, frame) : null;
+  if (!frame || !state?.ask || !asking.ask) return null;
+  const read = readAnswer(turn, interpreter.momentOf(asking, frame), state.ask, asking.ask, text);
+  if (!read.ok) return { kind: 'unreadable', reason: read.reason };
+  // Free words could be anything, a command too; digits and option words are what they are.
+  return { kind: state.ask.kind === 'text' ? 'read' : 'exact', answer: read.value };
+}
+
+function accept(
+  turn: Turn,
+  interpreter: Interpreter,
+  person: Person,
+  asking: Thread,
+  text: string,
+  networkAt: number | null,
+  answer: Answer,
+): void {
+  const ask = asking.ask!;
+  if (isLate(turn, ask.messageId, ask.askedAt, networkAt)) {
+    turn.say(person, 'common.late-answer', { frame: null, caseId: asking.caseId });
+    turn.disturbed = true;
+    return;
+  }
+  if (isForgotten(turn, asking, text)) {
+    turn.say(person, 'common.which-case', { frame: null, caseId: asking.caseId });
+    turn.disturbed = true;
+    return;
+  }
+  const frame = topFrame(asking)!;
+  const state = stateOf(turn, frame)!;
+  turn.state = { ...turn.state, misses: 0, previousAskAt: ask.askedAt };
+  turn.answer = answer.value;
+  if (asking.caseId !== null && !state.ask!.unrecorded) {
+    const item = state.ask!.each ? frame.item : null;
+    const flow = `${frame.flow}@${frame.hash}`;
+    turn.record(asking.caseId, { type: 'answered', field: state.ask!.field, item, value: answer.value }, flow);
+    for (const [field, value] of Object.entries(answer.fields)) {
+      turn.record(asking.caseId, { type: 'answered', field, item, value }, flow);
+    }
+  }
+  interpreter.put({ ...asking, ask: null });
+  if (!interpreter.take(asking.id, answer.outcome)) {
+    throw new Error(`no transition ${answer.outcome} in ${frame.flow}.${frame.state}`);
+  }
+  turn.answer = null;
+  const after = interpreter.thread(asking.id);
+  // The matter went on without a question of its own: an interrupted one is repeated.
+  if (!after?.ask) turn.disturbed = true;
+}
+
+/** Sent before the question reached the network, while another question was open before it: not its answer. */
+function isLate(turn: Turn, messageId: string, askedAt: number, networkAt: number | null): boolean {
+  if (networkAt === null || turn.state.previousAskAt === null) return false;
+  const handed = turn.world.handedAt[messageId] ?? askedAt;
+  return networkAt < handed - durationOf(turn.world.programme, 'late-tolerance');
+}
+
+/** A bare digit long after the question, with other cases open: the question is repeated with its tag first. */
+function isForgotten(turn: Turn, asking: Thread, text: string): boolean {
+  const others = turn.threads.some((one) => one.caseId !== null && one.caseId !== asking.caseId);
+  if (!others || !/^[\d\s,.]+$/.test(toAsciiDigits(text))) return false;
+  return turn.now - asking.ask!.askedAt > durationOf(turn.world.programme, 'forget-ask');
+}
+
+function unreadable(turn: Turn, person: Person, asking: Thread, reason: string): void {
+  const misses = turn.state.misses + 1;
+  turn.state = { ...turn.state, misses };
+  const ask = asking.ask!;
+  // A machine that echoes us must not be answered for ever; the coordinator hears of it once.
+  const most = limitOf(turn.world.programme, 'misses-answered');
+  if (misses > most) {
+    if (misses === most + 1) {
+      turn.notify('coordinators', 'common.loop', 'notice', asking.caseId, null, { who: person.name });
+    }
+    return;
+  }
+  const replies = ask.options.map((one) => one.reply);
+  const example = replies[0] ?? '';
+  const byReason = `common.unreadable-${reason}`;
+  const key = turn.world.texts.has(byReason) ? byReason : `common.unreadable-${ask.kind}`;
+  turn.say(person, key, { frame: null, caseId: asking.caseId, vars: { replies: replies.join(' '), example } });
+  if (misses >= limitOf(turn.world.programme, 'misses-offer')) {
+    turn.say(person, 'common.offer-human', { frame: null, caseId: asking.caseId });
+    if (misses === limitOf(turn.world.programme, 'misses-offer')) {
+      turn.notify('coordinators', 'common.stuck', 'notice', asking.caseId, null, { who: person.name });
+    }
+  }
+}
+
+/** Runs the command that the text begins with. False: it begins with none that this person may use. */
+function obey(turn: Turn, interpreter: Interpreter, person: Person, text: string): boolean {
+  const lines = text.trim();
+  const symbol = /^[?*]/.exec(lines)?.[0];
+  const first = symbol ?? /^[^\s,;:]+/.exec(lines)?.[0] ?? '';
+  const word =
+    symbol === '?' ? 'HELP' : symbol === '*' ? 'BACK' : turn.world.texts.keyword(person.locale, foldWord(first));
+  if (word === null) return false;
+  const command = turn.registry.commands.get(word);
+  if (!command) return false;
+  if (!command.roles.some((role) => person.roles.includes(role))) {
+    turn.say(person, 'common.not-your-word', { frame: null, caseId: null, vars: { word } });
+    turn.disturbed = true;
+    return true;
+  }
+  command.run(turn, interpreter, lines.slice(first.length).trim());
+  return true;
+}

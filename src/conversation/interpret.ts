@@ -1,0 +1,361 @@
+/** Walks flows: enters states, takes transitions, comes back to interrupted questions. Run to completion, with a bound. */
+import type { Json } from '../case/events.ts';
+import type { ShownAsk } from './effect.ts';
+import type { Flow, FlowState, FlowTransition } from './flow.ts';
+import type { Moment } from './moment.ts';
+import { durationOf, siteOf } from './programme.ts';
+import { inDaytime } from './schedule.ts';
+import type { Frame, OpenAsk, Thread } from './state.ts';
+import type { Turn } from './turn.ts';
+import type { Person } from './world.ts';
+
+/** States that one event may enter before it counts as an endless chain. The checker finds such chains first. */
+const stateBound = 60;
+
+export interface RunOptions {
+  readonly caseId?: string | null;
+  readonly item?: string | null;
+  readonly vars?: Readonly<Record<string, Json>>;
+  /** Put on top of this thread instead of a new one. */
+  readonly onThread?: string | null;
+}
+
+/** The structure a frame walks. A hash that nobody knows any more falls to the newest; start-up checks tell a human. */
+export function flowOf(turn: Turn, frame: Frame): Flow {
+  const flow = turn.world.flows.byHash.get(frame.hash) ?? turn.world.flows.newest.get(frame.flow);
+  if (!flow) throw new Error(`no flow ${frame.flow}`);
+  return flow;
+}
+
+/** The state a frame is in, or null when its structure no longer has it. */
+export function stateOf(turn: Turn, frame: Frame): FlowState | null {
+  return flowOf(turn, frame).states.get(frame.state) ?? null;
+}
+
+export function topFrame(thread: Thread): Frame | null {
+  return thread.frames.at(-1) ?? null;
+}
+
+/** The thread whose question is open: the last one that asks. */
+export function askingThread(turn: Turn): Thread | null {
+  return [...turn.threads].reverse().find((one) => one.ask !== null) ?? null;
+}
+
+export class Interpreter {
+  readonly turn: Turn;
+  readonly person: Person;
+  private left = stateBound;
+
+  constructor(turn: Turn, person: Person) {
+    this.turn = turn;
+    this.person = person;
+  }
+
+  /** Begins a flow in a thread of its own, or on top of one. */
+  run(name: string, options: RunOptions = {}): void {
+    const flow = this.turn.world.flows.newest.get(name);
+    if (!flow) throw new Error(`no flow ${name}`);
+    const frame: Frame = {
+      id: this.turn.nextId('f'),
+      flow: flow.name,
+      hash: flow.hash,
+      state: flow.initial,
+      entry: 0,
+      since: this.turn.now,
+      item: options.item ?? null,
+      vars: options.vars ?? {},
+      trail: [],
+      returnTo: null,
+    };
+    const under = options.onThread ? this.thread(options.onThread) : null;
+    if (under) {
+      this.put({ ...under, frames: [...under.frames, frame], ask: null });
+      this.raise(under.id);
+      this.enter(under.id, flow.initial);
+      return;
+    }
+    const thread: Thread = { id: frame.id, caseId: options.caseId ?? null, frames: [frame], ask: null };
+    this.turn.threads = [...this.turn.threads, thread];
+    this.enter(thread.id, flow.initial);
+  }
+
+  thread(id: string): Thread | null {
+    return this.turn.threads.find((one) => one.id === id) ?? null;
+  }
+
+  put(thread: Thread): void {
+    this.turn.threads = this.turn.threads.map((one) => (one.id === thread.id ? thread : one));
+  }
+
+  remove(id: string): void {
+    this.turn.threads = this.turn.threads.filter((one) => one.id !== id);
+  }
+
+  /** Makes a thread the current one. */
+  raise(id: string): void {
+    const thread = this.thread(id);
+    if (thread) this.turn.threads = [...this.turn.threads.filter((one) => one.id !== id), thread];
+  }
+
+  momentOf(thread: Thread, frame: Frame): Moment {
+    return this.turn.moment(frame, thread.caseId, this.person, thread.ask);
+  }
+
+  /** Enters a state of the thread's top frame and goes on until something is asked, awaited or ended. */
+  enter(threadId: string, stateName: string): void {
+    this.left -= 1;
+    if (this.left < 0) throw new Error('endless chain of states');
+    const before = this.thread(threadId)!;
+    const frame = topFrame(before)!;
+    const flow = flowOf(this.turn, frame);
+    const state = flow.states.get(stateName);
+    if (!state) throw new Error(`no state ${flow.name}.${stateName}`);
+    const old = flow.states.get(frame.state);
+    if (frame.entry > 0 && old) {
+      if (old.timers.length > 0) this.turn.cancelTimers(frame.id);
+      if (old.quiet && !state.quiet) this.turn.releaseHeld();
+    }
+    const entries = this.turn.state.entries + 1;
+    this.turn.state = { ...this.turn.state, entries };
+    this.put({
+      ...before,
+      ask: null,
+      frames: [...before.frames.slice(0, -1), { ...frame, state: stateName, entry: entries, since: this.turn.now }],
+    });
+    if (state.ask) this.raise(threadId);
+    this.act(threadId, state);
+    if (state.final) {
+      this.end(threadId);
+      return;
+    }
+    this.arm(threadId, state);
+    if (state.decide) {
+      const decision = this.turn.registry.decisions.get(state.decide);
+      if (!decision) throw new Error(`no decision ${state.decide}`);
+      const thread = this.thread(threadId)!;
+      const said = decision.decide(this.momentOf(thread, topFrame(thread)!));
+      const outcome = typeof said === 'string' ? said : said.outcome;
+      if (typeof said !== 'string') this.carry(threadId, said.acts);
+      this.take(threadId, outcome);
+      return;
+    }
+    if (state.ask) {
+      this.ask(threadId, state);
+      return;
+    }
+    if (state.transitions.has('next')) this.take(threadId, 'next');
+  }
+
+  /** Takes the transition of this name in the thread's top frame. False: there is none. */
+  take(threadId: string, name: string): boolean {
+    const thread = this.thread(threadId);
+    const frame = thread ? topFrame(thread) : null;
+    if (!thread || !frame) return false;
+    const state = stateOf(this.turn, frame);
+    const transition =
+      state?.transitions.get(name) ?? flowOf(this.turn, frame).anywhere.get(name) ?? state?.transitions.get('answered');
+    if (!transition || (transition === state?.transitions.get('answered') && name.includes('.'))) return false;
+    this.follow(threadId, transition);
+    return true;
+  }
+
+  /** True when the frame has a transition of this name of its own. */
+  has(frame: Frame, name: string): boolean {
+    const state = stateOf(this.turn, frame);
+    return Boolean(state?.transitions.has(name) || flowOf(this.turn, frame).anywhere.has(name));
+  }
+
+  private follow(threadId: string, transition: FlowTransition): void {
+    this.act(threadId, transition);
+    const thread = this.thread(threadId)!;
+    const frame = topFrame(thread)!;
+    if (transition.run) {
+      const frames = [...thread.frames.slice(0, -1), { ...frame, returnTo: transition.target }];
+      this.put({ ...thread, frames });
+      this.run(transition.run, { onThread: threadId, item: frame.item, vars: frame.vars });
+      return;
+    }
+    if (transition.flow) {
+      const flow = this.turn.world.flows.newest.get(transition.flow);
+      if (!flow) throw new Error(`no flow ${transition.flow}`);
+      this.leave(frame);
+      const next: Frame = {
+        ...frame,
+        id: this.turn.nextId('f'),
+        flow: flow.name,
+        hash: flow.hash,
+        state: flow.initial,
+        entry: 0,
+        since: this.turn.now,
+        trail: [],
+      };
+      this.put({ ...thread, ask: null, frames: [...thread.frames.slice(0, -1), next] });
+      this.enter(threadId, flow.initial);
+      return;
+    }
+    if (transition.target) this.enter(threadId, transition.target);
+  }
+
+  /** Timers go, and held texts come, when a frame is left for good. */
+  private leave(frame: Frame): void {
+    const state = stateOf(this.turn, frame);
+    if (!state) return;
+    if (state.timers.length > 0) this.turn.cancelTimers(frame.id);
+    if (state.quiet) this.turn.releaseHeld();
+  }
+
+  private carry(threadId: string, acts: Parameters<Turn['carryOut']>[0]): void {
+    const thread = this.thread(threadId)!;
+    const done = this.turn.carryOut(acts, topFrame(thread)!, thread.caseId);
+    this.put({ ...thread, caseId: done.caseId, frames: [...thread.frames.slice(0, -1), done.frame] });
+  }
+
+  /** Records, says, tells and asks what a state or transition names. */
+  private act(threadId: string, of: FlowState | FlowTransition): void {
+    for (const name of of.record) {
+      const recorder = this.turn.registry.recorders.get(name);
+      if (!recorder) throw new Error(`no recorder ${name}`);
+      const thread = this.thread(threadId)!;
+      this.carry(threadId, recorder(this.momentOf(thread, topFrame(thread)!)));
+    }
+    const thread = this.thread(threadId)!;
+    const frame = topFrame(thread)!;
+    for (const key of of.say) {
+      this.turn.say(this.person, keyIn(frame, key), {
+        frame,
+        caseId: thread.caseId,
+        lane: frame.flow === 'sos' ? 'sos' : 'reply',
+      });
+    }
+    for (const notice of of.notify) {
+      this.turn.notify(notice.to, keyIn(frame, notice.text), notice.lane, thread.caseId, frame.item, frame.vars);
+    }
+    if (of.question) {
+      const question = this.turn.openQuestion(of.question, thread.caseId, frame.item);
+      const frames = [...thread.frames.slice(0, -1), { ...frame, vars: { ...frame.vars, question: question.id } }];
+      this.put({ ...thread, frames });
+    }
+  }
+
+  /** Sets the state's timers, counted from the instant it was entered. */
+  arm(threadId: string, state: FlowState): void {
+    const thread = this.thread(threadId)!;
+    const frame = topFrame(thread)!;
+    const programme = this.turn.world.programme;
+    const zone = siteOf(programme, this.person.siteId).zone;
+    for (const timer of state.timers) {
+      let at = timer.after ? frame.since + durationOf(programme, timer.after) : null;
+      if (timer.at) {
+        const instant = this.turn.registry.instants.get(timer.at);
+        if (!instant) throw new Error(`no instant ${timer.at}`);
+        at = instant(this.momentOf(thread, frame));
+      }
+      if (at === null) continue;
+      this.turn.post(
+        this.person.id,
+        { kind: 'timer', frameId: frame.id, entry: frame.entry, name: timer.name, late: timer.late },
+        {
+          at: timer.daytime ? inDaytime(at, zone, programme.daytime) : at,
+          caseId: thread.caseId,
+          name: timer.name,
+          frameId: frame.id,
+        },
+      );
+    }
+  }
+
+  private ask(threadId: string, state: FlowState): void {
+    const thread = this.thread(threadId)!;
+    const frame = topFrame(thread)!;
+    const last = frame.trail.at(-1);
+    const passed = last?.state === state.name && last.item === frame.item;
+    const trail = state.noBack ? [] : passed ? frame.trail : [...frame.trail, { state: state.name, item: frame.item }];
+    this.put({ ...thread, frames: [...thread.frames.slice(0, -1), { ...frame, trail }] });
+    this.show(threadId);
+  }
+
+  /** Shows the question of a thread's top state: as new, or again after an interruption. */
+  show(threadId: string): void {
+    const thread = this.thread(threadId);
+    const frame = thread ? topFrame(thread) : null;
+    const state = frame ? stateOf(this.turn, frame) : null;
+    if (!thread || !frame || !state?.ask) return;
+    const ask = state.ask;
+    const secret = ask.options.some((one) => one.secret) ? this.turn.draw.digits(2) : '';
+    const moment = this.momentOf(thread, frame);
+    const number = ask.numbered ? (this.turn.registry.values.get(ask.numbered)?.(moment) ?? '') : '';
+    const options = ask.options.map((one) => ({
+      id: one.id,
+      reply: one.secret ? secret : `${number}${one.reply}`,
+    }));
+    const item = ask.each ? frame.item : null;
+    const shown: ShownAsk = {
+      field: ask.field,
+      item,
+      kind: ask.kind,
+      options: options.map((one) => ({
+        ...one,
+        label: this.turn.world.texts.label(this.person.locale, ask.field, one.id),
+      })),
+      token: `${frame.id}/${frame.entry}`,
+    };
+    const said = this.turn.say(this.person, keyIn(frame, state.text), {
+      frame,
+      caseId: thread.caseId,
+      step: state.name,
+      ask: shown,
+      secret,
+      lane: frame.flow === 'sos' ? 'sos' : 'reply',
+    });
+    const asked: OpenAsk = {
+      frameId: frame.id,
+      entry: frame.entry,
+      field: ask.field,
+      item,
+      kind: ask.kind,
+      options,
+      askedAt: this.turn.now,
+      messageId: said?.id ?? '',
+    };
+    this.put({ ...thread, ask: asked });
+  }
+
+  /** Ends the thread's top frame and goes on below it, or ends the thread. */
+  end(threadId: string): void {
+    const thread = this.thread(threadId)!;
+    const frame = topFrame(thread)!;
+    this.leave(frame);
+    const below = thread.frames.at(-2);
+    if (!below) {
+      this.remove(threadId);
+      return;
+    }
+    this.put({ ...thread, ask: null, frames: thread.frames.slice(0, -1) });
+    if (below.returnTo !== null) {
+      this.enter(threadId, below.returnTo);
+      return;
+    }
+    const state = stateOf(this.turn, below);
+    if (state?.ask) {
+      this.raise(threadId);
+      this.show(threadId);
+    }
+  }
+
+  /** One question back, within the flow. False: there is none to go back to. */
+  back(threadId: string): boolean {
+    const thread = this.thread(threadId);
+    const frame = thread ? topFrame(thread) : null;
+    if (!thread || !frame || frame.trail.length < 2) return false;
+    const to = frame.trail.at(-2)!;
+    const trail = frame.trail.slice(0, -2);
+    this.put({ ...thread, frames: [...thread.frames.slice(0, -1), { ...frame, trail, item: to.item }] });
+    this.enter(threadId, to.state);
+    return true;
+  }
+}
+
+/** A text key of the frame's own flow unless it names another file (`common.words`). */
+export function keyIn(frame: Frame, key: string): string {
+  return key.includes('.') ? key : `${frame.flow}.${key}`;
+}

@@ -1,0 +1,22 @@
+import { countSegments } from '../text/segments.ts';
+import type { Said, StepResult } from './effect.ts';
+
+/** A statement and what follows it go out as one text when both fit one screen: a segment is money. */
+export function joinSays(result: StepResult): StepResult {
+  const says: Said[] = [];
+  for (const next of result.says) {
+    const last = says.at(-1);
+    const text = last ? `${last.text}\n${next.text}` : '';
+    const together =
+      last !== undefined &&
+      last.ask === null &&
+      last.lane === next.lane &&
+      last.to.address === next.to.address &&
+      last.to.channel === next.to.channel &&
+      last.caseId === next.caseId &&
+      countSegments(text).segments === 1;
+    if (together) says[says.length - 1] = { ...next, text };
+    else says.push(next);
+  }
+  return { ...result, says };
+}

@@ -1,0 +1,130 @@
+import type { Case, Specimen } from '../case/case.ts';
+import type { CaseEvent, Json } from '../case/events.ts';
+import type { Parsed } from './answers/answer.ts';
+import type { Lane, RosterChange } from './effect.ts';
+import type { DueWhat, LineEvent } from './event.ts';
+import type { FlowQuestion } from './flow.ts';
+import type { Interpreter } from './interpret.ts';
+import type { Draw } from './random.ts';
+import type { Frame, OpenAsk, Question } from './state.ts';
+import type { Turn } from './turn.ts';
+import type { Person, Role, World } from './world.ts';
+
+/** All that a decision, a value or a recorder may look at. Read-only. */
+export interface Moment {
+  readonly world: World;
+  readonly event: LineEvent;
+  /** Instant of the event, ms. */
+  readonly now: number;
+  readonly draw: Draw;
+  /** Whose conversation it is. */
+  readonly person: Person;
+  readonly frame: Frame;
+  readonly case: Case | null;
+  /** The frame's specimen (`s1`), or null. */
+  readonly specimen: Specimen | null;
+  readonly ask: OpenAsk | null;
+  /** Digits drawn for the secret option of the question being shown. */
+  readonly secret: string;
+  /** The answer just read; null outside the transition that it causes. */
+  readonly answer: Json | null;
+  /** Every case at hand, with what this step already changed. */
+  readonly cases: readonly Case[];
+  readonly questions: readonly Question[];
+}
+
+/** What a recorder wants done. Acts are carried out in order and commit together. */
+export type Act =
+  /** A case event; on the moment's case unless `caseId` names another. `opened` on no case makes one. */
+  | { readonly do: 'record'; readonly event: CaseEvent; readonly caseId?: string }
+  | { readonly do: 'vars'; readonly vars: Readonly<Record<string, Json>> }
+  /** Points the frame at a specimen or nodule. */
+  | { readonly do: 'item'; readonly item: string | null }
+  | { readonly do: 'people'; readonly change: RosterChange }
+  /** An event in somebody else's conversation, now or later. */
+  | {
+      readonly do: 'post';
+      readonly personId: string | null;
+      readonly what: DueWhat;
+      readonly at?: number;
+      readonly caseId?: string | null;
+      readonly name?: string;
+    }
+  /** A question to the doctors' ladder that returns to the case owner's thread as `<about>.<answer>`. */
+  | {
+      readonly do: 'question';
+      readonly question: FlowQuestion;
+      readonly words?: string;
+      readonly item?: string | null;
+      readonly caseId?: string;
+    }
+  | {
+      readonly do: 'answer-question';
+      readonly questionId: string;
+      readonly answer: string;
+      readonly words: string;
+    }
+  | { readonly do: 'put-question'; readonly question: Question }
+  | {
+      readonly do: 'notify';
+      readonly to: 'doctors' | 'lab' | 'coordinators' | 'owner' | 'site';
+      readonly text: string;
+      readonly lane: Lane;
+      readonly caseId?: string;
+      readonly item?: string | null;
+      readonly vars?: Readonly<Record<string, Json>>;
+    };
+
+export interface Decision {
+  /** Every word that `decide` may return; a flow must treat all of them. */
+  readonly outcomes: readonly string[];
+  decide(moment: Moment): string | { readonly outcome: string; readonly acts: readonly Act[] };
+}
+
+export type Recorder = (moment: Moment) => readonly Act[];
+export type Value = (moment: Moment) => string;
+export type Instant = (moment: Moment) => number | null;
+/** Reads a reply into the value to record and the transition to take (`answered` unless said). */
+export type Reader = (
+  text: string,
+  moment: Moment,
+) => Parsed<{ readonly value: Json; readonly fields?: Readonly<Record<string, Json>>; readonly outcome?: string }>;
+
+/** The named pieces of code that flows and texts may use. */
+export interface Registry {
+  readonly decisions: ReadonlyMap<string, Decision>;
+  readonly recorders: ReadonlyMap<string, Recorder>;
+  readonly values: ReadonlyMap<string, Value>;
+  readonly readers: ReadonlyMap<string, Reader>;
+  readonly instants: ReadonlyMap<string, Instant>;
+  readonly commands: ReadonlyMap<string, Command>;
+  readonly doctorAnswers: ReadonlyMap<string, AnswerRecorder>;
+  /** Typical rendered value, for counting segments in the checker. */
+  readonly samples: ReadonlyMap<string, string>;
+}
+
+/** A word that begins a text and what it starts. */
+export interface Command {
+  readonly roles: readonly Role[];
+  run(turn: Turn, interpreter: Interpreter, rest: string): void;
+}
+
+/** What a doctor's answer to a question of this kind records, besides the answer itself. */
+export type AnswerRecorder = (moment: Moment, question: Question, answer: string) => readonly Act[];
+
+/** One subject's named pieces; the registry is the sum of them. */
+export interface Matter {
+  readonly commands?: Readonly<Record<string, Command>>;
+  readonly doctorAnswers?: Readonly<Record<string, AnswerRecorder>>;
+  readonly decisions?: Readonly<Record<string, Decision>>;
+  readonly recorders?: Readonly<Record<string, Recorder>>;
+  /** A value with a sample of its usual width. */
+  readonly values?: Readonly<Record<string, { readonly of: Value; readonly sample: string }>>;
+  readonly readers?: Readonly<Record<string, Reader>>;
+  readonly instants?: Readonly<Record<string, Instant>>;
+}
+
+/** A case event on the moment's case. */
+export function record(event: CaseEvent): Act {
+  return { do: 'record', event };
+}

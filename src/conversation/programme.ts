@@ -1,0 +1,87 @@
+/** A programme's own choices (`flows/programme.yaml`): limits, durations, ladders, governing policy, laboratories. */
+
+/** A published policy, or the plain rule of poorly equipped sites. */
+export type PolicyName = 'common-practice' | 'acr-2017' | 'eu-2017' | 'ata-2015';
+
+export interface Laboratory {
+  readonly id: string;
+  readonly name: string;
+  readonly address: string;
+  readonly stain: 'wet' | 'dried' | 'both';
+  /** Slides wanted for each specimen. */
+  readonly slides: number;
+  /** What happens after the minimum time in alcohol, as agreed with this laboratory. */
+  readonly alcohol: 'stay-in-alcohol' | 'coat' | 'glycerine' | 'dry-agreed';
+  readonly system: 'Thy' | 'Bethesda' | 'TIR';
+  /** Days of the week it works, 1 = Monday. */
+  readonly open: readonly number[];
+  readonly marking: string;
+}
+
+export interface Site {
+  readonly id: string;
+  readonly name: string;
+  readonly labId: string;
+  /** IANA zone, e.g. `Africa/Nairobi`. */
+  readonly zone: string;
+  /** Ultrasound can be used while the needle is in. */
+  readonly guidance: boolean;
+}
+
+export interface Urgency {
+  /** Pause before each next rung, ms; the last repeats. */
+  readonly climbMs: readonly number[];
+  /** Waits for daytime. */
+  readonly daytime: boolean;
+}
+
+export interface Programme {
+  readonly id: string;
+  readonly name: string;
+  readonly zone: string;
+  readonly policy: PolicyName;
+  /** Other policies shown to the doctor, and to the worker where they disagree. */
+  readonly shown: readonly PolicyName[];
+  readonly privacy: 'by-hand' | 'in-chat';
+  /** Voice number and referral hospital outside the line. */
+  readonly voiceNumber: string;
+  readonly hospital: string;
+  readonly daytime: { readonly from: number; readonly to: number };
+  readonly sites: readonly Site[];
+  readonly laboratories: readonly Laboratory[];
+  readonly urgencies: Readonly<Record<string, Urgency>>;
+  /** Named durations, ms. Flows name them; numbers stand nowhere else. */
+  readonly durations: Readonly<Record<string, number>>;
+  /** Named limits: counts. */
+  readonly limits: Readonly<Record<string, number>>;
+  /** Practices that a laboratory agreed to by name (for example `dip-and-dry`). */
+  readonly agreed: readonly string[];
+}
+
+/** The site by id; an unknown one gets the first site's settings under its own name. */
+export function siteOf(programme: Programme, siteId: string): Site {
+  const known = programme.sites.find((one) => one.id === siteId);
+  if (known) return known;
+  const first = programme.sites[0]!;
+  return { ...first, id: siteId, name: siteId };
+}
+
+/** The laboratory a site sends to. */
+export function laboratoryOf(programme: Programme, siteId: string): Laboratory {
+  const site = siteOf(programme, siteId);
+  return programme.laboratories.find((one) => one.id === site.labId) ?? programme.laboratories[0]!;
+}
+
+/** A named duration, ms. Throws on a name that the programme does not have: the checker refuses such flows. */
+export function durationOf(programme: Programme, name: string): number {
+  const ms = programme.durations[name];
+  if (ms === undefined) throw new Error(`no duration ${name} in the programme`);
+  return ms;
+}
+
+/** A named limit. Throws like `durationOf`. */
+export function limitOf(programme: Programme, name: string): number {
+  const count = programme.limits[name];
+  if (count === undefined) throw new Error(`no limit ${name} in the programme`);
+  return count;
+}

@@ -1,0 +1,155 @@
+import type { MeasuredNodule } from './answers/diameters.ts';
+import { type PatientWords, scanPatient } from './answers/patient.ts';
+import { type Said, scanQuick } from './answers/quick-scan.ts';
+import { noduleFields, type QuickVocabulary } from './answers/quick-vocabulary.ts';
+import { type QuickWord, quickWords } from './answers/quick-words.ts';
+import { longestReply } from './answers/reply.ts';
+
+/**
+ * One thing that the text says. `item`: `n1` to `n4` for what belongs to a nodule, else null. A list that was not said
+ * to be complete ends in `unknown`: an unsaid word is unknown, not absent.
+ */
+export interface QuickAnswer {
+  readonly field: string;
+  readonly item: string | null;
+  readonly value: string | number | boolean | readonly string[] | readonly number[];
+}
+
+/** Everything read, and the words that were not, as typed and in order. */
+export interface QuickText {
+  readonly answers: readonly QuickAnswer[];
+  readonly leftover: readonly string[];
+}
+
+/** Fields that hold several values (findings contract). */
+const listFields: ReadonlySet<string> = new Set(['dangerSigns', 'risks', 'bleeding', 'foci']);
+
+const mostNodules = 4;
+
+/**
+ * Reads the one-message form in any order: `NEW AK 1982 F R 22x15x14 solid hypo TSH normal felt signs 0 risks 0`.
+ * Takes only what is clear: denied or doubted words, contradictions, numbers without a place and words that could belong
+ * to two nodules stay in `leftover` and are asked. Words behind a size belong to that nodule. Never throws.
+ */
+export function readQuickText(text: string, vocabulary: QuickVocabulary, thisYear: number): QuickText {
+  if (text.length > longestReply) return { answers: [], leftover: [] };
+  const words = quickWords(text, vocabulary.sides, vocabulary.units);
+  const scan = scanQuick(words, vocabulary);
+  const left = new Set<number>(scan.unread);
+  const answers: QuickAnswer[] = [];
+
+  const patient = readPatientWords(words, scan.patient, vocabulary.patient, thisYear);
+  for (const index of patient.unread) left.add(index);
+  answers.push(...patient.answers);
+  const sexKnown = patient.answers.some((answer) => answer.field === 'patient.sex');
+  const ageKnown = patient.answers.some((answer) => /birthYear|ageYears/.test(answer.field));
+
+  const sidesUnclear = scan.nodules.length > 1 && new Set(scan.nodules.map((nodule) => nodule.sideStands)).size > 1;
+  const tooMany = scan.nodules.length > mostNodules;
+  scan.nodules.forEach((nodule, index) => {
+    // `L 43` with no age elsewhere could be initials and age.
+    if (tooMany || (nodule.bareNumber && !ageKnown)) {
+      for (const at of nodule.at) left.add(at);
+      return;
+    }
+    const item = `n${index + 1}`;
+    answers.push(...sizeAnswers(nodule.size, item));
+    const sideUnclear = sidesUnclear || (nodule.sideIsSex && !sexKnown);
+    if (nodule.sideAt !== null && sideUnclear) left.add(nodule.sideAt);
+    else if (nodule.size.side !== null) answers.push({ field: 'site', item, value: nodule.size.side });
+  });
+
+  const dropped = scan.nodules.some((nodule) => nodule.bareNumber && !ageKnown);
+  const unclear = tooMany || dropped || (scan.possibleNodules > 0 && scan.nodules.length + scan.possibleNodules > 1);
+  const placed = placeSaid(scan.said, scan.nodules.length, unclear);
+  for (const index of placed.unread) left.add(index);
+  const settled = settle(placed.said);
+  for (const index of settled.unread) left.add(index);
+  answers.push(...settled.answers);
+
+  const leftover = [...left].sort((one, other) => one - other).map((index) => words[index]!.raw);
+  return { answers, leftover };
+}
+
+function sizeAnswers(size: MeasuredNodule, item: string): readonly QuickAnswer[] {
+  if (size.mm !== null) return [{ field: 'mm', item, value: size.mm }];
+  return size.mmRange === null ? [] : [{ field: 'mmRange', item, value: size.mmRange }];
+}
+
+interface PatientPart {
+  readonly answers: readonly QuickAnswer[];
+  readonly unread: readonly number[];
+}
+
+function readPatientWords(
+  words: readonly QuickWord[],
+  indexes: readonly number[],
+  vocabulary: PatientWords,
+  thisYear: number,
+): PatientPart {
+  if (indexes.length === 0) return { answers: [], unread: [] };
+  const line = indexes.map((index) => words[index]!.raw).join(' ');
+  const { problem, ...scan } = scanPatient(line, vocabulary, thisYear);
+  if (problem !== null || indexes.some((index) => words[index]!.doubtful)) return { answers: [], unread: indexes };
+  const answers = Object.entries(scan).flatMap(([key, value]) =>
+    value === null ? [] : [{ field: `patient.${key}`, item: null, value }],
+  );
+  return { answers, unread: [] };
+}
+
+interface PlacedSaid extends Said {
+  readonly item: string | null;
+}
+
+/** Gives words of a nodule to the size before them; to none where that is unclear. */
+function placeSaid(
+  said: readonly Said[],
+  noduleCount: number,
+  nodulesUnclear: boolean,
+): { readonly said: readonly PlacedSaid[]; readonly unread: readonly number[] } {
+  const belongs = (one: Said): boolean => noduleFields.has(one.field);
+  const unclear = nodulesUnclear || (noduleCount > 1 && said.some((one) => belongs(one) && one.nodulesBefore === 0));
+  const placed: PlacedSaid[] = [];
+  const unread: number[] = [];
+  for (const one of said) {
+    if (!belongs(one)) placed.push({ ...one, item: null });
+    else if (unclear) unread.push(...one.at);
+    else placed.push({ ...one, item: noduleCount > 1 ? `n${one.nodulesBefore}` : 'n1' });
+  }
+  return { said: placed, unread };
+}
+
+/** One value a field: contradictions go back unread, lists are joined. */
+function settle(said: readonly PlacedSaid[]): {
+  readonly answers: readonly QuickAnswer[];
+  readonly unread: readonly number[];
+} {
+  const byPlace = new Map<string, PlacedSaid[]>();
+  for (const one of said) {
+    const place = `${one.field} ${one.item}`;
+    byPlace.set(place, [...(byPlace.get(place) ?? []), one]);
+  }
+  const answers: QuickAnswer[] = [];
+  const unread: number[] = [];
+  for (const group of byPlace.values()) {
+    const { field, item } = group[0]!;
+    const value = listFields.has(field) ? joinedList(group) : onlyValue(group);
+    if (value === null) unread.push(...group.flatMap((one) => one.at));
+    else answers.push({ field, item, value });
+  }
+  return { answers, unread };
+}
+
+function onlyValue(group: readonly PlacedSaid[]): QuickAnswer['value'] | null {
+  const [first, ...others] = group;
+  return first && !Array.isArray(first.value) && others.every((one) => one.value === first.value) ? first.value : null;
+}
+
+function joinedList(group: readonly PlacedSaid[]): readonly string[] | null {
+  const items = new Set<string>();
+  for (const { value } of group) for (const item of Array.isArray(value) ? value : [String(value)]) items.add(item);
+  const none = group.some((one) => Array.isArray(one.value) && one.value.length === 0);
+  if (none && items.size > 0) return null;
+  const complete = group.some((one) => one.complete);
+  return complete ? [...items] : [...items, 'unknown'];
+}

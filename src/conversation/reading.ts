@@ -1,0 +1,52 @@
+/** Reads one reply against the question as it was shown. */
+import type { Json } from '../case/events.ts';
+import type { Parsed, ShownOption } from './answers/answer.ts';
+import { readChoice } from './answers/choice.ts';
+import { readChoices } from './answers/choices.ts';
+import { readText } from './answers/text.ts';
+import type { FlowAsk } from './flow.ts';
+import type { Moment } from './moment.ts';
+import type { OpenAsk } from './state.ts';
+import type { Turn } from './turn.ts';
+
+/** Longest free answer, characters. */
+const longestWords = 480;
+
+export interface Answer {
+  readonly value: Json;
+  /** Further fields that the same reply answered. */
+  readonly fields: Readonly<Record<string, Json>>;
+  /** Transition to take. */
+  readonly outcome: string;
+}
+
+/** The shown options with the words that this person may use for them. */
+export function shownOptions(turn: Turn, locale: string, open: OpenAsk): readonly ShownOption[] {
+  return open.options.map((one) => ({ ...one, words: turn.world.texts.words(locale, open.field, one.id) }));
+}
+
+/** Value and transition of a reply, or why it cannot be read. Never throws on any text. */
+export function readAnswer(turn: Turn, moment: Moment, ask: FlowAsk, open: OpenAsk, text: string): Parsed<Answer> {
+  if (ask.reader) {
+    const reader = turn.registry.readers.get(ask.reader);
+    if (!reader) throw new Error(`no reader ${ask.reader}`);
+    const read = reader(text, moment);
+    if (!read.ok) return read;
+    const { value, fields, outcome } = read.value;
+    return { ok: true, value: { value, fields: fields ?? {}, outcome: outcome ?? 'answered' } };
+  }
+  const options = shownOptions(turn, moment.person.locale, open);
+  if (ask.kind === 'choice') {
+    const read = readChoice(text, options);
+    return read.ok ? { ok: true, value: { value: read.value, fields: {}, outcome: read.value } } : read;
+  }
+  if (ask.kind === 'choices') {
+    const read = readChoices(text, options);
+    return read.ok ? { ok: true, value: { value: read.value, fields: {}, outcome: 'answered' } } : read;
+  }
+  if (ask.kind === 'text') {
+    const read = readText(text, longestWords);
+    return read.ok ? { ok: true, value: { value: read.value, fields: {}, outcome: 'answered' } } : read;
+  }
+  throw new Error(`a ${ask.kind} needs a reader`);
+}

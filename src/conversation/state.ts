@@ -1,0 +1,102 @@
+import type { Json } from '../case/events.ts';
+import type { AskKind } from './answers/answer.ts';
+
+/** One flow being walked. */
+export interface Frame {
+  readonly id: string;
+  readonly flow: string;
+  /** Hash of the structure it began on; it finishes on the same. */
+  readonly hash: string;
+  readonly state: string;
+  /** Counts visits: a timer or button of an earlier visit changes nothing. */
+  readonly entry: number;
+  /** When the state was entered, ms. */
+  readonly since: number;
+  readonly item: string | null;
+  /** Small working values of the flow; nothing that identifies a patient. */
+  readonly vars: Readonly<Record<string, Json>>;
+  /** Asking states passed, for the way back. */
+  readonly trail: readonly { readonly state: string; readonly item: string | null }[];
+  /** Where the frame below goes on when this one ends; null = it stays and repeats its question. */
+  readonly returnTo: string | null;
+}
+
+/** A question as it was shown. Answers are read against it, with its digits as sent. */
+export interface OpenAsk {
+  readonly frameId: string;
+  readonly entry: number;
+  readonly field: string;
+  readonly item: string | null;
+  readonly kind: AskKind;
+  readonly options: readonly { readonly reply: string; readonly id: string }[];
+  readonly askedAt: number;
+  /** Outbound message that carried it. */
+  readonly messageId: string;
+}
+
+/** One matter of one person: a case, or a piece of housekeeping. Last in the list = current. */
+export interface Thread {
+  readonly id: string;
+  readonly caseId: string | null;
+  /** Bottom first. */
+  readonly frames: readonly Frame[];
+  readonly ask: OpenAsk | null;
+}
+
+/** Where one person's conversation stands. A snapshot; it does not grow with the number of questions answered. */
+export interface ConversationState {
+  readonly schema: 1;
+  readonly threads: readonly Thread[];
+  /** State visits so far, all threads. */
+  readonly entries: number;
+  /** Unreadable replies in a row. */
+  readonly misses: number;
+  /** Last text from this person. */
+  readonly lastInAt: number;
+  /** The question before the open one: an answer from before the open one was handed over belongs to it. */
+  readonly previousAskAt: number | null;
+  /** Doctor: the latest question shown, for a bare digit. */
+  readonly lastQuestionId: string | null;
+  /** Remaining pages of a long answer: key and page, rendered again on MORE. */
+  readonly more: { readonly key: string; readonly page: number; readonly caseId: string | null } | null;
+  /** Wrong tags and challenges lately: instants, at most ten. */
+  readonly wrongAt: readonly number[];
+}
+
+/** A question to the doctors' ladder. First answer wins. */
+export interface Question {
+  readonly id: string;
+  readonly programmeId: string;
+  readonly caseId: string | null;
+  /** Two random digits, unique among open questions. */
+  readonly tag: string;
+  /** Which text and which choices: a key of `locales/<tag>/doctor.json`. */
+  readonly about: string;
+  readonly item: string | null;
+  readonly urgency: string;
+  /** `care`: only adds care, so a bare digit is enough; the others need the tag. */
+  readonly options: readonly { readonly reply: string; readonly id: string; readonly care: boolean }[];
+  readonly words: string;
+  readonly askedBy: string;
+  readonly openedAt: number;
+  readonly rung: number;
+  readonly askedOf: readonly string[];
+  readonly answeredAt: number | null;
+  readonly answeredBy: string | null;
+  readonly answer: string | null;
+  /** Somebody has it in hand but the thing itself is not done: the ladder starts again at this instant. */
+  readonly promiseUntil: number | null;
+}
+
+/** A person who never wrote. */
+export const freshState: ConversationState = {
+  schema: 1,
+  threads: [],
+  entries: 0,
+  misses: 0,
+  lastInAt: 0,
+  previousAskAt: null,
+  lastQuestionId: null,
+  more: null,
+  wrongAt: [],
+};

@@ -1,0 +1,59 @@
+/**
+ * Advances one conversation by one event. Pure: the same event, world and registry always give the same result;
+ * the event's `at` and `seed` are the only clock and the only randomness.
+ */
+import { climbQuestion, remindOf } from './climb.ts';
+import type { StepResult } from './effect.ts';
+import type { LineEvent } from './event.ts';
+import { hearTap, hearText } from './hear.ts';
+import { askingThread, Interpreter } from './interpret.ts';
+import { joinSays } from './join-says.ts';
+import type { Registry } from './moment.ts';
+import { hearStopped, hearStranger } from './strangers.ts';
+import { Turn } from './turn.ts';
+import { wakePerson } from './wake.ts';
+import type { World } from './world.ts';
+
+/** What one event causes. Throws only on a bug; the line then parks the event and tells a human. */
+export function step(world: World, event: LineEvent, registry: Registry): StepResult {
+  const turn = new Turn(world, event, registry);
+  const openBefore = new Set(turn.threads.map((one) => one.ask?.messageId ?? ''));
+  dispatch(turn);
+  repeatInterrupted(turn, openBefore);
+  return joinSays(turn.finish());
+}
+
+function dispatch(turn: Turn): void {
+  const event = turn.event;
+  if (event.kind === 'due') {
+    if (turn.person && event.due.personId !== null) {
+      if (turn.person.state === 'suspended') return;
+      wakePerson(turn, turn.person, event.due);
+      return;
+    }
+    if (event.due.what.kind === 'climb') climbQuestion(turn, event.due.what.questionId, event.due.what.rung);
+    if (event.due.what.kind === 'overdue') remindOf(turn, event.due.what.caseId);
+    return;
+  }
+  const text = event.kind === 'text' ? event.text : event.reply;
+  if (!turn.person || turn.person.state === 'invited' || turn.person.state === 'suspended') {
+    hearStranger(turn, text);
+    return;
+  }
+  if (turn.person.state === 'stopped') {
+    hearStopped(turn, turn.person, text);
+    return;
+  }
+  if (event.kind === 'tap') hearTap(turn, turn.person, event.token, event.reply);
+  else hearText(turn, turn.person, event.text, event.networkAt);
+}
+
+/** After something came between, the question that is open is asked again, its tag first. */
+function repeatInterrupted(turn: Turn, openBefore: ReadonlySet<string>): void {
+  if (!turn.disturbed || !turn.person || turn.person.state !== 'joined') return;
+  const asking = askingThread(turn);
+  if (!asking?.ask || !openBefore.has(asking.ask.messageId)) return;
+  const interpreter = new Interpreter(turn, turn.person);
+  interpreter.raise(asking.id);
+  interpreter.show(asking.id);
+}

@@ -1,0 +1,76 @@
+/** Texts from numbers that the roster does not hold, or holds without trusting them yet. */
+
+import { Interpreter } from './interpret.ts';
+import { asciiWords } from './plain-words.ts';
+import { durationOf, limitOf } from './programme.ts';
+import { dayText, localTime } from './schedule.ts';
+import type { Turn } from './turn.ts';
+import type { Person } from './world.ts';
+
+/** First aid once, a join number where one is open, and little else: unknown senders share a small daily number of answers. */
+export function hearStranger(turn: Turn, text: string): void {
+  if (turn.event.kind === 'due') return;
+  const words = asciiWords(text);
+  const known = turn.person;
+  const locale = known?.locale ?? 'en';
+  if (known?.state === 'invited' && join(turn, known, words)) return;
+  // Numbers with letters and short codes are machines: never answered.
+  const from = turn.event.from.address;
+  const machine = turn.event.from.channel === 'sms' && !/^\+?\d{7,15}$/.test(from);
+  if (machine) return;
+  const sos = words.includes('sos');
+  if (sos) {
+    turn.notify('coordinators', 'common.stranger-sos', 'sos', null, null, { from });
+  }
+  if (turn.world.strangersToday >= limitOf(turn.world.programme, 'strangers-a-day') && !sos) return;
+  const day = localTime(turn.now, turn.world.programme.zone);
+  turn.strangerAnswer = dayText(day);
+  const key = sos ? 'common.stranger-first-aid' : 'common.stranger';
+  const vars: Record<string, string> = { voice: turn.world.programme.voiceNumber };
+  turn.sayToStranger(turn.world.texts.render(locale, key, (name) => vars[name] ?? ''));
+}
+
+/** True: the text held the join number, right or wrong, and was dealt with. */
+function join(turn: Turn, person: Person, words: readonly string[]): boolean {
+  const number = words.map((word) => word.replace(/\D/g, '')).find((word) => word.length === 6);
+  const invitation = turn.world.invitation;
+  if (!number || !invitation) return false;
+  const spent =
+    invitation.used ||
+    invitation.validUntil < turn.now ||
+    invitation.wrongTries >= limitOf(turn.world.programme, 'join-tries');
+  const right = !spent && invitation.number === number;
+  turn.changePeople({ kind: 'use-invitation', invitationId: invitation.id, wrongTry: !right });
+  if (!right) {
+    if (invitation.wrongTries + 1 === limitOf(turn.world.programme, 'join-tries')) {
+      turn.notify('coordinators', 'common.join-guessed', 'notice', null, null, { who: person.name });
+    }
+    turn.say(person, spent ? 'join.number-spent' : 'join.wrong-number', { frame: null, caseId: null });
+    return true;
+  }
+  turn.changePeople({ kind: 'put-person', person: { ...person, state: 'joined' } });
+  new Interpreter(turn, { ...person, state: 'joined' }).run('join');
+  return true;
+}
+
+/** A person who sent STOP is answered only when they write first: SOS as always, START to come back. */
+export function hearStopped(turn: Turn, person: Person, text: string): void {
+  const words = asciiWords(text);
+  const interpreter = new Interpreter(turn, person);
+  if (words.includes('sos')) {
+    turn.registry.commands.get('SOS')?.run(turn, interpreter, text);
+    return;
+  }
+  if (words[0] === 'start') {
+    const back: Person = { ...person, state: 'joined' };
+    turn.changePeople({ kind: 'put-person', person: back });
+    turn.say(back, 'common.started', { frame: null, caseId: null });
+    turn.notify('coordinators', 'common.somebody-started', 'notice', null, null, { who: person.name });
+    turn.disturbed = true;
+    return;
+  }
+  if (words[0] === 'stop') return;
+  if (turn.state.lastInAt > turn.now - durationOf(turn.world.programme, 'stopped-answer')) return;
+  turn.state = { ...turn.state, lastInAt: turn.now };
+  turn.say(person, 'common.you-stopped', { frame: null, caseId: null });
+}

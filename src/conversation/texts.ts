@@ -1,0 +1,18 @@
+/** Texts as the conversation sees them: compiled at load, so rendering reads no file and calls no builder. */
+
+/** Gives the value of a placeholder; throws on a name it does not know (the checker refuses such texts). */
+export type Lookup = (name: string) => string;
+
+export interface Texts {
+  /** The text in this language, English where it lacks one. Throws on an unknown key: the checker refuses it. */
+  render(locale: string, key: string, lookup: Lookup): string;
+  has(key: string): boolean;
+  /** Label of an option of a field, for buttons and read-backs. */
+  label(locale: string, field: string, option: string): string;
+  /** Accepted words of an option, folded, in this language and English. */
+  words(locale: string, field: string, option: string): readonly string[];
+  /** Keyword meant by a word in this language or English, folded; null = none. */
+  keyword(locale: string, word: string): string | null;
+  /** Month names, short, January first. */
+  months(locale: string): readonly string[];
+}

@@ -1,0 +1,454 @@
+/**
+ * One step in the making: a draft that flows, commands and recorders write to, turned into a `StepResult` at its end.
+ * It lives inside one call of `step` and never leaves it, so that `step` stays a pure function.
+ */
+import { type Case, evolve, noCase, specimenOf } from '../case/case.ts';
+import type { CaseEvent, CaseRecord, Json } from '../case/events.ts';
+import type { Lane, RosterChange, Said, ShownAsk, StepResult } from './effect.ts';
+import type { Due, DueWhat, LineEvent } from './event.ts';
+import type { FlowQuestion } from './flow.ts';
+import type { Act, Moment, Registry } from './moment.ts';
+import { carrier, laboratoryPeople, ladder, personById, withRole } from './people.ts';
+import { durationOf, siteOf } from './programme.ts';
+import { type Draw, drawFrom } from './random.ts';
+import { inDaytime } from './schedule.ts';
+import type { ConversationState, Frame, OpenAsk, Question, Thread } from './state.ts';
+import type { Person, World } from './world.ts';
+
+interface Open {
+  value: Case;
+  isNew: boolean;
+  records: CaseRecord[];
+}
+
+export interface SayOptions {
+  readonly frame: Frame | null;
+  readonly caseId: string | null;
+  readonly item?: string | null;
+  readonly vars?: Readonly<Record<string, Json>>;
+  readonly lane?: Lane;
+  readonly step?: string;
+  readonly ask?: ShownAsk | null;
+  readonly secret?: string;
+}
+
+const idleFrame: Frame = {
+  id: '-',
+  flow: '-',
+  hash: '-',
+  state: '-',
+  entry: 0,
+  since: 0,
+  item: null,
+  vars: {},
+  trail: [],
+  returnTo: null,
+};
+
+export class Turn {
+  readonly world: World;
+  readonly event: LineEvent;
+  readonly registry: Registry;
+  readonly draw: Draw;
+  /** Whose conversation this is; null for events without a person. */
+  person: Person | null;
+  state: ConversationState;
+  threads: Thread[];
+  aboutCaseId: string | null = null;
+  strangerAnswer: string | null = null;
+  /** The answer just read, for the recorders of its transition. */
+  answer: Json | null = null;
+  /** Something came between the person and the open question: it is repeated at the end. */
+  disturbed = false;
+  readonly says: Said[] = [];
+  private readonly open = new Map<string, Open>();
+  private readonly dues: Due[] = [];
+  private readonly cancels: { personId: string; frameId: string; name: string | null }[] = [];
+  private readonly hurries: { personId: string; name: string; at: number }[] = [];
+  private readonly asked = new Map<string, { value: Question; isNew: boolean }>();
+  private readonly roster: RosterChange[] = [];
+  private readonly tags: Set<string>;
+  private counter = 0;
+
+  constructor(world: World, event: LineEvent, registry: Registry) {
+    this.world = world;
+    this.event = event;
+    this.registry = registry;
+    this.draw = drawFrom(event.seed);
+    this.person = world.person;
+    this.state = world.conversation;
+    this.threads = [...world.conversation.threads];
+    this.tags = new Set(world.tagsInUse);
+    for (const value of world.cases) this.open.set(value.id, { value, isNew: false, records: [] });
+  }
+
+  get now(): number {
+    return this.event.at;
+  }
+
+  /** Next derived id of this event. */
+  nextId(kind: string): string {
+    this.counter += 1;
+    return `${this.event.id}:${kind}${this.counter}`;
+  }
+
+  /** The case as it stands now, with this step's changes; null when it is not at hand. */
+  caseOf(id: string | null): Case | null {
+    return id === null ? null : (this.open.get(id)?.value ?? null);
+  }
+
+  get cases(): readonly Case[] {
+    return [...this.open.values()].map((one) => one.value);
+  }
+
+  get questions(): readonly Question[] {
+    const changed = [...this.asked.values()].map((one) => one.value);
+    const ids = new Set(changed.map((one) => one.id));
+    return [...this.world.questions.filter((one) => !ids.has(one.id)), ...changed];
+  }
+
+  /** Appends to a case's history. `opened` with an unknown id makes the case. */
+  record(caseId: string, event: CaseEvent, flow = '-'): void {
+    let open = this.open.get(caseId);
+    if (!open) {
+      open = { value: noCase(caseId, this.world.programme.id), isNew: true, records: [] };
+      this.open.set(caseId, open);
+    }
+    const made: CaseRecord = {
+      caseId,
+      sequence: open.value.sequence + 1,
+      at: this.now,
+      by: this.person?.id ?? 'line',
+      eventId: this.event.id,
+      flow,
+      event,
+    };
+    open.records.push(made);
+    open.value = evolve(open.value, made);
+  }
+
+  /** The moment as named pieces see it. */
+  moment(frame: Frame, caseId: string | null, person: Person, ask: OpenAsk | null = null, secret = ''): Moment {
+    const of = this.caseOf(caseId);
+    return {
+      world: this.world,
+      event: this.event,
+      now: this.now,
+      draw: this.draw,
+      person,
+      frame,
+      case: of,
+      specimen: of ? specimenOf(of, frame.item) : null,
+      ask,
+      secret,
+      answer: this.answer,
+      cases: this.cases,
+      questions: this.questions,
+    };
+  }
+
+  /** Text in the person's language. */
+  render(person: Person, key: string, frame: Frame, caseId: string | null, secret = ''): string {
+    const moment = this.moment(frame, caseId, person, null, secret);
+    return this.world.texts.render(person.locale, key, (name) => {
+      const own = frame.vars[name];
+      const value = this.registry.values.get(name);
+      if (value) return value(moment);
+      if (own !== undefined && own !== null) return String(own);
+      return '';
+    });
+  }
+
+  /** Says a text to a person (usually the one whose turn it is). Joined with the text before it when both fit one screen. */
+  say(person: Person, key: string, options: SayOptions): Said | null {
+    const frame = options.frame ?? { ...idleFrame, item: options.item ?? null, vars: options.vars ?? {} };
+    const shown = options.vars && options.frame ? { ...frame, vars: { ...frame.vars, ...options.vars } } : frame;
+    const text = this.render(person, key, shown, options.caseId, options.secret ?? '');
+    return this.sayText(person, text, { ...options, frame: options.frame, step: options.step ?? key });
+  }
+
+  /** Says words that are already a text. */
+  sayText(person: Person, text: string, options: SayOptions): Said | null {
+    const to = person.addresses[0];
+    if (!to || text === '') return null;
+    const lane = options.lane ?? 'reply';
+    const of = this.caseOf(options.caseId);
+    const code = of
+      ? (specimenOf(of, options.frame?.item ?? options.item ?? null)?.code ?? of.specimens[0]?.code)
+      : null;
+    const zone = siteOf(this.world.programme, person.siteId).zone;
+    const notBefore = lane === 'reminder' ? inDaytime(this.now, zone, this.world.programme.daytime) : this.now;
+    const said: Said = {
+      id: this.nextId('m'),
+      to,
+      personId: person.id,
+      caseId: options.caseId,
+      lane,
+      text,
+      flow: options.frame?.flow ?? '-',
+      step: options.step ?? options.frame?.state ?? '-',
+      code: code ?? null,
+      ask: options.ask ?? null,
+      validUntil: notBefore + durationOf(this.world.programme, `valid-${lane}`),
+      notBefore,
+      safety: lane === 'sos' || lane === 'reply',
+    };
+    this.says.push(said);
+    return said;
+  }
+
+  /** Says words to an address that is not a person's. */
+  sayToStranger(text: string): void {
+    if (this.event.kind === 'due') return;
+    this.says.push({
+      id: this.nextId('m'),
+      to: this.event.from,
+      personId: null,
+      caseId: null,
+      lane: 'reply',
+      text,
+      flow: '-',
+      step: 'stranger',
+      code: null,
+      ask: null,
+      validUntil: this.now + durationOf(this.world.programme, 'valid-reply'),
+      notBefore: this.now,
+      safety: false,
+    });
+  }
+
+  /** An event for somebody's conversation, or for a case or question when `personId` is null. */
+  post(
+    personId: string | null,
+    what: DueWhat,
+    options: { at?: number; caseId?: string | null; name?: string; frameId?: string } = {},
+  ): void {
+    this.dues.push({
+      id: this.nextId('d'),
+      programmeId: this.world.programme.id,
+      personId,
+      caseId: options.caseId ?? ('caseId' in what ? what.caseId : null),
+      name: options.name ?? what.kind,
+      frameId: options.frameId ?? null,
+      dueAt: options.at ?? this.now,
+      what,
+    });
+  }
+
+  cancelTimers(frameId: string, name: string | null = null): void {
+    if (!this.person) return;
+    const own = this.dues.filter((one) => !(one.frameId === frameId && (name === null || one.name === name)));
+    this.dues.splice(0, this.dues.length, ...own);
+    this.cancels.push({ personId: this.person.id, frameId, name });
+  }
+
+  /** Texts held back while gloves were on go now. */
+  releaseHeld(): void {
+    if (this.person) this.hurries.push({ personId: this.person.id, name: 'held', at: this.now });
+  }
+
+  changePeople(change: RosterChange): void {
+    this.roster.push(change);
+    if (change.kind === 'put-person' && change.person.id === this.person?.id) this.person = change.person;
+  }
+
+  putQuestion(value: Question): void {
+    const before = this.asked.get(value.id);
+    const known = this.world.questions.some((one) => one.id === value.id);
+    this.asked.set(value.id, { value, isNew: before ? before.isNew : !known });
+  }
+
+  /** Opens a question to the ladder: first rung now, the next ones by time. */
+  openQuestion(spec: FlowQuestion, caseId: string | null, item: string | null, words = ''): Question {
+    const rungs = ladder(this.world);
+    const urgency = this.world.programme.urgencies[spec.urgency];
+    if (!urgency) throw new Error(`no urgency ${spec.urgency}`);
+    const first = rungs[0] ?? null;
+    const question: Question = {
+      id: this.nextId('q'),
+      programmeId: this.world.programme.id,
+      caseId,
+      tag: this.freeTag(),
+      about: spec.about,
+      item,
+      urgency: spec.urgency,
+      options: spec.options,
+      words,
+      askedBy: this.person?.id ?? 'line',
+      openedAt: this.now,
+      rung: 0,
+      askedOf: first ? [first.id] : [],
+      answeredAt: null,
+      answeredBy: null,
+      answer: null,
+      promiseUntil: null,
+    };
+    this.putQuestion(question);
+    if (caseId !== null) {
+      this.record(caseId, {
+        type: 'doctor-asked',
+        question: question.id,
+        about: spec.about,
+        urgency: spec.urgency,
+        words,
+      });
+    }
+    if (first) this.post(first.id, { kind: 'ask-doctor', questionId: question.id, rung: 0 }, { caseId });
+    const zone = this.world.programme.zone;
+    const wait = first ? (urgency.climbMs[0] ?? 0) : 0;
+    const at = this.now + wait;
+    this.post(
+      null,
+      { kind: 'climb', questionId: question.id, rung: 1 },
+      { caseId, at: urgency.daytime ? inDaytime(at, zone, this.world.programme.daytime) : at },
+    );
+    return question;
+  }
+
+  private freeTag(): string {
+    for (let width = 2; width < 6; width += 1) {
+      for (let tries = 0; tries < 400; tries += 1) {
+        const tag = this.draw.digits(width);
+        if (!this.tags.has(tag)) {
+          this.tags.add(tag);
+          return tag;
+        }
+      }
+    }
+    throw new Error('no free question tag');
+  }
+
+  /** Marks a question answered and tells whoever waits for it. */
+  answerQuestion(questionId: string, answer: string, words: string): void {
+    const question = this.questions.find((one) => one.id === questionId);
+    if (!question || question.answeredAt !== null || !this.person) return;
+    this.putQuestion({ ...question, answeredAt: this.now, answeredBy: this.person.id, answer });
+    if (question.caseId !== null) {
+      this.record(question.caseId, { type: 'doctor-answered', question: question.id, answer, words });
+    }
+    const of = this.caseOf(question.caseId);
+    const asker = personById(this.world, question.askedBy);
+    const to = of ? carrier(this.world, of) : asker;
+    const what: DueWhat = {
+      kind: 'answered',
+      questionId,
+      caseId: question.caseId,
+      answer,
+      words,
+      by: this.person.id,
+    };
+    if (to) this.post(to.id, what, { caseId: question.caseId });
+    for (const id of question.askedOf) {
+      if (id === this.person.id) continue;
+      this.post(
+        id,
+        {
+          kind: 'tell',
+          key: 'doctor.answered-by-other',
+          caseId: question.caseId,
+          item: question.item,
+          vars: { tag: question.tag, by: this.person.name, answer: words === '' ? answer : words },
+          lane: 'notice',
+        },
+        { caseId: question.caseId },
+      );
+    }
+  }
+
+  /** Tells everybody that a notice is for; each hears it in their own conversation. */
+  notify(
+    to: 'doctors' | 'lab' | 'coordinators' | 'owner' | 'site',
+    key: string,
+    lane: Lane,
+    caseId: string | null,
+    item: string | null,
+    vars: Readonly<Record<string, Json>>,
+  ): void {
+    const what: DueWhat = { kind: 'tell', key, caseId, item, vars, lane };
+    for (const person of this.receivers(to, caseId)) this.post(person.id, what, { caseId });
+  }
+
+  private receivers(
+    to: 'doctors' | 'lab' | 'coordinators' | 'owner' | 'site',
+    caseId: string | null,
+  ): readonly Person[] {
+    const of = this.caseOf(caseId);
+    switch (to) {
+      case 'doctors':
+        return ladder(this.world);
+      case 'coordinators':
+        return withRole(this.world, 'coordinator');
+      case 'owner': {
+        const one = of ? carrier(this.world, of) : null;
+        return one ? [one] : withRole(this.world, 'coordinator');
+      }
+      case 'site':
+        return withRole(this.world, 'worker').filter((one) => one.siteId === of?.siteId);
+      case 'lab':
+        return of ? laboratoryPeople(this.world, siteOf(this.world.programme, of.siteId).labId) : [];
+    }
+  }
+
+  /** Carries out what a recorder wants, on behalf of a frame. Returns the frame as changed by `vars` and `item`. */
+  carryOut(acts: readonly Act[], frame: Frame, caseId: string | null): { frame: Frame; caseId: string | null } {
+    let current = frame;
+    let currentCase = caseId;
+    for (const act of acts) {
+      switch (act.do) {
+        case 'record': {
+          if (act.caseId === undefined && currentCase === null) currentCase = this.nextId('c');
+          this.record(act.caseId ?? currentCase!, act.event, `${frame.flow}@${frame.hash}`);
+          break;
+        }
+        case 'vars':
+          current = { ...current, vars: { ...current.vars, ...act.vars } };
+          break;
+        case 'item':
+          current = { ...current, item: act.item };
+          break;
+        case 'people':
+          this.changePeople(act.change);
+          break;
+        case 'post':
+          this.post(act.personId, act.what, {
+            caseId: act.caseId ?? currentCase,
+            ...(act.at === undefined ? {} : { at: act.at }),
+            ...(act.name === undefined ? {} : { name: act.name }),
+          });
+          break;
+        case 'question':
+          this.openQuestion(act.question, act.caseId ?? currentCase, act.item ?? current.item, act.words ?? '');
+          break;
+        case 'answer-question':
+          this.answerQuestion(act.questionId, act.answer, act.words);
+          break;
+        case 'put-question':
+          this.putQuestion(act.question);
+          break;
+        case 'notify':
+          this.notify(act.to, act.text, act.lane, act.caseId ?? currentCase, act.item ?? current.item, {
+            ...current.vars,
+            ...act.vars,
+          });
+          break;
+      }
+    }
+    return { frame: current, caseId: currentCase };
+  }
+
+  finish(): StepResult {
+    return {
+      state: this.person ? { ...this.state, threads: this.threads } : null,
+      personId: this.person?.id ?? null,
+      aboutCaseId: this.aboutCaseId,
+      cases: [...this.open.values()].filter((one) => one.records.length > 0),
+      says: this.says,
+      due: this.dues,
+      cancelDue: this.cancels,
+      hurry: this.hurries,
+      questions: [...this.asked.values()],
+      people: this.roster,
+      strangerAnswer: this.strangerAnswer,
+    };
+  }
+}

@@ -1,0 +1,176 @@
+/** What a due row does in the conversation it is for: a timer, a text, a flow, a doctor's answer, a hand-over. */
+import { assertNever } from '../clinical/assert-never.ts';
+import type { Due } from './event.ts';
+import { Interpreter, stateOf, topFrame } from './interpret.ts';
+import { durationOf } from './programme.ts';
+import type { Frame, Thread } from './state.ts';
+import type { Turn } from './turn.ts';
+import type { Person } from './world.ts';
+
+/** A timer that fires so much after its time is late: the line was away. */
+const lateAfterMs = 120_000;
+
+/** Handles a due row of a person. */
+export function wakePerson(turn: Turn, person: Person, due: Due): void {
+  const interpreter = new Interpreter(turn, person);
+  const what = due.what;
+  switch (what.kind) {
+    case 'timer':
+      fire(turn, interpreter, due, what);
+      return;
+    case 'tell':
+      if (held(turn, person, due)) return;
+      turn.say(person, what.key, {
+        frame: null,
+        caseId: what.caseId,
+        item: what.item,
+        vars: Object.fromEntries(Object.entries(what.vars).map(([name, value]) => [name, String(value)])),
+        lane: what.lane,
+      });
+      turn.disturbed = true;
+      return;
+    case 'run':
+      if (held(turn, person, due)) return;
+      interpreter.run(what.flow, { caseId: what.caseId, item: what.item, vars: what.vars });
+      turn.disturbed = true;
+      return;
+    case 'answered':
+      doctorAnswered(turn, interpreter, person, what);
+      return;
+    case 'ask-doctor':
+      showQuestion(turn, person, what.questionId);
+      return;
+    case 'hand-over':
+      handOver(turn, interpreter, what.caseId, what.to);
+      return;
+    case 'receive':
+      receive(turn, interpreter, what.caseId, what.frames);
+      return;
+    case 'climb':
+    case 'overdue':
+      throw new Error(`${what.kind} is not for a person`);
+    default:
+      assertNever(what);
+  }
+}
+
+/** Gloves are on: everything but first aid waits, at most the programme's quiet time. */
+function held(turn: Turn, person: Person, due: Due): boolean {
+  if (due.name === 'held') return false;
+  if (due.what.kind === 'tell' && due.what.lane === 'sos') return false;
+  const quiet = turn.threads.some((thread) => {
+    const frame = topFrame(thread);
+    return frame !== null && stateOf(turn, frame)?.quiet === true;
+  });
+  if (!quiet) return false;
+  turn.post(person.id, due.what, {
+    at: turn.now + durationOf(turn.world.programme, 'quiet-at-most'),
+    caseId: due.caseId,
+    name: 'held',
+  });
+  return true;
+}
+
+function fire(turn: Turn, interpreter: Interpreter, due: Due, what: Due['what'] & { kind: 'timer' }): void {
+  const thread = turn.threads.find((one) => one.frames.some((frame) => frame.id === what.frameId));
+  const frame = thread?.frames.find((one) => one.id === what.frameId);
+  if (!thread || !frame || frame.entry !== what.entry) return;
+  const lateMs = turn.now - due.dueAt;
+  if (what.late === 'skip' && lateMs > lateAfterMs) return;
+  if (topFrame(thread)?.id !== frame.id) {
+    // Something runs on top (first aid): the timer waits for it and is looked at again shortly.
+    turn.post(interpreter.person.id, what, {
+      at: turn.now + durationOf(turn.world.programme, 'timer-behind'),
+      caseId: due.caseId,
+      name: what.name,
+      frameId: frame.id,
+    });
+    return;
+  }
+  if (what.late === 'say-when' && lateMs > lateAfterMs) {
+    const vars = { ...frame.vars, lateMinutes: Math.round(lateMs / 60_000) };
+    interpreter.put({ ...thread, frames: [...thread.frames.slice(0, -1), { ...frame, vars }] });
+    turn.say(interpreter.person, 'common.line-was-late', {
+      frame: null,
+      caseId: thread.caseId,
+      vars: { minutes: String(Math.round(lateMs / 60_000)) },
+    });
+  }
+  interpreter.take(thread.id, `timer.${what.name}`);
+  turn.disturbed = true;
+}
+
+function doctorAnswered(
+  turn: Turn,
+  interpreter: Interpreter,
+  person: Person,
+  what: Due['what'] & { kind: 'answered' },
+): void {
+  const question = turn.questions.find((one) => one.id === what.questionId) ?? null;
+  const about = question?.about ?? 'question';
+  const doctor = turn.world.roster.find((one) => one.id === what.by)?.name ?? '';
+  const option = question?.options.find((one) => one.id === what.answer);
+  const label = option ? turn.world.texts.label(person.locale, about, option.id) : '';
+  const said = [label, what.words].filter((one) => one !== '').join(': ');
+  const vars = { answer: what.answer, words: said, doctor };
+  for (const thread of [...turn.threads].reverse()) {
+    if (what.caseId !== null && thread.caseId !== what.caseId) continue;
+    const frame = topFrame(thread);
+    if (!frame) continue;
+    const own = frame.vars['question'] === what.questionId;
+    const names = own ? [`answer.${what.answer}`, 'answer'] : [];
+    for (const name of [...names, `${about}.${what.answer}`, about]) {
+      if (!interpreter.has(frame, name)) continue;
+      interpreter.put({
+        ...thread,
+        frames: [...thread.frames.slice(0, -1), { ...frame, vars: { ...frame.vars, ...vars } }],
+      });
+      interpreter.take(thread.id, name);
+      turn.disturbed = true;
+      return;
+    }
+  }
+  turn.say(person, 'common.doctor-says', { frame: null, caseId: what.caseId, item: question?.item ?? null, vars });
+  turn.disturbed = true;
+}
+
+/** Shows a question of the ladder to a doctor. One answered meanwhile is not shown. */
+function showQuestion(turn: Turn, person: Person, questionId: string): void {
+  const question = turn.questions.find((one) => one.id === questionId);
+  if (!question || question.answeredAt !== null) return;
+  turn.state = { ...turn.state, lastQuestionId: question.id };
+  turn.say(person, `doctor.${question.about}`, {
+    frame: null,
+    caseId: question.caseId,
+    item: question.item,
+    vars: { tag: question.tag, words: question.words, urgency: question.urgency, question: question.id },
+    lane: question.urgency === 'now' ? 'sos' : 'notice',
+    step: question.about,
+  });
+  turn.disturbed = true;
+}
+
+function handOver(turn: Turn, interpreter: Interpreter, caseId: string, to: string): void {
+  for (const thread of turn.threads.filter((one) => one.caseId === caseId)) {
+    for (const frame of thread.frames) turn.cancelTimers(frame.id);
+    turn.post(to, { kind: 'receive', caseId, frames: thread.frames }, { caseId });
+    interpreter.remove(thread.id);
+    if (thread.frames.some((frame) => stateOf(turn, frame)?.quiet)) turn.releaseHeld();
+  }
+}
+
+function receive(turn: Turn, interpreter: Interpreter, caseId: string, frames: readonly Frame[]): void {
+  const bottom = frames[0];
+  const top = frames.at(-1);
+  if (!bottom || !top) return;
+  const entries = turn.state.entries + frames.length;
+  const moved = frames.map((frame, index) => ({ ...frame, entry: turn.state.entries + index + 1 }));
+  turn.state = { ...turn.state, entries };
+  const thread: Thread = { id: bottom.id, caseId, frames: moved, ask: null };
+  turn.threads = [...turn.threads, thread];
+  for (const frame of moved) {
+    const state = stateOf(turn, frame);
+    if (state && frame.id === top.id) interpreter.arm(thread.id, state);
+  }
+  interpreter.show(thread.id);
+}

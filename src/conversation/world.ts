@@ -1,0 +1,71 @@
+import type { Case, CaseStatus } from '../case/case.ts';
+import type { FlowSet } from './flow.ts';
+import type { Programme } from './programme.ts';
+import type { ConversationState, Question } from './state.ts';
+import type { Texts } from './texts.ts';
+
+export type Role = 'worker' | 'doctor' | 'lab' | 'coordinator';
+
+/** Where a text goes. `address` is a phone number, a chat id, or a name on the phone bench. */
+export interface Address {
+  readonly channel: string;
+  readonly address: string;
+}
+
+/** Somebody of the programme's roster. An address is not a person: one person may have several. */
+export interface Person {
+  readonly id: string;
+  readonly programmeId: string;
+  readonly name: string;
+  readonly roles: readonly Role[];
+  readonly siteId: string;
+  readonly locale: string;
+  readonly addresses: readonly Address[];
+  /** Rank on the doctors' ladder, 1 first; 0 = not on it. */
+  readonly rank: number;
+  readonly state: 'invited' | 'joined' | 'stopped' | 'suspended';
+  /** Has done the practice question. */
+  readonly practised: boolean;
+  /** Phone used by several people of one site or laboratory: it asks who is writing. */
+  readonly shared: boolean;
+}
+
+/** A one-use number that lets an address of the roster in. */
+export interface Invitation {
+  readonly id: string;
+  readonly personId: string;
+  readonly programmeId: string;
+  readonly number: string;
+  readonly validUntil: number;
+  readonly wrongTries: number;
+  readonly used: boolean;
+}
+
+/** An open case in one line. */
+export interface CaseBrief {
+  readonly id: string;
+  readonly tag: string;
+  readonly codes: readonly string[];
+  readonly siteId: string;
+  readonly ownerId: string;
+  readonly status: CaseStatus;
+  readonly dueAt: number | null;
+}
+
+/** All that a step may look at: read-only values. */
+export interface World {
+  readonly programme: Programme;
+  readonly flows: FlowSet;
+  readonly texts: Texts;
+  readonly roster: readonly Person[];
+  readonly person: Person | null;
+  readonly conversation: ConversationState;
+  readonly cases: readonly Case[];
+  readonly briefs: readonly CaseBrief[];
+  readonly questions: readonly Question[];
+  readonly tagsInUse: readonly string[];
+  readonly invitation: Invitation | null;
+  /** When the question named by its message id was handed to its network; null or absent = not known. */
+  readonly handedAt: Readonly<Record<string, number | null>>;
+  readonly strangersToday: number;
+}

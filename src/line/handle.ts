@@ -1,0 +1,243 @@
+/**
+ * The one door in: whatever happens becomes an event, one step, one commit. The caller may answer its provider after
+ * `handle` resolves with `done`, and must not before.
+ */
+
+import type { Content } from '../conversation/content.ts';
+import type { StepResult } from '../conversation/effect.ts';
+import type { LineEvent } from '../conversation/event.ts';
+import type { Registry } from '../conversation/moment.ts';
+import { freshState } from '../conversation/state.ts';
+import { step } from '../conversation/step.ts';
+import type { Person, World } from '../conversation/world.ts';
+import { countSegments } from '../text/segments.ts';
+import type { ChangeSet, Loaded, Log, OutboundMessage, Random, Store } from './ports.ts';
+
+/** What became of an event. `failed`: nothing is stored, the provider must deliver it again. */
+export type Handled = 'done' | 'duplicate' | 'parked' | 'failed';
+
+export interface LineParts {
+  readonly store: Store;
+  readonly content: Content;
+  readonly registry: Registry;
+  readonly random: Random;
+  readonly log: Log;
+}
+
+/** Events in one durable commit at the most. */
+const groupAtMost = 64;
+/** Times a conflict is read and stepped again before the event is parked. */
+const triesAtMost = 5;
+
+/** Handles events in order of arrival, those of different people together. Never throws. */
+export class Handler {
+  private readonly parts: LineParts;
+  private readonly waiting: { event: LineEvent; settle: (handled: Handled) => void }[] = [];
+  private running: Promise<void> | null = null;
+
+  constructor(parts: LineParts) {
+    this.parts = parts;
+  }
+
+  /** Resolves when the event is durable (or refused). Events of one person are handled in the order of their calls. */
+  handle(event: LineEvent): Promise<Handled> {
+    return new Promise((settle) => {
+      this.waiting.push({ event, settle });
+      this.running ??= this.drain().finally(() => {
+        this.running = null;
+      });
+    });
+  }
+
+  /** Resolves when nothing waits. */
+  async idle(): Promise<void> {
+    while (this.running) await this.running;
+  }
+
+  private async drain(): Promise<void> {
+    // Lets the callers of this tick join the first group.
+    await Promise.resolve();
+    while (this.waiting.length > 0) {
+      const group = this.nextGroup();
+      const results = await this.handleGroup(group.map((one) => one.event));
+      group.forEach((one, index) => {
+        one.settle(results[index]!);
+      });
+    }
+  }
+
+  /** What waits, one event per sender and per case, first aid first. */
+  private nextGroup(): { event: LineEvent; settle: (handled: Handled) => void }[] {
+    const urgent = (event: LineEvent): number => (event.kind === 'text' && /sos/i.test(event.text) ? 0 : 1);
+    const order = this.waiting.map((one, index) => ({ one, index }));
+    order.sort((a, b) => urgent(a.one.event) - urgent(b.one.event) || a.index - b.index);
+    const taken: typeof this.waiting = [];
+    const busy = new Set<string>();
+    const most = this.parts.store.engine === 'sqlite' ? groupAtMost : 1;
+    for (const { one } of order) {
+      const marks = marksOf(one.event);
+      const free = !marks.some((mark) => busy.has(mark));
+      for (const mark of marks) busy.add(mark);
+      if (free && taken.length < most) taken.push(one);
+    }
+    const set = new Set(taken);
+    const left = this.waiting.filter((one) => !set.has(one));
+    this.waiting.splice(0, this.waiting.length, ...left);
+    return taken;
+  }
+
+  private async handleGroup(events: readonly LineEvent[]): Promise<Handled[]> {
+    const results: Handled[] = events.map(() => 'failed');
+    let open = events.map((event, index) => ({ event, index }));
+    for (let tries = 0; open.length > 0; tries += 1) {
+      const attempt = await this.attempt(open.map((one) => withTry(one.event, tries)));
+      const again: typeof open = [];
+      for (const [position, one] of open.entries()) {
+        const outcome = attempt[position]!;
+        if (outcome === 'committed') results[one.index] = 'done';
+        else if (outcome === 'duplicate') results[one.index] = 'duplicate';
+        else if (outcome === 'conflict' && tries < triesAtMost) again.push(one);
+        else if (outcome === 'broken' && tries < 1) again.push(one);
+        else results[one.index] = await this.park(one.event, outcome);
+      }
+      open = again;
+    }
+    return results;
+  }
+
+  private async attempt(
+    events: readonly LineEvent[],
+  ): Promise<('committed' | 'duplicate' | 'conflict' | 'failed' | 'broken')[]> {
+    const { store, log } = this.parts;
+    let loaded: readonly Loaded[];
+    try {
+      loaded = await store.load(events);
+    } catch (error) {
+      log.write('error', 'load-failed', { code: codeOf(error), count: events.length });
+      return events.map(() => 'failed');
+    }
+    const outcomes: ('committed' | 'duplicate' | 'conflict' | 'failed' | 'broken')[] = events.map(() => 'broken');
+    const changes: { position: number; change: ChangeSet }[] = [];
+    for (const [position, event] of events.entries()) {
+      const from = loaded[position]!;
+      if (from.duplicate) {
+        outcomes[position] = 'duplicate';
+        continue;
+      }
+      try {
+        const roster = await store.roster(event.programmeId);
+        const result = step(worldOf(this.parts.content, from, roster), event, this.parts.registry);
+        changes.push({ position, change: changeOf(event, from, result) });
+      } catch (error) {
+        log.write('error', 'step-failed', { event: event.id, kind: event.kind, code: codeOf(error) });
+      }
+    }
+    if (changes.length > 0) {
+      const committed = await store.commit(changes.map((one) => one.change)).catch((error: unknown) => {
+        log.write('error', 'commit-failed', { code: codeOf(error), count: changes.length });
+        return changes.map(() => 'failed' as const);
+      });
+      changes.forEach((one, index) => {
+        outcomes[one.position] = committed[index]!;
+      });
+    }
+    return outcomes;
+  }
+
+  private async park(event: LineEvent, why: string): Promise<Handled> {
+    if (why === 'failed') return 'failed';
+    try {
+      await this.parts.store.park(event, why, event.at);
+      this.parts.log.write('error', 'event-parked', { event: event.id, kind: event.kind, code: why });
+      return 'parked';
+    } catch (error) {
+      this.parts.log.write('error', 'park-failed', { event: event.id, code: codeOf(error) });
+      return 'failed';
+    }
+  }
+}
+
+/** The marks by which two events would touch the same rows. */
+function marksOf(event: LineEvent): string[] {
+  if (event.kind !== 'due') {
+    const codes = (event.kind === 'text' ? event.text : event.reply).match(/\d{4}[\s-]?\d{4}/g) ?? [];
+    return [`a:${event.from.channel}:${event.from.address}`, ...codes.map((code) => `k:${code.replace(/\D/g, '')}`)];
+  }
+  const { personId, caseId } = event.due;
+  return [...(personId === null ? [] : [`p:${personId}`]), ...(caseId === null ? [] : [`c:${caseId}`])];
+}
+
+/** A step that is taken again draws anew, so that a code that was just taken is not drawn twice. */
+function withTry(event: LineEvent, tries: number): LineEvent {
+  if (tries === 0) return event;
+  const seed = event.seed.map((byte, index) => (index === 15 ? (byte + tries) & 255 : byte));
+  return { ...event, seed };
+}
+
+function codeOf(error: unknown): string {
+  if (error instanceof Error) {
+    const code = (error as { code?: unknown }).code;
+    return typeof code === 'string' ? code : error.constructor.name;
+  }
+  return 'unknown';
+}
+
+function worldOf(content: Content, from: Loaded, roster: readonly Person[]): World {
+  return {
+    programme: content.programme,
+    flows: content.flows,
+    texts: content.texts,
+    roster,
+    person: from.person,
+    conversation: from.conversation?.state ?? freshState,
+    cases: from.cases.map((one) => one.value),
+    briefs: from.briefs,
+    questions: from.questions,
+    tagsInUse: from.tagsInUse,
+    invitation: from.invitation,
+    handedAt: from.handedAt,
+    strangersToday: from.strangersToday,
+  };
+}
+
+/** A step's result as rows. */
+function changeOf(event: LineEvent, from: Loaded, result: StepResult): ChangeSet {
+  const versions = new Map(from.cases.map((one) => [one.value.id, one.version]));
+  const outbox: OutboundMessage[] = result.says.map((said) => {
+    const { segments, encoding } = countSegments(said.text);
+    return { ...said, at: event.at, segments, encoding };
+  });
+  return {
+    eventId: event.id,
+    programmeId: event.programmeId,
+    at: event.at,
+    keys: event.keys,
+    inbound:
+      event.kind === 'due'
+        ? null
+        : {
+            address: event.from,
+            personId: from.person?.id ?? null,
+            caseId: result.aboutCaseId,
+            text: event.kind === 'text' ? event.text : event.reply,
+            networkAt: event.kind === 'text' ? event.networkAt : null,
+          },
+    conversation:
+      result.state && result.personId
+        ? { personId: result.personId, state: result.state, version: from.conversation?.version ?? null }
+        : null,
+    cases: result.cases.map((one) => ({
+      value: one.value,
+      version: one.isNew ? null : (versions.get(one.value.id) ?? null),
+      records: one.records,
+    })),
+    outbox,
+    due: result.due,
+    cancelDue: result.cancelDue,
+    hurry: result.hurry,
+    doneDue: event.kind === 'due' && event.due.what.kind !== 'overdue' ? event.due.id : null,
+    questions: result.questions,
+    people: result.people,
+    strangerAnswer: result.strangerAnswer,
+  };
+}

@@ -1,0 +1,216 @@
+/**
+ * What the line needs from the outside. Only plain data crosses these ports; no transaction object does.
+ */
+import type { Case } from '../case/case.ts';
+import type { CaseRecord } from '../case/events.ts';
+import type { Lane, RosterChange, ShownAsk } from '../conversation/effect.ts';
+import type { Due, LineEvent } from '../conversation/event.ts';
+import type { ConversationState, Question } from '../conversation/state.ts';
+import type { Address, CaseBrief, Invitation, Person } from '../conversation/world.ts';
+
+/** Milliseconds since 1970 UTC. */
+export type EpochMs = number;
+
+export interface Clock {
+  now(): EpochMs;
+}
+
+export interface Random {
+  /** `count` fresh bytes, not guessable by anybody outside (seeded in `play`). */
+  bytes(count: number): Uint8Array;
+}
+
+/** A log line: an event name and allow-listed fields (ids, codes, durations, counts). Never texts, numbers or names. */
+export interface Log {
+  write(
+    level: 'info' | 'warn' | 'error',
+    event: string,
+    fields?: Readonly<Record<string, string | number | boolean | null>>,
+  ): void;
+}
+
+/** One text to one person, rendered, so that sending it again sends the same. */
+export interface OutboundMessage {
+  /** `<eventId>:<n>`: derived, never random, so that a repeated commit cannot double it. */
+  readonly id: string;
+  readonly to: Address;
+  readonly personId: string | null;
+  readonly caseId: string | null;
+  readonly at: EpochMs;
+  readonly lane: Lane;
+  readonly text: string;
+  readonly segments: number;
+  readonly encoding: 'GSM-7' | 'UCS-2';
+  readonly flow: string;
+  readonly step: string;
+  /** Case code at the time, for transcripts; null before one is issued. */
+  readonly code: string | null;
+  readonly ask: ShownAsk | null;
+  /** After this instant the text is not worth sending any more. */
+  readonly validUntil: EpochMs;
+  /** Not before this instant (reminders keep to daytime). */
+  readonly notBefore: EpochMs;
+  /** A text whose loss could hurt: sent again when it is unknown whether it went out. */
+  readonly safety: boolean;
+}
+
+export type MessageStatus = 'queued' | 'sending' | 'handed' | 'sent' | 'delivered' | 'failed' | 'unsure' | 'expired';
+
+/** A message as the history keeps it. */
+export interface StoredMessage {
+  readonly id: string;
+  readonly direction: 'in' | 'out';
+  readonly at: EpochMs;
+  readonly personId: string | null;
+  readonly address: Address;
+  readonly text: string;
+  readonly status: MessageStatus | 'received';
+}
+
+/** What a channel says about one text it was asked to send. */
+export type SendResult =
+  | { readonly kind: 'sent'; readonly providerId?: string }
+  /** Never: bad number, blocked, not allowed. */
+  | { readonly kind: 'refused'; readonly why: string }
+  /** Not now. */
+  | { readonly kind: 'later'; readonly notBefore: EpochMs; readonly why: string }
+  /** Asked and no answer: it may have gone out. */
+  | { readonly kind: 'unsure'; readonly why: string };
+
+/** One way to reach people. Adapters translate; they hold no conversation state. */
+export interface Channel {
+  readonly name: string;
+  /** Longest text in one message; 0 = SMS, counted in segments. */
+  readonly maxText: number;
+  readonly buttons: boolean;
+  readonly images: boolean;
+  /** Delivery reports come back. */
+  readonly reports: boolean;
+  send(message: OutboundMessage): Promise<SendResult>;
+}
+
+/** What the store knows about the sender and the matter of one event. */
+export interface Loaded {
+  /** True when one of the event's keys was handled before: nothing more is loaded. */
+  readonly duplicate: boolean;
+  readonly person: Person | null;
+  readonly conversation: { readonly state: ConversationState; readonly version: number } | null;
+  /** Cases named by the event, by the person's threads, or by codes in its text. */
+  readonly cases: readonly { readonly value: Case; readonly version: number }[];
+  /** Open cases of the person's site (workers), of the programme (doctors, coordinators: waiting ones), newest first. */
+  readonly briefs: readonly CaseBrief[];
+  /** Open questions: those asked of this person, and those of the loaded cases. */
+  readonly questions: readonly Question[];
+  /** Tags of open questions in the programme. */
+  readonly tagsInUse: readonly string[];
+  readonly invitation: Invitation | null;
+  /** When each message named in the state was handed to its network (question order), null = not yet. */
+  readonly handedAt: Readonly<Record<string, EpochMs | null>>;
+  /** Answers given today to all senders that nobody knows. */
+  readonly strangersToday: number;
+}
+
+/** Everything that one event causes. It is committed together or not at all. */
+export interface ChangeSet {
+  readonly eventId: string;
+  readonly programmeId: string;
+  readonly at: EpochMs;
+  /** One that is already there makes the whole change a duplicate. */
+  readonly keys: readonly string[];
+  readonly inbound: {
+    readonly address: Address;
+    readonly personId: string | null;
+    readonly caseId: string | null;
+    readonly text: string;
+    readonly networkAt: EpochMs | null;
+  } | null;
+  readonly conversation: {
+    readonly personId: string;
+    readonly state: ConversationState;
+    /** Version read; null = no row yet. */
+    readonly version: number | null;
+  } | null;
+  readonly cases: readonly {
+    readonly value: Case;
+    /** Version read; null = new case. */
+    readonly version: number | null;
+    readonly records: readonly CaseRecord[];
+  }[];
+  readonly outbox: readonly OutboundMessage[];
+  /** Timers and events for other people, due now or later. */
+  readonly due: readonly Due[];
+  readonly cancelDue: readonly { readonly personId: string; readonly frameId: string; readonly name: string | null }[];
+  /** Held texts of a person that may go now. */
+  readonly hurry: readonly { readonly personId: string; readonly name: string; readonly at: EpochMs }[];
+  /** The due row that this event was. */
+  readonly doneDue: string | null;
+  readonly questions: readonly { readonly value: Question; readonly isNew: boolean }[];
+  readonly people: readonly RosterChange[];
+  /** Counts one answer to an unknown sender on this day (YYYY-MM-DD). */
+  readonly strangerAnswer: string | null;
+}
+
+export type CommitOutcome = 'committed' | 'duplicate' | 'conflict' | 'failed';
+
+/** A row whose handling failed twice; a human looks at it. */
+export interface Parked {
+  readonly id: string;
+  readonly at: EpochMs;
+  readonly event: LineEvent;
+  readonly code: string;
+}
+
+export interface OutboxRow {
+  readonly message: OutboundMessage;
+  readonly status: MessageStatus;
+  readonly tries: number;
+}
+
+/** The store: two hot calls on plain data, and what the pumps and commands need. */
+export interface Store {
+  readonly engine: 'sqlite' | 'postgres';
+  load(events: readonly LineEvent[]): Promise<readonly Loaded[]>;
+  /**
+   * Commits each change by itself, in order, in as few durable transactions as the engine allows.
+   * A change that throws is rolled back alone and answers `failed`.
+   */
+  commit(changes: readonly ChangeSet[]): Promise<readonly CommitOutcome[]>;
+
+  /** Everybody of the programme who is not suspended. Cached by roster version. */
+  roster(programmeId: string): Promise<readonly Person[]>;
+  putPeople(people: readonly Person[]): Promise<void>;
+
+  /** Due rows at or before `now`, oldest first; cases whose duty is overdue come as `overdue` events. */
+  dueBefore(now: EpochMs, limit: number): Promise<readonly Due[]>;
+  /** The next instant at which anything becomes due, or null. */
+  nextDueAt(): Promise<EpochMs | null>;
+
+  /** Claims texts to send: head of line per person, by lane, then age. Marked `sending`. */
+  claimOutbox(now: EpochMs, limit: number): Promise<readonly OutboxRow[]>;
+  /** Says what became of a claimed text. `handed` keeps the instant for question order. */
+  settleOutbox(
+    id: string,
+    status: MessageStatus,
+    at: EpochMs,
+    notBefore: EpochMs | null,
+    providerId: string | null,
+  ): Promise<void>;
+  /** Moves the status of a text only forward. False: unknown id or backward. */
+  report(id: string, status: 'delivered' | 'failed', at: EpochMs): Promise<boolean>;
+  /** After a restart: texts left `sending` become `unsure`; safety texts among them are queued again. Returns how many. */
+  recoverOutbox(now: EpochMs): Promise<number>;
+  nextOutboxAt(): Promise<EpochMs | null>;
+
+  park(event: LineEvent, code: string, at: EpochMs): Promise<void>;
+  parked(): Promise<readonly Parked[]>;
+
+  /** One whole case, for `CASE`, audit and tests. */
+  findCase(programmeId: string, codeOrId: string): Promise<Case | null>;
+  history(caseId: string): Promise<readonly CaseRecord[]>;
+  messages(filter: { readonly personId?: string; readonly caseId?: string }): Promise<readonly StoredMessage[]>;
+  /** Recomputes every chain and fold; returns one line per fault. */
+  verify(): Promise<readonly string[]>;
+  saveFlow(hash: string, flow: string, json: string, at: EpochMs): Promise<void>;
+  flowByHash(hash: string): Promise<string | null>;
+  close(): Promise<void>;
+}

@@ -1,0 +1,48 @@
+/** Where the two engines differ, by name. */
+import type { ColumnDataType, Kysely, RawBuilder } from 'kysely';
+import type { Tables } from '../schema.ts';
+import type { Steps } from '../statement.ts';
+
+export interface Dialect {
+  readonly name: 'sqlite' | 'postgres';
+  /** Column type of sealed bytes and hashes. */
+  readonly bytes: ColumnDataType;
+  /** Column type of instants and counts. */
+  readonly integer: ColumnDataType;
+  /** Column type of a primary key that grows by itself. */
+  readonly growing: ColumnDataType;
+  /** Stands at the end of `create table`. */
+  readonly tableEnd: RawBuilder<unknown>;
+  /** The members of a JSON list of texts, as a query of one column. */
+  members(list: unknown): RawBuilder<string>;
+  /** The members of a JSON list of whole numbers. */
+  numbers(list: unknown): RawBuilder<number>;
+  /** Stands at the end of a claiming query on table `m`: takes what no other process is taking. */
+  readonly claim: RawBuilder<unknown>;
+  /** True when a second line on the same database is impossible, so that all claims left over are our own. */
+  readonly alone: boolean;
+}
+
+/** How a piece of work in a group ends: only `committed` is kept. */
+export type Ended = 'committed' | 'duplicate' | 'conflict';
+
+/** One engine: the only thing that touches a driver. */
+export interface Engine {
+  readonly dialect: Dialect;
+  /** For migrations, and afterwards for reading only. */
+  readonly kysely: Kysely<Tables>;
+  /** Runs reading steps. */
+  read<T>(steps: () => Steps<T>): Promise<T>;
+  /** Runs steps in one durable transaction; throws when it cannot be committed. */
+  write<T>(steps: () => Steps<T>): Promise<T>;
+  /**
+   * Runs each piece by itself, in order, in as few durable transactions as the engine allows. A piece that throws or
+   * does not end `committed` leaves no trace; the others are not harmed. A thrown error is the piece's answer.
+   */
+  each(pieces: readonly (() => Steps<Ended>)[]): Promise<readonly (Ended | Error)[]>;
+  /** After erasing: no copy of the destroyed bytes stays in the engine's side files. */
+  scrub(): Promise<void>;
+  /** Copies the database, as it is now, into a new file; refused where the engine brings its own tools. */
+  copyTo(file: string): Promise<boolean>;
+  close(): Promise<void>;
+}

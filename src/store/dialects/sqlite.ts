@@ -1,0 +1,185 @@
+import Database from 'better-sqlite3';
+import { Kysely, SqliteDialect, sql } from 'kysely';
+import { migrate } from '../migrations/migrate.ts';
+import type { Tables } from '../schema.ts';
+import type { Answer, Statement, Steps } from '../statement.ts';
+import { StoreError } from '../store-error.ts';
+import type { Dialect, Ended, Engine } from './dialect.ts';
+import { holdLock } from './sqlite-lock.ts';
+
+const busyTimeoutMs = 5_000;
+/** The first version without the known fault of resetting a write-ahead log (3.51.3, sqlite.org change log). */
+const oldestSqlite = [3, 51, 3] as const;
+
+export const sqliteDialect: Dialect = {
+  name: 'sqlite',
+  bytes: sql`blob`,
+  integer: 'integer',
+  growing: 'integer',
+  tableEnd: sql`strict`,
+  members: (list) => sql<string>`(select value from json_each(${list}))`,
+  numbers: (list) => sql<number>`(select value from json_each(${list}))`,
+  claim: sql``,
+  alone: true,
+};
+
+/** Opens a connection that loses nothing it committed, at most `busyTimeoutMs` of waiting for another writer. */
+function connect(file: string): Database.Database {
+  const db = new Database(file, { timeout: busyTimeoutMs });
+  db.pragma('journal_mode = wal');
+  db.pragma('synchronous = full');
+  db.pragma('foreign_keys = on');
+  db.pragma('secure_delete = on');
+  db.pragma('journal_size_limit = 16777216');
+  return db;
+}
+
+/** Throws `old-sqlite` for a library that may damage its log. */
+export function checkSqliteVersion(version: string): void {
+  const parts = version.split('.').map(Number);
+  for (const [index, least] of oldestSqlite.entries()) {
+    const part = parts[index] ?? 0;
+    if (part > least) return;
+    if (part < least) throw new StoreError('old-sqlite', version);
+  }
+}
+
+/**
+ * Opens (or makes) the database file. `exclusive` holds the lock file for life; commands that only look or write for
+ * a moment leave it alone.
+ */
+export async function openSqlite(file: string, exclusive: boolean): Promise<Engine> {
+  const letGo = exclusive ? holdLock(file) : () => undefined;
+  const opened: Database.Database[] = [];
+  try {
+    const hot = connect(file);
+    opened.push(hot);
+    checkSqliteVersion(hot.prepare('select sqlite_version()').pluck().get() as string);
+    const rest = connect(file);
+    opened.push(rest);
+    const kysely = new Kysely<Tables>({ dialect: new SqliteDialect({ database: rest }) });
+    await migrateAtOnce(rest, kysely);
+    rest.pragma('query_only = on');
+    return engineOn(hot, rest, kysely, letGo);
+  } catch (thrown) {
+    for (const one of opened) one.close();
+    letGo();
+    throw thrown;
+  }
+}
+
+async function migrateAtOnce(rest: Database.Database, kysely: Kysely<Tables>): Promise<void> {
+  rest.exec('begin immediate');
+  try {
+    await migrate(kysely, sqliteDialect);
+    rest.exec('commit');
+  } catch (thrown) {
+    if (rest.inTransaction) rest.exec('rollback');
+    throw thrown;
+  }
+}
+
+function engineOn(
+  hot: Database.Database,
+  rest: Database.Database,
+  kysely: Kysely<Tables>,
+  letGo: () => void,
+): Engine {
+  const prepared = new Map<Statement<unknown, unknown>, Database.Statement>();
+  const begin = hot.prepare('begin immediate');
+  const commit = hot.prepare('commit');
+  const savepoint = hot.prepare('savepoint piece');
+  const release = hot.prepare('release piece');
+
+  const answer = (statement: Statement<unknown, unknown>, values: readonly unknown[]): Answer => {
+    let ready = prepared.get(statement);
+    if (!ready) {
+      ready = hot.prepare(statement.text);
+      prepared.set(statement, ready);
+    }
+    return statement.reads ? ready.all(values) : ready.run(values).changes;
+  };
+  const drive = <T>(steps: Steps<T>): T => {
+    let next = steps.next();
+    while (!next.done) next = steps.next(answer(next.value.statement, next.value.values));
+    return next.value;
+  };
+  const rollback = () => {
+    if (hot.inTransaction) hot.exec('rollback');
+  };
+  const transaction = <T>(steps: () => Steps<T>, keep: (ended: T) => boolean): T => {
+    begin.run();
+    try {
+      const ended = drive(steps());
+      if (keep(ended)) commit.run();
+      else rollback();
+      return ended;
+    } catch (thrown) {
+      rollback();
+      throw thrown;
+    }
+  };
+  /** Undoes one piece. False when the engine gave up the whole transaction (a full disk). */
+  const undoPiece = (): boolean => {
+    if (!hot.inTransaction) return false;
+    hot.exec('rollback to piece');
+    release.run();
+    return true;
+  };
+  const piece = (steps: () => Steps<Ended>): Ended | Error => {
+    savepoint.run();
+    let ended: Ended | Error;
+    try {
+      ended = drive(steps());
+    } catch (thrown) {
+      ended = asError(thrown);
+    }
+    if (ended === 'committed') release.run();
+    else if (!undoPiece()) throw ended instanceof Error ? ended : new Error(ended);
+    return ended;
+  };
+  const group = (pieces: readonly (() => Steps<Ended>)[]): (Ended | Error)[] => {
+    begin.run();
+    try {
+      const ends = pieces.map(piece);
+      commit.run();
+      return ends;
+    } catch (thrown) {
+      rollback();
+      throw thrown;
+    }
+  };
+
+  return {
+    dialect: sqliteDialect,
+    kysely,
+    read: async (steps) => drive(steps()),
+    write: async (steps) => transaction(steps, () => true),
+    each: async (pieces) => {
+      if (pieces.length === 0) return [];
+      try {
+        if (pieces.length === 1) return [transaction(pieces[0]!, (ended) => ended === 'committed')];
+        return group(pieces);
+      } catch (thrown) {
+        const error = asError(thrown);
+        return pieces.map(() => error);
+      }
+    },
+    scrub: async () => {
+      hot.pragma('wal_checkpoint(truncate)');
+    },
+    copyTo: async (file) => {
+      await rest.backup(file);
+      return true;
+    },
+    close: async () => {
+      await kysely.destroy();
+      hot.close();
+      letGo();
+    },
+  };
+}
+
+function asError(thrown: unknown): Error {
+  return thrown instanceof Error ? thrown : new Error('thrown');
+}

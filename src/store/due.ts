@@ -1,0 +1,175 @@
+/** Timers and events that become due, as rows with an absolute instant. */
+import { type Kysely, sql } from 'kysely';
+import type { Due, DueWhat } from '../conversation/event.ts';
+import type { Context } from './context.ts';
+import { caseKeyId, keyIdFor, personKeyId, type WrappedKey } from './data-keys.ts';
+import type { Dialect } from './dialects/dialect.ts';
+import type { CasesTable, DueTable, Tables } from './schema.ts';
+import { openJson, sealJson } from './seal.ts';
+import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
+
+/** Other processes leave a due row alone for this long after one took it. */
+const leaseMs = 30_000;
+
+const overduePrefix = 'overdue:';
+
+export type DueStatements = ReturnType<typeof dueStatements>;
+
+export function dueStatements(db: Kysely<Tables>, dialect: Dialect) {
+  const free = sql<boolean>`(m.lease_until is null or m.lease_until <= ${slot('now')} or m.claimed_by = ${slot('owner')})`;
+  return {
+    ready: reading<{ now: number; owner: string; limit: number }, DueTable & WrappedKey>(
+      'dueReady',
+      db
+        .selectFrom('due as m')
+        .leftJoin('data_keys as k', 'k.id', 'm.key_id')
+        .selectAll('m')
+        .select(['k.wrapped', 'k.destroyed_at'])
+        .where('m.due_at', '<=', slot('now'))
+        .where(free)
+        .orderBy('m.due_at')
+        .orderBy('m.id')
+        .limit(sql`${slot('limit')}`)
+        .modifyEnd(dialect.claim),
+    ),
+    lease: writing<{ ids: string; owner: string; lease_until: number }>(
+      'dueLease',
+      db
+        .updateTable('due')
+        .set({ claimed_by: slot('owner'), lease_until: slot('lease_until') })
+        .where('id', 'in', dialect.members(slot('ids'))),
+    ),
+    overdue: reading<{ now: number; limit: number }, Pick<CasesTable, 'id' | 'programme_id'> & { wake_at: number }>(
+      'overdue',
+      db
+        .selectFrom('cases')
+        .select(['id', 'programme_id', 'wake_at'])
+        .where('wake_at', 'is not', sql.lit(null))
+        .where('wake_at', '<=', slot('now'))
+        .orderBy('wake_at')
+        .limit(sql`${slot('limit')}`),
+    ),
+    nextDue: reading<{ owner: string }, { at: number | null }>(
+      'nextDue',
+      dialect.alone
+        ? db.selectFrom('due').select(sql<number | null>`min(due_at)`.as('at')).where(sql<boolean>`${slot('owner')} is not null`)
+        : db
+            .selectFrom('due')
+            .select(
+              sql<number | null>`min(case when lease_until is null or claimed_by = ${slot('owner')} then due_at
+                else greatest(due_at, lease_until) end)`.as('at'),
+            ),
+    ),
+    nextDuty: reading<Record<string, never>, { at: number | null }>(
+      'nextDuty',
+      db
+        .selectFrom('cases')
+        .select(sql<number | null>`min(wake_at)`.as('at'))
+        .where('wake_at', 'is not', sql.lit(null)),
+    ),
+  };
+}
+
+function boundOf(id: string): string {
+  return `due:${id}`;
+}
+
+/** Queues one row; one that is there already stays as it is. */
+export function* putDue(context: Context, due: Due, at: number): Steps<void> {
+  const keyId = dueKeyId(due, at);
+  const key = yield* context.keys.obtain(keyId, due.programmeId);
+  yield* change(context.hot.insertDue, {
+    id: due.id,
+    programme_id: due.programmeId,
+    person_id: due.personId,
+    case_id: due.caseId,
+    name: due.name,
+    frame_id: due.frameId,
+    due_at: due.dueAt,
+    key_id: keyId,
+    sealed: sealJson(key, due.what, boundOf(due.id)),
+  });
+}
+
+function dueKeyId(due: Due, at: number): string {
+  if (due.personId !== null && due.caseId === null) return personKeyId(due.personId);
+  return due.caseId !== null ? caseKeyId(due.caseId) : keyIdFor({ ...due, at });
+}
+
+/** Takes a row that was handled off the table; a case's duty is not spoken of again until it changes. */
+export function* doneDue(context: Context, id: string): Steps<void> {
+  const overdue = readOverdueId(id);
+  if (overdue) yield* change(context.hot.dutySpoken, { id: overdue.caseId, wake_at: overdue.dueAt });
+  else yield* change(context.hot.dueDone, { id });
+}
+
+/** Id of the event that says that a case's duty is overdue. */
+export function overdueId(caseId: string, dueAt: number): string {
+  return `${overduePrefix}${caseId}:${dueAt}`;
+}
+
+function readOverdueId(id: string): { caseId: string; dueAt: number } | null {
+  if (!id.startsWith(overduePrefix)) return null;
+  const colon = id.lastIndexOf(':');
+  const dueAt = Number(id.slice(colon + 1));
+  if (colon < overduePrefix.length || !Number.isSafeInteger(dueAt)) return null;
+  return { caseId: id.slice(overduePrefix.length, colon), dueAt };
+}
+
+/** What is due at `now`, oldest first. Rows whose key was destroyed are dropped. */
+export function* dueBefore(
+  context: Context,
+  statements: DueStatements,
+  dialect: Dialect,
+  owner: string,
+  now: number,
+  limit: number,
+): Steps<readonly Due[]> {
+  const rows = yield* all(statements.ready, { now, owner, limit });
+  const due: Due[] = [];
+  for (const row of rows) {
+    const key = context.keys.unwrap(row.key_id, row);
+    if (!key) {
+      if (!dialect.alone) yield* change(context.hot.dueDone, { id: row.id });
+      continue;
+    }
+    due.push({
+      id: row.id,
+      programmeId: row.programme_id,
+      personId: row.person_id,
+      caseId: row.case_id,
+      name: row.name,
+      frameId: row.frame_id,
+      dueAt: row.due_at,
+      what: openJson<DueWhat>(key, row.sealed, boundOf(row.id)),
+    });
+  }
+  if (!dialect.alone && due.length > 0) {
+    yield* change(statements.lease, {
+      ids: JSON.stringify(due.map((row) => row.id)),
+      owner,
+      lease_until: now + leaseMs,
+    });
+  }
+  for (const row of yield* all(statements.overdue, { now, limit })) {
+    due.push({
+      id: overdueId(row.id, row.wake_at),
+      programmeId: row.programme_id,
+      personId: null,
+      caseId: row.id,
+      name: 'overdue',
+      frameId: null,
+      dueAt: row.wake_at,
+      what: { kind: 'overdue', caseId: row.id },
+    });
+  }
+  return due.sort((a, b) => a.dueAt - b.dueAt || (a.id < b.id ? -1 : 1)).slice(0, limit);
+}
+
+/** The next instant at which `dueBefore` has something to give. */
+export function* nextDueAt(statements: DueStatements, owner: string): Steps<number | null> {
+  const due = (yield* one(statements.nextDue, { owner }))?.at ?? null;
+  const duty = (yield* one(statements.nextDuty, {}))?.at ?? null;
+  if (due === null || duty === null) return due ?? duty;
+  return Math.min(due, duty);
+}

@@ -1,0 +1,418 @@
+/**
+ * The statements that every handled message runs: built with Kysely once, compiled when the store opens, then run by
+ * hand. Slots carry the names of their columns.
+ */
+import { type Kysely, sql } from 'kysely';
+import type { Dialect } from './dialects/dialect.ts';
+import type {
+  CaseEventsTable,
+  CasesTable,
+  ConversationsTable,
+  DataKeysTable,
+  DueTable,
+  EventKeysTable,
+  MessagesTable,
+  PeopleTable,
+  QuestionsTable,
+  SpecimensTable,
+  Tables,
+} from './schema.ts';
+import { reading, slot, writing } from './statement.ts';
+
+export type HotStatements = ReturnType<typeof hotStatements>;
+
+/** A person with key and conversation, as one row. */
+export interface PersonRow extends PeopleTable {
+  wrapped: Buffer | null;
+  destroyed_at: number | null;
+  conversation_version: number | null;
+  conversation_sealed: Buffer | null;
+}
+
+export interface CaseRow extends Pick<CasesTable, 'id' | 'version' | 'fold_sealed'> {
+  wrapped: Buffer | null;
+  destroyed_at: number | null;
+}
+
+export interface BriefRow
+  extends Pick<CasesTable, 'id' | 'codes' | 'site_id' | 'owner_id' | 'status' | 'due_at' | 'tag_sealed' | 'version'> {
+  wrapped: Buffer | null;
+  destroyed_at: number | null;
+}
+
+export interface QuestionRow extends QuestionsTable {
+  wrapped: Buffer | null;
+  destroyed_at: number | null;
+}
+
+export interface InvitationRow {
+  id: string;
+  programme_id: string;
+  person_id: string;
+  valid_until: number;
+  wrong_tries: number;
+  used: number;
+  sealed: Buffer;
+}
+
+export const messageColumns = [
+  'id',
+  'programme_id',
+  'direction',
+  'at',
+  'person_id',
+  'case_id',
+  'recipient',
+  'status',
+  'lane',
+  'not_before',
+  'valid_until',
+  'tries',
+  'safety',
+  'segments',
+  'network_at',
+  'key_id',
+  'sealed',
+] as const;
+export type NewMessage = Pick<MessagesTable, (typeof messageColumns)[number]>;
+
+const dueColumns = [
+  'id',
+  'programme_id',
+  'person_id',
+  'case_id',
+  'name',
+  'frame_id',
+  'due_at',
+  'key_id',
+  'sealed',
+] as const;
+export type NewDue = Pick<DueTable, (typeof dueColumns)[number]>;
+
+const questionColumns = [
+  'id',
+  'programme_id',
+  'case_id',
+  'tag',
+  'about',
+  'item',
+  'urgency',
+  'options',
+  'asked_by',
+  'opened_at',
+  'rung',
+  'asked_of',
+  'answered_at',
+  'answered_by',
+  'promise_until',
+  'key_id',
+  'sealed',
+] as const;
+
+const caseColumns = [
+  'id',
+  'programme_id',
+  'site_id',
+  'owner_id',
+  'status',
+  'open',
+  'opened_at',
+  'due_at',
+  'wake_at',
+  'version',
+  'sequence',
+  'codes',
+  'head',
+  'tag_sealed',
+  'fold_sealed',
+] as const;
+export type NewCase = Pick<CasesTable, (typeof caseColumns)[number]>;
+
+const caseEventColumns = [
+  'case_id',
+  'sequence',
+  'programme_id',
+  'at',
+  'by_id',
+  'event_id',
+  'flow',
+  'previous',
+  'hash',
+  'sealed',
+] as const;
+
+/** A slot for each column. */
+export function slots<Name extends string>(names: readonly Name[]): Record<Name, never> {
+  return Object.fromEntries(names.map((name) => [name, slot(name)])) as Record<Name, never>;
+}
+
+/** Briefs given along with one event: more cannot be read on a telephone anyway. */
+export const briefLimit = 60;
+
+/** Compiles the statements for one engine. */
+export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
+  const people = () =>
+    db
+      .selectFrom('people as p')
+      .leftJoin('data_keys as k', (join) => join.on('k.id', '=', sql`'person:' || p.id`))
+      .leftJoin('conversations as c', 'c.person_id', 'p.id')
+      .selectAll('p')
+      .select(['k.wrapped', 'k.destroyed_at', 'c.version as conversation_version', 'c.sealed as conversation_sealed']);
+  const cases = () =>
+    db
+      .selectFrom('cases as c')
+      .leftJoin('data_keys as k', (join) => join.on('k.id', '=', sql`'case:' || c.id`))
+      .select(['c.id', 'c.version', 'k.wrapped', 'k.destroyed_at']);
+  const briefs = () =>
+    cases()
+      .select(['c.codes', 'c.site_id', 'c.owner_id', 'c.status', 'c.due_at', 'c.tag_sealed'])
+      .where('c.programme_id', '=', slot('programme_id'))
+      .where(sql<boolean>`c.open = 1`)
+      .orderBy('c.opened_at', 'desc')
+      .limit(sql.lit(briefLimit));
+
+  return {
+    keyById: reading<{ id: string }, Pick<DataKeysTable, 'wrapped' | 'destroyed_at'>>(
+      'keyById',
+      db.selectFrom('data_keys').select(['wrapped', 'destroyed_at']).where('id', '=', slot('id')),
+    ),
+    insertKey: writing<DataKeysTable>(
+      'insertKey',
+      db
+        .insertInto('data_keys')
+        .values(slots(['id', 'programme_id', 'wrapped', 'destroyed_at']))
+        .onConflict((on) => on.doNothing()),
+    ),
+    seen: reading<{ key: Buffer }, { at: number }>(
+      'seen',
+      db.selectFrom('event_keys').select('at').where('key', '=', slot('key')),
+    ),
+    insertSeen: writing<EventKeysTable>(
+      'insertSeen',
+      db
+        .insertInto('event_keys')
+        .values(slots(['key', 'programme_id', 'at']))
+        .onConflict((on) => on.doNothing()),
+    ),
+
+    personByAddress: reading<{ programme_id: string; hash: Buffer }, PersonRow>(
+      'personByAddress',
+      people()
+        .innerJoin('addresses as a', 'a.person_id', 'p.id')
+        .where('a.programme_id', '=', slot('programme_id'))
+        .where('a.hash', '=', slot('hash')),
+    ),
+    personById: reading<{ id: string }, PersonRow>('personById', people().where('p.id', '=', slot('id'))),
+    invitationOf: reading<{ person_id: string }, InvitationRow>(
+      'invitationOf',
+      db
+        .selectFrom('invitations')
+        .selectAll()
+        .where('person_id', '=', slot('person_id'))
+        .orderBy('valid_until', 'desc')
+        .limit(sql.lit(1)),
+    ),
+    insertConversation: writing<ConversationsTable>(
+      'insertConversation',
+      db
+        .insertInto('conversations')
+        .values(slots(['person_id', 'programme_id', 'version', 'changed_at', 'sealed']))
+        .onConflict((on) => on.doNothing()),
+    ),
+    updateConversation: writing<{ person_id: string; version: number; changed_at: number; sealed: Buffer }>(
+      'updateConversation',
+      db
+        .updateTable('conversations')
+        .set({ version: sql`version + 1`, changed_at: slot('changed_at'), sealed: slot('sealed') })
+        .where('person_id', '=', slot('person_id'))
+        .where('version', '=', slot('version')),
+    ),
+
+    casesById: reading<{ ids: string }, CaseRow>(
+      'casesById',
+      cases()
+        .select('c.fold_sealed')
+        .where('c.id', 'in', dialect.members(slot('ids'))),
+    ),
+    casesByCode: reading<{ programme_id: string; codes: string }, CaseRow>(
+      'casesByCode',
+      cases()
+        .select('c.fold_sealed')
+        .where('c.id', 'in', (eb) =>
+          eb
+            .selectFrom('specimens as s')
+            .select('s.case_id')
+            .where('s.programme_id', '=', slot('programme_id'))
+            .where('s.code', 'in', dialect.members(slot('codes'))),
+        ),
+    ),
+    caseHead: reading<{ id: string; version: number }, Pick<CasesTable, 'head' | 'sequence'>>(
+      'caseHead',
+      db
+        .selectFrom('cases')
+        .select(['head', 'sequence'])
+        .where('id', '=', slot('id'))
+        .where('version', '=', slot('version')),
+    ),
+    insertCase: writing<NewCase>(
+      'insertCase',
+      db
+        .insertInto('cases')
+        .values(slots(caseColumns))
+        .onConflict((on) => on.doNothing()),
+    ),
+    updateCase: writing<Omit<NewCase, 'programme_id' | 'opened_at' | 'wake_at' | 'tag_sealed'> & { tag_sealed: Buffer | null }>(
+      'updateCase',
+      db
+        .updateTable('cases')
+        .set({
+          ...slots([
+            'site_id',
+            'owner_id',
+            'status',
+            'open',
+            'due_at',
+            'sequence',
+            'codes',
+            'head',
+            'fold_sealed',
+          ]),
+          tag_sealed: sql`coalesce(${slot('tag_sealed')}, tag_sealed)`,
+          wake_at: sql`case when due_at = ${slot('due_at')} then wake_at else ${slot('due_at')} end`,
+          version: sql`version + 1`,
+        })
+        .where('id', '=', slot('id'))
+        .where('version', '=', slot('version')),
+    ),
+    insertCaseEvent: writing<CaseEventsTable>(
+      'insertCaseEvent',
+      db
+        .insertInto('case_events')
+        .values(slots(caseEventColumns))
+        .onConflict((on) => on.doNothing()),
+    ),
+    insertSpecimen: writing<SpecimensTable>(
+      'insertSpecimen',
+      db
+        .insertInto('specimens')
+        .values(slots(['programme_id', 'code', 'case_id', 'specimen']))
+        .onConflict((on) => on.doNothing()),
+    ),
+    siteBriefs: reading<{ programme_id: string; site_id: string }, BriefRow>(
+      'siteBriefs',
+      briefs().where('c.site_id', '=', slot('site_id')),
+    ),
+    waitingBriefs: reading<{ programme_id: string }, BriefRow>(
+      'waitingBriefs',
+      briefs().where('c.due_at', 'is not', sql.lit(null)),
+    ),
+
+    openQuestions: reading<{ programme_id: string }, Pick<QuestionsTable, 'id' | 'case_id' | 'tag' | 'asked_of'>>(
+      'openQuestions',
+      db
+        .selectFrom('questions')
+        .select(['id', 'case_id', 'tag', 'asked_of'])
+        .where('programme_id', '=', slot('programme_id'))
+        .where('answered_at', 'is', sql.lit(null)),
+    ),
+    questionsById: reading<{ ids: string }, QuestionRow>(
+      'questionsById',
+      db
+        .selectFrom('questions as q')
+        .leftJoin('data_keys as k', 'k.id', 'q.key_id')
+        .selectAll('q')
+        .select(['k.wrapped', 'k.destroyed_at'])
+        .where('q.id', 'in', dialect.members(slot('ids')))
+        .orderBy('q.opened_at')
+        .orderBy('q.id'),
+    ),
+    insertQuestion: writing<QuestionsTable>(
+      'insertQuestion',
+      db
+        .insertInto('questions')
+        .values(slots(questionColumns))
+        .onConflict((on) => on.doNothing()),
+    ),
+    updateQuestion: writing<
+      Pick<QuestionsTable, 'id' | 'rung' | 'asked_of' | 'answered_at' | 'answered_by' | 'promise_until' | 'sealed'>
+    >(
+      'updateQuestion',
+      db
+        .updateTable('questions')
+        .set(slots(['rung', 'asked_of', 'answered_at', 'answered_by', 'promise_until', 'sealed']))
+        .where('id', '=', slot('id'))
+        .where('answered_at', 'is', sql.lit(null)),
+    ),
+
+    insertDue: writing<NewDue>(
+      'insertDue',
+      db
+        .insertInto('due')
+        .values(slots(dueColumns))
+        .onConflict((on) => on.doNothing()),
+    ),
+    dueDone: writing<{ id: string }>('dueDone', db.deleteFrom('due').where('id', '=', slot('id'))),
+    dutySpoken: writing<{ id: string; wake_at: number }>(
+      'dutySpoken',
+      db
+        .updateTable('cases')
+        .set({ wake_at: sql.lit(null) })
+        .where('id', '=', slot('id'))
+        .where('wake_at', '=', slot('wake_at')),
+    ),
+    cancelFrame: writing<{ person_id: string; frame_id: string }>(
+      'cancelFrame',
+      db.deleteFrom('due').where('person_id', '=', slot('person_id')).where('frame_id', '=', slot('frame_id')),
+    ),
+    cancelTimer: writing<{ person_id: string; frame_id: string; name: string }>(
+      'cancelTimer',
+      db
+        .deleteFrom('due')
+        .where('person_id', '=', slot('person_id'))
+        .where('frame_id', '=', slot('frame_id'))
+        .where('name', '=', slot('name')),
+    ),
+    hurry: writing<{ person_id: string; name: string; due_at: number }>(
+      'hurry',
+      db
+        .updateTable('due')
+        .set({ due_at: slot('due_at') })
+        .where('person_id', '=', slot('person_id'))
+        .where('name', '=', slot('name'))
+        .where('due_at', '>', slot('due_at')),
+    ),
+
+    insertMessage: writing<NewMessage>(
+      'insertMessage',
+      db
+        .insertInto('messages')
+        .values(slots(messageColumns))
+        .onConflict((on) => on.doNothing()),
+    ),
+    handed: reading<{ ids: string }, Pick<MessagesTable, 'id' | 'handed_at'>>(
+      'handed',
+      db
+        .selectFrom('messages')
+        .select(['id', 'handed_at'])
+        .where('id', 'in', dialect.members(slot('ids'))),
+    ),
+
+    strangers: reading<{ programme_id: string; day: string }, { answers: number }>(
+      'strangers',
+      db
+        .selectFrom('stranger_days')
+        .select('answers')
+        .where('programme_id', '=', slot('programme_id'))
+        .where('day', '=', slot('day')),
+    ),
+    countStranger: writing<{ programme_id: string; day: string }>(
+      'countStranger',
+      db
+        .insertInto('stranger_days')
+        .values({ ...slots(['programme_id', 'day']), answers: sql`1` as never })
+        .onConflict((on) =>
+          on.columns(['programme_id', 'day']).doUpdateSet({ answers: sql`stranger_days.answers + 1` }),
+        ),
+    ),
+  };
+}

@@ -1,0 +1,104 @@
+/** The master key and what is derived from it. Losing the key file loses every name, address and text. */
+import { createHmac, createSecretKey, hkdfSync, type KeyObject, randomBytes } from 'node:crypto';
+import { closeSync, fsyncSync, linkSync, mkdirSync, openSync, readFileSync, unlinkSync, writeSync } from 'node:fs';
+import { dirname } from 'node:path';
+import type { Address } from '../conversation/world.ts';
+import { StoreError } from './store-error.ts';
+
+/** Derived keys of one line; the master key itself is not kept. */
+export interface KeyRing {
+  /** For keyed hashes of addresses and event keys. */
+  readonly address: KeyObject;
+  /** For the chain of each case's history. */
+  readonly chain: KeyObject;
+  /** Wraps the data keys of cases and persons. */
+  readonly wrap: KeyObject;
+  /** Stands in the database: tells whether it was written with this key file. */
+  readonly fingerprint: string;
+}
+
+const masterBytes = 32;
+
+/** Derives the ring from 32 secret bytes. The same bytes always give the same ring. */
+export function keyRingOf(master: Uint8Array): KeyRing {
+  if (master.length !== masterBytes) throw new StoreError('bad-key-file', 'length');
+  const derived = (purpose: string) =>
+    createSecretKey(Buffer.from(hkdfSync('sha256', master, '', `neckline ${purpose} 1`, masterBytes)));
+  const check = derived('fingerprint');
+  return {
+    address: derived('address'),
+    chain: derived('chain'),
+    wrap: derived('wrap'),
+    fingerprint: createHmac('sha256', check).update('fingerprint').digest('base64url'),
+  };
+}
+
+/**
+ * Reads the key file, or makes it (mode 0600, 32 random bytes) when there is none. The file appears complete or
+ * not at all; of two processes that start together both get the key of the first.
+ * Throws `bad-key-file` for a file that is not ours.
+ */
+export function openKeyRing(file: string): KeyRing {
+  const found = readKeyFile(file);
+  if (found) return keyRingOf(found);
+  mkdirSync(dirname(file), { recursive: true });
+  const fresh = `${file}.${process.pid}-${randomBytes(4).toString('hex')}`;
+  const handle = openSync(fresh, 'wx', 0o600);
+  writeSync(handle, `${JSON.stringify({ version: 1, key: randomBytes(masterBytes).toString('base64') })}\n`);
+  fsyncSync(handle);
+  closeSync(handle);
+  try {
+    linkSync(fresh, file);
+  } catch (cause) {
+    if ((cause as NodeJS.ErrnoException).code !== 'EEXIST') throw cause;
+  } finally {
+    unlinkSync(fresh);
+  }
+  syncFolder(dirname(file));
+  const made = readKeyFile(file);
+  if (!made) throw new StoreError('bad-key-file', 'vanished');
+  return keyRingOf(made);
+}
+
+function readKeyFile(file: string): Buffer | null {
+  let text: string;
+  try {
+    text = readFileSync(file, 'utf8');
+  } catch (cause) {
+    if ((cause as NodeJS.ErrnoException).code === 'ENOENT') return null;
+    throw cause;
+  }
+  let parsed: { version?: unknown; key?: unknown };
+  try {
+    parsed = JSON.parse(text);
+  } catch (cause) {
+    throw new StoreError('bad-key-file', 'not JSON', cause);
+  }
+  const master = typeof parsed.key === 'string' ? Buffer.from(parsed.key, 'base64') : Buffer.alloc(0);
+  if (parsed.version !== 1 || master.length !== masterBytes) throw new StoreError('bad-key-file', 'version or length');
+  return master;
+}
+
+function syncFolder(folder: string): void {
+  const handle = openSync(folder, 'r');
+  try {
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
+  }
+}
+
+/** Keyed hash under which an address is found again; the address cannot be read back from it. */
+export function addressHash(ring: KeyRing, programmeId: string, address: Address): Buffer {
+  return createHmac('sha256', ring.address)
+    .update(JSON.stringify(['address', programmeId, address.channel, address.address]))
+    .digest();
+}
+
+/** 16 bytes that stand for an event key, which may itself hold a sender's number. */
+export function eventKeyHash(ring: KeyRing, programmeId: string, key: string): Buffer {
+  return createHmac('sha256', ring.address)
+    .update(JSON.stringify(['event', programmeId, key]))
+    .digest()
+    .subarray(0, 16);
+}

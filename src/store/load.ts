@@ -1,0 +1,158 @@
+import type { Due, LineEvent } from '../conversation/event.ts';
+import type { ConversationState, Question } from '../conversation/state.ts';
+import type { CaseBrief, Person } from '../conversation/world.ts';
+import type { Loaded } from '../line/ports.ts';
+import { briefOf, caseOf } from './cases.ts';
+import { codeCandidates } from './code-finder.ts';
+import { conversationBound } from './commit.ts';
+import type { Context } from './context.ts';
+import { personKeyId } from './data-keys.ts';
+import type { PersonRow } from './hot.ts';
+import { addressHash, eventKeyHash } from './keys.ts';
+import { invitationFor, personOf } from './people.ts';
+import { questionOf } from './questions.ts';
+import { openJson } from './seal.ts';
+import { all, one, type Steps } from './statement.ts';
+
+/** Cases of a person's threads that are loaded along, current thread first. */
+const mostThreadCases = 20;
+
+const nothing: Omit<Loaded, 'duplicate'> = {
+  person: null,
+  conversation: null,
+  cases: [],
+  briefs: [],
+  questions: [],
+  tagsInUse: [],
+  invitation: null,
+  handedAt: {},
+  strangersToday: 0,
+};
+
+/** What the store knows about the sender and the matter of one event. */
+export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
+  const { hot, ring } = context;
+  const programme_id = event.programmeId;
+  for (const key of event.keys) {
+    if (yield* one(hot.seen, { key: eventKeyHash(ring, programme_id, key) })) return { ...nothing, duplicate: true };
+  }
+  const row = yield* senderRow(context, event);
+  const person = row ? personOf(context, row) : null;
+  const conversation = row && person ? conversationOf(context, row) : null;
+  const cases = yield* casesFor(context, event, conversation?.state ?? null);
+  const { questions, tagsInUse } = yield* questionsFor(
+    context,
+    event,
+    person,
+    cases.map((found) => found.value.id),
+  );
+  return {
+    duplicate: false,
+    person,
+    conversation,
+    cases,
+    briefs: person ? yield* briefsFor(context, person) : [],
+    questions,
+    tagsInUse,
+    invitation: person ? yield* invitationFor(context, person.id) : null,
+    handedAt: conversation ? yield* handedFor(context, conversation.state) : {},
+    strangersToday: person || event.kind === 'due' ? 0 : yield* strangersOn(context, programme_id, event.at),
+  };
+}
+
+function* senderRow(context: Context, event: LineEvent): Steps<PersonRow | undefined> {
+  if (event.kind === 'due') {
+    const id = event.due.personId;
+    return id === null ? undefined : yield* one(context.hot.personById, { id });
+  }
+  const hash = addressHash(context.ring, event.programmeId, event.from);
+  return yield* one(context.hot.personByAddress, { programme_id: event.programmeId, hash });
+}
+
+function conversationOf(context: Context, row: PersonRow): Loaded['conversation'] {
+  if (row.conversation_version === null || row.conversation_sealed === null) return null;
+  const key = context.keys.unwrap(personKeyId(row.id), row);
+  if (!key) return null;
+  const state = openJson<ConversationState>(key, row.conversation_sealed, conversationBound(row.id));
+  return { state, version: row.conversation_version };
+}
+
+/** The event's own case first, then codes of its text, then the threads from the current one down. */
+function* casesFor(context: Context, event: LineEvent, state: ConversationState | null): Steps<Loaded['cases']> {
+  const found: { value: Loaded['cases'][number]['value']; version: number }[] = [];
+  const codes = event.kind === 'text' ? codeCandidates(event.text) : [];
+  if (codes.length > 0) {
+    const rows = yield* all(context.hot.casesByCode, {
+      programme_id: event.programmeId,
+      codes: JSON.stringify(codes),
+    });
+    for (const row of rows) {
+      const one = caseOf(context, row);
+      if (one) found.push(one);
+    }
+  }
+  const wanted: string[] = [];
+  const want = (id: string | null) => {
+    if (id !== null && !wanted.includes(id) && !found.some((one) => one.value.id === id)) wanted.push(id);
+  };
+  const own = event.kind === 'due' ? caseIdsOf(event.due) : [];
+  for (const id of own) want(id);
+  for (const thread of (state?.threads ?? []).slice(-mostThreadCases).reverse()) want(thread.caseId);
+  if (wanted.length === 0) return found;
+  const rows = yield* all(context.hot.casesById, { ids: JSON.stringify(wanted) });
+  const opened = rows.map((row) => caseOf(context, row)).filter((one) => one !== null);
+  opened.sort((a, b) => wanted.indexOf(a.value.id) - wanted.indexOf(b.value.id));
+  return [...found, ...opened];
+}
+
+function caseIdsOf(due: Due): (string | null)[] {
+  return [due.caseId, 'caseId' in due.what ? due.what.caseId : null];
+}
+
+function* questionsFor(
+  context: Context,
+  event: LineEvent,
+  person: Person | null,
+  caseIds: readonly string[],
+): Steps<{ questions: readonly Question[]; tagsInUse: readonly string[] }> {
+  const open = yield* all(context.hot.openQuestions, { programme_id: event.programmeId });
+  const named = event.kind === 'due' && 'questionId' in event.due.what ? event.due.what.questionId : null;
+  const ids = open
+    .filter((row) => {
+      if (row.case_id !== null && caseIds.includes(row.case_id)) return true;
+      return person !== null && (JSON.parse(row.asked_of) as string[]).includes(person.id);
+    })
+    .map((row) => row.id);
+  if (named !== null && !ids.includes(named)) ids.push(named);
+  const tagsInUse = open.map((row) => row.tag);
+  if (ids.length === 0) return { questions: [], tagsInUse };
+  const rows = yield* all(context.hot.questionsById, { ids: JSON.stringify(ids) });
+  return { questions: rows.map((row) => questionOf(context, row)).filter((one) => one !== null), tagsInUse };
+}
+
+/** Workers see their site, doctors and coordinators what waits in the programme; others find cases by code. */
+function* briefsFor(context: Context, person: Person): Steps<readonly CaseBrief[]> {
+  const programme_id = person.programmeId;
+  const { roles } = person;
+  const site = roles.includes('worker')
+    ? yield* all(context.hot.siteBriefs, { programme_id, site_id: person.siteId })
+    : [];
+  const waiting =
+    roles.includes('doctor') || roles.includes('coordinator')
+      ? yield* all(context.hot.waitingBriefs, { programme_id })
+      : [];
+  const others = site.length === 0 ? waiting : waiting.filter((row) => row.site_id !== person.siteId);
+  return [...site, ...others].map((row) => briefOf(context, row)).filter((brief) => brief !== null);
+}
+
+function* handedFor(context: Context, state: ConversationState): Steps<Loaded['handedAt']> {
+  const ids = state.threads.flatMap((thread) => (thread.ask ? [thread.ask.messageId] : []));
+  if (ids.length === 0) return {};
+  const rows = yield* all(context.hot.handed, { ids: JSON.stringify(ids) });
+  return Object.fromEntries(rows.map((row) => [row.id, row.handed_at]));
+}
+
+function* strangersOn(context: Context, programme_id: string, at: number): Steps<number> {
+  const day = new Date(at).toISOString().slice(0, 10);
+  return (yield* one(context.hot.strangers, { programme_id, day }))?.answers ?? 0;
+}

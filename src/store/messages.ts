@@ -1,0 +1,84 @@
+/** Texts in and out as the history keeps them; what waits to be sent is the same rows (`outbox.ts`). */
+import type { Address } from '../conversation/world.ts';
+import type { ChangeSet, OutboundMessage } from '../line/ports.ts';
+import type { Context } from './context.ts';
+import { keyIdFor } from './data-keys.ts';
+import type { NewMessage } from './hot.ts';
+import { addressHash } from './keys.ts';
+import { laneRank } from './schema.ts';
+import { sealJson } from './seal.ts';
+import { change, type Steps } from './statement.ts';
+
+/** The sealed part of a text, either way. */
+export interface SealedText {
+  readonly address: Address;
+  readonly text: string;
+  readonly more?: Pick<OutboundMessage, 'encoding' | 'flow' | 'step' | 'code' | 'ask'>;
+}
+
+export function messageBound(id: string): string {
+  return `message:${id}`;
+}
+
+/** Among whose texts the order is kept. */
+function recipientOf(context: Context, programmeId: string, personId: string | null, address: Address): string {
+  return personId ?? `stranger:${addressHash(context.ring, programmeId, address).toString('base64url')}`;
+}
+
+/** Keeps the text that came in under the id of its event. */
+export function* putInbound(context: Context, change_: ChangeSet): Steps<void> {
+  const inbound = change_.inbound;
+  if (!inbound) return;
+  const { programmeId, eventId, at } = change_;
+  const keyId = keyIdFor({ caseId: inbound.caseId, personId: inbound.personId, programmeId, at });
+  const key = yield* context.keys.obtain(keyId, programmeId);
+  const part: SealedText = { address: inbound.address, text: inbound.text };
+  const row: NewMessage = {
+    id: eventId,
+    programme_id: programmeId,
+    direction: 'in',
+    at,
+    person_id: inbound.personId,
+    case_id: inbound.caseId,
+    recipient: recipientOf(context, programmeId, inbound.personId, inbound.address),
+    status: 'received',
+    lane: 0,
+    not_before: at,
+    valid_until: at,
+    tries: 0,
+    safety: 0,
+    segments: 0,
+    network_at: inbound.networkAt,
+    key_id: keyId,
+    sealed: sealJson(key, part, messageBound(eventId)),
+  };
+  yield* change(context.hot.insertMessage, row);
+}
+
+/** Queues one text to be sent; one with the same id is there already from the same event. */
+export function* putOutbound(context: Context, programmeId: string, message: OutboundMessage): Steps<void> {
+  const keyId = keyIdFor({ ...message, programmeId });
+  const key = yield* context.keys.obtain(keyId, programmeId);
+  const { encoding, flow, step, code, ask } = message;
+  const part: SealedText = { address: message.to, text: message.text, more: { encoding, flow, step, code, ask } };
+  const row: NewMessage = {
+    id: message.id,
+    programme_id: programmeId,
+    direction: 'out',
+    at: message.at,
+    person_id: message.personId,
+    case_id: message.caseId,
+    recipient: recipientOf(context, programmeId, message.personId, message.to),
+    status: 'queued',
+    lane: laneRank(message.lane),
+    not_before: message.notBefore,
+    valid_until: message.validUntil,
+    tries: 0,
+    safety: message.safety ? 1 : 0,
+    segments: message.segments,
+    network_at: null,
+    key_id: keyId,
+    sealed: sealJson(key, part, messageBound(message.id)),
+  };
+  yield* change(context.hot.insertMessage, row);
+}

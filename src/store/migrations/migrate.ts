@@ -1,0 +1,35 @@
+import { type Kysely, type Migration, Migrator } from 'kysely';
+import type { Dialect } from '../dialects/dialect.ts';
+import type { Tables } from '../schema.ts';
+import { StoreError } from '../store-error.ts';
+import { first } from './0001-first.ts';
+
+/** All migrations by name; a name never changes once it was released. */
+export function migrationsFor(dialect: Dialect): Record<string, Migration> {
+  return { '0001-first': first(dialect) };
+}
+
+/**
+ * Brings the schema to the newest version. Throws `newer-schema` when the database was written by a newer line.
+ * The SQLite engine calls this inside one transaction; PostgreSQL's migrator opens its own.
+ */
+export async function migrate(kysely: Kysely<Tables>, dialect: Dialect): Promise<void> {
+  const migrations = migrationsFor(dialect);
+  const migrator = new Migrator({ db: kysely, provider: { getMigrations: async () => migrations } });
+  const known = new Set(Object.keys(migrations));
+  const present = await presentMigrations(kysely);
+  const unknown = present.find((name) => !known.has(name));
+  if (unknown !== undefined) throw new StoreError('newer-schema', unknown);
+  const { error } = await migrator.migrateToLatest();
+  if (error) throw error;
+}
+
+async function presentMigrations(kysely: Kysely<Tables>): Promise<readonly string[]> {
+  const tables = await kysely.introspection.getTables({ withInternalKyselyTables: true });
+  if (!tables.some((one) => one.name === 'kysely_migration')) return [];
+  const rows = await (kysely as unknown as Kysely<{ kysely_migration: { name: string } }>)
+    .selectFrom('kysely_migration')
+    .select('name')
+    .execute();
+  return rows.map((one) => one.name);
+}

@@ -1,0 +1,223 @@
+/** The roster: people, their addresses and invitations. */
+import { type Kysely, sql } from 'kysely';
+import type { Invitation, Person, Role } from '../conversation/world.ts';
+import type { RosterChange } from '../line/ports.ts';
+import type { Context } from './context.ts';
+import { personKeyId, type WrappedKey } from './data-keys.ts';
+import type { Ended } from './dialects/dialect.ts';
+import { type InvitationRow, slots } from './hot.ts';
+import { addressHash } from './keys.ts';
+import type { AddressesTable, InvitationsTable, PeopleTable, Tables } from './schema.ts';
+import { openJson, sealJson } from './seal.ts';
+import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
+import { StoreError } from './store-error.ts';
+
+export type PeopleStatements = ReturnType<typeof peopleStatements>;
+
+export function peopleStatements(db: Kysely<Tables>) {
+  const columns = [
+    'id',
+    'programme_id',
+    'roles',
+    'site_id',
+    'locale',
+    'rank',
+    'state',
+    'practised',
+    'shared',
+    'version',
+    'sealed',
+  ] as const;
+  return {
+    putPerson: writing<PeopleTable>(
+      'putPerson',
+      db
+        .insertInto('people')
+        .values(slots(columns))
+        .onConflict((on) =>
+          on.column('id').doUpdateSet({
+            ...slots(['roles', 'site_id', 'locale', 'rank', 'state', 'practised', 'shared', 'sealed']),
+            version: sql`people.version + 1`,
+          }),
+        ),
+    ),
+    dropAddresses: writing<{ person_id: string }>(
+      'dropAddresses',
+      db.deleteFrom('addresses').where('person_id', '=', slot('person_id')),
+    ),
+    addressHolder: reading<{ programme_id: string; hash: Buffer }, { person_id: string; state: string }>(
+      'addressHolder',
+      db
+        .selectFrom('addresses as a')
+        .innerJoin('people as p', 'p.id', 'a.person_id')
+        .select(['a.person_id', 'p.state'])
+        .where('a.programme_id', '=', slot('programme_id'))
+        .where('a.hash', '=', slot('hash')),
+    ),
+    dropAddress: writing<{ programme_id: string; hash: Buffer }>(
+      'dropAddress',
+      db
+        .deleteFrom('addresses')
+        .where('programme_id', '=', slot('programme_id'))
+        .where('hash', '=', slot('hash')),
+    ),
+    insertAddress: writing<AddressesTable>(
+      'insertAddress',
+      db.insertInto('addresses').values(slots(['programme_id', 'hash', 'person_id'])),
+    ),
+    rosterVersion: reading<{ programme_id: string }, { version: number }>(
+      'rosterVersion',
+      db.selectFrom('rosters').select('version').where('programme_id', '=', slot('programme_id')),
+    ),
+    bumpRoster: writing<{ programme_id: string }>(
+      'bumpRoster',
+      db
+        .insertInto('rosters')
+        .values({ programme_id: slot('programme_id'), version: sql`1` as never })
+        .onConflict((on) => on.column('programme_id').doUpdateSet({ version: sql`rosters.version + 1` })),
+    ),
+    everybody: reading<{ programme_id: string }, PeopleTable & WrappedKey>(
+      'everybody',
+      db
+        .selectFrom('people as p')
+        .leftJoin('data_keys as k', (join) => join.on('k.id', '=', sql`'person:' || p.id`))
+        .selectAll('p')
+        .select(['k.wrapped', 'k.destroyed_at'])
+        .where('p.programme_id', '=', slot('programme_id'))
+        .where(sql<boolean>`p.state <> 'suspended'`)
+        .orderBy('p.id'),
+    ),
+    putInvitation: writing<InvitationsTable>(
+      'putInvitation',
+      db
+        .insertInto('invitations')
+        .values(slots(['id', 'programme_id', 'person_id', 'valid_until', 'wrong_tries', 'used', 'sealed']))
+        .onConflict((on) =>
+          on.column('id').doUpdateSet(slots(['valid_until', 'wrong_tries', 'used', 'sealed'])),
+        ),
+    ),
+    invitationUsed: writing<{ id: string }>(
+      'invitationUsed',
+      db
+        .updateTable('invitations')
+        .set({ used: sql`1` })
+        .where('id', '=', slot('id'))
+        .where(sql<boolean>`used = 0`),
+    ),
+    invitationMissed: writing<{ id: string }>(
+      'invitationMissed',
+      db
+        .updateTable('invitations')
+        .set({ wrong_tries: sql`wrong_tries + 1` })
+        .where('id', '=', slot('id'))
+        .where(sql<boolean>`used = 0`),
+    ),
+  };
+}
+
+/** The person of a row; null when the person's key was destroyed. */
+export function personOf(context: Context, row: PeopleTable & WrappedKey): Person | null {
+  const keyId = personKeyId(row.id);
+  const key = context.keys.unwrap(keyId, row);
+  if (!key) return null;
+  const kept = context.memory.people.get(row.id);
+  if (kept?.version === row.version) return kept.person;
+  const sealed = openJson<Pick<Person, 'name' | 'addresses'>>(key, row.sealed, keyId);
+  const person: Person = {
+    id: row.id,
+    programmeId: row.programme_id,
+    name: sealed.name,
+    roles: row.roles.split(' ').filter((role) => role !== '') as Role[],
+    siteId: row.site_id,
+    locale: row.locale,
+    addresses: sealed.addresses,
+    rank: row.rank,
+    state: row.state as Person['state'],
+    practised: row.practised === 1,
+    shared: row.shared === 1,
+  };
+  context.memory.people.put(row.id, { version: row.version, person });
+  return person;
+}
+
+/** The invitation of a row, opened with its person's key. */
+export function* invitationFor(context: Context, personId: string): Steps<Invitation | null> {
+  const row: InvitationRow | undefined = yield* one(context.hot.invitationOf, { person_id: personId });
+  if (!row) return null;
+  const key = yield* context.keys.obtain(personKeyId(personId), row.programme_id);
+  return {
+    id: row.id,
+    personId: row.person_id,
+    programmeId: row.programme_id,
+    number: openJson<string>(key, row.sealed, `invitation:${row.id}`),
+    validUntil: row.valid_until,
+    wrongTries: row.wrong_tries,
+    used: row.used === 1,
+  };
+}
+
+/** Everybody of a programme who is not suspended, by id. */
+export function* everybody(context: Context, statements: PeopleStatements, programmeId: string): Steps<Person[]> {
+  const rows = yield* all(statements.everybody, { programme_id: programmeId });
+  return rows.map((row) => personOf(context, row)).filter((person) => person !== null);
+}
+
+/**
+ * Writes a person with all addresses. Throws `address-taken` when one of them belongs to somebody else who is not
+ * suspended: two people behind one address would read each other's patients.
+ */
+export function* putPerson(context: Context, statements: PeopleStatements, person: Person): Steps<void> {
+  const keyId = personKeyId(person.id);
+  const key = yield* context.keys.obtain(keyId, person.programmeId);
+  yield* change(statements.putPerson, {
+    id: person.id,
+    programme_id: person.programmeId,
+    roles: person.roles.join(' '),
+    site_id: person.siteId,
+    locale: person.locale,
+    rank: person.rank,
+    state: person.state,
+    practised: person.practised ? 1 : 0,
+    shared: person.shared ? 1 : 0,
+    version: 1,
+    sealed: sealJson(key, { name: person.name, addresses: person.addresses }, keyId),
+  });
+  yield* change(statements.dropAddresses, { person_id: person.id });
+  for (const address of person.addresses) {
+    const place = { programme_id: person.programmeId, hash: addressHash(context.ring, person.programmeId, address) };
+    const holder = yield* one(statements.addressHolder, place);
+    if (holder?.person_id === person.id) continue;
+    if (holder && holder.state !== 'suspended') throw new StoreError('address-taken', person.id);
+    if (holder) yield* change(statements.dropAddress, place);
+    yield* change(statements.insertAddress, { ...place, person_id: person.id });
+  }
+  yield* change(statements.bumpRoster, { programme_id: person.programmeId });
+}
+
+/** Applies one change of the roster. `conflict`: the invitation was used meanwhile. */
+export function* changeRoster(context: Context, statements: PeopleStatements, by: RosterChange): Steps<Ended> {
+  switch (by.kind) {
+    case 'put-person':
+      yield* putPerson(context, statements, by.person);
+      return 'committed';
+    case 'invite': {
+      const { invitation } = by;
+      const key = yield* context.keys.obtain(personKeyId(invitation.personId), invitation.programmeId);
+      yield* change(statements.putInvitation, {
+        id: invitation.id,
+        programme_id: invitation.programmeId,
+        person_id: invitation.personId,
+        valid_until: invitation.validUntil,
+        wrong_tries: invitation.wrongTries,
+        used: invitation.used ? 1 : 0,
+        sealed: sealJson(key, invitation.number, `invitation:${invitation.id}`),
+      });
+      return 'committed';
+    }
+    case 'use-invitation': {
+      const statement = by.wrongTry ? statements.invitationMissed : statements.invitationUsed;
+      const changed = yield* change(statement, { id: by.invitationId });
+      return changed === 1 ? 'committed' : 'conflict';
+    }
+  }
+}

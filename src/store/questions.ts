@@ -1,0 +1,82 @@
+/** Questions to the doctors' ladder. The first answer wins. */
+import type { Question } from '../conversation/state.ts';
+import type { Context } from './context.ts';
+import { keyIdFor } from './data-keys.ts';
+import type { Ended } from './dialects/dialect.ts';
+import type { QuestionRow } from './hot.ts';
+import { openJson, sealJson } from './seal.ts';
+import { change, type Steps } from './statement.ts';
+
+interface SealedPart {
+  readonly words: string;
+  readonly answer: string | null;
+}
+
+function boundOf(id: string): string {
+  return `question:${id}`;
+}
+
+/** The question of a row; null when the key of its case was destroyed. */
+export function questionOf(context: Context, row: QuestionRow): Question | null {
+  const key = context.keys.unwrap(row.key_id, row);
+  if (!key) return null;
+  const sealed = openJson<SealedPart>(key, row.sealed, boundOf(row.id));
+  return {
+    id: row.id,
+    programmeId: row.programme_id,
+    caseId: row.case_id,
+    tag: row.tag,
+    about: row.about,
+    item: row.item,
+    urgency: row.urgency,
+    options: JSON.parse(row.options) as Question['options'],
+    words: sealed.words,
+    askedBy: row.asked_by,
+    openedAt: row.opened_at,
+    rung: row.rung,
+    askedOf: JSON.parse(row.asked_of) as string[],
+    answeredAt: row.answered_at,
+    answeredBy: row.answered_by,
+    answer: sealed.answer,
+    promiseUntil: row.promise_until,
+  };
+}
+
+/**
+ * Writes a question. `conflict`: its id or its tag among the open ones is taken, or an answer was there before.
+ */
+export function* putQuestion(context: Context, value: Question, isNew: boolean): Steps<Ended> {
+  const keyId = keyIdFor({
+    caseId: value.caseId,
+    personId: value.askedBy,
+    programmeId: value.programmeId,
+    at: value.openedAt,
+  });
+  const key = yield* context.keys.obtain(keyId, value.programmeId);
+  const part: SealedPart = { words: value.words, answer: value.answer };
+  const moving = {
+    id: value.id,
+    rung: value.rung,
+    asked_of: JSON.stringify(value.askedOf),
+    answered_at: value.answeredAt,
+    answered_by: value.answeredBy,
+    promise_until: value.promiseUntil,
+    sealed: sealJson(key, part, boundOf(value.id)),
+  };
+  const changed = isNew
+    ? yield* change(context.hot.insertQuestion, {
+        ...moving,
+        programme_id: value.programmeId,
+        case_id: value.caseId,
+        tag: value.tag,
+        about: value.about,
+        item: value.item,
+        urgency: value.urgency,
+        options: JSON.stringify(value.options),
+        asked_by: value.askedBy,
+        opened_at: value.openedAt,
+        key_id: keyId,
+      })
+    : yield* change(context.hot.updateQuestion, moving);
+  return changed === 1 ? 'committed' : 'conflict';
+}

@@ -1,0 +1,243 @@
+/** The tables as both engines hold them. Instants are epoch ms, lists and sealed values are JSON, flags are 0 or 1. */
+import type { Generated } from 'kysely';
+import type { CaseStatus } from '../case/case.ts';
+import type { Lane, MessageStatus } from '../line/ports.ts';
+import { lanes } from '../line/ports.ts';
+
+/** Facts about the database itself: key fingerprint, marks. */
+export interface MetaTable {
+  name: string;
+  value: string;
+}
+
+export interface DataKeysTable {
+  id: string;
+  programme_id: string;
+  /** Sealed under the wrapping key; null once destroyed. */
+  wrapped: Buffer | null;
+  destroyed_at: number | null;
+}
+
+export interface EventKeysTable {
+  key: Buffer;
+  programme_id: string;
+  at: number;
+}
+
+export interface PeopleTable {
+  id: string;
+  programme_id: string;
+  /** Separated by spaces. */
+  roles: string;
+  site_id: string;
+  locale: string;
+  rank: number;
+  state: string;
+  practised: number;
+  shared: number;
+  version: number;
+  /** Name and addresses, under the person's key. */
+  sealed: Buffer;
+}
+
+export interface AddressesTable {
+  programme_id: string;
+  hash: Buffer;
+  person_id: string;
+}
+
+export interface RostersTable {
+  programme_id: string;
+  version: number;
+}
+
+export interface InvitationsTable {
+  id: string;
+  programme_id: string;
+  person_id: string;
+  valid_until: number;
+  wrong_tries: number;
+  used: number;
+  /** The number, under the person's key. */
+  sealed: Buffer;
+}
+
+export interface ConversationsTable {
+  person_id: string;
+  programme_id: string;
+  version: number;
+  changed_at: number;
+  /** The state, under the person's key. */
+  sealed: Buffer;
+}
+
+export interface CasesTable {
+  id: string;
+  programme_id: string;
+  site_id: string;
+  owner_id: string;
+  status: CaseStatus;
+  open: number;
+  opened_at: number;
+  due_at: number | null;
+  /** `due_at` until the duty was spoken of, then null: what the pump looks at. */
+  wake_at: number | null;
+  version: number;
+  sequence: number;
+  /** Separated by spaces. */
+  codes: string;
+  /** Chain hash of the last record. */
+  head: Buffer;
+  erased_at: number | null;
+  tag_sealed: Buffer;
+  fold_sealed: Buffer;
+}
+
+export interface CaseEventsTable {
+  case_id: string;
+  sequence: number;
+  programme_id: string;
+  at: number;
+  by_id: string;
+  event_id: string;
+  flow: string;
+  previous: Buffer;
+  hash: Buffer;
+  /** The event, under the case's key. */
+  sealed: Buffer;
+}
+
+export interface SpecimensTable {
+  programme_id: string;
+  code: string;
+  case_id: string;
+  specimen: string;
+}
+
+export interface QuestionsTable {
+  id: string;
+  programme_id: string;
+  case_id: string | null;
+  tag: string;
+  about: string;
+  item: string | null;
+  urgency: string;
+  options: string;
+  asked_by: string;
+  opened_at: number;
+  rung: number;
+  asked_of: string;
+  answered_at: number | null;
+  answered_by: string | null;
+  promise_until: number | null;
+  key_id: string;
+  /** Words and answer. */
+  sealed: Buffer;
+}
+
+export interface DueTable {
+  id: string;
+  programme_id: string;
+  person_id: string | null;
+  case_id: string | null;
+  name: string;
+  frame_id: string | null;
+  due_at: number;
+  claimed_by: string | null;
+  lease_until: number | null;
+  key_id: string;
+  sealed: Buffer;
+}
+
+export interface MessagesTable {
+  seq: Generated<number>;
+  id: string;
+  programme_id: string;
+  direction: 'in' | 'out';
+  at: number;
+  person_id: string | null;
+  case_id: string | null;
+  /** Person id, or the address hash of a stranger: the order of texts is kept within it. */
+  recipient: string;
+  status: MessageStatus | 'received';
+  lane: number;
+  not_before: number;
+  valid_until: number;
+  tries: number;
+  safety: number;
+  segments: number;
+  network_at: number | null;
+  handed_at: number | null;
+  reported_at: number | null;
+  provider_id: string | null;
+  claimed_by: string | null;
+  lease_until: number | null;
+  key_id: string;
+  /** Address, text and what else would tell a reader something. */
+  sealed: Buffer;
+}
+
+export interface StrangerDaysTable {
+  programme_id: string;
+  day: string;
+  answers: number;
+}
+
+export interface ParkedTable {
+  id: string;
+  programme_id: string;
+  at: number;
+  code: string;
+  key_id: string;
+  sealed: Buffer;
+}
+
+export interface FlowsTable {
+  hash: string;
+  flow: string;
+  json: string;
+  at: number;
+}
+
+export interface Tables {
+  meta: MetaTable;
+  data_keys: DataKeysTable;
+  event_keys: EventKeysTable;
+  people: PeopleTable;
+  addresses: AddressesTable;
+  rosters: RostersTable;
+  invitations: InvitationsTable;
+  conversations: ConversationsTable;
+  cases: CasesTable;
+  case_events: CaseEventsTable;
+  specimens: SpecimensTable;
+  questions: QuestionsTable;
+  due: DueTable;
+  messages: MessagesTable;
+  stranger_days: StrangerDaysTable;
+  parked: ParkedTable;
+  flow_versions: FlowsTable;
+}
+
+/** Place of a lane in the order of sending, 0 first. */
+export function laneRank(lane: Lane): number {
+  return lanes.indexOf(lane);
+}
+
+/** The lane at a place; an unknown place is the last lane. */
+export function laneAt(rank: number): Lane {
+  return lanes[rank] ?? 'reminder';
+}
+
+/** How far a text has come. A status is never followed by one of the same or a lower rank. */
+export const statusRank: Readonly<Record<MessageStatus | 'received', number>> = {
+  queued: 0,
+  sending: 1,
+  unsure: 2,
+  handed: 3,
+  sent: 4,
+  delivered: 5,
+  failed: 5,
+  expired: 5,
+  received: 5,
+};

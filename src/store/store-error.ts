@@ -1,0 +1,38 @@
+/** Why the store cannot go on. Decisions are taken by these codes, never by message text. */
+export type StoreErrorCode =
+  /** Another line holds the database. */
+  | 'locked'
+  /** The key file is not the one this database was written with. */
+  | 'wrong-key'
+  | 'bad-key-file'
+  /** Sealed bytes that do not open with their key: damaged or moved. */
+  | 'unreadable'
+  /** The data key was destroyed on purpose. */
+  | 'erased'
+  /** An address of the change belongs to somebody else. */
+  | 'address-taken'
+  /** A history with a gap, or a fold that is not the end of its records. */
+  | 'broken-history'
+  | 'old-sqlite'
+  | 'bad-url'
+  /** The optional driver is not installed. */
+  | 'no-driver'
+  | 'newer-schema';
+
+/** A bug or an infrastructure fault. `where` names the row or file by id, never by content. */
+export class StoreError extends Error {
+  readonly code: StoreErrorCode;
+  readonly where: string;
+
+  constructor(code: StoreErrorCode, where: string, cause?: unknown) {
+    super(`${code} (${where})`, cause === undefined ? undefined : { cause });
+    this.code = code;
+    this.where = where;
+  }
+}
+
+/** Short code of any thrown value for a log line: ours, the driver's, or `unknown`. Never a message text. */
+export function errorCode(thrown: unknown): string {
+  const code = (thrown as { code?: unknown } | null)?.code;
+  return typeof code === 'string' ? code : thrown instanceof Error ? thrown.name : 'unknown';
+}

@@ -1,0 +1,43 @@
+import { toAsciiDigits } from './digits.ts';
+
+/** Signs that show nothing: bidirectional marks, zero-width space and joiners, soft hyphen, variation selectors, keycap, tatweel. */
+const invisible =
+  /[\u00ad\u0640\u061c\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u2069\ufeff]|\u20e3|[\ufe00-\ufe0f]|[\u{e0000}-\u{e007f}]/gu;
+
+/** Accents of Latin, Greek and Cyrillic letters, and Arabic vowel marks. Vowel signs of Indic scripts are letters of the word and stay. */
+const accents = /[\u0300-\u036f\u064b-\u065f\u0670]/g;
+
+/** Letters whose stroke or joint Unicode does not decompose. */
+const strokes: Readonly<Record<string, string>> = {
+  ø: 'o',
+  ł: 'l',
+  đ: 'd',
+  ð: 'd',
+  ħ: 'h',
+  ŧ: 't',
+  ı: 'i',
+  ß: 'ss',
+  æ: 'ae',
+  œ: 'oe',
+  þ: 'th',
+};
+
+/** The text without signs that show nothing, lone surrogates and control characters; those that part words become spaces. */
+export function visible(text: string): string {
+  return text
+    .replace(invisible, '')
+    .replace(/\p{Cs}/gu, '')
+    .replace(/[\p{Cc}\p{Z}]+/gu, ' ')
+    .trim();
+}
+
+/**
+ * A word or phrase as it is compared: lower case, without accents, digits of every script as ASCII digits, one space
+ * between words. Idempotent. Vocabularies hold their words in this form.
+ */
+export function foldWord(text: string): string {
+  const letters = visible(text).replace(/\p{L}/gu, (letter) => letter.normalize('NFKD'));
+  const bare = letters.normalize('NFD').toLowerCase().normalize('NFD').replace(accents, '');
+  const plain = bare.replace(/[øłđðħŧıßæœþ]/g, (letter) => strokes[letter] ?? letter);
+  return visible(toAsciiDigits(plain.normalize('NFC')));
+}

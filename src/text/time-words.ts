@@ -1,0 +1,65 @@
+import type { CalendarDay } from '../conversation/answers/calendar-day.ts';
+
+const formatters = new Map<string, Intl.DateTimeFormat>();
+
+/** One formatter a zone: building one costs far more than using it. Zones are few, they come from the programme. */
+function formatterOf(zone: string): Intl.DateTimeFormat {
+  const known = formatters.get(zone);
+  if (known) return known;
+  const made = new Intl.DateTimeFormat('en-u-ca-gregory-nu-latn', {
+    timeZone: zone,
+    hourCycle: 'h23',
+    year: 'numeric',
+    month: 'numeric',
+    day: 'numeric',
+    hour: '2-digit',
+    minute: '2-digit',
+  });
+  formatters.set(zone, made);
+  return made;
+}
+
+function partsOf(epochMs: number, zone: string): Readonly<Record<string, string>> {
+  return Object.fromEntries(
+    formatterOf(zone)
+      .formatToParts(epochMs)
+      .map((part) => [part.type, part.value]),
+  );
+}
+
+/** The calendar day of an instant (epoch ms) in an IANA zone. Throws on an unknown zone. */
+export function dayAt(epochMs: number, zone: string): CalendarDay {
+  const parts = partsOf(epochMs, zone);
+  return { year: Number(parts.year), month: Number(parts.month), day: Number(parts.day) };
+}
+
+/** Time of day, 24 hours, `10:42`. Throws on an unknown zone. */
+export function clockWords(epochMs: number, zone: string): string {
+  const parts = partsOf(epochMs, zone);
+  return `${parts.hour}:${parts.minute}`;
+}
+
+/** Hour of the day, 0 to 23, for quiet hours. Throws on an unknown zone. */
+export function hourAt(epochMs: number, zone: string): number {
+  return Number(partsOf(epochMs, zone).hour);
+}
+
+/** Day and month in words, `12 MAR`. `months`: twelve names, January first. */
+export function dayWords(day: CalendarDay, months: readonly string[]): string {
+  return `${day.day} ${months[day.month - 1]}`;
+}
+
+/** Day, month in words and year, `12 MAR 2030`. */
+export function dayYearWords(day: CalendarDay, months: readonly string[]): string {
+  return `${dayWords(day, months)} ${day.year}`;
+}
+
+/** `12 MAR` of an instant (epoch ms) in an IANA zone. */
+export function dayWordsAt(epochMs: number, zone: string, months: readonly string[]): string {
+  return dayWords(dayAt(epochMs, zone), months);
+}
+
+/** `12 MAR 2030` of an instant (epoch ms) in an IANA zone. */
+export function dayYearWordsAt(epochMs: number, zone: string, months: readonly string[]): string {
+  return dayYearWords(dayAt(epochMs, zone), months);
+}

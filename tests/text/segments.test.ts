@@ -1,0 +1,77 @@
+import { createRequire } from 'node:module';
+import fc from 'fast-check';
+import { SegmentedMessage } from 'sms-segments-calculator';
+import { describe, expect, it } from 'vitest';
+import { countSegments } from '../../src/text/segments.ts';
+
+interface SplitSms {
+  split(text: string): { characterSet: 'GSM' | 'Unicode'; parts: readonly unknown[] };
+}
+const splitSms = createRequire(import.meta.url)('split-sms') as SplitSms;
+
+const seed = 2030;
+const gsmUnit = fc.constantFrom(...'aZ0 @£é\n^{}[]~|\\€Δ');
+const ucsUnit = fc.oneof(fc.constantFrom(...'aé^ሰمдä語'), fc.constantFrom('👍', '𐍈', '🩺'));
+/** Texts around the sizes where the count changes. */
+const around = (unit: fc.Arbitrary<string>) => fc.string({ unit, minLength: 0, maxLength: 480 });
+
+describe('counting segments', () => {
+  it.each([
+    ['the empty text', '', 'GSM-7', 0, 1],
+    ['160 letters', 'a'.repeat(160), 'GSM-7', 160, 1],
+    ['161 letters', 'a'.repeat(161), 'GSM-7', 161, 2],
+    ['306 letters', 'a'.repeat(306), 'GSM-7', 306, 2],
+    ['307 letters', 'a'.repeat(307), 'GSM-7', 307, 3],
+    ['80 brackets', '['.repeat(80), 'GSM-7', 160, 1],
+    ['81 brackets: 76 fit a part, since a pair is not cut', '['.repeat(81), 'GSM-7', 162, 2],
+    ['153 brackets', '['.repeat(153), 'GSM-7', 306, 3],
+    ['70 Amharic letters', 'ሰ'.repeat(70), 'UCS-2', 70, 1],
+    ['71 Amharic letters', 'ሰ'.repeat(71), 'UCS-2', 71, 2],
+    ['135 Amharic letters', 'ሰ'.repeat(135), 'UCS-2', 135, 3],
+    ['35 emoji', '👍'.repeat(35), 'UCS-2', 70, 1],
+    ['67 emoji: 33 fit a part, since a pair is not cut', '👍'.repeat(67), 'UCS-2', 134, 3],
+    ['one curly quote among letters', `${'a'.repeat(70)}’`, 'UCS-2', 71, 2],
+  ] as const)('of %s', (_what, text, encoding, units, segments) => {
+    expect(countSegments(text)).toEqual({ encoding, units, segments });
+  });
+
+  it('agrees with split-sms on texts of both encodings', () => {
+    fc.assert(
+      fc.property(fc.oneof(around(gsmUnit), around(ucsUnit)), (text) => {
+        const theirs = splitSms.split(text);
+        const ours = countSegments(text);
+        expect(ours.encoding).toBe(theirs.characterSet === 'GSM' ? 'GSM-7' : 'UCS-2');
+        expect(ours.segments).toBe(theirs.parts.length);
+      }),
+      { seed, numRuns: 2000 },
+    );
+  });
+
+  it('agrees with sms-segments-calculator on texts of both encodings', () => {
+    fc.assert(
+      fc.property(fc.oneof(around(gsmUnit), around(ucsUnit)), (text) => {
+        const theirs = new SegmentedMessage(text);
+        const ours = countSegments(text);
+        expect(ours.encoding).toBe(theirs.encodingName);
+        expect(ours.segments).toBe(Math.max(1, theirs.segmentsCount));
+      }),
+      { seed, numRuns: 500 },
+    );
+  });
+
+  it('counts units and not whole emoji where sms-segments-calculator keeps a joined emoji together', () => {
+    const family = '👨‍👩‍👧‍👦';
+    const text = `${'a'.repeat(60)}${family}b`;
+    expect(countSegments(text)).toEqual({ encoding: 'UCS-2', units: 72, segments: 2 });
+    // 11 units do not fit behind 60 in their part of 67: the emoji moves to the next part as a whole.
+    const long = `${'a'.repeat(60)}${family}${'b'.repeat(63)}`;
+    expect(countSegments(long).segments).toBe(2);
+    expect(new SegmentedMessage(long).segmentsCount).toBe(3);
+  });
+
+  it('counts the two halves of a broken pair as they are where split-sms takes the next character for the other half', () => {
+    const broken = `\ud83d${'a'.repeat(69)}`;
+    expect(countSegments(broken)).toEqual({ encoding: 'UCS-2', units: 70, segments: 1 });
+    expect(countSegments('\ud83d'.repeat(67) + 'a'.repeat(67)).segments).toBe(2);
+  });
+});
