@@ -1,4 +1,4 @@
-import { checkContent } from '../content/check-content.ts';
+import { checkContent, withSaidVars } from '../content/check-content.ts';
 import type { CheckRegistry } from '../content/check-registry.ts';
 import { costRows } from '../content/cost.ts';
 import { fieldRows } from '../content/fields.ts';
@@ -42,7 +42,7 @@ export function runCheck(
     out.stderr.write(`check takes no ${odd}; see --help\n`);
     return 2;
   }
-  const registry = options.registry ?? {};
+  const registry = withSaidVars(options.registry ?? {});
   const content = loadContent(options.root);
   const problems = checkContent(content, registry);
   const json = args.includes('--json');

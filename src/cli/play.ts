@@ -3,9 +3,11 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
+import type { Case } from '../case/case.ts';
 import { readLine } from '../channels/play/script.ts';
 import { loadContent } from '../content/load.ts';
 import { registry } from '../conversation/matters.ts';
+import type { Store } from '../line/ports.ts';
 import { openKeyRing } from '../store/keys.ts';
 import { openStore } from '../store/open.ts';
 import { countSegments } from '../text/segments.ts';
@@ -56,16 +58,11 @@ export async function runPlay(args: readonly string[], io: PlayIo): Promise<numb
   const player = new Player({
     content,
     registry,
-    log: { write: () => {} },
+    log: {
+      write: (level, event, fields) => level === 'error' && io.stderr.write(`${event} ${JSON.stringify(fields)}\n`),
+    },
     countSegments,
-    open: (dueAtOf) =>
-      openStore({
-        url: `sqlite:${file}`,
-        keys: openKeyRing(`${file}.key`),
-        dueAtOf,
-        exclusive: false,
-        simulated: true,
-      }),
+    open: (dueAtOf) => openSimulated(file, dueAtOf),
     emit: options.json ? (played) => print(asJson(played)) : (played) => io.stdout.write(asText(played)),
   });
   const withLocale = (line: string): string =>
@@ -81,12 +78,26 @@ export async function runPlay(args: readonly string[], io: PlayIo): Promise<numb
         else io.stdout.write(`idle ${at}\n`);
       }
     }
+  } catch (error) {
+    if (!(error instanceof RealDatabase)) throw error;
+    io.stderr.write('play: this database was used by a real channel and is not played with\n');
+    return 2;
   } finally {
     await player.close();
     if (folder) rmSync(folder, { recursive: true, force: true });
   }
   return player.exitCode;
 }
+
+/** A database that a real channel ever used is none to play with. */
+async function openSimulated(file: string, dueAtOf: (of: Case) => number | null): Promise<Store> {
+  const store = await openStore({ url: `sqlite:${file}`, keys: openKeyRing(`${file}.key`), dueAtOf, exclusive: false });
+  if ((await store.mark('real')) === null) return store;
+  await store.close();
+  throw new RealDatabase();
+}
+
+class RealDatabase extends Error {}
 
 function asJson(played: Played): unknown {
   if (played.kind === 'message') return played.message;

@@ -1,5 +1,6 @@
 import { hasKnownSuspiciousFeature, readPolicy } from './completions.ts';
 import type { FindingsField } from './findings.ts';
+import { hasFewPlatelets, isChild } from './gates.ts';
 import type { KnownFindings, KnownNodule } from './known.ts';
 import { type PolicyId, policyIds } from './policies/policy.ts';
 import type { Caution, Decision } from './reasons.ts';
@@ -105,9 +106,7 @@ export function patientCautions(known: KnownFindings, decision: Decision, needle
   if (decision === 'refer-urgent') notes.push(note('do-not-delay-referral'));
   if (signs.includes('neck-nodes') && decision !== 'emergency-now') notes.push(note('sample-node-too'));
   if (known.risks.present.includes('family-medullary')) notes.push(note('calcitonin-first'));
-  if (decision === 'refer-first' && known.ageYears !== null && known.ageYears < 18) {
-    notes.push(note('child-under-guidance-only'));
-  }
+  if (isChild(known)) notes.push(note('child-under-guidance-only'));
   if (known.tsh === null) notes.push(note('tsh-unknown'));
   if (known.pregnant === 'yes') notes.push(note('no-scan-in-pregnancy'));
   if (known.pregnant === null && known.sex !== 'male' && known.tsh === 'low' && known.scan === null) {
@@ -126,7 +125,7 @@ function needleCautions(known: KnownFindings): readonly CautionNote[] {
   if (drugs.includes('antiplatelet')) notes.push(note('antiplatelet-bruising'));
   if (drugs.includes('heparin') && known.platelets === null) notes.push(note('heparin-check-platelets'));
   if (drugs.some((drug) => drug !== 'bleeding-disorder')) notes.push(note('prescriber-decides'));
-  if (known.platelets !== null && known.platelets <= 50) notes.push(note('platelets-prefer-referral'));
+  if (hasFewPlatelets(known)) notes.push(note('platelets-prefer-referral'));
   if (known.palpable === null) notes.push(note('palpable-unknown'));
   if (known.palpable === false) notes.push(note('guidance-required'));
   if (known.palpable === false && known.guidance === false) notes.push(note('impalpable-without-guidance'));

@@ -157,16 +157,34 @@ export function lookPlace(interior: number, echo: number, shape: number, edge: n
   return (((interior * echoes.length + echo) * shapes.length + shape) * edges.length + edge) * focusSets.length + foci;
 }
 
+const anyFociTables = new Map<PolicyId, Uint32Array>();
+
+/** The grades of every look but for the foci, which may be any: bits as in `possibleGrades`; filled once. */
+function anyFociTable(id: PolicyId): Uint32Array {
+  const made = anyFociTables.get(id);
+  if (made !== undefined) return made;
+  const grades = gradeTable(id);
+  const table = new Uint32Array(grades.length / focusSets.length);
+  grades.forEach((grade, place) => {
+    const look = Math.floor(place / focusSets.length);
+    table[look] = (table[look] as number) | (1 << grade);
+  });
+  anyFociTables.set(id, table);
+  return table;
+}
+
 /** The grades still possible, as a set of bits: bit n = place n in the policy's list of grades. */
 export function possibleGrades(id: PolicyId, looks: Completions): number {
   const table = gradeTable(id);
+  const anyFoci = looks.foci.length === focusSets.length ? anyFociTable(id) : null;
   let bits = 0;
   for (const interior of looks.interior)
     for (const echo of looks.echo)
       for (const shape of looks.shape)
         for (const edge of looks.edge) {
           const start = lookPlace(interior, echo, shape, edge, 0);
-          for (const foci of looks.foci) bits |= 1 << (table[start + foci] as number);
+          if (anyFoci !== null) bits |= anyFoci[start / focusSets.length] as number;
+          else for (const foci of looks.foci) bits |= 1 << (table[start + foci] as number);
         }
   return bits;
 }

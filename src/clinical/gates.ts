@@ -39,6 +39,13 @@ const open = (because: Reason, ...missing: FindingsField[]): Open => ({ kind: 'o
 /** Age in years from which the adult sizes apply. Francis GL, et al. Thyroid 2015;25:716 (children). */
 const adultFromYears = 18;
 
+/** Whether the patient is known to be a child, for whom every needle goes under ultrasound guidance. */
+export const isChild = ({ ageYears }: KnownFindings): boolean => ageYears !== null && ageYears < adultFromYears;
+
+/** Whether platelets are known to be few enough for a site without rescue to prefer a referral. */
+export const hasFewPlatelets = ({ platelets }: KnownFindings): boolean =>
+  platelets !== null && platelets <= clotting.plateletsSafe;
+
 /** Week after which a low TSH is no longer put down to pregnancy itself. Haugen, Thyroid 2016;26:1, pocket guide. */
 const pregnancyTshSettledAfterWeeks = 16;
 
@@ -71,9 +78,9 @@ const asked = (isOpen: boolean): FindingsField[] => (isOpen ? ['dangerSigns'] : 
 const urgentSigns = ['rapid-growth', 'voice-change', 'neck-nodes', 'hard-or-fixed', 'swallowing'] as const;
 
 /** Under 18 the adult sizes do not hold. Francis GL, et al. Thyroid 2015;25:716. */
-export const childGate: Gate = ({ ageYears }) => {
-  if (ageYears === null) return open('age-unknown', 'patient.ageYears');
-  return ageYears < adultFromYears ? stop('refer-first', ['child']) : pass;
+export const childGate: Gate = (known) => {
+  if (known.ageYears === null) return open('age-unknown', 'patient.ageYears');
+  return isChild(known) ? stop('refer-first', ['child']) : pass;
 };
 
 /** Medullary cancer or MEN 2 in the family: no score alone. Tessler, J Am Coll Radiol 2017;14:587, groups left out. */
@@ -153,7 +160,8 @@ export function isLatePregnancy({ pregnant, pregnantWeeks }: KnownFindings): boo
  * given into a vein are weighed only when a needle is possible; no other drug is stopped. Society of Interventional
  * Radiology, J Vasc Interv Radiol 2019;30:1168. What to do about a drug is the prescriber's to say (our convention).
  */
-export const contraindicationsGate: Gate = ({ bleeding, inr, platelets }, needle) => {
+export const contraindicationsGate: Gate = (known, needle) => {
+  const { bleeding, inr, platelets } = known;
   const items = bleeding.present;
   if (items.includes('bleeding-disorder')) return stop('refer-first', ['bleeding-disorder']);
   if (!needle) return pass;
@@ -162,7 +170,7 @@ export const contraindicationsGate: Gate = ({ bleeding, inr, platelets }, needle
   if (items.includes('iv-antiplatelet')) because.push('iv-antiplatelet');
   if (inr !== null && inr > clotting.inrMost) because.push('inr-over-3');
   if (items.includes('warfarin') && inr === null) because.push('inr-unknown');
-  if (platelets !== null && platelets <= clotting.plateletsSafe) because.push('platelets-20-to-50');
+  if (hasFewPlatelets(known)) because.push('platelets-20-to-50');
   if (because.length > 0) return stop('ask-doctor', because, because.includes('inr-unknown') ? ['inr'] : []);
   return bleeding.open ? open('bleeding-unknown', 'bleeding') : pass;
 };

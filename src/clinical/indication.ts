@@ -7,6 +7,7 @@ import {
   dangerSignsGate,
   type Gate,
   gatesBeforeScore,
+  isChild,
   mandatoryStepsGate,
   type Open,
 } from './gates.ts';
@@ -162,7 +163,7 @@ function lookAgain(notes: readonly CautionNote[], decision: Decision): readonly 
 }
 
 function needsGuidance(known: KnownFindings): boolean {
-  return known.palpable !== true || (known.ageYears !== null && known.ageYears < 18);
+  return known.palpable !== true || isChild(known);
 }
 
 function assessedNodule({ nodule, readings }: WeighedNodule): AssessedNodule {

@@ -45,13 +45,12 @@ export function checkAsk(state: FlowState, at: Path, registry: CheckRegistry, re
   }
 }
 
-/** 0 is none or no, 9 is cannot tell, everywhere. */
+/** 0 is none or no, 9 is cannot tell, everywhere; an id such as `not-examined` says either. */
 function checkReply(option: { readonly id: string; readonly reply: string }, path: Path, report: Report): void {
-  const none = option.id === 'none' || option.id === 'no';
-  if (option.reply === '0' && !none && !option.id.startsWith('no')) {
+  if (option.reply === '0' && !/^no/u.test(option.id)) {
     report(path, `${option.id} has the reply 0, which means none or no`, 'use 1 to 8');
   }
-  if (option.reply === '9' && option.id !== 'unknown') {
+  if (option.reply === '9' && !/^(unknown$|not-)/u.test(option.id)) {
     report(path, `${option.id} has the reply 9, which means cannot tell`, 'use 1 to 8');
   }
 }

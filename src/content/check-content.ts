@@ -4,10 +4,12 @@ import { checkTexts } from './check-texts.ts';
 import { checkWords } from './check-words.ts';
 import { type Content, loadContent, packageRoot } from './load.ts';
 import { type Problem, sortProblems } from './problem.ts';
+import { saidVars } from './said-vars.ts';
 import { questionsOf } from './transition-keys.ts';
 
 /** Everything that is wrong with the content, its shape first found by `loadContent` included. Empty = it can be used. */
-export function checkContent(content: Content, registry: CheckRegistry = {}): readonly Problem[] {
+export function checkContent(content: Content, names: CheckRegistry = {}): readonly Problem[] {
+  const registry = withSaidVars(names);
   const { flows } = content.sources;
   const against = {
     flows: new Map([
@@ -23,7 +25,7 @@ export function checkContent(content: Content, registry: CheckRegistry = {}): re
     ...content.problems,
     ...flows.flatMap((source) => checkFlow(source, against)),
     ...checkTexts(content, registry),
-    ...checkWords(content),
+    ...checkWords(content, registry),
   ]);
 }
 
@@ -35,6 +37,15 @@ export function loadSoundContent(
   const content = loadContent(root);
   const problems = checkContent(content, registry);
   return problems.length === 0 ? { ok: true, content } : { ok: false, problems };
+}
+
+/** The registry with the values that code hands over with its texts. */
+export function withSaidVars(names: CheckRegistry): CheckRegistry {
+  return {
+    ...names,
+    vars: names.vars ?? saidVars,
+    samples: new Map([...saidVars, ...(names.samples ?? [])]),
+  };
 }
 
 function named(name: string): readonly [string, null] {

@@ -35,7 +35,7 @@ export function checkFlow(source: FlowSource, against: CheckAgainst): readonly P
   }
   for (const [key, transition] of flow.anywhere) {
     checkTransition(source, against, ['anywhere', key], transition, report);
-    const never = key.includes('.') ? dottedNever(key, against.questions, against.registry) : [];
+    const never = key.includes('.') || key === 'answer' ? dottedNever(key, against.questions, against.registry) : [];
     if (never) report(['anywhere', key], 'can never happen', suggestion(key, never, 'use a dotted name, or remove it'));
   }
   for (const state of flow.states.values()) checkState(source, against, state, report);

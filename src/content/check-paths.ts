@@ -84,13 +84,11 @@ function checkWait(flow: Flow, state: FlowState, report: Report): void {
   const questions = state.question ? [state.question, ...own] : own;
   if (questions.length === 0) return;
   const keys = [...transitionsFrom(flow, state).keys()];
-  const treated = keys.some(
-    (key) =>
-      key === 'unanswered' || key.startsWith('timer.') || questions.some((one) => key.startsWith(`${one.about}.`)),
-  );
+  const named = new Set(['unanswered', 'timer', 'answer', ...questions.map((one) => one.about)]);
+  const treated = keys.some((key) => named.has(key.split('.')[0]!));
   if (treated) return;
   const first = questions[0]!;
-  const todo = `add a timer, unanswered:, or ${first.about}.${first.options[0]?.id ?? 'answer'}:`;
+  const todo = `add a timer, or answer.${first.options[0]?.id ?? 'words'}:`;
   report(['states', state.name, 'question'], 'waits for a doctor and treats neither answer nor silence', todo);
 }
 

@@ -8,7 +8,7 @@ export interface CheckRegistry {
   readonly instants?: Names;
   /** Typical rendered value by placeholder; six characters where there is none. */
   readonly samples?: ReadonlyMap<string, string>;
-  /** Placeholders that come from a flow's own working values. */
+  /** Placeholders that code hands over with a text or that are a flow's working values; `saidVars` unless given. */
   readonly vars?: Names;
   /** Transition names that the code sends besides doctors' answers, e.g. `result.filed`. */
   readonly events?: Names;

@@ -1,10 +1,12 @@
 /** Words that people send: options with labels in every language, keywords without doubles, digits shown where asked. */
 import type { FlowAsk, FlowState } from '../conversation/flow.ts';
 import { foldWord } from '../text/fold.ts';
+import { renderTemplate } from '../text/render.ts';
+import type { CheckRegistry } from './check-registry.ts';
 import type { Content, FlowSource } from './load.ts';
 import type { Problem } from './problem.ts';
 import { indexTexts, type TextEntry } from './text-index.ts';
-import { baseLocale, type Locale } from './texts.ts';
+import type { Locale } from './texts.ts';
 
 /** Keywords that every language has; the laboratory's YES and NO and the worker's answers share their words. */
 export const keywords = [
@@ -16,7 +18,7 @@ export const keywords = [
 const alwaysMeant = ['STOP', 'SOS', 'BACK', 'HELP', 'WRONG', 'MORE'];
 
 /** Problems of options, keywords and shown digits in all languages. */
-export function checkWords(content: Content): readonly Problem[] {
+export function checkWords(content: Content, registry: CheckRegistry): readonly Problem[] {
   const problems: Problem[] = [];
   for (const locale of content.sources.locales) {
     problems.push(...checkKeywords(locale), ...optionsTwice(locale));
@@ -26,7 +28,7 @@ export function checkWords(content: Content): readonly Problem[] {
         if (!state.ask) continue;
         problems.push(...checkLabels(content, locale, source, state, state.ask));
         for (const entry of index.get(state.text) ?? []) {
-          problems.push(...checkDigits(content, locale, entry, state, state.ask));
+          problems.push(...checkDigits(content, registry, locale, entry, state, state.ask));
         }
       }
     }
@@ -44,6 +46,7 @@ function checkKeywords(locale: Locale): readonly Problem[] {
   for (const [keyword, words] of Object.entries(locale.keywords)) {
     if (!keywords.some((one) => one === keyword)) problems.push(problem(keyword, 'is no keyword', 'remove it'));
     for (const word of words.map(foldWord)) {
+      if (/\s/u.test(word)) problems.push(problem(keyword, `${word} is more than one word`, 'use one word'));
       const other = meanings.get(word);
       if (other !== undefined && other !== keyword) {
         problems.push(problem(keyword, `${word} means ${other} already`, 'give it one meaning'));
@@ -107,21 +110,24 @@ function hasLabel(locale: Locale, field: string, id: string): boolean {
 /** Each digit that can be sent stands in the question, in the language it is asked in. */
 function checkDigits(
   content: Content,
+  registry: CheckRegistry,
   locale: Locale,
   entry: TextEntry,
   state: FlowState,
   ask: FlowAsk,
 ): readonly Problem[] {
   if (ask.kind !== 'choice' && ask.kind !== 'choices') return [];
-  const literal = entry.template.parts.map((part) => (typeof part === 'string' ? part : '')).join('');
+  // A value may show replies of its own (a list to correct by number), but not where a number stands before each reply.
+  const literal = renderTemplate(entry.template, (name) =>
+    ask.numbered === null ? (registry.samples?.get(name) ?? '') : '',
+  );
   const shown = new Set(literal.match(/\d+/gu) ?? []);
   const words = ` ${foldWord(literal).replace(/[^\p{L}\p{N}]+/gu, ' ')} `;
   const lacking = ask.options.filter((option) => {
     if (option.secret) return !entry.template.placeholders.includes('secret');
     if (option.reply === '') return false;
     if (/^\d$/u.test(option.reply)) return !shown.has(option.reply);
-    const tag = locale.tag === baseLocale ? baseLocale : locale.tag;
-    const accepted = [foldWord(option.reply), ...content.texts.words(tag, ask.field, option.id)];
+    const accepted = [foldWord(option.reply), ...content.texts.words(locale.tag, ask.field, option.id)];
     return !accepted.some((word) => words.includes(` ${word} `));
   });
   if (lacking.length === 0) return [];
@@ -131,12 +137,8 @@ function checkDigits(
       file: entry.file.file,
       line: entry.file.lineOf([entry.ownKey]),
       path: entry.ownKey,
-      what: `${source(state)} can be answered by ${names}, which the text does not show`,
+      what: `the question ${state.name} can be answered by ${names}, which the text does not show`,
       todo: 'show every reply',
     },
   ];
-}
-
-function source(state: FlowState): string {
-  return `the question ${state.name}`;
 }

@@ -1,6 +1,6 @@
-/** The known word nearest to a mistyped one, at most two edits away (a third of short words); null when none is near. */
+/** The known word nearest to a mistyped one, at most two edits away (one in words under four letters); null when none is near. */
 export function closest(word: string, known: Iterable<string>): string | null {
-  const most = Math.min(2, Math.max(1, Math.floor(word.length / 3)));
+  const most = word.length >= 4 ? 2 : 1;
   let best: string | null = null;
   let bestEdits = most + 1;
   for (const candidate of known) {

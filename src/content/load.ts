@@ -2,10 +2,9 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { QuickVocabulary } from '../conversation/answers/quick-vocabulary.ts';
+import type { Content as SpokenContent } from '../conversation/content.ts';
 import type { Flow, FlowSet } from '../conversation/flow.ts';
 import type { Programme } from '../conversation/programme.ts';
-import type { Texts } from '../conversation/texts.ts';
 import { buildFlow } from './build-flow.ts';
 import { flowKeys, flowSchema } from './flow-schema.ts';
 import { type Read, readKeywords, readLocaleFile, readMeta } from './locale-file.ts';
@@ -24,12 +23,7 @@ export interface FlowSource {
 }
 
 /** All that the package says to people, and what is wrong with it. Not to be used while `problems` is not empty. */
-export interface Content {
-  readonly flows: FlowSet;
-  readonly texts: Texts;
-  /** Trade words of the quick text, by language. */
-  readonly quick: ReadonlyMap<string, QuickVocabulary>;
-  readonly programme: Programme;
+export interface Content extends SpokenContent {
   /** Hashes of flow structures that nobody may walk on. */
   readonly withdrawn: readonly string[];
   readonly problems: readonly Problem[];

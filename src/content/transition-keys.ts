@@ -20,7 +20,8 @@ export function transitionsFrom(flow: Flow, state: FlowState): ReadonlyMap<strin
 
 /**
  * Whether something can cause a transition of this name in this state: null when it can, else what could.
- * Dotted names are doctors' answers (`<about>.<answer>`), timers (`timer.<name>`) or events of the code.
+ * Doctors' answers come as `answer.<answer>` or `answer` to the frame that asked, else as `<about>.<answer>` or
+ * `<about>`; timers as `timer.<name>`; other dotted names are events of the code.
  */
 export function whyNever(
   key: string,
@@ -32,7 +33,9 @@ export function whyNever(
     const timers = state.timers.map((timer) => `timer.${timer.name}`);
     return timers.includes(key) ? null : timers;
   }
-  if (key.includes('.')) return dottedNever(key, questions, registry);
+  if (key.includes('.') || key === 'answer' || questions.some((one) => one.about === key)) {
+    return dottedNever(key, questions, registry);
+  }
   if (state.decide !== null) {
     const outcomes = registry.decisions?.get(state.decide)?.outcomes;
     return outcomes && !outcomes.includes(key) ? outcomes : null;
@@ -57,11 +60,14 @@ export function dottedNever(
   registry: CheckRegistry,
 ): readonly string[] | null {
   const [about, ...rest] = key.split('.');
-  const asked = questions.filter((one) => one.about === about);
+  const own = about === 'answer';
+  const asked = own ? questions : questions.filter((one) => one.about === about);
   if (asked.length > 0) {
+    if (rest.length === 0) return null;
     const answers = asked.flatMap((one) => one.options.map((option) => option.id)).concat('words');
     return answers.includes(rest.join('.')) ? null : answers.map((answer) => `${about}.${answer}`);
   }
-  if (!registry.events || registry.events.has(key)) return null;
+  // A recorder may open a question too: what its answers are stands in code only.
+  if (own || !registry.events || registry.events.has(key)) return null;
   return [...registry.events.keys()];
 }

@@ -21,7 +21,7 @@ export function climbQuestion(turn: Turn, questionId: string, rung: number): voi
     for (const one of doctors) turn.post(one.id, { kind: 'ask-doctor', questionId, rung }, { caseId });
     const of = turn.caseOf(caseId);
     const asker = of ? carrier(turn.world, of) : personById(turn.world, question.askedBy);
-    const vars = { tag: question.tag, about: question.about };
+    const vars = { q: question.tag, about: question.about };
     if (asker && fresh.length === 0 && rung >= doctors.length) {
       turn.post(
         asker.id,

@@ -1,3 +1,4 @@
+import type { QuickVocabulary } from './answers/quick-vocabulary.ts';
 import type { FlowSet } from './flow.ts';
 import type { Programme } from './programme.ts';
 import type { Texts } from './texts.ts';
@@ -7,4 +8,6 @@ export interface Content {
   readonly flows: FlowSet;
   readonly texts: Texts;
   readonly programme: Programme;
+  /** Trade words of the quick text, by language. */
+  readonly quick: ReadonlyMap<string, QuickVocabulary>;
 }

@@ -26,12 +26,12 @@ export function readDoctorAnswer(turn: Turn, _interpreter: Interpreter, person: 
     return true;
   }
   if (question.answeredAt !== null) {
-    turn.say(person, 'doctor.too-late', { frame: null, caseId: question.caseId, vars: { tag } });
+    turn.say(person, 'doctor.too-late', { frame: null, caseId: question.caseId, vars: { q: tag } });
     if (question.caseId) turn.record(question.caseId, { type: 'noted', words: rest });
     return true;
   }
   if (rest === '') {
-    turn.say(person, 'doctor.what-answer', { frame: null, caseId: question.caseId, vars: { tag } });
+    turn.say(person, 'doctor.what-answer', { frame: null, caseId: question.caseId, vars: { q: tag } });
     return true;
   }
   const digit = /^(\d)(?:\s+(.*))?$/s.exec(rest);
@@ -40,7 +40,7 @@ export function readDoctorAnswer(turn: Turn, _interpreter: Interpreter, person: 
     turn.say(person, 'doctor.not-a-choice', {
       frame: null,
       caseId: question.caseId,
-      vars: { tag, replies: question.options.map((one) => `${tag} ${one.reply}`).join(', ') },
+      vars: { q: tag, replies: question.options.map((one) => `${tag} ${one.reply}`).join(', ') },
     });
     return true;
   }
@@ -59,7 +59,7 @@ function answerLatest(turn: Turn, person: Person, digit: string): boolean {
   turn.say(person, 'doctor.needs-tag', {
     frame: null,
     caseId: question.caseId,
-    vars: { tag: question.tag, example: `${question.tag} ${digit}` },
+    vars: { q: question.tag, example: `${question.tag} ${digit}` },
   });
   return true;
 }
@@ -79,7 +79,7 @@ function settle(turn: Turn, person: Person, question: Question, answer: string, 
     frame: null,
     caseId: question.caseId,
     item: question.item,
-    vars: { tag: question.tag, answer: label },
+    vars: { q: question.tag, answer: label },
   });
 }
 

@@ -139,7 +139,7 @@ function accept(
 function isLate(turn: Turn, messageId: string, askedAt: number, networkAt: number | null): boolean {
   if (networkAt === null || turn.state.previousAskAt === null) return false;
   const handed = turn.world.handedAt[messageId] ?? askedAt;
-  return networkAt < handed - durationOf(turn.world.programme, 'late-tolerance');
+  return networkAt < handed - durationOf(turn.world.programme, 'network-before-ask');
 }
 
 /** A bare digit long after the question, with other cases open: the question is repeated with its tag first. */
@@ -154,7 +154,7 @@ function unreadable(turn: Turn, person: Person, asking: Thread, reason: string):
   turn.state = { ...turn.state, misses };
   const ask = asking.ask!;
   // A machine that echoes us must not be answered for ever; the coordinator hears of it once.
-  const most = limitOf(turn.world.programme, 'misses-answered');
+  const most = limitOf(turn.world.programme, 'repeats');
   if (misses > most) {
     if (misses === most + 1) {
       turn.notify('coordinators', 'common.loop', 'notice', asking.caseId, null, { who: person.name });
@@ -162,13 +162,13 @@ function unreadable(turn: Turn, person: Person, asking: Thread, reason: string):
     return;
   }
   const replies = ask.options.map((one) => one.reply);
-  const example = replies[0] ?? '';
-  const byReason = `common.unreadable-${reason}`;
-  const key = turn.world.texts.has(byReason) ? byReason : `common.unreadable-${ask.kind}`;
-  turn.say(person, key, { frame: null, caseId: asking.caseId, vars: { replies: replies.join(' '), example } });
-  if (misses >= limitOf(turn.world.programme, 'misses-offer')) {
+  const expected = turn.world.texts.render(person.locale, `common.example-${ask.kind}`, (name) =>
+    name === 'replies' ? replies.join(' ') : (replies[0] ?? ''),
+  );
+  turn.say(person, `common.expected-${reason}`, { frame: null, caseId: asking.caseId, vars: { expected } });
+  if (misses >= limitOf(turn.world.programme, 'misses')) {
     turn.say(person, 'common.offer-human', { frame: null, caseId: asking.caseId });
-    if (misses === limitOf(turn.world.programme, 'misses-offer')) {
+    if (misses === limitOf(turn.world.programme, 'misses')) {
       turn.notify('coordinators', 'common.stuck', 'notice', asking.caseId, null, { who: person.name });
     }
   }

@@ -38,11 +38,11 @@ function join(turn: Turn, person: Person, words: readonly string[]): boolean {
   const spent =
     invitation.used ||
     invitation.validUntil < turn.now ||
-    invitation.wrongTries >= limitOf(turn.world.programme, 'join-tries');
+    invitation.wrongTries >= limitOf(turn.world.programme, 'wrong-join-tries');
   const right = !spent && invitation.number === number;
   turn.changePeople({ kind: 'use-invitation', invitationId: invitation.id, wrongTry: !right });
   if (!right) {
-    if (invitation.wrongTries + 1 === limitOf(turn.world.programme, 'join-tries')) {
+    if (invitation.wrongTries + 1 === limitOf(turn.world.programme, 'wrong-join-tries')) {
       turn.notify('coordinators', 'common.join-guessed', 'notice', null, null, { who: person.name });
     }
     turn.say(person, spent ? 'join.number-spent' : 'join.wrong-number', { frame: null, caseId: null });

@@ -347,7 +347,7 @@ export class Turn {
           key: 'doctor.answered-by-other',
           caseId: question.caseId,
           item: question.item,
-          vars: { tag: question.tag, by: this.person.name, answer: words === '' ? answer : words },
+          vars: { q: question.tag, by: this.person.name, answer: words === '' ? answer : words },
           lane: 'notice',
         },
         { caseId: question.caseId },

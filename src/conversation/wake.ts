@@ -117,7 +117,7 @@ function doctorAnswered(
     if (what.caseId !== null && thread.caseId !== what.caseId) continue;
     const frame = topFrame(thread);
     if (!frame) continue;
-    const own = frame.vars['question'] === what.questionId;
+    const own = frame.vars.question === what.questionId;
     const names = own ? [`answer.${what.answer}`, 'answer'] : [];
     for (const name of [...names, `${about}.${what.answer}`, about]) {
       if (!interpreter.has(frame, name)) continue;
@@ -143,7 +143,7 @@ function showQuestion(turn: Turn, person: Person, questionId: string): void {
     frame: null,
     caseId: question.caseId,
     item: question.item,
-    vars: { tag: question.tag, words: question.words, urgency: question.urgency, question: question.id },
+    vars: { q: question.tag, words: question.words, urgency: question.urgency, question: question.id },
     lane: question.urgency === 'now' ? 'sos' : 'notice',
     step: question.about,
   });

@@ -1,4 +1,5 @@
 import type { Case, CaseStatus } from '../case/case.ts';
+import type { QuickVocabulary } from './answers/quick-vocabulary.ts';
 import type { FlowSet } from './flow.ts';
 import type { Programme } from './programme.ts';
 import type { ConversationState, Question } from './state.ts';
@@ -57,6 +58,7 @@ export interface World {
   readonly programme: Programme;
   readonly flows: FlowSet;
   readonly texts: Texts;
+  readonly quick: ReadonlyMap<string, QuickVocabulary>;
   readonly roster: readonly Person[];
   readonly person: Person | null;
   readonly conversation: ConversationState;

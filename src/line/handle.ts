@@ -129,7 +129,7 @@ export class Handler {
         const result = step(worldOf(this.parts.content, from, roster), event, this.parts.registry);
         changes.push({ position, change: changeOf(event, from, result) });
       } catch (error) {
-        log.write('error', 'step-failed', { event: event.id, kind: event.kind, code: codeOf(error) });
+        log.write('error', 'step-failed', { event: event.id, kind: event.kind, code: codeOf(error), at: placeOf(error) });
       }
     }
     if (changes.length > 0) {
@@ -182,11 +182,18 @@ function codeOf(error: unknown): string {
   return 'unknown';
 }
 
+/** File and line of the fault: no words of anybody. */
+function placeOf(error: unknown): string {
+  const stack = error instanceof Error ? (error.stack ?? '') : '';
+  return /([\w-]+\.[jt]s:\d+):\d+\)?$/m.exec(stack)?.[1] ?? '-';
+}
+
 function worldOf(content: Content, from: Loaded, roster: readonly Person[]): World {
   return {
     programme: content.programme,
     flows: content.flows,
     texts: content.texts,
+    quick: content.quick,
     roster,
     person: from.person,
     conversation: from.conversation?.state ?? freshState,

@@ -15,7 +15,7 @@ import { change, one, type Steps } from './statement.ts';
 import { StoreError } from './store-error.ts';
 
 /** Where every chain begins. */
-export const chainStart = Buffer.alloc(32);
+export const chainStart: Buffer = Buffer.alloc(32);
 
 export function foldBound(caseId: string): string {
   return `fold:${caseId}`;
@@ -72,7 +72,7 @@ export function briefOf(context: Context, row: BriefRow): CaseBrief | null {
 export function* putCase(context: Context, put: ChangeSet['cases'][number]): Steps<Ended> {
   const { value, version, records } = put;
   const keyId = caseKeyId(value.id);
-  let head = chainStart;
+  let head: Buffer = chainStart;
   let sequence = 0;
   if (version === null) {
     yield* context.keys.make(keyId, value.programmeId);

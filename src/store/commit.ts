@@ -51,11 +51,7 @@ export function* commitSteps(context: Context, people: PeopleStatements, by: Cha
   return 'committed';
 }
 
-function* putConversation(
-  context: Context,
-  by: ChangeSet,
-  put: NonNullable<ChangeSet['conversation']>,
-): Steps<number> {
+function* putConversation(context: Context, by: ChangeSet, put: NonNullable<ChangeSet['conversation']>): Steps<number> {
   const { personId, state, version } = put;
   const key = yield* context.keys.obtain(personKeyId(personId), by.programmeId);
   const row = { person_id: personId, changed_at: by.at, sealed: sealJson(key, state, conversationBound(personId)) };

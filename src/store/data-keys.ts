@@ -28,7 +28,12 @@ export function strangerKeyId(programmeId: string, at: number): string {
 }
 
 /** The key that seals something of a case, else of a person, else of a stranger. */
-export function keyIdFor(of: { caseId: string | null; personId: string | null; programmeId: string; at: number }): string {
+export function keyIdFor(of: {
+  caseId: string | null;
+  personId: string | null;
+  programmeId: string;
+  at: number;
+}): string {
   if (of.caseId !== null) return caseKeyId(of.caseId);
   return of.personId !== null ? personKeyId(of.personId) : strangerKeyId(of.programmeId, of.at);
 }

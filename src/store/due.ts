@@ -29,7 +29,7 @@ export function dueStatements(db: Kysely<Tables>, dialect: Dialect) {
         .where(free)
         .orderBy('m.due_at')
         .orderBy('m.id')
-        .limit(sql`${slot('limit')}`)
+        .limit(sql<number>`${slot('limit')}`)
         .modifyEnd(dialect.claim),
     ),
     lease: writing<{ ids: string; owner: string; lease_until: number }>(
@@ -47,18 +47,19 @@ export function dueStatements(db: Kysely<Tables>, dialect: Dialect) {
         .where('wake_at', 'is not', sql.lit(null))
         .where('wake_at', '<=', slot('now'))
         .orderBy('wake_at')
-        .limit(sql`${slot('limit')}`),
+        .limit(sql<number>`${slot('limit')}`),
     ),
     nextDue: reading<{ owner: string }, { at: number | null }>(
       'nextDue',
       dialect.alone
-        ? db.selectFrom('due').select(sql<number | null>`min(due_at)`.as('at')).where(sql<boolean>`${slot('owner')} is not null`)
-        : db
+        ? db
             .selectFrom('due')
-            .select(
-              sql<number | null>`min(case when lease_until is null or claimed_by = ${slot('owner')} then due_at
+            .select(sql<number | null>`min(due_at)`.as('at'))
+            .where(sql<boolean>`${slot('owner')} is not null`)
+        : db.selectFrom('due').select(
+            sql<number | null>`min(case when lease_until is null or claimed_by = ${slot('owner')} then due_at
                 else greatest(due_at, lease_until) end)`.as('at'),
-            ),
+          ),
     ),
     nextDuty: reading<Record<string, never>, { at: number | null }>(
       'nextDuty',

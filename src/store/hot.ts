@@ -142,8 +142,8 @@ const caseEventColumns = [
 ] as const;
 
 /** A slot for each column. */
-export function slots<Name extends string>(names: readonly Name[]): Record<Name, never> {
-  return Object.fromEntries(names.map((name) => [name, slot(name)])) as Record<Name, never>;
+export function slots<const Names extends readonly string[]>(names: Names): Record<Names[number], never> {
+  return Object.fromEntries(names.map((name) => [name, slot(name)])) as Record<Names[number], never>;
 }
 
 /** Briefs given along with one event: more cannot be read on a telephone anyway. */
@@ -261,22 +261,14 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
         .values(slots(caseColumns))
         .onConflict((on) => on.doNothing()),
     ),
-    updateCase: writing<Omit<NewCase, 'programme_id' | 'opened_at' | 'wake_at' | 'tag_sealed'> & { tag_sealed: Buffer | null }>(
+    updateCase: writing<
+      Omit<NewCase, 'programme_id' | 'opened_at' | 'wake_at' | 'tag_sealed'> & { tag_sealed: Buffer | null }
+    >(
       'updateCase',
       db
         .updateTable('cases')
         .set({
-          ...slots([
-            'site_id',
-            'owner_id',
-            'status',
-            'open',
-            'due_at',
-            'sequence',
-            'codes',
-            'head',
-            'fold_sealed',
-          ]),
+          ...slots(['site_id', 'owner_id', 'status', 'open', 'due_at', 'sequence', 'codes', 'head', 'fold_sealed']),
           tag_sealed: sql`coalesce(${slot('tag_sealed')}, tag_sealed)`,
           wake_at: sql`case when due_at = ${slot('due_at')} then wake_at else ${slot('due_at')} end`,
           version: sql`version + 1`,

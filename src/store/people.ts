@@ -1,7 +1,8 @@
 /** The roster: people, their addresses and invitations. */
 import { type Kysely, sql } from 'kysely';
+import { assertNever } from '../clinical/assert-never.ts';
+import type { RosterChange } from '../conversation/effect.ts';
 import type { Invitation, Person, Role } from '../conversation/world.ts';
-import type { RosterChange } from '../line/ports.ts';
 import type { Context } from './context.ts';
 import { personKeyId, type WrappedKey } from './data-keys.ts';
 import type { Ended } from './dialects/dialect.ts';
@@ -56,10 +57,7 @@ export function peopleStatements(db: Kysely<Tables>) {
     ),
     dropAddress: writing<{ programme_id: string; hash: Buffer }>(
       'dropAddress',
-      db
-        .deleteFrom('addresses')
-        .where('programme_id', '=', slot('programme_id'))
-        .where('hash', '=', slot('hash')),
+      db.deleteFrom('addresses').where('programme_id', '=', slot('programme_id')).where('hash', '=', slot('hash')),
     ),
     insertAddress: writing<AddressesTable>(
       'insertAddress',
@@ -92,17 +90,11 @@ export function peopleStatements(db: Kysely<Tables>) {
       db
         .insertInto('invitations')
         .values(slots(['id', 'programme_id', 'person_id', 'valid_until', 'wrong_tries', 'used', 'sealed']))
-        .onConflict((on) =>
-          on.column('id').doUpdateSet(slots(['valid_until', 'wrong_tries', 'used', 'sealed'])),
-        ),
+        .onConflict((on) => on.column('id').doUpdateSet(slots(['valid_until', 'wrong_tries', 'used', 'sealed']))),
     ),
     invitationUsed: writing<{ id: string }>(
       'invitationUsed',
-      db
-        .updateTable('invitations')
-        .set({ used: sql`1` })
-        .where('id', '=', slot('id'))
-        .where(sql<boolean>`used = 0`),
+      db.updateTable('invitations').set({ used: sql`1` }).where('id', '=', slot('id')).where(sql<boolean>`used = 0`),
     ),
     invitationMissed: writing<{ id: string }>(
       'invitationMissed',
@@ -219,5 +211,7 @@ export function* changeRoster(context: Context, statements: PeopleStatements, by
       const changed = yield* change(statement, { id: by.invitationId });
       return changed === 1 ? 'committed' : 'conflict';
     }
+    default:
+      return assertNever(by);
   }
 }

@@ -1,8 +1,8 @@
 /** The tables as both engines hold them. Instants are epoch ms, lists and sealed values are JSON, flags are 0 or 1. */
 import type { Generated } from 'kysely';
 import type { CaseStatus } from '../case/case.ts';
-import type { Lane, MessageStatus } from '../line/ports.ts';
-import { lanes } from '../line/ports.ts';
+import { type Lane, lanes } from '../conversation/effect.ts';
+import type { MessageStatus } from '../line/ports.ts';
 
 /** Facts about the database itself: key fingerprint, marks. */
 export interface MetaTable {

@@ -2,7 +2,7 @@
  * Statements compiled once and run by hand, and the steps made of them. Steps are written once as generators: on
  * SQLite they run through in one go inside a transaction, on PostgreSQL each waits for its answer.
  */
-import type { Compilable } from 'kysely';
+import type { Compilable, CompiledQuery } from 'kysely';
 
 /** A value that is given when the statement runs. */
 class Slot {
@@ -32,17 +32,21 @@ export interface Statement<Values, Row> {
 }
 
 /** Compiles a statement that gives rows. */
-export function reading<Values, Row>(name: string, query: Compilable): Statement<Values, Row> {
+export function reading<Values, Row>(name: string, query: Compilable | CompiledQuery): Statement<Values, Row> {
   return compiled(name, query, true);
 }
 
 /** Compiles a statement that changes rows and gives their count. */
-export function writing<Values>(name: string, query: Compilable): Statement<Values, never> {
+export function writing<Values>(name: string, query: Compilable | CompiledQuery): Statement<Values, never> {
   return compiled(name, query, false);
 }
 
-function compiled<Values, Row>(name: string, query: Compilable, reads: boolean): Statement<Values, Row> {
-  const { sql, parameters } = query.compile();
+function compiled<Values, Row>(
+  name: string,
+  query: Compilable | CompiledQuery,
+  reads: boolean,
+): Statement<Values, Row> {
+  const { sql, parameters } = 'compile' in query ? query.compile() : query;
   const order = parameters.map((one) => {
     if (!(one instanceof Slot)) throw new Error(`statement ${name} holds a fixed value: write it as a literal`);
     return one.name as keyof Values & string;

@@ -6,7 +6,7 @@ import type { Steps } from '../statement.ts';
 export interface Dialect {
   readonly name: 'sqlite' | 'postgres';
   /** Column type of sealed bytes and hashes. */
-  readonly bytes: ColumnDataType;
+  readonly bytes: ColumnDataType | RawBuilder<unknown>;
   /** Column type of instants and counts. */
   readonly integer: ColumnDataType;
   /** Column type of a primary key that grows by itself. */

@@ -79,12 +79,7 @@ async function migrateAtOnce(rest: Database.Database, kysely: Kysely<Tables>): P
   }
 }
 
-function engineOn(
-  hot: Database.Database,
-  rest: Database.Database,
-  kysely: Kysely<Tables>,
-  letGo: () => void,
-): Engine {
+function engineOn(hot: Database.Database, rest: Database.Database, kysely: Kysely<Tables>, letGo: () => void): Engine {
   const prepared = new Map<Statement<unknown, unknown>, Database.Statement>();
   const begin = hot.prepare('begin immediate');
   const commit = hot.prepare('commit');

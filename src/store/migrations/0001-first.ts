@@ -57,7 +57,11 @@ export function first(dialect: Dialect): Migration {
         .addColumn('used', integer, (c) => c.notNull())
         .addColumn('sealed', bytes, (c) => c.notNull())
         .execute();
-      await db.schema.createIndex('invitations_person').on('invitations').columns(['person_id', 'valid_until']).execute();
+      await db.schema
+        .createIndex('invitations_person')
+        .on('invitations')
+        .columns(['person_id', 'valid_until'])
+        .execute();
 
       await table('conversations')
         .addColumn('person_id', 'text', (c) => c.primaryKey().references('people.id'))
@@ -130,7 +134,9 @@ export function first(dialect: Dialect): Migration {
         .addColumn('key_id', 'text', (c) => c.notNull())
         .addColumn('sealed', bytes, (c) => c.notNull())
         .execute();
-      await sql`create unique index questions_tag on questions (programme_id, tag) where answered_at is null`.execute(db);
+      await sql`create unique index questions_tag on questions (programme_id, tag) where answered_at is null`.execute(
+        db,
+      );
 
       await table('due')
         .addColumn('id', 'text', (c) => c.primaryKey())

@@ -1,0 +1,95 @@
+import { readPolicy } from './completions.ts';
+import type { Findings, FindingsField, NoduleField } from './findings.ts';
+import { assessWeighed, weighCase } from './indication.ts';
+import type { KnownFindings } from './known.ts';
+import type { Outcome, PolicyId } from './policies/policy.ts';
+import { settlingFields } from './settling.ts';
+import type { WeighedNodule } from './several-nodules.ts';
+
+/** One question worth asking: of the patient (`item` null) or of the nodule with this id. */
+export interface OpenQuestion {
+  readonly item: string | null;
+  readonly field: FindingsField;
+}
+
+export interface OpenQuestionsOptions {
+  readonly governing: PolicyId;
+  /** Other policies whose outcome is shown too, and so has to be settled where it can be. */
+  readonly shown?: readonly PolicyId[];
+  /** Questions already put and answered "cannot tell", besides those that the findings say are "unknown". */
+  readonly asked?: readonly OpenQuestion[];
+}
+
+/**
+ * The questions that could still change what is advised, best first; empty = stop asking. Each policy counts as settled
+ * once it is settled whether a needle is due: {no-sampling, follow-up} is not asked further. A question answered
+ * "unknown" is not asked again.
+ */
+export function openQuestions(findings: Findings, options: OpenQuestionsOptions): readonly OpenQuestion[] {
+  const { governing, shown = [], asked = [] } = options;
+  const weighed = weighCase(findings, governing);
+  const { decision } = assessWeighed(weighed, governing);
+  if (decision === 'emergency-now') return [];
+  const answered = (item: string | null, field: FindingsField) =>
+    isSaidUnknown(findings, item, field) || asked.some((one) => one.item === item && one.field === field);
+  const policies = [governing, ...shown.filter((id) => id !== governing)];
+  const ofNodules = weighed.nodules.flatMap((nodule) => noduleQuestions(nodule, policies));
+  const ofPatient = patientQuestions(weighed.known, isNeedlePossible(weighed.nodules, weighed.known));
+  const all =
+    decision === 'refer-first'
+      ? ofPatient.filter(({ field }) => field === 'dangerSigns')
+      : [...ofPatient, ...ofNodules];
+  return all.filter(({ item, field }) => !answered(item, field));
+}
+
+function isNeedlePossible(nodules: readonly WeighedNodule[], known: KnownFindings): boolean {
+  if (known.nodules === null) return true;
+  return nodules.some(({ outcome }) => outcome !== 'no-sampling' && outcome !== 'follow-up');
+}
+
+/** In the order of the gates, and only what an earlier answer has not made needless. */
+function patientQuestions(known: KnownFindings, needle: boolean): readonly OpenQuestion[] {
+  const { tsh } = known;
+  const mayBePregnant = known.sex !== 'male' && known.pregnant !== 'no';
+  const wanted: readonly (readonly [FindingsField, boolean])[] = [
+    ['dangerSigns', known.dangerSigns.open],
+    ['patient.ageYears', known.ageYears === null],
+    ['risks', known.risks.open],
+    ['examined', known.examined === null],
+    ['ultrasound.done', known.ultrasoundDone === null],
+    ['tsh', tsh === null],
+    ['overactiveSigns', tsh === null && known.overactiveSigns === null],
+    ['patient.pregnant', tsh === 'low' && mayBePregnant && known.pregnant === null],
+    ['patient.pregnantWeeks', tsh === 'low' && known.pregnant === 'yes' && known.pregnantWeeks === null],
+    ['scan', tsh === 'low' && known.pregnant !== 'yes' && known.scan === null],
+    ['scan', tsh === null && known.overactiveSigns === true && known.scan === null],
+    ['nodules', known.ultrasoundDone === true && known.nodules === null],
+    ['bleeding', needle && known.bleeding.open],
+    ['inr', needle && known.bleeding.present.includes('warfarin') && known.inr === null],
+    ['palpable', needle && known.palpable === null],
+    ['guidance', needle && known.palpable === false && known.guidance === null],
+  ];
+  return wanted.filter(([, isOpen]) => isOpen).map(([field]) => ({ item: null, field }));
+}
+
+function noduleQuestions({ nodule }: WeighedNodule, policies: readonly PolicyId[]): readonly OpenQuestion[] {
+  const fields = policies.flatMap((id) => {
+    const { decisions } = readPolicy(id, nodule);
+    return isSettled(decisions) ? [] : settlingFields(id, nodule, 'needle');
+  });
+  return [...new Set<NoduleField>(fields)].map((field) => ({ item: nodule.id, field }));
+}
+
+const isSettled = (open: readonly Outcome[]): boolean =>
+  open.length === 1 ? open[0] !== 'undetermined' : open.every((one) => one === 'no-sampling' || one === 'follow-up');
+
+function isSaidUnknown(findings: Findings, item: string | null, field: FindingsField): boolean {
+  const owner =
+    item === null
+      ? findings
+      : (findings.nodules ?? []).find((nodule, place) => (nodule.id ?? `n${place + 1}`) === item);
+  const value = field
+    .split('.')
+    .reduce<unknown>((at, key) => (at as Record<string, unknown> | undefined)?.[key], owner ?? {});
+  return value === 'unknown' || (Array.isArray(value) && value.includes('unknown'));
+}

@@ -1,0 +1,27 @@
+/**
+ * Values that code hands over with a text instead of naming them in the registry, with their usual width. A placeholder
+ * that is neither here nor in the registry would show as nothing, so the checker refuses it.
+ */
+export const saidVars: ReadonlyMap<string, string> = new Map([
+  ['expected', 'Send one of: 1 2 3 9'],
+  ['replies', '1 2 3 4 9'],
+  ['reply', '1'],
+  ['word', 'REPORT'],
+  ['who', 'Ada Tano'],
+  ['by', 'Dr Tano'],
+  ['from', '+000 555 0100'],
+  ['voice', '+000 555 0100'],
+  ['minutes', '25'],
+  ['lateMinutes', '25'],
+  ['doctor', 'Dr Tano'],
+  ['answer', 'refer for surgery'],
+  ['words', 'refer for surgery now'],
+  ['about', 'neck-changed'],
+  ['example', '47 1'],
+  ['urgency', 'waiting'],
+  ['what', 'receipt'],
+  ['rung', '1'],
+  ['count', '3'],
+  ['q', '47'],
+  ['months', '6-12'],
+]);

@@ -1,0 +1,34 @@
+/** Every subject of the conversations, put together once. */
+import { action } from './matters/action.ts';
+import { aftercare } from './matters/aftercare.ts';
+import { ask } from './matters/ask.ts';
+import { common } from './matters/common.ts';
+import { decision } from './matters/decision.ts';
+import { desk } from './matters/desk.ts';
+import { findings } from './matters/findings.ts';
+import { labelling } from './matters/labelling.ts';
+import { laboratory } from './matters/laboratory.ts';
+import { people } from './matters/people.ts';
+import { posting } from './matters/posting.ts';
+import { ready } from './matters/ready.ts';
+import { sampling } from './matters/sampling.ts';
+import { sos } from './matters/sos.ts';
+import { registryOf } from './registry.ts';
+
+/** Decisions, recorders, values, readers, instants and commands by name. */
+export const registry = registryOf([
+  common,
+  desk,
+  findings,
+  decision,
+  ready,
+  sampling,
+  labelling,
+  aftercare,
+  posting,
+  laboratory,
+  action,
+  sos,
+  ask,
+  people,
+]);

@@ -1,0 +1,109 @@
+/** Values that texts of many flows share: who, which lump, where, when. */
+
+import { answerOf, type Specimen } from '../../case/case.ts';
+import { formatCode } from '../../case/code.ts';
+import type { Json } from '../../case/events.ts';
+import type { Matter, Moment } from '../moment.ts';
+import { ladder } from '../people.ts';
+import { laboratoryOf, siteOf } from '../programme.ts';
+import { type Day, localTime } from '../schedule.ts';
+
+/** The zone in which this person reads a clock. */
+export function zoneOf(moment: Moment): string {
+  return siteOf(moment.world.programme, moment.case?.siteId ?? moment.person.siteId).zone;
+}
+
+/** `10:42`. */
+export function clockText(at: number, zone: string): string {
+  const local = localTime(at, zone);
+  return `${String(local.hour).padStart(2, '0')}:${String(local.minute).padStart(2, '0')}`;
+}
+
+/** `12 MAR`, months as words so that nobody swaps day and month. */
+export function dayWords(day: Day, months: readonly string[]): string {
+  return `${day.day} ${months[day.month - 1] ?? ''}`;
+}
+
+/** Day and month of an instant in the reader's language and zone. */
+export function dayAt(moment: Moment, at: number): string {
+  return dayWords(localTime(at, zoneOf(moment)), moment.world.texts.months(moment.person.locale));
+}
+
+/** The nodule that the frame is about: its own item, or the one its specimen came from. */
+export function noduleId(moment: Moment): string | null {
+  const item = moment.frame.item;
+  if (item?.startsWith('n')) return item;
+  return moment.specimen?.nodule ?? moment.case?.decided?.proposed[0] ?? null;
+}
+
+/** Side of a nodule as findings hold it, or null. */
+export function sideOf(moment: Moment, nodule: string | null): string | null {
+  const side = moment.case && nodule !== null ? answerOf(moment.case, 'site', nodule) : null;
+  return typeof side === 'string' ? side : null;
+}
+
+/** Diameters of a nodule in mm, largest first as they were given; empty when unknown. */
+export function sizeOf(moment: Moment, nodule: string | null): readonly number[] {
+  const mm = moment.case && nodule !== null ? answerOf(moment.case, 'mm', nodule) : null;
+  return Array.isArray(mm) ? mm.filter((one): one is number => typeof one === 'number') : [];
+}
+
+/** A text answer of the case, or ''. */
+export function textAnswer(moment: Moment, field: string, item: string | null = null): string {
+  const value: Json | undefined = moment.case ? answerOf(moment.case, field, item) : undefined;
+  return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
+}
+
+/** A list answer of the case; absent = empty. */
+export function listAnswer(moment: Moment, field: string, item: string | null = null): readonly string[] {
+  const value: Json | undefined = moment.case ? answerOf(moment.case, field, item) : undefined;
+  return Array.isArray(value) ? value.filter((one): one is string => typeof one === 'string') : [];
+}
+
+function labelOf(moment: Moment, field: string, id: string | null): string {
+  return id === null ? '' : moment.world.texts.label(moment.person.locale, field, id);
+}
+
+function specimenHere(moment: Moment): Specimen | null {
+  return moment.specimen ?? moment.case?.specimens.find((one) => one.end === null) ?? moment.case?.specimens[0] ?? null;
+}
+
+/** Year, or age and the year in which it was asked; no birth year is invented from an age. */
+export function ageText(moment: Moment): string {
+  const birthYear = textAnswer(moment, 'patient.birthYear');
+  if (birthYear !== '') return birthYear;
+  const age = textAnswer(moment, 'patient.ageYears');
+  return age === '' ? '' : `${age}y`;
+}
+
+export const common: Matter = {
+  values: {
+    tag: { of: (m) => m.case?.tag ?? '', sample: 'AK' },
+    code: { of: (m) => codeText(specimenHere(m)), sample: '4829 1354' },
+    codePlain: { of: (m) => specimenHere(m)?.code ?? '', sample: '48291354' },
+    side: { of: (m) => labelOf(m, 'sideShort', sideOf(m, noduleId(m))), sample: 'R' },
+    sideWord: { of: (m) => labelOf(m, 'side', sideOf(m, noduleId(m))), sample: 'right' },
+    size: { of: (m) => sizeOf(m, noduleId(m)).join('x'), sample: '22x15x14' },
+    sex: { of: (m) => labelOf(m, 'sexShort', textAnswer(m, 'patient.sex') || null), sample: 'F' },
+    born: { of: ageText, sample: '1982' },
+    initials: { of: (m) => textAnswer(m, 'patient.initials'), sample: 'AK' },
+    now: { of: (m) => clockText(m.now, zoneOf(m)), sample: '10:42' },
+    today: { of: (m) => dayAt(m, m.now), sample: '12 MAR' },
+    site: { of: (m) => siteOf(m.world.programme, m.case?.siteId ?? m.person.siteId).name, sample: 'Oruma clinic' },
+    lab: { of: (m) => laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId).name, sample: 'Lab Velin' },
+    labAddress: {
+      of: (m) => laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId).address,
+      sample: 'Box 12, Velin',
+    },
+    hospital: { of: (m) => m.world.programme.hospital, sample: 'Velin Hospital' },
+    voice: { of: (m) => m.world.programme.voiceNumber, sample: '+000 555 0100' },
+    doctorAsked: { of: (m) => ladder(m.world)[0]?.name ?? '', sample: 'Dr Tano' },
+    me: { of: (m) => m.person.name, sample: 'Ada' },
+    secret: { of: (m) => m.secret, sample: '47' },
+  },
+};
+
+/** `4829 1354`, or '' before a code is issued. */
+export function codeText(specimen: Specimen | null): string {
+  return specimen ? formatCode(specimen.code) : '';
+}

@@ -1,0 +1,87 @@
+/** The reasons, cautions and comparisons of a decision in the reader's words. */
+import { answerOf } from '../../case/case.ts';
+import type { AssessedNodule, Assessment } from '../../clinical/indication.ts';
+import type { PolicyId } from '../../clinical/policies/policy.ts';
+import type { Moment } from '../moment.ts';
+import { sideOf } from './common.ts';
+
+function words(moment: Moment, key: string): string {
+  return moment.world.texts.has(`decision.${key}`)
+    ? moment.world.texts.render(moment.person.locale, `decision.${key}`, () => '')
+    : key;
+}
+
+function assessmentOf(moment: Moment): Assessment | null {
+  return (moment.case?.decided?.assessment as unknown as Assessment | undefined) ?? null;
+}
+
+/** Reasons that a worker needs; the levels of the systems are the doctor's. */
+export function whyText(moment: Moment): string {
+  const because = assessmentOf(moment)?.because ?? [];
+  const plain = because.filter((one) => !/^(acr|eu|ata)-/.test(one));
+  return plain.map((one) => words(moment, `because-${one}`)).join(', ');
+}
+
+/** All cautions, each a sentence, the tag first; '' when there are none. */
+export function cautionsText(moment: Moment): string {
+  const cautions = (assessmentOf(moment)?.cautions ?? []).filter((one) => one !== 'policies-disagree');
+  const all = cautions.map((one) => words(moment, `caution-${one}`)).filter((one) => one !== '');
+  return all.length === 0 ? '' : `${moment.case?.tag}: ${all.join(' ')}`;
+}
+
+/** The whole decision in two or three words. */
+export function decisionWords(moment: Moment): string {
+  return words(moment, `said-${assessmentOf(moment)?.decision ?? 'ask-doctor'}`);
+}
+
+/** What hand or machine has not done yet. */
+export function missingSteps(moment: Moment): string {
+  const of = moment.case;
+  const steps: string[] = [];
+  if (of && answerOf(of, 'examined') !== true) steps.push(words(moment, 'step-examination'));
+  if (of && answerOf(of, 'ultrasound.done') !== true) steps.push(words(moment, 'step-ultrasound'));
+  return steps.join(', ');
+}
+
+/** `R nodule`, or both sides with their sizes. */
+export function proposedText(moment: Moment): string {
+  const ids = moment.case?.decided?.proposed ?? [];
+  const sides = ids.map((id) => moment.world.texts.label(moment.person.locale, 'sideShort', sideOf(moment, id) ?? ''));
+  return words(moment, ids.length > 1 ? 'nodules' : 'nodule')
+    .replace('%', sides.join('+'))
+    .trim();
+}
+
+const policyNames: Readonly<Record<PolicyId, string>> = {
+  'common-practice': 'Plain rule',
+  'acr-2017': 'ACR',
+  'eu-2017': 'EU',
+  'ata-2015': 'ATA',
+};
+
+/** What the other systems say: that they agree, or each one's word where they do not. Nothing where no nodule was weighed. */
+export function othersText(moment: Moment): string {
+  const assessment = assessmentOf(moment);
+  const { policy, shown } = moment.world.programme;
+  const id = moment.case?.decided?.proposed[0];
+  const nodule = assessment?.nodules.find((one) => one.id === id) ?? assessment?.nodules[0];
+  const others = shown.filter((one) => one !== policy);
+  if (!nodule || others.length === 0) return '';
+  const own = nodule.policies[policy].decision;
+  if (others.every((one) => nodule.policies[one].decision === own)) {
+    return ` ${others.map((one) => policyNames[one]).join(', ')} ${words(moment, 'agree')}`;
+  }
+  return ` ${others.map((one) => `${policyNames[one]}: ${words(moment, `short-${nodule.policies[one].decision}`)}`).join(', ')}.`;
+}
+
+/** Every policy's level and word for a nodule, for the doctor: `ACR TR5 sample, EU 5 sample, ATA high sample`. */
+export function policiesText(moment: Moment, nodule: AssessedNodule): string {
+  const { policy, shown } = moment.world.programme;
+  return [policy, ...shown.filter((one) => one !== policy)]
+    .map((id) => {
+      const reading = nodule.policies[id];
+      const levels = reading.levels?.join('/') ?? '';
+      return `${policyNames[id]}${levels === '' ? '' : ` ${levels}`} ${words(moment, `short-${reading.decision}`)}`;
+    })
+    .join(', ');
+}

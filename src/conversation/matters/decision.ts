@@ -1,0 +1,166 @@
+/** The decision: weighed once, kept in the history with its whole reasoning, said with its reasons and cautions. */
+import { answerOf } from '../../case/case.ts';
+import type { Json } from '../../case/events.ts';
+import { nodulesOf } from '../../case/findings-of.ts';
+import { followUpMonths } from '../../clinical/follow-up-interval.ts';
+import { type Assessment, assess, weighCase } from '../../clinical/indication.ts';
+import { decisions } from '../../clinical/reasons.ts';
+import { bySuspicion } from '../../clinical/several-nodules.ts';
+import { foldWord } from '../../text/fold.ts';
+import { readDate } from '../answers/date.ts';
+import type { Act, Matter, Moment } from '../moment.ts';
+import { record } from '../moment.ts';
+import { addDays, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
+import { dayWords, textAnswer, zoneOf } from './common.ts';
+import { cautionsText, decisionWords, missingSteps, othersText, proposedText, whyText } from './decision-words.ts';
+import { findingsNow } from './findings.ts';
+
+/** Days ahead that a sampling or a referral may be put off; more is a slip (our convention). */
+const farthestDays = 60;
+
+/** Months after which to look again: the governing policy's own interval, else half a year (our convention). */
+function reviewMonths(moment: Moment): readonly [number, number] {
+  const { policy } = moment.world.programme;
+  const assessment = decidedOf(moment);
+  const levels = assessment?.nodules.flatMap((one) => [...(one.policies[policy].levels ?? [])]) ?? [];
+  return followUpMonths(policy, levels)?.firstMonths ?? [6, 6];
+}
+
+/** The assessment that the case was decided on. */
+export function decidedOf(moment: Moment): Assessment | null {
+  return (moment.case?.decided?.assessment as unknown as Assessment | undefined) ?? null;
+}
+
+function decide(moment: Moment): readonly Act[] {
+  const { policy } = moment.world.programme;
+  const findings = findingsNow(moment);
+  const assessment = assess(findings, { policy });
+  const { selection } = weighCase(findings, policy);
+  return [
+    record({
+      type: 'decided',
+      decision: assessment.decision,
+      policy,
+      assessment: assessment as unknown as Json,
+      proposed: selection.proposed,
+    }),
+  ];
+}
+
+/** A doctor may let a nodule be sampled that the rule left open: the most suspicious one is then proposed. */
+function propose(moment: Moment): readonly Act[] {
+  const before = moment.case!.decided;
+  if (!before || before.proposed.length > 0) return [];
+  const { nodules } = weighCase(findingsNow(moment), moment.world.programme.policy);
+  const first = [...nodules].sort(bySuspicion)[0]?.nodule.id ?? nodulesOf(moment.case!)[0];
+  const { at: _at, ...rest } = before;
+  return [record({ type: 'decided', ...rest, proposed: first === undefined ? ['n1'] : [first] })];
+}
+
+function endWith(why: string, reviewOn: string | null): readonly Act[] {
+  return [record({ type: 'not-sampled', why, reviewOn }), record({ type: 'closed', outcome: why })];
+}
+
+function reviewDay(moment: Moment): string {
+  const today = localTime(moment.now, zoneOf(moment));
+  const months = today.month - 1 + reviewMonths(moment)[0];
+  const year = today.year + Math.floor(months / 12);
+  return dayText({ year, month: (months % 12) + 1, day: Math.min(today.day, 28) });
+}
+
+function dayOf(moment: Moment, field: string): ReturnType<typeof parseDay> {
+  return parseDay(textAnswer(moment, field));
+}
+
+function dayIn(moment: Moment, field: string): string {
+  const day = dayOf(moment, field);
+  return day ? dayWords(day, moment.world.texts.months(moment.person.locale)) : '';
+}
+
+export const decision: Matter = {
+  decisions: {
+    decision: { outcomes: decisions, decide: (m) => m.case!.decided!.decision },
+    'sample-too': { outcomes: ['yes', 'no', 'ask-doctor'], decide: (m) => decidedOf(m)?.sampleToo ?? 'ask-doctor' },
+  },
+  recorders: {
+    'decide-case': decide,
+    propose,
+    'urgent-advice': () => [record({ type: 'not-sampled', why: 'referred-urgently', reviewOn: null })],
+    'refer-advice': () => [record({ type: 'not-sampled', why: 'referred', reviewOn: null })],
+    'start-referral': (m) => [
+      {
+        do: 'post',
+        personId: m.person.id,
+        what: { kind: 'run', flow: 'referral', caseId: m.case!.id, item: null, vars: {} },
+      },
+    ],
+    'follow-up-advice': (m) => endWith('follow-up', reviewDay(m)),
+    'no-sampling-advice': () => endWith('no-sampling', null),
+    'forget-steps': () =>
+      ['examined', 'ultrasound.done'].map((field) => record({ type: 'answered', field, item: null, value: null })),
+    'referral-done': (m) =>
+      m.case!.specimens.length > 0 ? [] : [record({ type: 'closed', outcome: 'referred-and-seen' })],
+    'referral-closed': (m) =>
+      m.case!.specimens.length > 0 ? [] : [record({ type: 'closed', outcome: 'referral-closed-by-doctor' })],
+  },
+  readers: {
+    'coming-day': (text, m) => {
+      const { texts } = m.world;
+      const words = (id: string): readonly string[] => texts.words(m.person.locale, 'day', id);
+      const months: Record<string, number> = {};
+      texts.months('en').forEach((name, index) => {
+        months[foldWord(name)] = index + 1;
+      });
+      texts.months(m.person.locale).forEach((name, index) => {
+        months[foldWord(name)] = index + 1;
+      });
+      const dayWordsMap: Record<string, number> = {};
+      for (const word of words('today')) dayWordsMap[word] = 0;
+      for (const word of words('tomorrow')) dayWordsMap[word] = 1;
+      const got = readDate(text, {
+        today: localTime(m.now, zoneOf(m)),
+        months,
+        dayWords: dayWordsMap,
+        minDays: 0,
+        maxDays: farthestDays,
+      });
+      return got.ok ? { ok: true, value: { value: dayText(got.value) } } : got;
+    },
+  },
+  instants: {
+    'sampling-day': (m) => {
+      const day = dayOf(m, 'sampling-day');
+      if (!day) return null;
+      return Math.max(m.now, instantOf(day, m.world.programme.daytime.from, zoneOf(m)));
+    },
+    'day-after-referral': (m) => {
+      const day = dayOf(m, 'referral-day');
+      return day ? instantOf(addDays(day, 1), m.world.programme.daytime.from, zoneOf(m)) : null;
+    },
+  },
+  values: {
+    why: { of: whyText, sample: 'solid, over 10 mm, dark, tiny dots' },
+    others: { of: othersText, sample: ' ACR, EU, ATA agree.' },
+    proposed: { of: proposedText, sample: 'R nodule' },
+    guide: { of: (m) => guideText(m), sample: ', guide by US' },
+    missingSteps: { of: missingSteps, sample: 'ultrasound' },
+    cautionsText: { of: cautionsText, sample: 'TSH not known.' },
+    decisionWords: { of: decisionWords, sample: 'urgent referral' },
+    reviewWhen: {
+      of: (m) => {
+        const [least, most] = reviewMonths(m);
+        const months = least === most ? String(least) : `${least}-${most}`;
+        return m.world.texts.render(m.person.locale, 'decision.in-months', () => months);
+      },
+      sample: 'in 6-12 months',
+    },
+    samplingDay: { of: (m) => dayIn(m, 'sampling-day'), sample: '30 MAR' },
+    referralDay: { of: (m) => dayIn(m, 'referral-day'), sample: '30 MAR' },
+  },
+};
+
+function guideText(moment: Moment): string {
+  const done = answerOf(moment.case!, 'ultrasound.done') === true;
+  const key = decidedOf(moment)?.guidance === 'required' ? 'decision.guide-required' : 'decision.guide-recommended';
+  return done ? moment.world.texts.render(moment.person.locale, key, () => '') : '';
+}

@@ -1,0 +1,316 @@
+/** The words that are always open: a new patient, what is open, one case, help in this place, back. */
+import { answerOf, type Case, specimenOf } from '../../case/case.ts';
+import { checkCode, formatCode } from '../../case/code.ts';
+import type { Interpreter } from '../interpret.ts';
+import { askingThread, stateOf, topFrame } from '../interpret.ts';
+import type { Command, Matter, Moment } from '../moment.ts';
+import { siteOf } from '../programme.ts';
+import { readQuickText } from '../quick-text.ts';
+import { localTime } from '../schedule.ts';
+import type { Turn } from '../turn.ts';
+import type { CaseBrief, Person } from '../world.ts';
+import { clockText, dayWords } from './common.ts';
+import { tagFor } from './findings.ts';
+
+/** Cases or questions on one screen of a list. */
+const perScreen = 4;
+
+/** Codes in a text that are valid; what looks like a code and is not comes back as `wrong`. */
+export function codesIn(text: string): { readonly codes: readonly string[]; readonly wrong: readonly string[] } {
+  const found = text.match(/\d(?:[\s.-]?\d){7,9}/g) ?? [];
+  const codes: string[] = [];
+  const wrong: string[] = [];
+  for (const one of found) {
+    const checked = checkCode(one);
+    if (checked.ok) codes.push(checked.code);
+    else wrong.push(one);
+  }
+  return { codes, wrong };
+}
+
+/** May this person see the case? Its site's workers, the programme's doctors and coordinators, its laboratory once posted. */
+export function maySee(turn: Turn, person: Person, of: Case): boolean {
+  if (person.roles.includes('doctor') || person.roles.includes('coordinator')) return true;
+  if (person.roles.includes('worker') && person.siteId === of.siteId) return true;
+  const posted = of.specimens.some((one) => one.postedAt !== null);
+  const lab = siteOf(turn.world.programme, of.siteId).labId;
+  return person.roles.includes('lab') && posted && person.siteId === lab;
+}
+
+/** The case that a code names, if this person may see it. */
+export function caseByCode(turn: Turn, person: Person, code: string): Case | null {
+  const of = turn.cases.find((one) => specimenOf(one, code) !== null);
+  return of && maySee(turn, person, of) ? of : null;
+}
+
+function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
+  const person = interpreter.person;
+  const vocabulary = turn.world.quick.get(person.locale) ?? turn.world.quick.get('en');
+  const practice = /^practi[cs]e$/i.test(rest) || !person.practised;
+  if (!vocabulary || rest === '' || practice) {
+    interpreter.run('new', { vars: practice ? { practice: true } : {} });
+    return;
+  }
+  const zone = siteOf(turn.world.programme, person.siteId).zone;
+  const { answers } = readQuickText(rest, vocabulary, localTime(turn.now, zone).year);
+  const initials = answers.find((one) => one.field === 'patient.initials');
+  const age = answers.find((one) => one.field === 'patient.birthYear' || one.field === 'patient.ageYears');
+  const sex = answers.find((one) => one.field === 'patient.sex');
+  if (!initials || !age || !sex) {
+    interpreter.run('new', {});
+    return;
+  }
+  const caseId = turn.nextId('c');
+  const moment = turn.moment({ ...blank, flow: 'new' }, null, person);
+  turn.record(caseId, {
+    type: 'opened',
+    tag: tagFor(moment, String(initials.value), String(age.value).slice(-2), null),
+    siteId: person.siteId,
+    ownerId: person.id,
+    practice: false,
+  });
+  for (const { field, item, value } of quickFields(answers)) {
+    turn.record(caseId, { type: 'answered', field, item, value });
+  }
+  interpreter.run('new', { caseId });
+}
+
+const blank = {
+  id: '-',
+  flow: '-',
+  hash: '-',
+  state: '-',
+  entry: 0,
+  since: 0,
+  item: null,
+  vars: {},
+  trail: [],
+  returnTo: null,
+} as const;
+
+type Quick = ReturnType<typeof readQuickText>['answers'];
+interface Field {
+  readonly field: string;
+  readonly item: string | null;
+  readonly value: string | number | boolean | null | readonly string[] | readonly number[];
+}
+
+/**
+ * The quick text's answers as the dialogue keeps them. A list that was not said to be complete is left out, so that
+ * signs, risks and bleeding are asked; features that were said count as the description of their nodule.
+ */
+function quickFields(answers: Quick): readonly Field[] {
+  const fields: Field[] = [];
+  const items = [...new Set(answers.flatMap((one) => (one.item === null ? [] : [one.item])))].sort();
+  const bleeding = answers.find((one) => one.field === 'bleeding');
+  for (const answer of answers) {
+    const { field, item, value } = answer;
+    const open = Array.isArray(value) && value.includes('unknown' as never);
+    if ((field === 'dangerSigns' || field === 'bleeding') && open) continue;
+    // One question asks risks and bleeding together: it is skipped only when both were said.
+    if (field === 'risks' && (open || !bleeding)) continue;
+    if (field === 'side') continue;
+    if (field === 'palpable') {
+      const sides = answers
+        .filter((one) => one.field === 'site' || one.field === 'side')
+        .map((one) => String(one.value));
+      fields.push({ field: 'felt', item: null, value: value === true ? [...new Set(sides)] : [] });
+      fields.push({ field: 'examined', item: null, value: true });
+      continue;
+    }
+    fields.push({ field, item, value });
+  }
+  const probe = answers.find((one) => one.field === 'ultrasound.probe');
+  const done = answers.some((one) => one.field === 'ultrasound.done');
+  if (probe && !done) fields.push({ field: 'ultrasound.done', item: null, value: true });
+  if (items.length > 0) fields.push({ field: 'nodules', item: null, value: items });
+  const features: Readonly<Record<string, string>> = {
+    hypoechoic: 'hypoechoic',
+    'very-hypoechoic': 'very-hypoechoic',
+    'taller-than-wide': 'taller-than-wide',
+    irregular: 'irregular',
+    lobulated: 'irregular',
+    spiculated: 'irregular',
+    invaded: 'invaded',
+    punctate: 'punctate',
+    macrocalcification: 'macrocalcification',
+    'rim-calcification': 'rim-calcification',
+  };
+  for (const item of items) {
+    const said = answers.filter((one) => one.item === item);
+    const words = said.flatMap((one) => (Array.isArray(one.value) ? one.value.map(String) : [String(one.value)]));
+    const seen = words.flatMap((word) => features[word] ?? []);
+    const described = said.some((one) => ['echogenicity', 'shape', 'margin', 'foci', 'capsule'].includes(one.field));
+    if (described) fields.push({ field: 'features', item, value: [...new Set(seen), 'unknown'] });
+  }
+  return fields;
+}
+
+/** One line for an open case: tag, code, what it waits for. */
+function briefLine(turn: Turn, person: Person, brief: CaseBrief): string {
+  const code = brief.codes[0] === undefined ? '' : ` ${formatCode(brief.codes[0])}`;
+  const wait = turn.world.texts.render(person.locale, `desk.status-${brief.status}`, () => '');
+  const zone = siteOf(turn.world.programme, person.siteId).zone;
+  const due =
+    brief.dueAt === null ? '' : ` ${dayWords(localTime(brief.dueAt, zone), turn.world.texts.months(person.locale))}`;
+  return `${brief.tag}${code} ${wait}${due}`;
+}
+
+function questionLines(turn: Turn, person: Person): readonly string[] {
+  return turn.questions
+    .filter((one) => one.answeredAt === null && one.askedOf.includes(person.id))
+    .sort((a, b) => a.openedAt - b.openedAt)
+    .map((one) => {
+      const zone = turn.world.programme.zone;
+      const of = turn.caseOf(one.caseId);
+      const day = dayWords(localTime(one.openedAt, zone), turn.world.texts.months(person.locale));
+      return `Q${one.tag} ${of?.tag ?? ''} ${one.about} ${day} ${clockText(one.openedAt, zone)}`;
+    });
+}
+
+function showList(turn: Turn, interpreter: Interpreter, page: number): void {
+  const person = interpreter.person;
+  const questions = person.roles.includes('doctor') ? questionLines(turn, person) : [];
+  const cases = turn.world.briefs.map((one) => briefLine(turn, person, one));
+  const lines = [...questions, ...cases];
+  const shown = lines.slice(page * perScreen, (page + 1) * perScreen);
+  if (shown.length === 0) {
+    turn.say(person, 'desk.nothing-open', { frame: null, caseId: null });
+    turn.state = { ...turn.state, more: null };
+  } else {
+    const left = lines.length - (page + 1) * perScreen;
+    const key = left > 0 ? 'desk.list-more' : 'desk.list';
+    turn.say(person, key, { frame: null, caseId: null, vars: { lines: shown.join('\n'), count: String(left) } });
+    turn.state = { ...turn.state, more: left > 0 ? { key: 'list', page: page + 1, caseId: null } : null };
+  }
+  turn.disturbed = true;
+}
+
+/** One whole case; free words after the code are kept and shown to the doctor. */
+function showCase(turn: Turn, interpreter: Interpreter, rest: string): void {
+  const person = interpreter.person;
+  const { codes, wrong } = codesIn(rest);
+  turn.disturbed = true;
+  const code = codes[0];
+  if (code === undefined) {
+    turn.say(person, wrong.length > 0 ? 'desk.wrong-code' : 'desk.which-code', { frame: null, caseId: null });
+    return;
+  }
+  const of = caseByCode(turn, person, code);
+  if (!of) {
+    turn.say(person, 'desk.unknown-code', { frame: null, caseId: null, vars: { code: formatCode(code) } });
+    return;
+  }
+  turn.aboutCaseId = of.id;
+  const specimen = specimenOf(of, code)!;
+  const words = rest.replace(/^\D*\d(?:[\s.-]?\d){7,9}/, '').trim();
+  if (words !== '') {
+    turn.record(of.id, { type: 'noted', words });
+    turn.say(person, 'desk.noted', { frame: null, caseId: of.id, item: specimen.id });
+    turn.notify('doctors', 'desk.note-for-doctor', 'notice', of.id, specimen.id, { words });
+    return;
+  }
+  turn.say(person, 'desk.case', { frame: null, caseId: of.id, item: specimen.id });
+}
+
+function help(turn: Turn, interpreter: Interpreter): void {
+  const person = interpreter.person;
+  const asking = askingThread(turn);
+  const frame = asking ? topFrame(asking) : null;
+  const state = frame ? stateOf(turn, frame) : null;
+  if (asking?.ask && frame && state) {
+    const own = `${frame.flow}.help-${frame.state}`;
+    if (turn.world.texts.has(own)) turn.say(person, own, { frame: null, caseId: asking.caseId });
+    const replies = asking.ask.options.map((one) => one.reply).join(' ');
+    const key = replies === '' ? 'desk.help-open' : 'desk.help-here';
+    turn.say(person, key, { frame: null, caseId: asking.caseId, vars: { replies } });
+    turn.disturbed = true;
+    return;
+  }
+  const role = person.roles[0] ?? 'worker';
+  turn.say(person, `desk.help-${role}`, { frame: null, caseId: null });
+}
+
+function back(turn: Turn, interpreter: Interpreter): void {
+  const asking = askingThread(turn);
+  if (asking && interpreter.back(asking.id)) return;
+  turn.say(interpreter.person, 'desk.no-way-back', { frame: null, caseId: asking?.caseId ?? null });
+  turn.disturbed = true;
+}
+
+function more(turn: Turn, interpreter: Interpreter): void {
+  const waiting = turn.state.more;
+  if (waiting?.key === 'list') showList(turn, interpreter, waiting.page);
+  else {
+    turn.say(interpreter.person, 'desk.no-more', { frame: null, caseId: null });
+    turn.disturbed = true;
+  }
+}
+
+const everybody = ['worker', 'doctor', 'lab', 'coordinator'] as const;
+const notYet: Command = {
+  roles: everybody,
+  run: (turn, interpreter) => {
+    turn.say(interpreter.person, 'desk.not-yet', { frame: null, caseId: null });
+    turn.disturbed = true;
+  },
+};
+
+/** What the case waits for, with the day it is due. */
+function waitsFor(moment: Moment): string {
+  const of = moment.case;
+  return of ? moment.world.texts.render(moment.person.locale, `desk.status-${of.status}`, () => '') : '';
+}
+
+export const desk: Matter = {
+  commands: {
+    NEW: { roles: ['worker'], run: newPatient },
+    LIST: { roles: everybody, run: (turn, interpreter) => showList(turn, interpreter, 0) },
+    CASE: { roles: everybody, run: showCase },
+    MORE: { roles: everybody, run: more },
+    HELP: { roles: everybody, run: help },
+    BACK: { roles: everybody, run: back },
+    STOCK: notYet,
+    REPORT: notYet,
+    LANGUAGE: notYet,
+    LOST: notYet,
+  },
+  values: {
+    waitsFor: { of: waitsFor, sample: 'waits for the result' },
+    lines: { of: (m) => String(m.frame.vars.lines ?? ''), sample: 'AK 4829 1354 result due 26 MAR' },
+    caseText: { of: caseText, sample: 'AK F 1982 R 22x15x14 solid dark. SAMPLE. Attempts blood, material. 4 slides' },
+  },
+};
+
+/** The whole case in words: who, which lump, decision, sample, result, action, what it waits for. */
+function caseText(moment: Moment): string {
+  const of = moment.case;
+  if (!of) return '';
+  const { texts } = moment.world;
+  const word = (key: string): string => (texts.has(key) ? texts.render(moment.person.locale, key, () => '') : '');
+  const specimen = moment.specimen;
+  const zone = siteOf(moment.world.programme, of.siteId).zone;
+  const day = (at: number): string => dayWords(localTime(at, zone), texts.months(moment.person.locale));
+  const parts: string[] = [];
+  if (of.decided) parts.push(`${word('desk.decided')} ${word(`decision.said-${of.decided.decision}`)}`);
+  if (of.notSampled) parts.push(`${word('desk.not-sampled')} ${of.notSampled.why}`);
+  if (specimen) {
+    if (specimen.attempts.length > 0) parts.push(`${word('desk.attempts')} ${specimen.attempts.join(', ')}`);
+    if (specimen.slides.length > 0)
+      parts.push(`${word('desk.slides')} ${specimen.slides.join(', ')} (${specimen.fixative})`);
+    if (specimen.labelledAt !== null) parts.push(word('desk.labelled'));
+    if (of.aftercare !== null) parts.push(`${word('desk.aftercare')} ${of.aftercare}`);
+    if (specimen.postedAt !== null) parts.push(`${word('desk.posted')} ${day(specimen.postedAt)}`);
+    if (specimen.receivedAt !== null) parts.push(`${word('desk.received')} ${day(specimen.receivedAt)}`);
+    if (specimen.rejected !== null) parts.push(`${word('desk.rejected')} ${specimen.rejected}`);
+    for (const one of specimen.results) parts.push(`${word('desk.result')} ${one.result.canonical} ${day(one.at)}`);
+    if (specimen.acknowledgement !== null) parts.push(`${word('desk.doctor')} ${specimen.acknowledgement}`);
+    if (specimen.told !== null) parts.push(`${word('desk.told')} ${specimen.told}`);
+    if (specimen.appointedOn !== null) parts.push(`${word('desk.appointed')} ${specimen.appointedOn}`);
+    if (specimen.seen !== null) parts.push(`${word('desk.seen')} ${specimen.seen ? 'yes' : 'no'}`);
+    if (specimen.end !== null) parts.push(`${word('desk.ended')} ${specimen.end}`);
+  }
+  if (of.frozen !== null) parts.push(word('desk.frozen'));
+  if (answerOf(of, 'go-ahead') === undefined && of.decided === null) parts.push(word('desk.no-decision'));
+  return parts.join('. ');
+}

@@ -1,0 +1,92 @@
+/** Findings as short words, for the read-back and for the doctor. */
+import { answerOf } from '../../case/case.ts';
+import { nodulesOf } from '../../case/findings-of.ts';
+import type { Moment } from '../moment.ts';
+import { listAnswer, sizeOf, textAnswer } from './common.ts';
+
+function label(moment: Moment, field: string, id: string): string {
+  return moment.world.texts.label(moment.person.locale, field, id);
+}
+
+function words(moment: Moment, field: string, ids: readonly string[]): string {
+  return ids.map((id) => label(moment, field, id)).join(', ');
+}
+
+/** ` P20w`, ` P`, or nothing. */
+export function pregnancyText(moment: Moment): string {
+  if (textAnswer(moment, 'patient.pregnant') !== 'yes') return '';
+  const weeks = textAnswer(moment, 'patient.pregnantWeeks');
+  return weeks === '' || weeks === 'unknown' ? ' P' : ` P${weeks}w`;
+}
+
+/** Side and size of a nodule: `R 22x15x14`. */
+export function noduleText(moment: Moment, id: string): string {
+  const side = label(moment, 'sideShort', textAnswer(moment, 'site', id));
+  const range = moment.case ? answerOf(moment.case, 'mmRange', id) : null;
+  const size = Array.isArray(range) ? range.join('-') : sizeOf(moment, id).join('x');
+  return `${side} ${size}`;
+}
+
+/** Features of a nodule in words; what could not be seen is said as such. */
+export function seenText(moment: Moment, id: string): string {
+  return words(moment, 'features', listAnswer(moment, 'features', id));
+}
+
+/** The numbered list of the read-back: only what was asked. */
+export function checkList(moment: Moment): string {
+  const of = moment.case;
+  if (!of) return '';
+  const said = (field: string): boolean => answerOf(of, field) !== undefined && answerOf(of, field) !== null;
+  const parts: string[] = [];
+  const none = label(moment, 'risks', 'none');
+  const signs = listAnswer(moment, 'dangerSigns');
+  parts.push(`1 signs ${signs.length === 0 ? none : words(moment, 'dangerSigns', signs)}`);
+  if (said('risks')) {
+    const bleeding = listAnswer(moment, 'bleeding').filter((id) => id !== 'unknown');
+    const risks = listAnswer(moment, 'risks');
+    const all = [
+      ...risks.map((id) => label(moment, 'risks', id)),
+      ...bleeding.map((id) =>
+        label(moment, id === 'warfarin' || id === 'bleeding-disorder' ? 'risks' : 'bleeding', id),
+      ),
+    ];
+    const inr = textAnswer(moment, 'inr');
+    parts.push(`2 risks ${all.length === 0 ? none : all.join(', ')}${inr === '' ? '' : ` INR ${inr}`}`);
+  }
+  if (said('examined')) {
+    const felt = listAnswer(moment, 'felt').map((id) => label(moment, 'sideShort', id));
+    const examined = answerOf(of, 'examined') === true;
+    const text = examined
+      ? felt.join('+') || label(moment, 'examined', 'not-felt')
+      : label(moment, 'examined', 'not-examined');
+    parts.push(`3 felt ${text}`);
+  }
+  if (said('tsh')) {
+    const scan = textAnswer(moment, 'scan');
+    const tsh = label(moment, 'tsh', textAnswer(moment, 'tsh'));
+    parts.push(`4 TSH ${tsh}${scan === '' ? '' : `, ${label(moment, 'scan', scan)}`}`);
+  }
+  if (said('ultrasound.done')) {
+    const probe = textAnswer(moment, 'ultrasound.probe');
+    const pad = textAnswer(moment, 'ultrasound.standoff');
+    const here = textAnswer(moment, 'ultrasound.here');
+    const id =
+      answerOf(of, 'ultrasound.done') === true
+        ? probe === 'linear'
+          ? 'linear'
+          : pad === 'yes'
+            ? 'other-with-pad'
+            : 'other-without-pad'
+        : here === 'yes'
+          ? 'not-done-yet'
+          : 'no-ultrasound';
+    parts.push(`5 US ${label(moment, 'ultrasound.done', id)}`);
+  }
+  const ids = nodulesOf(of);
+  if (said('nodules')) parts.push(`6 ${ids.map((id) => noduleText(moment, id)).join(' ') || none}`);
+  const inside = ids.map((id) => textAnswer(moment, 'composition', id)).filter((one) => one !== '');
+  if (inside.length > 0) parts.push(`7 ${words(moment, 'composition', inside)}`);
+  const seen = ids.map((id) => seenText(moment, id)).filter((one) => one !== '');
+  if (seen.length > 0) parts.push(`8 ${seen.join(' / ')}`);
+  return parts.join(' ');
+}

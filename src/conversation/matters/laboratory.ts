@@ -1,0 +1,3 @@
+import type { Matter } from '../moment.ts';
+
+export const laboratory: Matter = {};

@@ -1,0 +1,159 @@
+import { Kysely, PostgresDialect, sql } from 'kysely';
+import { migrate } from '../migrations/migrate.ts';
+import type { Tables } from '../schema.ts';
+import type { Answer, Statement, Steps } from '../statement.ts';
+import { StoreError } from '../store-error.ts';
+import type { Dialect, Ended, Engine } from './dialect.ts';
+
+/** Connections of one process: more of them are slower, not faster. */
+const poolSize = 6;
+/** Attempts at one transaction when the server says that it should be tried again. */
+const mostAttempts = 4;
+/** serialization_failure and deadlock_detected (PostgreSQL documentation, appendix A). */
+const triedAgain: ReadonlySet<string> = new Set(['40001', '40P01']);
+
+/** A named statement; the server plans it once for each connection. */
+export interface NamedQuery {
+  readonly name: string;
+  readonly text: string;
+  readonly values: readonly unknown[];
+}
+
+/** What is needed of a connection of the `pg` package. */
+export interface PgClient {
+  query(query: NamedQuery | string, values?: readonly unknown[]): Promise<PgResult>;
+  release(broken?: boolean): void;
+}
+
+export interface PgResult {
+  readonly command: string;
+  readonly rowCount: number | null;
+  // biome-ignore lint/suspicious/noExplicitAny: rows are typed by the statement that asks for them
+  readonly rows: any[];
+}
+
+/** What is needed of a pool of the `pg` package. int8 must arrive as a number, bytea as a Buffer. */
+export interface PgPool {
+  connect(): Promise<PgClient>;
+  end(): Promise<void>;
+}
+
+export const postgresDialect: Dialect = {
+  name: 'postgres',
+  bytes: sql`bytea`,
+  integer: 'bigint',
+  growing: 'bigserial',
+  tableEnd: sql``,
+  members: (list) => sql<string>`(select value from json_array_elements_text(cast(${list} as json)))`,
+  numbers: (list) => sql<number>`(select cast(value as bigint) from json_array_elements_text(cast(${list} as json)))`,
+  claim: sql`for update of m skip locked`,
+  alone: false,
+};
+
+/** A pool for `url` on the optional `pg` driver. Throws `no-driver` when it is not installed. */
+export async function openPool(url: string): Promise<PgPool> {
+  const pg = await import('pg').catch((cause: unknown) => {
+    throw new StoreError('no-driver', 'pg', cause);
+  });
+  const { Pool, types } = pg.default;
+  const int8 = types.builtins.INT8;
+  const getTypeParser = ((id: number, format?: 'text' | 'binary') =>
+    id === int8 && format !== 'binary' ? safeInteger : types.getTypeParser(id, format)) as typeof types.getTypeParser;
+  const pool = new Pool({ connectionString: url, max: poolSize, types: { getTypeParser } });
+  pool.on('error', () => undefined);
+  return pool as unknown as PgPool;
+}
+
+/** Reads an int8; instants and counts stay far below 2^53. */
+export function safeInteger(text: string): number {
+  const value = Number(text);
+  if (!Number.isSafeInteger(value)) throw new StoreError('unreadable', 'int8');
+  return value;
+}
+
+/** Opens the engine on a pool and brings the schema up to date. */
+export async function openPostgres(pool: PgPool): Promise<Engine> {
+  const kysely = new Kysely<Tables>({
+    dialect: new PostgresDialect({ pool: pool as never }),
+  });
+  try {
+    await migrate(kysely, postgresDialect);
+  } catch (thrown) {
+    await kysely.destroy();
+    throw thrown;
+  }
+  return engineOn(pool, kysely);
+}
+
+async function answer(
+  client: PgClient,
+  statement: Statement<unknown, unknown>,
+  values: readonly unknown[],
+): Promise<Answer> {
+  const result = await client.query({ name: statement.name, text: statement.text, values });
+  return statement.reads ? result.rows : (result.rowCount ?? 0);
+}
+
+async function drive<T>(client: PgClient, steps: Steps<T>): Promise<T> {
+  let next = steps.next();
+  while (!next.done) next = steps.next(await answer(client, next.value.statement, next.value.values));
+  return next.value;
+}
+
+function engineOn(pool: PgPool, kysely: Kysely<Tables>): Engine {
+  const connected = async <T>(work: (client: PgClient) => Promise<T>): Promise<T> => {
+    const client = await pool.connect();
+    let broken = false;
+    try {
+      return await work(client);
+    } catch (thrown) {
+      broken = !(thrown instanceof StoreError) && typeof (thrown as { code?: unknown }).code !== 'string';
+      throw thrown;
+    } finally {
+      client.release(broken);
+    }
+  };
+  const once = <T>(steps: () => Steps<T>, keep: (ended: T) => boolean): Promise<T> =>
+    connected(async (client) => {
+      await client.query('begin');
+      try {
+        const ended = await drive(client, steps());
+        await client.query(keep(ended) ? 'commit' : 'rollback');
+        return ended;
+      } catch (thrown) {
+        await client.query('rollback').catch(() => undefined);
+        throw thrown;
+      }
+    });
+  const transaction = async <T>(steps: () => Steps<T>, keep: (ended: T) => boolean): Promise<T> => {
+    for (let attempt = 1; ; attempt += 1) {
+      try {
+        return await once(steps, keep);
+      } catch (thrown) {
+        const code = (thrown as { code?: unknown }).code;
+        if (attempt >= mostAttempts || typeof code !== 'string' || !triedAgain.has(code)) throw thrown;
+      }
+    }
+  };
+
+  return {
+    dialect: postgresDialect,
+    kysely,
+    read: (steps) => connected((client) => drive(client, steps())),
+    write: (steps) => transaction(steps, () => true),
+    each: async (pieces) => {
+      const ends: (Ended | Error)[] = [];
+      for (const piece of pieces) {
+        try {
+          ends.push(await transaction(piece, (ended) => ended === 'committed'));
+        } catch (thrown) {
+          ends.push(thrown instanceof Error ? thrown : new Error('thrown'));
+        }
+      }
+      return ends;
+    },
+    scrub: async () => undefined,
+    copyTo: async () => false,
+    close: () => kysely.destroy(),
+  };
+}

@@ -1,0 +1,82 @@
+/** Erasing: the key is destroyed and with it everything sealed under it; ids, instants and the chain stay. */
+import { type Kysely, sql } from 'kysely';
+import { caseKeyId, personKeyId } from './data-keys.ts';
+import type { Tables } from './schema.ts';
+import { change, type Steps, slot, writing } from './statement.ts';
+
+export type EraseStatements = ReturnType<typeof eraseStatements>;
+
+export function eraseStatements(db: Kysely<Tables>) {
+  return {
+    destroyKey: writing<{ id: string; at: number }>(
+      'destroyKey',
+      db
+        .updateTable('data_keys')
+        .set({ wrapped: sql.lit(null), destroyed_at: slot('at') })
+        .where('id', '=', slot('id'))
+        .where('destroyed_at', 'is', sql.lit(null)),
+    ),
+    closeCase: writing<{ id: string; at: number }>(
+      'eraseCase',
+      db
+        .updateTable('cases')
+        .set({
+          open: sql`0`,
+          due_at: sql.lit(null),
+          wake_at: sql.lit(null),
+          erased_at: slot('at'),
+          version: sql`version + 1`,
+        })
+        .where('id', '=', slot('id')),
+    ),
+    dropDue: writing<{ key_id: string }>('eraseDue', db.deleteFrom('due').where('key_id', '=', slot('key_id'))),
+    dropQueued: writing<{ key_id: string }>(
+      'eraseQueued',
+      db
+        .updateTable('messages')
+        .set({ status: sql<'expired'>`'expired'` })
+        .where('key_id', '=', slot('key_id'))
+        .where(sql<boolean>`status = 'queued'`),
+    ),
+    dropQuestions: writing<{ key_id: string; at: number }>(
+      'eraseQuestions',
+      db
+        .updateTable('questions')
+        .set({ answered_at: slot('at') })
+        .where('key_id', '=', slot('key_id'))
+        .where('answered_at', 'is', sql.lit(null)),
+    ),
+    dropAddresses: writing<{ person_id: string }>(
+      'eraseAddresses',
+      db.deleteFrom('addresses').where('person_id', '=', slot('person_id')),
+    ),
+    suspend: writing<{ id: string }>(
+      'suspend',
+      db
+        .updateTable('people')
+        .set({ state: sql<string>`'suspended'`, version: sql`version + 1` })
+        .where('id', '=', slot('id')),
+    ),
+  };
+}
+
+function* destroy(statements: EraseStatements, keyId: string, at: number): Steps<boolean> {
+  const changed = yield* change(statements.destroyKey, { id: keyId, at });
+  yield* change(statements.dropDue, { key_id: keyId });
+  yield* change(statements.dropQueued, { key_id: keyId });
+  yield* change(statements.dropQuestions, { key_id: keyId, at });
+  return changed === 1;
+}
+
+/** Erases what is known of one patient. False: no such key, or erased before. */
+export function* eraseCase(statements: EraseStatements, caseId: string, at: number): Steps<boolean> {
+  yield* change(statements.closeCase, { id: caseId, at });
+  return yield* destroy(statements, caseKeyId(caseId), at);
+}
+
+/** Erases a person's name, addresses, conversation and texts that belong to no case; the person is suspended. */
+export function* erasePerson(statements: EraseStatements, personId: string, at: number): Steps<boolean> {
+  yield* change(statements.dropAddresses, { person_id: personId });
+  yield* change(statements.suspend, { id: personId });
+  return yield* destroy(statements, personKeyId(personId), at);
+}

@@ -1,0 +1,67 @@
+import { randomBytes } from 'node:crypto';
+import { mkdirSync } from 'node:fs';
+import { dirname } from 'node:path';
+import type { Case } from '../case/case.ts';
+import type { Log } from '../line/ports.ts';
+import type { Engine } from './dialects/dialect.ts';
+import { openPool, openPostgres, type PgPool } from './dialects/postgres.ts';
+import { openSqlite } from './dialects/sqlite.ts';
+import type { KeyRing } from './keys.ts';
+import { type LineStore, storeOn } from './store.ts';
+import { StoreError } from './store-error.ts';
+
+export interface StoreOptions {
+  readonly keys: KeyRing;
+  /** Due time of a case's present duty (`case/duty.ts`); without it no case is ever overdue. */
+  readonly dueAtOf?: (of: Case) => number | null;
+  readonly log?: Log;
+}
+
+export interface OpenOptions extends StoreOptions {
+  /** `sqlite:<file>`, `postgres://…` or `postgresql://…`. */
+  readonly url: string;
+  /** SQLite: hold the lock file for life, as `start` does (default true). Commands that run for a moment do not. */
+  readonly exclusive?: boolean;
+}
+
+/**
+ * Opens the store and brings its schema up to date. Throws `StoreError`: `locked` (another line holds the file),
+ * `wrong-key`, `newer-schema`, `old-sqlite`, `bad-url`, `no-driver`.
+ */
+export async function openStore(options: OpenOptions): Promise<LineStore> {
+  return openOn(await openEngine(options.url, options.exclusive ?? true), options);
+}
+
+/** Opens the store on a pool that is already there. The pool belongs to the store from then on. */
+export async function openStoreOnPool(pool: PgPool, options: StoreOptions): Promise<LineStore> {
+  return openOn(await openPostgres(pool), options);
+}
+
+async function openEngine(url: string, exclusive: boolean): Promise<Engine> {
+  if (url.startsWith('sqlite:')) {
+    const file = url.slice('sqlite:'.length);
+    if (file === '' || file === ':memory:') throw new StoreError('bad-url', 'a file is needed');
+    mkdirSync(dirname(file), { recursive: true });
+    return openSqlite(file, exclusive);
+  }
+  if (/^postgres(ql)?:\/\//.test(url)) return openPostgres(await openPool(url));
+  throw new StoreError('bad-url', 'unknown scheme');
+}
+
+async function openOn(engine: Engine, options: StoreOptions): Promise<LineStore> {
+  const store = storeOn(engine, {
+    ring: options.keys,
+    dueAtOf: options.dueAtOf ?? (() => null),
+    log: options.log ?? { write: () => undefined },
+    owner: randomBytes(9).toString('base64url'),
+  });
+  try {
+    const written = await store.mark('key');
+    if (written === null) await store.setMark('key', options.keys.fingerprint);
+    else if (written !== options.keys.fingerprint) throw new StoreError('wrong-key', 'key file');
+    return store;
+  } catch (thrown) {
+    await store.close();
+    throw thrown;
+  }
+}

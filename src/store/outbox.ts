@@ -1,0 +1,189 @@
+/** Texts that wait to be sent: claimed head of line by person, settled, reported, recovered. */
+import { type Kysely, sql } from 'kysely';
+import type { MessageStatus, OutboundMessage, OutboxRow } from '../line/ports.ts';
+import type { Context } from './context.ts';
+import type { WrappedKey } from './data-keys.ts';
+import type { Dialect } from './dialects/dialect.ts';
+import { messageBound, type SealedText } from './messages.ts';
+import { laneAt, type MessagesTable, statusRank, type Tables } from './schema.ts';
+import { openJson } from './seal.ts';
+import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
+
+/** A claim that was not settled within this time is taken for lost, once a line starts or asks for recovery. */
+const leaseMs = 120_000;
+
+export type OutboxStatements = ReturnType<typeof outboxStatements>;
+
+type ClaimRow = MessagesTable & { seq: number } & WrappedKey;
+type StatusRow = Pick<MessagesTable, 'status' | 'claimed_by' | 'handed_at'>;
+
+/**
+ * `m` waits for `h`, another text to the same person, when `h` is on its way (an SOS waits for an SOS only), stands
+ * before it in the same lane, or stands in a more urgent lane. A text that its network asked to send later keeps its
+ * place: it holds back its own lane, notices and reminders, but neither an SOS nor a reply behind an SOS.
+ */
+function outboxConditions() {
+  const ahead = sql`(h.lane < m.lane or (h.lane = m.lane and h.seq < m.seq))`;
+  const onItsWay = sql`(h.status = 'sending' and (m.lane > 0 or h.lane = 0))`;
+  const holdsBack = sql`(h.tries > 0 and (h.lane = m.lane or m.lane >= 2))`;
+  return { ahead, onItsWay, holdsBack };
+}
+
+export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
+  const { ahead, onItsWay, holdsBack } = outboxConditions();
+  const waiting = sql`h.recipient = m.recipient and h.status in ('queued', 'sending')`;
+  return {
+    expire: writing<{ now: number }>(
+      'outboxExpire',
+      sql`update messages set status = 'expired' where status = 'queued' and valid_until < ${slot('now')}`.compile(db),
+    ),
+    head: reading<{ now: number; limit: number }, ClaimRow>(
+      'outboxHead',
+      sql`select m.*, k.wrapped, k.destroyed_at from messages as m left join data_keys as k on k.id = m.key_id
+        where m.status = 'queued' and m.not_before <= ${slot('now')}
+        and not exists (select 1 from messages as h where ${waiting} and (${onItsWay} or (h.status = 'queued'
+          and ${ahead} and (h.not_before <= ${slot('now')} or ${holdsBack}))))
+        order by m.lane, m.seq limit ${slot('limit')} ${dialect.claim}`.compile(db),
+    ),
+    claim: writing<{ seqs: string; owner: string; lease_until: number }>(
+      'outboxClaim',
+      sql`update messages set status = 'sending', tries = tries + 1, claimed_by = ${slot('owner')},
+        lease_until = ${slot('lease_until')} where seq in ${dialect.numbers(slot('seqs'))}`.compile(db),
+    ),
+    next: reading<Record<string, never>, { at: number | null }>(
+      'outboxNext',
+      sql`select min(m.not_before) as at from messages as m where m.status = 'queued'
+        and not exists (select 1 from messages as h where ${waiting} and (${onItsWay} or (h.status = 'queued'
+          and ${ahead} and h.not_before > m.not_before and ${holdsBack})))`.compile(db),
+    ),
+    status: reading<{ id: string }, StatusRow>(
+      'outboxStatus',
+      db
+        .selectFrom('messages')
+        .select(['status', 'claimed_by', 'handed_at'])
+        .where('id', '=', slot('id'))
+        .where(sql<boolean>`direction = 'out'`),
+    ),
+    settle: writing<{
+      id: string;
+      before: string;
+      status: string;
+      handed_at: number | null;
+      not_before: number | null;
+      provider_id: string | null;
+    }>(
+      'outboxSettle',
+      sql`update messages set status = ${slot('status')}, handed_at = ${slot('handed_at')}, claimed_by = null,
+        lease_until = null, not_before = coalesce(${slot('not_before')}, not_before),
+        provider_id = coalesce(${slot('provider_id')}, provider_id)
+        where id = ${slot('id')} and status = ${slot('before')}`.compile(db),
+    ),
+    report: writing<{ id: string; before: string; status: string; at: number }>(
+      'outboxReport',
+      sql`update messages set status = ${slot('status')}, reported_at = ${slot('at')}
+        where id = ${slot('id')} and status = ${slot('before')}`.compile(db),
+    ),
+    recover: writing<{ now: number; owner: string }>(
+      'outboxRecover',
+      sql`update messages set status = case when safety = 1 and valid_until >= ${slot('now')} then 'queued' else 'unsure' end,
+        claimed_by = null, lease_until = null where status = 'sending' and ${
+          dialect.alone
+            ? sql`${slot('owner')} is not null`
+            : sql`(lease_until <= ${slot('now')} or claimed_by = ${slot('owner')})`
+        }`.compile(db),
+    ),
+  };
+}
+
+/** Rebuilds the text from its row; null when its key was destroyed. */
+function outboundOf(context: Context, row: ClaimRow): OutboundMessage | null {
+  const key = context.keys.unwrap(row.key_id, row);
+  if (!key) return null;
+  const part = openJson<SealedText>(key, row.sealed, messageBound(row.id));
+  const more = part.more ?? { encoding: 'UCS-2', flow: '', step: '', code: null, ask: null };
+  return {
+    id: row.id,
+    to: part.address,
+    personId: row.person_id,
+    caseId: row.case_id,
+    at: row.at,
+    lane: laneAt(row.lane),
+    text: part.text,
+    segments: row.segments,
+    ...more,
+    validUntil: row.valid_until,
+    notBefore: row.not_before,
+    safety: row.safety === 1,
+  };
+}
+
+/** Claims at most one text a person (an SOS may go beside another), the most urgent lanes first. */
+export function* claimOutbox(
+  context: Context,
+  statements: OutboxStatements,
+  owner: string,
+  now: number,
+  limit: number,
+): Steps<readonly OutboxRow[]> {
+  yield* change(statements.expire, { now });
+  const rows = yield* all(statements.head, { now, limit });
+  const claimed: OutboxRow[] = [];
+  const seqs: number[] = [];
+  for (const row of rows) {
+    const message = outboundOf(context, row);
+    if (!message) {
+      yield* change(statements.report, { id: row.id, before: 'queued', status: 'expired', at: now });
+      continue;
+    }
+    seqs.push(row.seq);
+    claimed.push({ message, status: 'sending', tries: row.tries + 1 });
+  }
+  if (seqs.length > 0) {
+    yield* change(statements.claim, { seqs: JSON.stringify(seqs), owner, lease_until: now + leaseMs });
+  }
+  return claimed;
+}
+
+/** What became of one text. */
+export interface Settled {
+  readonly id: string;
+  readonly status: MessageStatus;
+  readonly at: number;
+  readonly notBefore: number | null;
+  readonly providerId: string | null;
+}
+
+/**
+ * Writes what became of a claimed text. Only the claimant may put it back into the queue or call it unsure; a report
+ * that came in before the answer keeps its status, and the instant of handing over is still noted.
+ */
+export function* settleOutbox(statements: OutboxStatements, owner: string, by: Settled): Steps<void> {
+  const row = yield* one(statements.status, { id: by.id });
+  if (!row || row.status === 'received') return;
+  const mine = row.status === 'sending' && row.claimed_by === owner;
+  const forward = statusRank[by.status] > statusRank[row.status] && (row.status !== 'sending' || mine);
+  const handedNow = by.status === 'handed' || by.status === 'sent' || by.status === 'delivered';
+  const handedAt = row.handed_at ?? (handedNow ? by.at : null);
+  const status = mine || forward ? by.status : row.status;
+  if (status === row.status && handedAt === row.handed_at) return;
+  yield* change(statements.settle, {
+    id: by.id,
+    before: row.status,
+    status,
+    handed_at: handedAt,
+    not_before: mine ? by.notBefore : null,
+    provider_id: by.providerId,
+  });
+}
+
+/** Moves a text forward by a delivery report. False: unknown, or no step forward. */
+export function* reportOutbox(
+  statements: OutboxStatements,
+  id: string,
+  status: 'delivered' | 'failed',
+  at: number,
+): Steps<boolean> {
+  const row = yield* one(statements.status, { id });
+  if (!row || statusRank[status] <= statusRank[row.status]) return false;
+  return (yield* change(statements.report, { id, before: row.status, status, at })) === 1;
+}

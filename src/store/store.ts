@@ -1,0 +1,210 @@
+import type { Kysely } from 'kysely';
+import type { Case } from '../case/case.ts';
+import type { Person } from '../conversation/world.ts';
+import type { ChangeSet, CommitOutcome, Log, Store } from '../line/ports.ts';
+import { commitSteps } from './commit.ts';
+import type { Context, Memory } from './context.ts';
+import { caseKeyId, type KeySession, keyVault, personKeyId } from './data-keys.ts';
+import type { Engine } from './dialects/dialect.ts';
+import { dueBefore, dueStatements, nextDueAt } from './due.ts';
+import { eraseCase, erasePerson, eraseStatements } from './erase.ts';
+import { findCase, historyOf, messagesOf } from './history.ts';
+import { hotStatements, slots } from './hot.ts';
+import type { KeyRing } from './keys.ts';
+import { loadSteps } from './load.ts';
+import { claimOutbox, outboxStatements, reportOutbox, type Settled, settleOutbox } from './outbox.ts';
+import { park, parkedList, parkedStatements } from './parked.ts';
+import { everybody, peopleStatements, putPerson } from './people.ts';
+import { recent } from './recent.ts';
+import type { FlowsTable, MetaTable, Tables } from './schema.ts';
+import { change, one, reading, type Steps, slot, writing } from './statement.ts';
+import { errorCode } from './store-error.ts';
+import { type Verified, verifyAll } from './verify.ts';
+
+/** The store with what commands need beside the line itself. */
+export interface LineStore extends Store {
+  /** Destroys the key of one case. False: unknown or erased before. */
+  eraseCase(caseId: string, at: number): Promise<boolean>;
+  /** Destroys the key of one person; the person is suspended and reached no more. */
+  erasePerson(personId: string, at: number): Promise<boolean>;
+  /** As `verify`, with the cases that were erased. */
+  audit(): Promise<Verified>;
+  /** A fact about the database itself, for example that a real channel used it; null = not set. */
+  mark(name: string): Promise<string | null>;
+  setMark(name: string, value: string): Promise<void>;
+  /** Copies the database into a new file while the line runs. False: this engine brings its own tools. */
+  copyTo(file: string): Promise<boolean>;
+}
+
+export interface StoreParts {
+  readonly ring: KeyRing;
+  readonly dueAtOf: (of: Case) => number | null;
+  readonly log: Log;
+  /** Random name of this process: claims carry it. */
+  readonly owner: string;
+}
+
+/** Rows opened lately that are kept in memory. */
+const keptRows = 2_000;
+
+function sideStatements(db: Kysely<Tables>) {
+  return {
+    mark: reading<{ name: string }, Pick<MetaTable, 'value'>>(
+      'mark',
+      db.selectFrom('meta').select('value').where('name', '=', slot('name')),
+    ),
+    setMark: writing<MetaTable>(
+      'setMark',
+      db
+        .insertInto('meta')
+        .values(slots(['name', 'value']))
+        .onConflict((on) => on.column('name').doUpdateSet(slots(['value']))),
+    ),
+    saveFlow: writing<FlowsTable>(
+      'saveFlow',
+      db
+        .insertInto('flow_versions')
+        .values(slots(['hash', 'flow', 'json', 'at']))
+        .onConflict((on) => on.doNothing()),
+    ),
+    flow: reading<{ hash: string }, Pick<FlowsTable, 'json'>>(
+      'flow',
+      db.selectFrom('flow_versions').select('json').where('hash', '=', slot('hash')),
+    ),
+  };
+}
+
+/** Puts the store together on an engine whose schema is up to date. */
+export function storeOn(engine: Engine, parts: StoreParts): LineStore {
+  const { kysely, dialect } = engine;
+  const { ring, dueAtOf, owner, log } = parts;
+  const hot = hotStatements(kysely, dialect);
+  const peopleRows = peopleStatements(kysely);
+  const dueRows = dueStatements(kysely, dialect);
+  const outboxRows = outboxStatements(kysely, dialect);
+  const parkedRows = parkedStatements(kysely);
+  const eraseRows = eraseStatements(kysely);
+  const side = sideStatements(kysely);
+  const vault = keyVault(ring, hot);
+  const memory: Memory = { people: recent(keptRows), tags: recent(keptRows) };
+  const rosters = new Map<string, { version: number; people: readonly Person[] }>();
+
+  const contextOn = (keys: KeySession): Context => ({ hot, ring, keys, memory, dueAtOf });
+  const read = <T>(steps: (context: Context) => Steps<T>): Promise<T> =>
+    engine.read(() => steps(contextOn(vault.session())));
+  const write = async <T>(steps: (context: Context) => Steps<T>): Promise<T> => {
+    let keys = vault.session();
+    const ended = await engine.write(() => {
+      keys = vault.session();
+      return steps(contextOn(keys));
+    });
+    keys.publish();
+    return ended;
+  };
+  const commit = async (changes: readonly ChangeSet[]): Promise<readonly CommitOutcome[]> => {
+    const sessions: KeySession[] = [];
+    const ends = await engine.each(
+      changes.map((by, index) => () => {
+        const keys = vault.session();
+        sessions[index] = keys;
+        return commitSteps(contextOn(keys), peopleRows, by);
+      }),
+    );
+    return ends.map((ended, index) => {
+      if (ended === 'committed') sessions[index]?.publish();
+      if (!(ended instanceof Error)) return ended;
+      log.write('error', 'commit-failed', { eventId: changes[index]?.eventId ?? '', code: errorCode(ended) });
+      return 'failed';
+    });
+  };
+
+  let settling: { readonly rows: Settled[]; readonly done: Promise<void> } | null = null;
+  /** What is settled in one turn of the loop becomes durable together. */
+  const settle = (row: Settled): Promise<void> => {
+    if (settling) {
+      settling.rows.push(row);
+      return settling.done;
+    }
+    const rows = [row];
+    const done = Promise.resolve().then(() => {
+      settling = null;
+      return write(function* () {
+        for (const one of rows) yield* settleOutbox(outboxRows, owner, one);
+      });
+    });
+    settling = { rows, done };
+    return done;
+  };
+  const erased = async (steps: () => Steps<boolean>, keyId: string): Promise<boolean> => {
+    const done = await engine.write(steps);
+    vault.forget(keyId);
+    await engine.scrub();
+    return done;
+  };
+  const audit = async (): Promise<Verified> => {
+    const found = await verifyAll(kysely, contextOn(vault.session()));
+    const counts = { cases: found.cases, erased: found.erased.length, faults: found.faults.length };
+    log.write(found.faults.length === 0 ? 'info' : 'error', 'store-verified', counts);
+    return found;
+  };
+
+  return {
+    engine: dialect.name,
+    load: (events) =>
+      read(function* (context) {
+        const loaded = [];
+        for (const event of events) loaded.push(yield* loadSteps(context, event));
+        return loaded;
+      }),
+    commit,
+    async roster(programmeId) {
+      const version = (await read(() => one(peopleRows.rosterVersion, { programme_id: programmeId })))?.version ?? 0;
+      const kept = rosters.get(programmeId);
+      if (kept?.version === version) return kept.people;
+      const people = await read((context) => everybody(context, peopleRows, programmeId));
+      rosters.set(programmeId, { version, people });
+      return people;
+    },
+    putPeople: (people) =>
+      write(function* (context) {
+        for (const person of people) yield* putPerson(context, peopleRows, person);
+      }),
+    dueBefore: (now, limit) =>
+      (dialect.alone ? read : write)((context) => dueBefore(context, dueRows, dialect, owner, now, limit)),
+    nextDueAt: () => read(() => nextDueAt(dueRows, owner)),
+    claimOutbox: (now, limit) => write((context) => claimOutbox(context, outboxRows, owner, now, limit)),
+    settleOutbox: (id, status, at, notBefore, providerId) => settle({ id, status, at, notBefore, providerId }),
+    report: (id, status, at) => write(() => reportOutbox(outboxRows, id, status, at)),
+    recoverOutbox: (now) => write(() => change(outboxRows.recover, { now, owner })),
+    nextOutboxAt: () =>
+      read(function* () {
+        return (yield* one(outboxRows.next, {}))?.at ?? null;
+      }),
+    park: (event, code, at) => write((context) => park(context, parkedRows, event, code, at)),
+    parked: () => read((context) => parkedList(context, parkedRows)),
+    findCase: (programmeId, codeOrId) => findCase(kysely, contextOn(vault.session()), programmeId, codeOrId),
+    history: (caseId) => historyOf(kysely, contextOn(vault.session()), caseId),
+    messages: (filter) => messagesOf(kysely, contextOn(vault.session()), filter),
+    verify: async () => (await audit()).faults,
+    audit,
+    async saveFlow(hash, flow, json, at) {
+      await write(() => change(side.saveFlow, { hash, flow, json, at }));
+    },
+    async flowByHash(hash) {
+      return (await read(() => one(side.flow, { hash })))?.json ?? null;
+    },
+    eraseCase: (caseId, at) => erased(() => eraseCase(eraseRows, caseId, at), caseKeyId(caseId)),
+    erasePerson: (personId, at) => {
+      memory.people.forget(personId);
+      return erased(() => erasePerson(eraseRows, personId, at), personKeyId(personId));
+    },
+    async mark(name) {
+      return (await read(() => one(side.mark, { name })))?.value ?? null;
+    },
+    async setMark(name, value) {
+      await write(() => change(side.setMark, { name, value }));
+    },
+    copyTo: (file) => engine.copyTo(file),
+    close: () => engine.close(),
+  };
+}

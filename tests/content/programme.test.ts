@@ -1,0 +1,145 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { dutyRules } from '../../src/case/duty.ts';
+import { parseDuration } from '../../src/content/duration.ts';
+import { loadContent, packageRoot } from '../../src/content/load.ts';
+import { problemLine } from '../../src/content/problem.ts';
+import { readProgramme } from '../../src/content/programme.ts';
+import { spoilt } from './package-fixture.ts';
+
+const text = readFileSync(join(packageRoot, 'flows/programme.yaml'), 'utf8');
+const lineOf = (piece: string) => text.slice(0, text.indexOf(piece)).split('\n').length;
+const problems = (piece: string, by: string) =>
+  readProgramme('flows/programme.yaml', spoilt(text, piece, by)).problems.map(problemLine);
+
+/** Every source file of ours. */
+function sources(): readonly string[] {
+  return readdirSync(join(packageRoot, 'src'), { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts'))
+    .map((name) => readFileSync(join(packageRoot, 'src', name), 'utf8'));
+}
+
+describe('a duration', () => {
+  it.each([
+    ['45s', 45_000],
+    ['10m', 600_000],
+    ['24h', 86_400_000],
+    ['7d', 604_800_000],
+    ['0m', null],
+    ['10', null],
+    ['1.5h', null],
+    ['10 m', null],
+    ['10M', null],
+  ])('%s is %s ms', (written, ms) => {
+    expect(parseDuration(written)).toBe(ms);
+  });
+});
+
+describe('the programme in the package', () => {
+  const { programme } = loadContent();
+
+  it('is sound', () => {
+    expect(readProgramme('flows/programme.yaml', text).problems).toEqual([]);
+  });
+
+  it('cannot be dialled', () => {
+    expect(programme.voiceNumber).toBe('bench:voice');
+  });
+
+  it('climbs faster the more urgent it is', () => {
+    const first = ['now', 'waiting', 'today', 'question', 'this-week', 'routine'].map(
+      (name) => programme.urgencies[name]!.climbMs[0]!,
+    );
+    expect(first).toEqual([...first].sort((a, b) => a - b));
+    expect(programme.urgencies.now!.daytime).toBe(false);
+    expect(programme.urgencies.waiting!.daytime).toBe(false);
+  });
+
+  it('keeps slides in alcohol at least 15 minutes', () => {
+    // At least 15 min in 95 % ethanol: IARC Atlas of breast cancer early detection, fixation of aspirates.
+    expect(programme.durations['alcohol-minimum']).toBeGreaterThanOrEqual(15 * 60_000);
+  });
+
+  it('says of each duration and limit why it is so', () => {
+    const numbers = text.split('\n').filter((line) => /^ {2}[a-z0-9-]+: \d/u.test(line));
+    expect(numbers.length).toBeGreaterThan(60);
+    expect(numbers.filter((line) => !/# \S/u.test(line))).toEqual([]);
+  });
+
+  it('has every duration and limit that the code names', () => {
+    const names = (call: string) =>
+      sources().flatMap((source) =>
+        [...source.matchAll(new RegExp(`${call}\\([^)]*?'([a-z0-9-]+)'\\)`, 'gu'))].map((found) => found[1]!),
+      );
+    expect(names('durationOf').filter((name) => !(name in programme.durations))).toEqual([]);
+    expect(names('limitOf').filter((name) => !(name in programme.limits))).toEqual([]);
+    const duties = Object.values(dutyRules).flatMap((rule) => [rule.within, rule.again]);
+    const lanes = ['sos', 'reply', 'notice', 'reminder'].map((lane) => `valid-${lane}`);
+    expect([...duties, ...lanes, 'duty-action-pressing'].filter((name) => !(name in programme.durations))).toEqual([]);
+  });
+});
+
+describe('a programme is refused with line and hint for', () => {
+  it.each([
+    [
+      'a misspelt key',
+      'privacy: by-hand',
+      'privcy: by-hand',
+      'privacy: by-hand',
+      'privcy  unknown key privcy  did you mean privacy?',
+    ],
+    [
+      'a zone that does not exist',
+      '\nzone: Africa/Nairobi',
+      '\nzone: Africa/Nairobbi',
+      'zone: Africa',
+      'zone  is not a time zone',
+    ],
+    [
+      'a duration without its unit',
+      'receipt: 7d',
+      'receipt: 7',
+      'receipt: 7d',
+      'durations.receipt  should be a string',
+    ],
+    [
+      'a duration in another form',
+      'receipt: 7d',
+      'receipt: 1 week',
+      'receipt: 7d',
+      'durations.receipt  is not written as expected',
+    ],
+    [
+      'an unknown policy',
+      'policy: common-practice',
+      'policy: tirads',
+      'policy: common',
+      'policy  is not one of the known values  use one of: common-practice',
+    ],
+    [
+      'a site without its laboratory',
+      'lab: mora',
+      'lab: moro',
+      '  kesu:',
+      'sites.kesu.lab  there is no laboratory moro  use one of: velin, mora',
+    ],
+    [
+      'a day that ends before it begins',
+      'from: 7, to: 19',
+      'from: 19, to: 7',
+      'daytime:',
+      'daytime  ends before it begins',
+    ],
+    [
+      'the governing policy among the others',
+      'shown: [acr-2017',
+      'shown: [common-practice, acr-2017',
+      'shown:',
+      'shown  common-practice governs already',
+    ],
+  ])('%s', (_title, piece, by, where, expected) => {
+    const start = `flows/programme.yaml:${lineOf(where)}  ${expected}`;
+    expect(problems(piece, by).filter((line) => line.startsWith(start))).toHaveLength(1);
+  });
+});

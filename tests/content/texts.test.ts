@@ -1,0 +1,80 @@
+import { describe, expect, it } from 'vitest';
+import { loadContent } from '../../src/content/load.ts';
+import { inSwahili, packageWith, problemsOf, watchTexts } from './package-fixture.ts';
+
+const swahili = watchTexts
+  .replace('Press until {time}.', 'Bonyeza hadi {time}.')
+  .replace('well|fine', 'sawa|nzuri')
+  .replace('"neck": "{tag}: neck? 1 well 2 changed 9 cannot tell",\n', '');
+const texts = () => loadContent(packageWith(inSwahili(swahili))).texts;
+const values = (name: string) => ({ time: '10:42', tag: 'AK', count: '3' })[name] ?? '?';
+
+describe('texts', () => {
+  it('are rendered in the language asked for', () => {
+    expect(texts().render('sw', 'watch.press-words', values)).toBe('Bonyeza hadi 10:42.');
+    expect(texts().render('en', 'watch.press-words', values)).toBe('Press until 10:42.');
+  });
+
+  it.each(['sw', 'fr', 'xx-YY'])('are English where %s lacks them', (tag) => {
+    expect(texts().render(tag, 'watch.neck', values)).toBe('AK: neck? 1 well 2 changed 9 cannot tell');
+  });
+
+  it('follow the language of a region', () => {
+    expect(texts().render('sw-KE', 'watch.press-words', values)).toBe('Bonyeza hadi 10:42.');
+  });
+
+  it("never expand what stands in somebody's words", () => {
+    const sly = (name: string) => (name === 'time' ? '{tag} $t(watch.neck) {{tag}}' : 'AK');
+    expect(texts().render('en', 'watch.press-words', sly)).toBe('Press until {tag} $t(watch.neck) {{tag}}.');
+  });
+
+  it('throw on a key that nobody wrote, which the checker finds first', () => {
+    expect(() => texts().render('en', 'watch.nothing', values)).toThrow('no text watch.nothing');
+    expect(texts().has('watch.nothing')).toBe(false);
+    expect(texts().has('watch.neck')).toBe(true);
+  });
+
+  it('choose the plural form by the count', () => {
+    const plural = '{ "slides_one": "{count} slide", "slides_other": "{count} slides" }';
+    const of = loadContent(packageWith({ 'locales/en/parcel.json': plural })).texts;
+    expect(of.has('parcel.slides')).toBe(true);
+    expect(of.render('en', 'parcel.slides', () => '1')).toBe('1 slide');
+    expect(of.render('en', 'parcel.slides', () => '4')).toBe('4 slides');
+  });
+
+  it('need every plural form of their language', () => {
+    const lines = problemsOf({ 'locales/en/parcel.json': '{ "slides_other": "{count} slides" }' });
+    expect(lines).toEqual(['locales/en/parcel.json:1  slides_other  lacks the plural form one  add slides_one']);
+  });
+});
+
+describe('words', () => {
+  it('of an option are its own language, English, what holds for any field, and its id', () => {
+    expect(texts().words('sw', 'neck', 'well')).toEqual(['sawa', 'nzuri', 'well', 'fine']);
+    expect(texts().words('sw', 'neck', 'unknown')).toEqual(['sijui', 'cannot tell', 'unknown']);
+    expect(texts().words('en', 'no-such-field', 'Très-Grand')).toEqual(['tres-grand']);
+  });
+
+  it('begin with the label', () => {
+    expect(texts().label('sw', 'neck', 'well')).toBe('sawa');
+    expect(texts().label('sw', 'other-field', 'unknown')).toBe('sijui');
+    expect(texts().label('en', 'neck', 'no-label')).toBe('no-label');
+  });
+
+  it.each([
+    ['en', 'new', 'NEW'],
+    ['en', 'NEW', 'NEW'],
+    ['sw', 'Sos', 'SOS'],
+    ['en', '?', 'HELP'],
+    ['en', '*', 'BACK'],
+    ['en', 'b', 'BACK'],
+    ['en', 'neck', null],
+  ])('in %s: %s is the keyword %s', (locale, word, keyword) => {
+    expect(texts().keyword(locale, word)).toBe(keyword);
+  });
+
+  it('of months are twelve', () => {
+    expect(texts().months('sw')).toHaveLength(12);
+    expect(texts().months('xx')[2]).toBe('MAR');
+  });
+});

@@ -1,0 +1,608 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { Case } from '../../src/case/case.ts';
+import { freshState } from '../../src/conversation/state.ts';
+import type { ChangeSet } from '../../src/line/ports.ts';
+import type { StoreOptions } from '../../src/store/open.ts';
+import type { LineStore } from '../../src/store/store.ts';
+import {
+  answered,
+  change,
+  coded,
+  decided,
+  dueEvent,
+  grown,
+  message,
+  minute,
+  morning,
+  opened,
+  person,
+  phone,
+  programmeId,
+  question,
+  stateOn,
+  text,
+  timer,
+} from './store-samples.ts';
+
+/** A database that outlives the store opened on it. */
+export interface Database {
+  /** Opens a store on it; `crash` drops the one before without closing it first. */
+  open(options: Pick<StoreOptions, 'dueAtOf'>): Promise<LineStore>;
+  /** Drops the open store without any orderly stop. */
+  crash(): Promise<void>;
+  /** Changes rows behind the store's back. */
+  tamper(sql: string): Promise<void>;
+  drop(): Promise<void>;
+}
+
+/** What every engine promises. `fresh` gives an empty database. */
+export function storeContract(name: string, fresh: () => Promise<Database>): void {
+  describe(`the store on ${name}`, () => {
+    let database: Database;
+    let store: LineStore;
+    const dueAtOf = (of: Case) => (of.status === 'closed' ? null : of.changedAt + 60 * minute);
+
+    beforeEach(async () => {
+      database = await fresh();
+      store = await database.open({ dueAtOf });
+      await store.putPeople([
+        person('w1'),
+        person('w2', { siteId: 'valley' }),
+        person('d1', { roles: ['doctor'], siteId: 'town', rank: 1 }),
+      ]);
+    });
+    afterEach(async () => {
+      await store.close();
+      await database.drop();
+    });
+
+    const one = async (by: ChangeSet) => (await store.commit([by]))[0];
+    const loaded = async (event: ReturnType<typeof text>) => (await store.load([event]))[0]!;
+    const openCase = async (id: string, ...more: Parameters<typeof grown>[1]) => {
+      const made = grown(id, [opened, ...more]);
+      expect(await one(change(`open-${id}`, { cases: [made] }))).toBe('committed');
+      return { value: made.value, version: 1, records: made.all };
+    };
+
+    describe('events', () => {
+      it('keeps what one event caused: conversation, case, texts, timers', async () => {
+        const made = grown('c1', [opened, answered]);
+        const state = stateOn('c1', 'e1:0');
+        const outcome = await one(
+          change('e1', {
+            inbound: { address: phone('w1'), personId: 'w1', caseId: 'c1', text: 'NEW', networkAt: morning - 5 },
+            conversation: { personId: 'w1', state, version: null },
+            cases: [made],
+            outbox: [message('e1:0', 'w1', { caseId: 'c1', text: 'What is it made of?' })],
+            due: [timer('e1:d0', 'w1', morning + minute)],
+          }),
+        );
+        expect(outcome).toBe('committed');
+        const next = await loaded(text('e2', 'w1', '1'));
+        expect(next).toMatchObject({ duplicate: false, person: person('w1'), conversation: { state, version: 1 } });
+        expect(next.cases).toEqual([{ value: made.value, version: 1 }]);
+        expect(next.handedAt).toEqual({ 'e1:0': null });
+        expect(await store.history('c1')).toEqual(made.records);
+        expect(await store.messages({ caseId: 'c1' })).toEqual([
+          expect.objectContaining({ id: 'e1', direction: 'in', text: 'NEW', status: 'received', address: phone('w1') }),
+          expect.objectContaining({ id: 'e1:0', direction: 'out', text: 'What is it made of?', status: 'queued' }),
+        ]);
+        expect(await store.nextDueAt()).toBe(morning + minute);
+      });
+
+      it('a repeated key changes nothing', async () => {
+        const first = change('e1', { keys: ['sms:1', 'body:x'], outbox: [message('e1:0', 'w1')] });
+        const again = change('e9', { keys: ['sms:2', 'body:x'], outbox: [message('e9:0', 'w1')] });
+        expect(await store.commit([first, again])).toEqual(['committed', 'duplicate']);
+        expect((await store.messages({ personId: 'w1' })).map((row) => row.id)).toEqual(['e1:0']);
+        expect((await loaded(text('e9', 'w1', 'x', { keys: ['sms:3', 'body:x'] }))).duplicate).toBe(true);
+        expect((await loaded(text('e9', 'w1', 'x', { keys: ['sms:2'] }))).duplicate).toBe(false);
+      });
+
+      it('of two changes that read the same conversation the second is a conflict', async () => {
+        const put = (version: number | null, entries: number) => ({
+          conversation: { personId: 'w1', state: { ...freshState, entries }, version },
+        });
+        expect(await store.commit([change('a', put(null, 1)), change('b', put(null, 2))])).toEqual([
+          'committed',
+          'conflict',
+        ]);
+        expect(await store.commit([change('c', put(1, 3)), change('d', put(1, 4))])).toEqual(['committed', 'conflict']);
+        expect((await loaded(text('x', 'w1', '?'))).conversation).toMatchObject({ version: 2, state: { entries: 3 } });
+        expect(await one(change('d', put(2, 4)))).toBe('committed');
+      });
+
+      it('of two changes that read the same case the second is a conflict', async () => {
+        const before = await openCase('c1');
+        const next = grown('c1', [answered], before);
+        expect(await store.commit([change('a', { cases: [next] }), change('b', { cases: [next] })])).toEqual([
+          'committed',
+          'conflict',
+        ]);
+        expect(await store.history('c1')).toHaveLength(2);
+        expect(await one(change('c', { cases: [grown('c1', [opened])] }))).toBe('conflict');
+      });
+
+      it('a change that fails leaves no trace and does not harm its neighbours in the group', async () => {
+        const broken = { ...grown('c1', [opened, answered]), records: grown('c1', [opened]).records };
+        const outcomes = await store.commit([
+          change('a', { outbox: [message('a:0', 'w1')] }),
+          change('b', { outbox: [message('b:0', 'w1')], cases: [broken] }),
+          change('c', { outbox: [message('c:0', 'w2')] }),
+        ]);
+        expect(outcomes).toEqual(['committed', 'failed', 'committed']);
+        expect(await store.findCase(programmeId, 'c1')).toBeNull();
+        expect((await store.messages({ personId: 'w1' })).map((row) => row.id)).toEqual(['a:0']);
+        expect((await loaded(text('b', 'w1', '?'))).duplicate).toBe(false);
+      });
+
+      it('a key made by a change that failed is not used by the next', async () => {
+        const broken = { ...grown('c1', [opened, answered]), records: grown('c1', [opened]).records };
+        const whole = grown('c1', [opened, answered]);
+        expect(await store.commit([change('a', { cases: [broken] }), change('b', { cases: [whole] })])).toEqual([
+          'failed',
+          'committed',
+        ]);
+        await store.close();
+        store = await database.open({ dueAtOf });
+        expect(await store.findCase(programmeId, 'c1')).toEqual(whole.value);
+      });
+
+      it("thirty-two people's changes become durable together", async () => {
+        const ids = Array.from({ length: 32 }, (_, index) => `p${index}`);
+        await store.putPeople(ids.map((id) => person(id)));
+        const outcomes = await store.commit(
+          ids.map((id) =>
+            change(`e-${id}`, {
+              conversation: { personId: id, state: freshState, version: null },
+              outbox: [message(`e-${id}:0`, id)],
+            }),
+          ),
+        );
+        expect(outcomes).toEqual(ids.map(() => 'committed'));
+        await database.crash();
+        store = await database.open({ dueAtOf });
+        const found = await store.load(ids.map((id) => text(`x-${id}`, id, '1')));
+        expect(found.map((row) => row.conversation?.version)).toEqual(ids.map(() => 1));
+        expect(await store.claimOutbox(morning, 64)).toHaveLength(32);
+      });
+
+      it('reopened after a kill every committed thing is there', async () => {
+        await openCase('c1', decided, coded('48291354'));
+        await one(
+          change('e1', {
+            conversation: { personId: 'w1', state: stateOn('c1', 'm'), version: null },
+            due: [timer('e1:d0', 'w1', morning + minute)],
+            questions: [{ value: question('q1', '47'), isNew: true }],
+          }),
+        );
+        await store.saveFlow('hash', 'new', '{"states":{}}', morning);
+        await database.crash();
+        store = await database.open({ dueAtOf });
+        const found = await loaded(text('e2', 'd1', 'CASE 48291354'));
+        expect(found.questions).toEqual([question('q1', '47')]);
+        expect(found.cases.map((row) => row.value.id)).toEqual(['c1']);
+        expect((await store.dueBefore(morning + minute, 9)).map((row) => row.id)).toEqual(['e1:d0']);
+        expect(await store.flowByHash('hash')).toBe('{"states":{}}');
+        expect(await store.flowByHash('other')).toBeNull();
+        expect(await store.verify()).toEqual([]);
+      });
+    });
+
+    describe('cases', () => {
+      it('a code belongs to one case of the programme for good', async () => {
+        const before = await openCase('c1', decided, coded('48291354'));
+        await openCase('c2');
+        const second = grown('c3', [opened, decided, coded('48291354')]);
+        expect(await one(change('e2', { cases: [second] }))).toBe('conflict');
+        const recoded = grown('c1', [coded('48291451')], before);
+        expect(await one(change('e3', { cases: [recoded] }))).toBe('committed');
+        expect((await store.findCase(programmeId, '4829 1354'))?.id).toBe('c1');
+        expect((await store.findCase(programmeId, '48291451'))?.id).toBe('c1');
+        expect(await store.findCase('elsewhere', '48291451')).toBeNull();
+      });
+
+      it.each([
+        ['GOT 48291354', ['c1']],
+        ['4829 1354 Thy4', ['c1']],
+        ['4829-1354 thy2\n4829-1451 thy3a', ['c1', 'c2']],
+        ['٤٨٢٩١٣٥٤', ['c1']],
+        ['YES 4718 1982', []],
+        ['482913541', []],
+      ])('finds the cases whose codes stand in "%s"', async (words, ids) => {
+        await openCase('c1', decided, coded('48291354'));
+        await openCase('c2', decided, coded('48291451'));
+        const found = await loaded(text('x', 'd1', words));
+        expect(found.cases.map((row) => row.value.id).sort()).toEqual(ids);
+      });
+
+      it("loads a person's cases from the current thread down, and the case of a due row", async () => {
+        await openCase('c1');
+        await openCase('c2');
+        await openCase('c3');
+        const threads = ['c1', 'c2'].map((caseId) => ({ id: `t-${caseId}`, caseId, frames: [], ask: null }));
+        await one(change('e', { conversation: { personId: 'w1', state: { ...freshState, threads }, version: null } }));
+        expect((await loaded(text('x', 'w1', '1'))).cases.map((row) => row.value.id)).toEqual(['c2', 'c1']);
+        const due = timer('d', 'w1', morning, { caseId: 'c3' });
+        expect((await loaded(dueEvent(due))).cases.map((row) => row.value.id)).toEqual(['c3', 'c2', 'c1']);
+      });
+
+      it("tells a worker of the site's open cases, a doctor of all that wait", async () => {
+        await openCase('c1', decided, coded('48291354'));
+        await openCase('c2');
+        const brief = {
+          id: 'c1',
+          tag: 'AK 44 F',
+          codes: ['48291354'],
+          siteId: 'hill',
+          ownerId: 'w1',
+          status: 'readiness',
+          dueAt: morning + 60 * minute,
+        };
+        const worker = (await loaded(text('x', 'w1', 'LIST'))).briefs;
+        expect(worker).toHaveLength(2);
+        expect(worker).toContainEqual(brief);
+        expect((await loaded(text('x', 'w2', 'LIST'))).briefs).toEqual([]);
+        expect((await loaded(text('x', 'd1', 'LIST'))).briefs).toHaveLength(2);
+      });
+
+      it('shows a new tag of a case once it was given', async () => {
+        const before = await openCase('c1');
+        expect((await loaded(text('x', 'w1', 'LIST'))).briefs[0]?.tag).toBe('AK 44 F');
+        await one(change('e', { cases: [grown('c1', [{ type: 'retagged', tag: 'AK 44 F left' }], before)] }));
+        expect((await loaded(text('x', 'w1', 'LIST'))).briefs[0]?.tag).toBe('AK 44 F left');
+      });
+
+      it('a closed case is no longer listed nor overdue', async () => {
+        const before = await openCase('c1');
+        await one(change('e', { cases: [grown('c1', [{ type: 'closed', outcome: 'advice' }], before)] }));
+        expect((await loaded(text('x', 'w1', 'LIST'))).briefs).toEqual([]);
+        expect(await store.nextDueAt()).toBeNull();
+      });
+    });
+
+    describe('due rows', () => {
+      it('an overdue duty is spoken of once until the case changes', async () => {
+        const before = await openCase('c1');
+        const dueAt = morning + 60 * minute;
+        expect(await store.dueBefore(dueAt - 1, 9)).toEqual([]);
+        expect(await store.nextDueAt()).toBe(dueAt);
+        const [due] = await store.dueBefore(dueAt, 9);
+        expect(due).toMatchObject({ id: `overdue:c1:${dueAt}`, caseId: 'c1', what: { kind: 'overdue', caseId: 'c1' } });
+        await one(change('o1', { doneDue: due!.id }));
+        expect(await store.dueBefore(dueAt, 9)).toEqual([]);
+        expect(await store.nextDueAt()).toBeNull();
+        const unmoved = grown('c1', [answered], before, morning);
+        await one(change('e2', { cases: [unmoved] }));
+        expect(await store.nextDueAt()).toBeNull();
+        const later = { value: unmoved.value, version: 2, records: unmoved.all };
+        await one(change('e3', { cases: [grown('c1', [answered], later, morning + minute)] }));
+        expect(await store.nextDueAt()).toBe(dueAt + minute);
+      });
+
+      it('what is due comes oldest first, with its content, until it is done', async () => {
+        const rows = [timer('b', 'w1', morning + 2), timer('a', 'w2', morning + 1), timer('c', 'w1', morning + 3)];
+        await one(change('e', { due: rows }));
+        expect(await store.dueBefore(morning + 2, 9)).toEqual([rows[1], rows[0]]);
+        expect(await store.dueBefore(morning + 3, 1)).toEqual([rows[1]]);
+        await one(change('done', { doneDue: 'a' }));
+        expect(await store.dueBefore(morning + 2, 9)).toEqual([rows[0]]);
+      });
+
+      it('timers are cancelled by name or by frame, and armed anew in the same change', async () => {
+        const of = (id: string, name: string, frameId: string) => timer(id, 'w1', morning, { name, frameId });
+        await one(change('e', { due: [of('a', 'dry', 'f1'), of('b', 'over', 'f1'), of('c', 'dry', 'f2')] }));
+        await one(
+          change('f', {
+            cancelDue: [{ personId: 'w1', frameId: 'f1', name: 'dry' }],
+            due: [of('d', 'dry', 'f1')],
+          }),
+        );
+        expect((await store.dueBefore(morning, 9)).map((row) => row.id)).toEqual(['b', 'c', 'd']);
+        await one(change('g', { cancelDue: [{ personId: 'w1', frameId: 'f1', name: null }] }));
+        expect((await store.dueBefore(morning, 9)).map((row) => row.id)).toEqual(['c']);
+      });
+
+      it('held rows of a person are hurried, never delayed', async () => {
+        const held = (id: string, personId: string, dueAt: number) => timer(id, personId, dueAt, { name: 'held' });
+        await one(
+          change('e', { due: [held('a', 'w1', morning + 9), held('b', 'w1', morning), held('c', 'w2', morning + 9)] }),
+        );
+        await one(change('f', { hurry: [{ personId: 'w1', name: 'held', at: morning + 5 }] }));
+        expect((await store.dueBefore(morning + 5, 9)).map((row) => row.id)).toEqual(['b', 'a']);
+      });
+    });
+
+    describe('questions', () => {
+      it('of two answers to one question the first wins', async () => {
+        const asked = question('q1', '47');
+        await one(change('e', { questions: [{ value: asked, isNew: true }] }));
+        const answer = (by: string) => ({
+          questions: [{ value: { ...asked, answeredAt: morning, answeredBy: by, answer: 'sample' }, isNew: false }],
+        });
+        expect(await store.commit([change('a', answer('d1')), change('b', answer('d2'))])).toEqual([
+          'committed',
+          'conflict',
+        ]);
+        const due = timer('n', 'w1', morning, {
+          what: { kind: 'answered', questionId: 'q1', caseId: null, answer: 'sample', words: '', by: 'd1' },
+        });
+        expect((await loaded(dueEvent(due))).questions).toMatchObject([{ answeredBy: 'd1', answer: 'sample' }]);
+        expect((await loaded(text('x', 'd1', '47 1'))).questions).toEqual([]);
+      });
+
+      it('a tag is free again once its question is answered', async () => {
+        const asked = question('q1', '47');
+        await one(change('e', { questions: [{ value: asked, isNew: true }] }));
+        expect((await loaded(text('x', 'w1', '?'))).tagsInUse).toEqual(['47']);
+        const second = { questions: [{ value: question('q2', '47'), isNew: true }] };
+        expect(await one(change('f', second))).toBe('conflict');
+        await one(change('g', { questions: [{ value: { ...asked, answeredAt: morning }, isNew: false }] }));
+        expect(await one(change('f', second))).toBe('committed');
+      });
+
+      it('a question is loaded for those it was asked of and with its case', async () => {
+        await openCase('c1');
+        const asked = question('q1', '47', { caseId: 'c1' });
+        await one(
+          change('e', {
+            questions: [{ value: asked, isNew: true }],
+            conversation: { personId: 'w1', state: stateOn('c1', 'm'), version: null },
+          }),
+        );
+        expect((await loaded(text('x', 'd1', '47 1'))).questions).toEqual([asked]);
+        expect((await loaded(text('x', 'w1', '1'))).questions).toEqual([asked]);
+        expect((await loaded(text('x', 'w2', '1'))).questions).toEqual([]);
+      });
+    });
+
+    describe('people', () => {
+      it('an invitation is used once, and wrong tries are counted', async () => {
+        const invitation = {
+          id: 'i1',
+          personId: 'w1',
+          programmeId,
+          number: '482913',
+          validUntil: morning + minute,
+          wrongTries: 0,
+          used: false,
+        };
+        await one(change('e', { people: [{ kind: 'invite', invitation }] }));
+        const use = (wrongTry: boolean) => ({
+          people: [{ kind: 'use-invitation' as const, invitationId: 'i1', wrongTry }],
+        });
+        expect(await one(change('f', use(true)))).toBe('committed');
+        expect((await loaded(text('x', 'w1', '1'))).invitation).toEqual({ ...invitation, wrongTries: 1 });
+        expect(await store.commit([change('g', use(false)), change('h', use(false))])).toEqual([
+          'committed',
+          'conflict',
+        ]);
+        expect((await loaded(text('x', 'w1', '1'))).invitation?.used).toBe(true);
+      });
+
+      it('the roster is everybody who is not suspended, and follows each change', async () => {
+        expect((await store.roster(programmeId)).map((row) => row.id)).toEqual(['d1', 'w1', 'w2']);
+        await one(change('e', { people: [{ kind: 'put-person', person: person('w1', { name: 'New name' }) }] }));
+        expect((await store.roster(programmeId)).find((row) => row.id === 'w1')?.name).toBe('New name');
+        await store.putPeople([person('w2', { state: 'suspended' })]);
+        expect((await store.roster(programmeId)).map((row) => row.id)).toEqual(['d1', 'w1']);
+        expect(await store.roster('elsewhere')).toEqual([]);
+      });
+
+      it('an address belongs to one person until that person gives it up', async () => {
+        const thief = { kind: 'put-person' as const, person: person('w3', { addresses: [phone('w1')] }) };
+        expect(await one(change('e', { people: [thief] }))).toBe('failed');
+        expect((await loaded(text('x', 'w1', '?'))).person?.id).toBe('w1');
+        await store.putPeople([person('w1', { addresses: [phone('other')] })]);
+        expect((await loaded(text('x', 'w1', '?'))).person).toBeNull();
+        expect(await one(change('e', { people: [thief] }))).toBe('committed');
+        expect((await loaded(text('x', 'w1', '?'))).person?.id).toBe('w3');
+        expect((await loaded(text('x', 'other', '?'))).person?.id).toBe('w1');
+      });
+
+      it('answers to unknown senders are counted by day', async () => {
+        await one(change('e', { strangerAnswer: '2030-03-04' }));
+        await one(change('f', { strangerAnswer: '2030-03-04' }));
+        expect(await loaded(text('x', 'nobody', 'hello'))).toMatchObject({ person: null, strangersToday: 2 });
+        expect((await loaded(text('x', 'nobody', 'hello', { at: morning + 24 * 60 * minute }))).strangersToday).toBe(0);
+      });
+    });
+
+    describe('texts to send', () => {
+      const queue = (...messages: ReturnType<typeof message>[]) =>
+        one(change(`q${messages[0]!.id}`, { outbox: messages }));
+      const claimed = async (now: number, limit = 64) =>
+        (await store.claimOutbox(now, limit)).map((row) => row.message.id);
+      const sent = (id: string, at = morning) => store.settleOutbox(id, 'sent', at, null, null);
+
+      it('a claimed text is what was queued, word for word', async () => {
+        const ask = { field: 'composition', item: 'n1', kind: 'choice', options: [], token: 'f1:3' };
+        const whole = message('m', 'w1', { ask, code: '48291354', safety: true, encoding: 'UCS-2', segments: 2 });
+        await queue(whole);
+        expect(await store.claimOutbox(morning, 9)).toEqual([{ message: whole, status: 'sending', tries: 1 }]);
+      });
+
+      it('order per person within a lane is kept, one text on its way at a time', async () => {
+        await queue(message('a', 'w1'), message('b', 'w1'), message('c', 'w2'));
+        expect(await claimed(morning)).toEqual(['a', 'c']);
+        expect(await claimed(morning)).toEqual([]);
+        expect(await store.nextOutboxAt()).toBeNull();
+        await sent('a');
+        expect(await store.nextOutboxAt()).toBe(morning);
+        expect(await claimed(morning)).toEqual(['b']);
+      });
+
+      it('first aid goes first, then replies, notices, reminders', async () => {
+        await queue(
+          message('reminder', 'w1', { lane: 'reminder' }),
+          message('notice', 'w1', { lane: 'notice' }),
+          message('reply', 'w1'),
+          message('sos', 'w1', { lane: 'sos' }),
+        );
+        for (const id of ['sos', 'reply', 'notice', 'reminder']) {
+          expect(await claimed(morning)).toEqual([id]);
+          await sent(id);
+        }
+      });
+
+      it('first aid does not wait for a text on its way', async () => {
+        await queue(message('reply', 'w1'));
+        await claimed(morning);
+        await queue(message('sos', 'w1', { lane: 'sos' }));
+        expect(await claimed(morning)).toEqual(['sos']);
+      });
+
+      it('a text that must wait holds back its lane, notices and reminders, but no first aid', async () => {
+        await queue(message('a', 'w1'), message('b', 'w1'), message('n', 'w1', { lane: 'notice' }));
+        await claimed(morning);
+        await store.settleOutbox('a', 'queued', morning, morning + minute, null);
+        expect(await claimed(morning)).toEqual([]);
+        expect(await store.nextOutboxAt()).toBe(morning + minute);
+        await queue(message('sos', 'w1', { lane: 'sos' }));
+        expect(await claimed(morning)).toEqual(['sos']);
+        await sent('sos');
+        expect(await claimed(morning + minute)).toEqual(['a']);
+        await sent('a');
+        expect(await claimed(morning + minute)).toEqual(['b']);
+      });
+
+      it('a reminder kept for daytime holds back nothing', async () => {
+        await queue(
+          message('late', 'w1', { lane: 'reminder', notBefore: morning + minute }),
+          message('now', 'w1', { lane: 'reminder' }),
+        );
+        expect(await store.nextOutboxAt()).toBe(morning);
+        expect(await claimed(morning)).toEqual(['now']);
+        await sent('now');
+        expect(await store.nextOutboxAt()).toBe(morning + minute);
+        expect(await claimed(morning + minute)).toEqual(['late']);
+      });
+
+      it('a text past its time is not sent and does not hold back the next', async () => {
+        await queue(message('old', 'w1', { validUntil: morning + 1 }), message('new', 'w1'));
+        expect(await claimed(morning + 2)).toEqual(['new']);
+        expect((await store.messages({ personId: 'w1' })).map((row) => row.status)).toEqual(['expired', 'sending']);
+      });
+
+      it('handing over is noted for the order of questions', async () => {
+        await one(change('e', { conversation: { personId: 'w1', state: stateOn(null, 'm'), version: null } }));
+        await queue(message('m', 'w1'));
+        await claimed(morning);
+        await store.settleOutbox('m', 'handed', morning + 7, null, 'provider-1');
+        expect((await loaded(text('x', 'w1', '1'))).handedAt).toEqual({ m: morning + 7 });
+      });
+
+      it('a report moves status only forward', async () => {
+        await queue(message('m', 'w1'));
+        await claimed(morning);
+        expect(await store.report('m', 'delivered', morning + 1)).toBe(true);
+        await store.settleOutbox('m', 'handed', morning + 2, null, null);
+        expect(await store.report('m', 'failed', morning + 3)).toBe(false);
+        expect(await store.report('m', 'delivered', morning + 4)).toBe(false);
+        expect(await store.report('unknown', 'delivered', morning)).toBe(false);
+        expect((await store.messages({ personId: 'w1' })).map((row) => row.status)).toEqual(['delivered']);
+      });
+
+      it('after a kill a text of safety is sent again, another is unsure', async () => {
+        await queue(message('safe', 'w1', { safety: true }), message('plain', 'w2'));
+        expect(await claimed(morning)).toHaveLength(2);
+        await database.crash();
+        store = await database.open({ dueAtOf });
+        expect(await store.recoverOutbox(morning + 10 * minute)).toBe(2);
+        expect(await claimed(morning + 10 * minute)).toEqual(['safe']);
+        expect((await store.messages({ personId: 'w2' })).map((row) => row.status)).toEqual(['unsure']);
+        expect(await store.report('plain', 'delivered', morning + 11 * minute)).toBe(true);
+      });
+
+      it('many texts settled at once are all settled', async () => {
+        await queue(...Array.from({ length: 20 }, (_, index) => message(`m${index}`, `s${index}`, { personId: null })));
+        const ids = await claimed(morning);
+        expect(ids).toHaveLength(20);
+        await Promise.all(ids.map((id) => sent(id)));
+        expect(await store.nextOutboxAt()).toBeNull();
+        expect(await store.recoverOutbox(morning)).toBe(0);
+      });
+    });
+
+    describe('parked events', () => {
+      it('an event that fails twice is kept for a human and does not come again', async () => {
+        await one(change('e', { due: [timer('d', 'w1', morning)] }));
+        const [due] = await store.dueBefore(morning, 9);
+        const events = [text('t', 'nobody', 'help'), dueEvent(due!)];
+        for (const event of events) await store.park(event, 'broken', morning);
+        expect((await store.parked()).map((row) => [row.event, row.code])).toEqual(
+          [...events].sort((a, b) => (a.id < b.id ? -1 : 1)).map((event) => [event, 'broken']),
+        );
+        expect(await store.dueBefore(morning, 9)).toEqual([]);
+        expect((await loaded(events[0]!)).duplicate).toBe(true);
+      });
+    });
+
+    describe('audit', () => {
+      it('a destroyed key erases the texts and the chain still verifies', async () => {
+        await openCase('c1', decided, coded('48291354'));
+        await openCase('c2');
+        await one(
+          change('e', {
+            inbound: { address: phone('w1'), personId: 'w1', caseId: 'c1', text: 'hidden', networkAt: null },
+            outbox: [message('e:0', 'w1', { caseId: 'c1' })],
+            due: [timer('e:d0', 'w1', morning, { caseId: 'c1' })],
+            questions: [{ value: question('q1', '47', { caseId: 'c1' }), isNew: true }],
+          }),
+        );
+        expect(await store.eraseCase('c1', morning)).toBe(true);
+        expect(await store.eraseCase('c1', morning)).toBe(false);
+        expect(await store.messages({ caseId: 'c1' })).toEqual([]);
+        expect(await store.history('c1')).toEqual([]);
+        expect(await store.findCase(programmeId, '48291354')).toBeNull();
+        expect(await store.claimOutbox(morning, 9)).toEqual([]);
+        expect((await store.dueBefore(morning + 60 * minute, 9)).map((row) => row.caseId)).toEqual(['c2']);
+        const found = await loaded(text('x', 'd1', '48291354'));
+        expect(found).toMatchObject({ cases: [], questions: [], tagsInUse: [] });
+        expect(found.briefs.map((row) => row.id)).toEqual(['c2']);
+        expect(await store.audit()).toEqual({ cases: 2, erased: ['c1'], faults: [] });
+      });
+
+      it('an erased person is a stranger, in this store and in the next', async () => {
+        await one(
+          change('e', {
+            conversation: { personId: 'w1', state: freshState, version: null },
+            inbound: { address: phone('w1'), personId: 'w1', caseId: null, text: 'hidden', networkAt: null },
+          }),
+        );
+        expect(await store.erasePerson('w1', morning)).toBe(true);
+        expect((await loaded(text('x', 'w1', '?'))).person).toBeNull();
+        expect(await store.messages({ personId: 'w1' })).toEqual([]);
+        expect((await store.roster(programmeId)).map((row) => row.id)).toEqual(['d1', 'w2']);
+      });
+
+      it.each([
+        ['a changed instant', 'update case_events set at = at + 1 where sequence = 2', /record 2 was changed/],
+        ['a lost record', 'delete from case_events where sequence = 2', /record 2 is missing/],
+        ['a lost last record', 'delete from case_events where sequence = 3', /last of its history/],
+        ['a changed author', "update case_events set by_id = 'd1' where sequence = 1", /record 1 was changed/],
+        ['another status', "update cases set status = 'action'", /status/],
+        ['another owner', "update cases set owner_id = 'w2'", /owner/],
+      ])('%s is found', async (_what, sql, fault) => {
+        await openCase('c1', answered, decided);
+        expect(await store.verify()).toEqual([]);
+        await database.tamper(sql);
+        expect((await store.verify()).join('\n')).toMatch(fault);
+      });
+
+      it('large instants come back as the numbers they were', async () => {
+        const at = 4_102_444_800_123;
+        await one(change('e', { due: [timer('d', 'w1', at)] }));
+        expect(await store.nextDueAt()).toBe(at);
+        expect((await store.dueBefore(at, 1))[0]?.dueAt).toBe(at);
+      });
+
+      it('marks stay', async () => {
+        expect(await store.mark('real')).toBeNull();
+        await store.setMark('real', 'yes');
+        await store.setMark('real', 'still');
+        expect(await store.mark('real')).toBe('still');
+      });
+    });
+  });
+}

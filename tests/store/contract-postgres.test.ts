@@ -1,0 +1,31 @@
+import type { PGlite } from '@electric-sql/pglite';
+import { afterAll, beforeAll } from 'vitest';
+import { keyRingOf } from '../../src/store/keys.ts';
+import { openStoreOnPool } from '../../src/store/open.ts';
+import { storeContract } from '../contract/store.ts';
+import { emptied, OnePool } from './pglite-pool.ts';
+
+const keys = keyRingOf(Buffer.alloc(32, 7));
+let server: PGlite;
+
+beforeAll(async () => {
+  server = await OnePool.start();
+});
+afterAll(async () => {
+  await server.close();
+});
+
+storeContract('PostgreSQL', async () => {
+  await emptied(server);
+  return {
+    open: (options) => openStoreOnPool(new OnePool(server), { keys, ...options }),
+    async crash() {
+      // A dead process leaves the server with what it had committed.
+      await server.exec('rollback');
+    },
+    async tamper(sql) {
+      await server.exec(sql);
+    },
+    async drop() {},
+  };
+});

@@ -1,0 +1,182 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Sqlite from 'better-sqlite3';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { checkSqliteVersion } from '../../src/store/dialects/sqlite.ts';
+import { isLocked } from '../../src/store/dialects/sqlite-lock.ts';
+import { keyRingOf, openKeyRing } from '../../src/store/keys.ts';
+import { openStore } from '../../src/store/open.ts';
+import { change, message, person, phone, programmeId } from '../contract/store-samples.ts';
+
+const keys = keyRingOf(Buffer.alloc(32, 7));
+const line = join(import.meta.dirname, 'line-process.ts');
+
+describe('the SQLite file', () => {
+  let folder: string;
+  let file: string;
+  let url: string;
+  const children: ChildProcess[] = [];
+
+  beforeEach(() => {
+    folder = mkdtempSync(join(tmpdir(), 'neckline-faults-'));
+    file = join(folder, 'neckline.db');
+    url = `sqlite:${file}`;
+  });
+  afterEach(() => {
+    for (const child of children.splice(0)) child.kill('SIGKILL');
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  function start(commits: number, fileLimitKb: number | null = null): { child: ChildProcess; lines: string[] } {
+    const node = ['--import', 'tsx', line, file, String(commits)];
+    const child =
+      fileLimitKb === null
+        ? spawn(process.execPath, node)
+        : spawn('bash', ['-c', `ulimit -f ${fileLimitKb}; exec "$0" "$@"`, process.execPath, ...node]);
+    children.push(child);
+    const lines: string[] = [];
+    let rest = '';
+    child.stdout!.on('data', (chunk: Buffer) => {
+      const parts = (rest + chunk.toString()).split('\n');
+      rest = parts.pop() ?? '';
+      lines.push(...parts);
+    });
+    return { child, lines };
+  }
+  const ended = (child: ChildProcess) => new Promise<void>((resolve) => child.once('close', () => resolve()));
+  const until = async (seen: () => boolean, child: ChildProcess) => {
+    while (!seen() && child.exitCode === null) await new Promise((resolve) => child.stdout!.once('data', resolve));
+    expect(seen()).toBe(true);
+  };
+
+  it('loses nothing that it had called committed when the process is killed', async () => {
+    const { child, lines } = start(0);
+    await until(() => lines.length > 60, child);
+    child.kill('SIGKILL');
+    await ended(child);
+    const said = lines.filter((one) => one.endsWith(' committed')).map((one) => one.split(' ')[0]);
+    const store = await openStore({ url, keys });
+    const kept = (await store.messages({ personId: 'w1' })).map((row) => row.id.split(':')[0]);
+    expect(said.length).toBeGreaterThan(50);
+    expect(kept.slice(0, said.length)).toEqual(said);
+    // The commit that was under way when the process died is there as a whole or not at all.
+    expect(kept.length % 2).toBe(0);
+    await store.close();
+  });
+
+  it('answers failed on a full disk, keeps what was there, and goes on when there is room', async () => {
+    const { child, lines } = start(400, 900);
+    await ended(child);
+    const said = lines.filter((one) => one.endsWith(' committed')).length;
+    expect(lines.filter((one) => one.endsWith(' failed')).length).toBeGreaterThan(10);
+    expect(said).toBeGreaterThan(10);
+    expect(lines.at(-1)).toBe(`left ${said}`);
+    const store = await openStore({ url, keys });
+    expect(await store.messages({ personId: 'w1' })).toHaveLength(said);
+    expect(await store.commit([change('later', { outbox: [message('later:0', 'w1')] })])).toEqual(['committed']);
+    await store.close();
+  });
+
+  it('belongs to one line at a time, and is free again after a kill', async () => {
+    const { child, lines } = start(0);
+    await until(() => lines.includes('ready'), child);
+    expect(isLocked(file)).toBe(true);
+    await expect(openStore({ url, keys })).rejects.toMatchObject({ code: 'locked' });
+    const beside = await openStore({ url, keys, exclusive: false });
+    expect((await beside.roster(programmeId)).map((row) => row.id)).toEqual(['w1']);
+    await beside.close();
+    child.kill('SIGKILL');
+    await ended(child);
+    expect(isLocked(file)).toBe(false);
+    const store = await openStore({ url, keys });
+    await expect(openStore({ url, keys })).rejects.toMatchObject({ code: 'locked' });
+    await store.close();
+  });
+
+  it('refuses another key file than the one it was written with', async () => {
+    await (await openStore({ url, keys })).close();
+    const other = keyRingOf(Buffer.alloc(32, 8));
+    await expect(openStore({ url, keys: other })).rejects.toMatchObject({ code: 'wrong-key' });
+    await (await openStore({ url, keys })).close();
+  });
+
+  it('refuses a database that a newer line has written', async () => {
+    await (await openStore({ url, keys })).close();
+    const db = new Sqlite(file);
+    db.exec("insert into kysely_migration (name, timestamp) values ('9999-later', '2040-01-01')");
+    db.close();
+    await expect(openStore({ url, keys })).rejects.toMatchObject({ code: 'newer-schema' });
+  });
+
+  it('holds no name, number or text that can be read, also in its side files', async () => {
+    const store = await openStore({ url, keys });
+    await store.putPeople([person('w1', { name: 'Visible Name' })]);
+    await store.commit([
+      change('e', {
+        keys: ['sms:bench:w1:visible-key'],
+        inbound: { address: phone('w1'), personId: 'w1', caseId: null, text: 'visible words in', networkAt: null },
+        outbox: [message('e:0', 'w1', { text: 'visible words out' })],
+      }),
+    ]);
+    const beside = new Sqlite(file, { readonly: true });
+    const tables = beside.prepare("select name from sqlite_master where type = 'table'").pluck().all() as string[];
+    const bytes = tables.flatMap((table) =>
+      beside
+        .prepare(`select * from "${table}"`)
+        .raw()
+        .all()
+        .flatMap((row) => (row as unknown[]).map((value) => Buffer.from(String(value)).toString('latin1'))),
+    );
+    beside.close();
+    for (const hidden of ['isible', 'bench:w1']) expect(bytes.filter((one) => one.includes(hidden))).toEqual([]);
+    await store.close();
+  });
+
+  it('is copied while it runs, and the copy opens', async () => {
+    const store = await openStore({ url, keys });
+    await store.putPeople([person('w1')]);
+    const copy = join(folder, 'copy.db');
+    expect(await store.copyTo(copy)).toBe(true);
+    const second = await openStore({ url: `sqlite:${copy}`, keys });
+    expect((await second.roster(programmeId)).map((row) => row.id)).toEqual(['w1']);
+    await second.close();
+    await store.close();
+  });
+
+  it.each(['sqlite:', 'sqlite::memory:', 'mysql://x/y', 'neckline.db'])('refuses the address "%s"', async (address) => {
+    await expect(openStore({ url: address, keys })).rejects.toMatchObject({ code: 'bad-url' });
+  });
+
+  it.each([
+    ['3.51.2', false],
+    ['3.51.3', true],
+    ['3.52.0', true],
+    ['3.50.9', false],
+    ['4.0.0', true],
+  ])('SQLite %s is good enough: %s', (version, good) => {
+    const check = () => checkSqliteVersion(version);
+    if (good) expect(check).not.toThrow();
+    else expect(check).toThrow(/old-sqlite/);
+  });
+
+  describe('key file', () => {
+    it('is made once, for its owner only, and read again', () => {
+      const path = join(folder, 'keys', 'neckline.key');
+      const made = openKeyRing(path);
+      expect(statSync(path).mode & 0o777).toBe(0o600);
+      expect(openKeyRing(path).fingerprint).toBe(made.fingerprint);
+      expect(openKeyRing(join(folder, 'other.key')).fingerprint).not.toBe(made.fingerprint);
+    });
+
+    it.each(['', '{}', '{"version":2,"key":"AAAA"}', '{"version":1,"key":"AAAA"}'])(
+      'refuses a file that holds %s',
+      (content) => {
+        const path = join(folder, 'neckline.key');
+        writeFileSync(path, content);
+        expect(() => openKeyRing(path)).toThrow(/bad-key-file/);
+      },
+    );
+  });
+});

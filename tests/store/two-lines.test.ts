@@ -1,0 +1,99 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { freshState } from '../../src/conversation/state.ts';
+import { keyRingOf } from '../../src/store/keys.ts';
+import { openStore } from '../../src/store/open.ts';
+import type { LineStore } from '../../src/store/store.ts';
+import { change, message, morning, person, text, timer } from '../contract/store-samples.ts';
+import { serverPrograms, startServer } from './postgres-server.ts';
+
+const programs = serverPrograms();
+const keys = keyRingOf(Buffer.alloc(32, 7));
+
+describe.skipIf(programs === null)('two lines on one PostgreSQL database', () => {
+  let server: Awaited<ReturnType<typeof startServer>>;
+  let lines: [LineStore, LineStore];
+  const ids = Array.from({ length: 12 }, (_, index) => `p${index}`);
+
+  beforeAll(async () => {
+    server = await startServer(programs!);
+    const url = server.fresh();
+    lines = [await openStore({ url, keys }), await openStore({ url, keys })];
+    await lines[0].putPeople(ids.map((id) => person(id)));
+  });
+  afterAll(async () => {
+    for (const line of lines) await line.close();
+    server.stop();
+  });
+
+  it('the same event at both is handled once', async () => {
+    const rounds = Array.from({ length: 30 }, (_, index) => change(`same${index}`, { keys: [`same${index}`] }));
+    const [one, two] = await Promise.all(lines.map((line) => line.commit(rounds)));
+    for (const index of rounds.keys()) expect([one![index], two![index]].sort()).toEqual(['committed', 'duplicate']);
+  });
+
+  it('a conversation written at both goes on from one of them', async () => {
+    let version: number | null = null;
+    for (let round = 0; round < 20; round += 1) {
+      const put = (line: number) =>
+        change(`turn${round}-${line}`, {
+          conversation: { personId: 'p0', state: { ...freshState, entries: round }, version },
+          outbox: [message(`turn${round}-${line}:0`, 'p0')],
+        });
+      const ends = await Promise.all(lines.map((line, index) => line.commit([put(index)])));
+      expect(ends.flat().sort()).toEqual(['committed', 'conflict']);
+      const [found] = await lines[0].load([text(`look${round}`, 'p0', '?')]);
+      version = found!.conversation!.version;
+      expect(version).toBe(round + 1);
+    }
+    expect(await lines[0].messages({ personId: 'p0' })).toHaveLength(20);
+  });
+
+  it('each text is claimed by one of them, in order for each person, and none is left', async () => {
+    await lines[0].commit(
+      ids
+        .slice(1)
+        .flatMap((id) =>
+          [0, 1, 2, 3].map((turn) => change(`q${turn}${id}`, { outbox: [message(`${id}#${turn}`, id)] })),
+        ),
+    );
+    const sent: string[] = [];
+    const pump = async (line: LineStore) => {
+      for (let idle = 0; idle < 3; ) {
+        const rows = await line.claimOutbox(morning, 3);
+        idle = rows.length === 0 ? idle + 1 : 0;
+        for (const { message: one } of rows) {
+          sent.push(one.id);
+          await line.settleOutbox(one.id, 'sent', morning, null, null);
+        }
+      }
+    };
+    await Promise.all(lines.map(pump));
+    const asked = sent.filter((id) => id.includes('#'));
+    expect(new Set(asked).size).toBe(asked.length);
+    expect(asked).toHaveLength(44);
+    for (const id of ids.slice(1)) {
+      expect(asked.filter((one) => one.startsWith(`${id}#`))).toEqual([0, 1, 2, 3].map((turn) => `${id}#${turn}`));
+    }
+  });
+
+  it('a due row taken by one is left alone by the other until its lease is over', async () => {
+    await lines[0].commit([change('arm', { due: [timer('arm:d0', 'p1', morning)] })]);
+    expect((await lines[0].dueBefore(morning, 9)).map((row) => row.id)).toEqual(['arm:d0']);
+    expect(await lines[1].dueBefore(morning, 9)).toEqual([]);
+    expect((await lines[0].dueBefore(morning, 9)).map((row) => row.id)).toEqual(['arm:d0']);
+    expect(await lines[1].nextDueAt()).toBeGreaterThan(morning);
+    expect((await lines[1].dueBefore(morning + 60_000, 9)).map((row) => row.id)).toEqual(['arm:d0']);
+  });
+
+  it('an erasure at one is an erasure at the other', async () => {
+    await lines[1].load([text('know', 'p2', '?')]);
+    await lines[0].erasePerson('p2', morning);
+    expect((await lines[1].load([text('know', 'p2', '?')]))[0]?.person).toBeNull();
+    expect(await lines[1].messages({ personId: 'p2' })).toEqual([]);
+  });
+
+  it('keeps the same promises as the embedded engine after both were busy', async () => {
+    expect(await lines[0].verify()).toEqual([]);
+    expect(await lines[1].nextOutboxAt()).toBeNull();
+  });
+});
