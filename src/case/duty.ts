@@ -2,7 +2,7 @@
  * Nobody is left waiting: every status of an open case has somebody who owes the next step, an instant by which it is
  * owed, and somebody else who hears of it when that passes. A type, so that a new status does not compile without one.
  */
-import { type Case, type CaseStatus, currentResult, type Specimen } from './case.ts';
+import { answerOf, type Case, type CaseStatus, currentResult, type Specimen } from './case.ts';
 
 export type DutyOwner = 'worker' | 'lab' | 'doctor' | 'coordinator';
 
@@ -60,6 +60,11 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
   if (of.status === 'action') {
     const days = open.map((one) => (one.appointedOn && one.seen === null ? dayStart(one.appointedOn) : 0));
     from = Math.max(from, ...days);
+  }
+  // A day was agreed for the needle or the referral: nothing is owed before it has passed.
+  for (const field of ['sampling-day', 'referral-day']) {
+    const day = answerOf(of, field);
+    if (of.status === 'decision' && typeof day === 'string') from = Math.max(from, dayStart(day));
   }
   if (of.status === 'findings' && of.reminders) from = Math.min(from, of.reminders.at);
   const rung = of.reminders?.duty === found.what ? of.reminders.rung : 0;

@@ -2,7 +2,7 @@
 import { toAsciiDigits } from '../text/digits.ts';
 import type { Interpreter } from './interpret.ts';
 import { durationOf, limitOf } from './programme.ts';
-import type { Question } from './state.ts';
+import { idleFrame, type Question } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -68,7 +68,7 @@ function settle(turn: Turn, person: Person, question: Question, answer: string, 
   turn.aboutCaseId = question.caseId;
   turn.answerQuestion(question.id, answer, words);
   const consequence = turn.registry.doctorAnswers.get(question.about);
-  const frame = { ...blankFrame, item: question.item };
+  const frame = { ...idleFrame, item: question.item };
   if (consequence) {
     const moment = turn.moment(frame, question.caseId, person);
     turn.carryOut(consequence(moment, question, answer), frame, question.caseId);
@@ -92,17 +92,3 @@ function wrongTag(turn: Turn, person: Person): void {
     turn.notify('coordinators', 'doctor.many-wrong-tags', 'notice', null, null, { who: person.name });
   }
 }
-
-/** A frame for texts that belong to no flow. */
-export const blankFrame = {
-  id: '-',
-  flow: '-',
-  hash: '-',
-  state: '-',
-  entry: 0,
-  since: 0,
-  item: null,
-  vars: {},
-  trail: [],
-  returnTo: null,
-} as const;

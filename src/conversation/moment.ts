@@ -5,6 +5,7 @@ import type { Lane, RosterChange } from './effect.ts';
 import type { DueWhat, LineEvent } from './event.ts';
 import type { FlowQuestion } from './flow.ts';
 import type { Interpreter } from './interpret.ts';
+import type { Receivers } from './people.ts';
 import type { Draw } from './random.ts';
 import type { Frame, OpenAsk, Question } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -67,7 +68,7 @@ export type Act =
   | { readonly do: 'put-question'; readonly question: Question }
   | {
       readonly do: 'notify';
-      readonly to: 'doctors' | 'lab' | 'coordinators' | 'owner' | 'site';
+      readonly to: Receivers;
       readonly text: string;
       readonly lane: Lane;
       readonly caseId?: string;

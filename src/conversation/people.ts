@@ -1,5 +1,6 @@
 /** Who is who in the roster: read-only look-ups. */
 import type { Case } from '../case/case.ts';
+import { siteOf } from './programme.ts';
 import type { Person, Role, World } from './world.ts';
 
 /** Can be written to: joined, not stopped, not suspended. */
@@ -37,4 +38,25 @@ export function carrier(world: World, of: Case): Person | null {
   if (owner && reachable(owner)) return owner;
   const others = withRole(world, 'worker').filter((one) => one.siteId === of.siteId && one.id !== of.ownerId);
   return [...others].sort((a, b) => (a.id < b.id ? -1 : 1))[0] ?? null;
+}
+
+/** Who a notice is for. */
+export type Receivers = 'doctors' | 'lab' | 'coordinators' | 'owner' | 'site';
+
+/** The people meant, for this case. A case without anybody to carry it goes to the coordinators. */
+export function receiversOf(world: World, of: Case | null, to: Receivers): readonly Person[] {
+  switch (to) {
+    case 'doctors':
+      return ladder(world);
+    case 'coordinators':
+      return withRole(world, 'coordinator');
+    case 'owner': {
+      const one = of ? carrier(world, of) : null;
+      return one ? [one] : withRole(world, 'coordinator');
+    }
+    case 'site':
+      return withRole(world, 'worker').filter((one) => one.siteId === of?.siteId);
+    case 'lab':
+      return of ? laboratoryPeople(world, siteOf(world.programme, of.siteId).labId) : [];
+  }
 }

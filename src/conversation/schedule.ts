@@ -3,12 +3,10 @@
  * Instants are milliseconds since 1970 UTC, so nothing here reads a clock.
  */
 
-/** A calendar day. `month` 1 to 12. */
-export interface Day {
-  readonly year: number;
-  readonly month: number;
-  readonly day: number;
-}
+import { addDays, type CalendarDay, dayNumber as sinceYearOne } from '../text/calendar-day.ts';
+
+export { addDays };
+export type Day = CalendarDay;
 
 export interface LocalTime extends Day {
   readonly hour: number;
@@ -38,32 +36,9 @@ function formatOf(zone: string): Intl.DateTimeFormat {
   return made;
 }
 
-/** Days since 1970-01-01 of a day in the Gregorian calendar. */
-export function dayNumber(of: Day): number {
-  const year = of.month <= 2 ? of.year - 1 : of.year;
-  const era = Math.floor(year / 400);
-  const yearOfEra = year - era * 400;
-  const dayOfYear = Math.floor((153 * (of.month + (of.month > 2 ? -3 : 9)) + 2) / 5) + of.day - 1;
-  const dayOfEra = yearOfEra * 365 + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100) + dayOfYear;
-  return era * 146_097 + dayOfEra - 719_468;
-}
-
-/** The day that is so many days after 1970-01-01. */
-export function dayFromNumber(days: number): Day {
-  const shifted = days + 719_468;
-  const era = Math.floor(shifted / 146_097);
-  const dayOfEra = shifted - era * 146_097;
-  const yearOfEra = Math.floor(
-    (dayOfEra - Math.floor(dayOfEra / 1460) + Math.floor(dayOfEra / 36_524) - Math.floor(dayOfEra / 146_096)) / 365,
-  );
-  const dayOfYear = dayOfEra - (365 * yearOfEra + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100));
-  const part = Math.floor((5 * dayOfYear + 2) / 153);
-  const month = part < 10 ? part + 3 : part - 9;
-  return {
-    year: yearOfEra + era * 400 + (month <= 2 ? 1 : 0),
-    month,
-    day: dayOfYear - Math.floor((153 * part + 2) / 5) + 1,
-  };
+/** Days from 1970-01-01 to a day. */
+function dayNumber(day: Day): number {
+  return sinceYearOne(day) - sinceYearOne({ year: 1970, month: 1, day: 1 });
 }
 
 /** Wall-clock time at an instant in a zone. */
@@ -90,11 +65,6 @@ function offsetAt(at: number, zone: string): number {
   const local = localTime(at, zone);
   const wall = dayNumber(local) * dayMs + (local.hour * 3600 + local.minute * 60 + local.second) * 1000;
   return wall - Math.floor(at / 1000) * 1000;
-}
-
-/** The same wall-clock day plus `days`. */
-export function addDays(day: Day, days: number): Day {
-  return dayFromNumber(dayNumber(day) + days);
 }
 
 /** `2030-03-04`: sorts and compares as text. */

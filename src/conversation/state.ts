@@ -100,3 +100,17 @@ export const freshState: ConversationState = {
   more: null,
   wrongAt: [],
 };
+
+/** Stands for texts that belong to no flow. */
+export const idleFrame: Frame = {
+  id: '-',
+  flow: '-',
+  hash: '-',
+  state: '-',
+  entry: 0,
+  since: 0,
+  item: null,
+  vars: {},
+  trail: [],
+  returnTo: null,
+};

@@ -1,7 +1,8 @@
 /** Texts as the conversation sees them: compiled at load, so rendering reads no file and calls no builder. */
 
-/** Gives the value of a placeholder; throws on a name it does not know (the checker refuses such texts). */
-export type Lookup = (name: string) => string;
+import type { Lookup } from '../text/render.ts';
+
+export type { Lookup };
 
 export interface Texts {
   /** The text in this language, English where it lacks one. Throws on an unknown key: the checker refuses it. */

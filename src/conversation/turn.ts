@@ -8,11 +8,11 @@ import type { Lane, RosterChange, Said, ShownAsk, StepResult } from './effect.ts
 import type { Due, DueWhat, LineEvent } from './event.ts';
 import type { FlowQuestion } from './flow.ts';
 import type { Act, Moment, Registry } from './moment.ts';
-import { carrier, laboratoryPeople, ladder, personById, withRole } from './people.ts';
+import { carrier, ladder, personById, type Receivers, receiversOf } from './people.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { type Draw, drawFrom } from './random.ts';
 import { inDaytime } from './schedule.ts';
-import type { ConversationState, Frame, OpenAsk, Question, Thread } from './state.ts';
+import { type ConversationState, type Frame, idleFrame, type OpenAsk, type Question, type Thread } from './state.ts';
 import type { Person, World } from './world.ts';
 
 interface Open {
@@ -31,19 +31,6 @@ export interface SayOptions {
   readonly ask?: ShownAsk | null;
   readonly secret?: string;
 }
-
-const idleFrame: Frame = {
-  id: '-',
-  flow: '-',
-  hash: '-',
-  state: '-',
-  entry: 0,
-  since: 0,
-  item: null,
-  vars: {},
-  trail: [],
-  returnTo: null,
-};
 
 export class Turn {
   readonly world: World;
@@ -357,7 +344,7 @@ export class Turn {
 
   /** Tells everybody that a notice is for; each hears it in their own conversation. */
   notify(
-    to: 'doctors' | 'lab' | 'coordinators' | 'owner' | 'site',
+    to: Receivers,
     key: string,
     lane: Lane,
     caseId: string | null,
@@ -365,28 +352,7 @@ export class Turn {
     vars: Readonly<Record<string, Json>>,
   ): void {
     const what: DueWhat = { kind: 'tell', key, caseId, item, vars, lane };
-    for (const person of this.receivers(to, caseId)) this.post(person.id, what, { caseId });
-  }
-
-  private receivers(
-    to: 'doctors' | 'lab' | 'coordinators' | 'owner' | 'site',
-    caseId: string | null,
-  ): readonly Person[] {
-    const of = this.caseOf(caseId);
-    switch (to) {
-      case 'doctors':
-        return ladder(this.world);
-      case 'coordinators':
-        return withRole(this.world, 'coordinator');
-      case 'owner': {
-        const one = of ? carrier(this.world, of) : null;
-        return one ? [one] : withRole(this.world, 'coordinator');
-      }
-      case 'site':
-        return withRole(this.world, 'worker').filter((one) => one.siteId === of?.siteId);
-      case 'lab':
-        return of ? laboratoryPeople(this.world, siteOf(this.world.programme, of.siteId).labId) : [];
-    }
+    for (const person of receiversOf(this.world, this.caseOf(caseId), to)) this.post(person.id, what, { caseId });
   }
 
   /** Carries out what a recorder wants, on behalf of a frame. Returns the frame as changed by `vars` and `item`. */

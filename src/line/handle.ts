@@ -129,7 +129,12 @@ export class Handler {
         const result = step(worldOf(this.parts.content, from, roster), event, this.parts.registry);
         changes.push({ position, change: changeOf(event, from, result) });
       } catch (error) {
-        log.write('error', 'step-failed', { event: event.id, kind: event.kind, code: codeOf(error), at: placeOf(error) });
+        log.write('error', 'step-failed', {
+          event: event.id,
+          kind: event.kind,
+          code: codeOf(error),
+          at: placeOf(error),
+        });
       }
     }
     if (changes.length > 0) {

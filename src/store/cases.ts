@@ -1,5 +1,5 @@
 /** Cases: the fold with its indexed columns, and the chained history. */
-import { createHmac } from 'node:crypto';
+import { createHmac, type KeyObject } from 'node:crypto';
 import type { Case } from '../case/case.ts';
 import type { CaseRecord } from '../case/events.ts';
 import type { CaseBrief } from '../conversation/world.ts';
@@ -7,7 +7,7 @@ import type { ChangeSet } from '../line/ports.ts';
 import type { Context } from './context.ts';
 import { caseKeyId } from './data-keys.ts';
 import type { Ended } from './dialects/dialect.ts';
-import type { BriefRow, CaseRow } from './hot.ts';
+import type { BriefRow, CaseHead, CaseRow } from './hot.ts';
 import type { KeyRing } from './keys.ts';
 import type { CaseEventsTable } from './schema.ts';
 import { openJson, sealJson } from './seal.ts';
@@ -30,7 +30,7 @@ export function recordBound(caseId: string, sequence: number): string {
 }
 
 /** Chain hash of one record: over the hash before it, what stands in plain columns, and the sealed bytes. */
-export function chainHash(ring: KeyRing, row: Omit<CaseEventsTable, 'hash' | 'programme_id'>): Buffer {
+export function chainHash(ring: KeyRing, row: CaseEventsTable): Buffer {
   return createHmac('sha256', ring.chain)
     .update(row.previous)
     .update(JSON.stringify([row.case_id, row.sequence, row.at, row.by_id, row.event_id, row.flow]))
@@ -72,17 +72,32 @@ export function briefOf(context: Context, row: BriefRow): CaseBrief | null {
 export function* putCase(context: Context, put: ChangeSet['cases'][number]): Steps<Ended> {
   const { value, version, records } = put;
   const keyId = caseKeyId(value.id);
-  let head: Buffer = chainStart;
-  let sequence = 0;
+  let before: CaseHead | undefined;
   if (version === null) {
     yield* context.keys.make(keyId, value.programmeId);
   } else {
-    const row = yield* one(context.hot.caseHead, { id: value.id, version });
-    if (!row) return 'conflict';
-    head = row.head;
-    sequence = row.sequence;
+    before = yield* one(context.hot.caseHead, { id: value.id, version });
+    if (!before) return 'conflict';
   }
   const key = yield* context.keys.obtain(keyId, value.programmeId);
+  const rows = recordRows(context, key, value, before, records);
+  const head = rows.at(-1)?.hash ?? before?.head ?? chainStart;
+  if ((yield* putFold(context, key, put, before, head)) !== 1) return 'conflict';
+  for (const row of rows) {
+    if ((yield* change(context.hot.insertCaseEvent, row)) !== 1) return 'conflict';
+  }
+  return yield* putCodes(context, value, records);
+}
+
+function recordRows(
+  context: Context,
+  key: KeyObject,
+  value: Case,
+  before: CaseHead | undefined,
+  records: readonly CaseRecord[],
+): readonly CaseEventsTable[] {
+  let previous = before?.head ?? chainStart;
+  let sequence = before?.sequence ?? 0;
   const rows: CaseEventsTable[] = [];
   for (const record of records) {
     sequence += 1;
@@ -90,50 +105,69 @@ export function* putCase(context: Context, put: ChangeSet['cases'][number]): Ste
     const row = {
       case_id: value.id,
       sequence,
+      programme_id: value.programmeId,
       at: record.at,
       by_id: record.by,
       event_id: record.eventId,
       flow: record.flow,
-      previous: head,
+      previous,
+      hash: previous,
       sealed: sealJson(key, record.event, recordBound(value.id, sequence)),
     };
-    head = chainHash(context.ring, row);
-    rows.push({ ...row, programme_id: value.programmeId, hash: head });
+    row.hash = chainHash(context.ring, row);
+    previous = row.hash;
+    rows.push(row);
   }
   if (value.sequence !== sequence) throw new StoreError('broken-history', value.id);
+  return rows;
+}
 
+/** Writes the row of the case, the columns of the lists only when one of them changed. Gives the count of rows. */
+function* putFold(
+  context: Context,
+  key: KeyObject,
+  { value, version, records }: ChangeSet['cases'][number],
+  before: CaseHead | undefined,
+  head: Buffer,
+): Steps<number> {
   const open = value.status !== 'closed';
-  const dueAt = open ? context.dueAtOf(value) : null;
-  const columns = {
-    id: value.id,
+  const listed = {
     site_id: value.siteId,
     owner_id: value.ownerId,
     status: value.status,
     open: open ? 1 : 0,
-    due_at: dueAt,
-    sequence,
     codes: value.specimens.map((specimen) => specimen.code).join(' '),
+  };
+  const moving = {
+    id: value.id,
+    due_at: open ? context.dueAtOf(value) : null,
+    sequence: value.sequence,
     head,
     fold_sealed: sealJson(key, value, foldBound(value.id)),
   };
-  const tagChanged = records.some(({ event }) => event.type === 'opened' || event.type === 'retagged');
-  const tag = version === null || tagChanged ? sealJson(key, value.tag, tagBound(value.id)) : null;
-  const changed =
-    tag !== null && version === null
-      ? yield* change(context.hot.insertCase, {
-          ...columns,
-          tag_sealed: tag,
-          programme_id: value.programmeId,
-          opened_at: value.openedAt,
-          wake_at: dueAt,
-          version: 1,
-        })
-      : yield* change(context.hot.updateCase, { ...columns, tag_sealed: tag, version: version ?? 0 });
-  if (changed !== 1) return 'conflict';
-  for (const row of rows) {
-    if ((yield* change(context.hot.insertCaseEvent, row)) !== 1) return 'conflict';
+  const sealedTag = () => sealJson(key, value.tag, tagBound(value.id));
+  if (!before || version === null) {
+    return yield* change(context.hot.insertCase, {
+      ...moving,
+      ...listed,
+      tag_sealed: sealedTag(),
+      programme_id: value.programmeId,
+      opened_at: value.openedAt,
+      wake_at: moving.due_at,
+      version: 1,
+    });
   }
-  return yield* putCodes(context, value, records);
+  const retagged = records.some(({ event }) => event.type === 'opened' || event.type === 'retagged');
+  const unlisted =
+    !retagged &&
+    before.site_id === listed.site_id &&
+    before.owner_id === listed.owner_id &&
+    before.status === listed.status &&
+    before.open === listed.open &&
+    before.codes === listed.codes;
+  if (unlisted) return yield* change(context.hot.touchCase, { ...moving, version });
+  const tag_sealed = retagged ? sealedTag() : null;
+  return yield* change(context.hot.updateCase, { ...moving, ...listed, tag_sealed, version });
 }
 
 /** A code once issued stays with its case for good, also when the specimen got another. */

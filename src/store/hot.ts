@@ -126,6 +126,9 @@ const caseColumns = [
   'tag_sealed',
   'fold_sealed',
 ] as const;
+/** Columns that lists look at: written, with their indexes, only when one of them changed. */
+const indexedCaseColumns = ['site_id', 'owner_id', 'status', 'open', 'codes'] as const;
+export type CaseHead = Pick<CasesTable, 'head' | 'sequence' | (typeof indexedCaseColumns)[number]>;
 export type NewCase = Pick<CasesTable, (typeof caseColumns)[number]>;
 
 const caseEventColumns = [
@@ -170,6 +173,8 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
       .where(sql<boolean>`c.open = 1`)
       .orderBy('c.opened_at', 'desc')
       .limit(sql.lit(briefLimit));
+  // A duty that was spoken of stays quiet until its due time moves.
+  const wakeAt = sql<number | null>`case when due_at = ${slot('due_at')} then wake_at else ${slot('due_at')} end`;
 
   return {
     keyById: reading<{ id: string }, Pick<DataKeysTable, 'wrapped' | 'destroyed_at'>>(
@@ -246,11 +251,11 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
             .where('s.code', 'in', dialect.members(slot('codes'))),
         ),
     ),
-    caseHead: reading<{ id: string; version: number }, Pick<CasesTable, 'head' | 'sequence'>>(
+    caseHead: reading<{ id: string; version: number }, CaseHead>(
       'caseHead',
       db
         .selectFrom('cases')
-        .select(['head', 'sequence'])
+        .select(['head', 'sequence', ...indexedCaseColumns])
         .where('id', '=', slot('id'))
         .where('version', '=', slot('version')),
     ),
@@ -270,9 +275,17 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
         .set({
           ...slots(['site_id', 'owner_id', 'status', 'open', 'due_at', 'sequence', 'codes', 'head', 'fold_sealed']),
           tag_sealed: sql`coalesce(${slot('tag_sealed')}, tag_sealed)`,
-          wake_at: sql`case when due_at = ${slot('due_at')} then wake_at else ${slot('due_at')} end`,
+          wake_at: wakeAt,
           version: sql`version + 1`,
         })
+        .where('id', '=', slot('id'))
+        .where('version', '=', slot('version')),
+    ),
+    touchCase: writing<Pick<CasesTable, 'id' | 'version' | 'sequence' | 'head' | 'fold_sealed' | 'due_at'>>(
+      'touchCase',
+      db
+        .updateTable('cases')
+        .set({ ...slots(['sequence', 'head', 'fold_sealed', 'due_at']), wake_at: wakeAt, version: sql`version + 1` })
         .where('id', '=', slot('id'))
         .where('version', '=', slot('version')),
     ),

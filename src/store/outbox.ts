@@ -35,7 +35,8 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
   return {
     expire: writing<{ now: number }>(
       'outboxExpire',
-      sql`update messages set status = 'expired' where status = 'queued' and valid_until < ${slot('now')}`.compile(db),
+      sql`update messages set status = 'expired' where status = 'queued'
+        and not_before <= ${slot('now')} and valid_until < ${slot('now')}`.compile(db),
     ),
     head: reading<{ now: number; limit: number }, ClaimRow>(
       'outboxHead',

@@ -1,4 +1,5 @@
-import type { Lookup } from '../conversation/texts.ts';
+/** Gives the value of a placeholder; throws on a name it does not know (the checker refuses such texts). */
+export type Lookup = (name: string) => string;
 
 /** A text cut once into literal parts and placeholders. */
 export interface Template {

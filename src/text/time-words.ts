@@ -1,4 +1,4 @@
-import type { CalendarDay } from '../conversation/answers/calendar-day.ts';
+import type { CalendarDay } from './calendar-day.ts';
 
 const formatters = new Map<string, Intl.DateTimeFormat>();
 

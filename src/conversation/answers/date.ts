@@ -1,6 +1,6 @@
+import { addDays, type CalendarDay, dayNumber, isCalendarDay } from '../../text/calendar-day.ts';
 import { foldWord } from '../../text/fold.ts';
 import { type Parsed, read, unreadable } from './answer.ts';
-import { addDays, type CalendarDay, dayNumber, isCalendarDay } from './calendar-day.ts';
 import { longestReply, tidy } from './reply.ts';
 
 /** How a day is read. All words folded. */

@@ -3,30 +3,21 @@
 import { answerOf, type Specimen } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import type { Json } from '../../case/events.ts';
+import { clockWords, dayWords, dayWordsAt } from '../../text/time-words.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { ladder } from '../people.ts';
 import { laboratoryOf, siteOf } from '../programme.ts';
-import { type Day, localTime } from '../schedule.ts';
 
 /** The zone in which this person reads a clock. */
 export function zoneOf(moment: Moment): string {
   return siteOf(moment.world.programme, moment.case?.siteId ?? moment.person.siteId).zone;
 }
 
-/** `10:42`. */
-export function clockText(at: number, zone: string): string {
-  const local = localTime(at, zone);
-  return `${String(local.hour).padStart(2, '0')}:${String(local.minute).padStart(2, '0')}`;
-}
-
-/** `12 MAR`, months as words so that nobody swaps day and month. */
-export function dayWords(day: Day, months: readonly string[]): string {
-  return `${day.day} ${months[day.month - 1] ?? ''}`;
-}
+export { clockWords as clockText, dayWords };
 
 /** Day and month of an instant in the reader's language and zone. */
 export function dayAt(moment: Moment, at: number): string {
-  return dayWords(localTime(at, zoneOf(moment)), moment.world.texts.months(moment.person.locale));
+  return dayWordsAt(at, zoneOf(moment), moment.world.texts.months(moment.person.locale));
 }
 
 /** The nodule that the frame is about: its own item, or the one its specimen came from. */
@@ -87,7 +78,7 @@ export const common: Matter = {
     sex: { of: (m) => labelOf(m, 'sexShort', textAnswer(m, 'patient.sex') || null), sample: 'F' },
     born: { of: ageText, sample: '1982' },
     initials: { of: (m) => textAnswer(m, 'patient.initials'), sample: 'AK' },
-    now: { of: (m) => clockText(m.now, zoneOf(m)), sample: '10:42' },
+    now: { of: (m) => clockWords(m.now, zoneOf(m)), sample: '10:42' },
     today: { of: (m) => dayAt(m, m.now), sample: '12 MAR' },
     site: { of: (m) => siteOf(m.world.programme, m.case?.siteId ?? m.person.siteId).name, sample: 'Oruma clinic' },
     lab: { of: (m) => laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId).name, sample: 'Lab Velin' },

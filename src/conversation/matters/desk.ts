@@ -7,6 +7,7 @@ import type { Command, Matter, Moment } from '../moment.ts';
 import { siteOf } from '../programme.ts';
 import { readQuickText } from '../quick-text.ts';
 import { localTime } from '../schedule.ts';
+import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { CaseBrief, Person } from '../world.ts';
 import { clockText, dayWords } from './common.ts';
@@ -61,7 +62,7 @@ function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
     return;
   }
   const caseId = turn.nextId('c');
-  const moment = turn.moment({ ...blank, flow: 'new' }, null, person);
+  const moment = turn.moment({ ...idleFrame, flow: 'new' }, null, person);
   turn.record(caseId, {
     type: 'opened',
     tag: tagFor(moment, String(initials.value), String(age.value).slice(-2), null),
@@ -74,19 +75,6 @@ function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
   }
   interpreter.run('new', { caseId });
 }
-
-const blank = {
-  id: '-',
-  flow: '-',
-  hash: '-',
-  state: '-',
-  entry: 0,
-  since: 0,
-  item: null,
-  vars: {},
-  trail: [],
-  returnTo: null,
-} as const;
 
 type Quick = ReturnType<typeof readQuickText>['answers'];
 interface Field {

@@ -61,8 +61,9 @@ export function nextFinding(moment: Moment): Next {
   if (!said(of, 'dangerSigns')) return { outcome: 'signs' };
   const findings = findingsNow(moment);
   const { policy, shown } = moment.world.programme;
-  const { decision } = assess(findings, { policy });
+  const { decision, because } = assess(findings, { policy });
   if (decision === 'emergency-now') return { outcome: 'settled' };
+  if (because.includes('hot-nodule')) return { outcome: 'read-back' };
   const child = decision === 'refer-first' && !said(of, 'risks');
   if (child) return { outcome: 'read-back' };
   if (!said(of, 'risks')) return { outcome: 'risks' };
@@ -113,9 +114,11 @@ function nextOfNodule(of: Case, findings: Findings, item: string, moment: Moment
     if (useful || nodulesOf(of).length === 1) return { outcome: 'inside', item };
     return null;
   }
-  if (asks('spongiformWhole') && !said(of, 'spongiformWhole', item)) return { outcome: 'sponge', item };
-  if (asks('solidPartMm') && !said(of, 'solidPartMm', item)) return { outcome: 'solid-part', item };
-  if (asks('eccentric') && !said(of, 'eccentric', item)) return { outcome: 'eccentric', item };
+  const inside = answerOf(of, 'composition', item);
+  const wants = (kind: string, field: string): boolean => inside === kind && asks(field) && !said(of, field, item);
+  if (wants('spongiform', 'spongiformWhole')) return { outcome: 'sponge', item };
+  if (wants('mixed', 'solidPartMm')) return { outcome: 'solid-part', item };
+  if (wants('mixed', 'eccentric')) return { outcome: 'eccentric', item };
   if (!said(of, 'features', item) && (features.some(asks) || wantsNeedle(findings, item, moment))) {
     return { outcome: 'seen', item };
   }

@@ -13,6 +13,8 @@ export interface Dialect {
   readonly growing: ColumnDataType;
   /** Stands at the end of `create table`. */
   readonly tableEnd: RawBuilder<unknown>;
+  /** The same for a table of short rows that is only ever looked up by its key. */
+  readonly keyedEnd: RawBuilder<unknown>;
   /** The members of a JSON list of texts, as a query of one column. */
   members(list: unknown): RawBuilder<string>;
   /** The members of a JSON list of whole numbers. */

@@ -44,6 +44,7 @@ export const postgresDialect: Dialect = {
   integer: 'bigint',
   growing: 'bigserial',
   tableEnd: sql``,
+  keyedEnd: sql``,
   members: (list) => sql<string>`(select value from json_array_elements_text(cast(${list} as json)))`,
   numbers: (list) => sql<number>`(select cast(value as bigint) from json_array_elements_text(cast(${list} as json)))`,
   claim: sql`for update of m skip locked`,

@@ -3,22 +3,23 @@ import type { Dialect } from '../dialects/dialect.ts';
 
 /** The first tables. */
 export function first(dialect: Dialect): Migration {
-  const { bytes, integer, growing, tableEnd } = dialect;
+  const { bytes, integer, growing, tableEnd, keyedEnd } = dialect;
   return {
     async up(db: Kysely<unknown>): Promise<void> {
       const table = (name: string) => db.schema.createTable(name).modifyEnd(tableEnd);
+      const keyed = (name: string) => db.schema.createTable(name).modifyEnd(keyedEnd);
 
       await table('meta')
         .addColumn('name', 'text', (c) => c.primaryKey())
         .addColumn('value', 'text', (c) => c.notNull())
         .execute();
-      await table('data_keys')
+      await keyed('data_keys')
         .addColumn('id', 'text', (c) => c.primaryKey())
         .addColumn('programme_id', 'text', (c) => c.notNull())
         .addColumn('wrapped', bytes)
         .addColumn('destroyed_at', integer)
         .execute();
-      await table('event_keys')
+      await keyed('event_keys')
         .addColumn('key', bytes, (c) => c.primaryKey().notNull())
         .addColumn('programme_id', 'text', (c) => c.notNull())
         .addColumn('at', integer, (c) => c.notNull())
@@ -37,7 +38,7 @@ export function first(dialect: Dialect): Migration {
         .addColumn('version', integer, (c) => c.notNull())
         .addColumn('sealed', bytes, (c) => c.notNull())
         .execute();
-      await table('addresses')
+      await keyed('addresses')
         .addColumn('programme_id', 'text', (c) => c.notNull())
         .addColumn('hash', bytes, (c) => c.notNull())
         .addColumn('person_id', 'text', (c) => c.notNull().references('people.id'))
@@ -90,11 +91,9 @@ export function first(dialect: Dialect): Migration {
         .addColumn('fold_sealed', bytes, (c) => c.notNull())
         .execute();
       await sql`create index cases_open on cases (programme_id, site_id, opened_at) where open = 1`.execute(db);
-      await sql`create index cases_waiting on cases (programme_id, opened_at) where open = 1 and due_at is not null`.execute(
-        db,
-      );
+      await sql`create index cases_waiting on cases (programme_id, opened_at) where open = 1`.execute(db);
       await sql`create index cases_wake on cases (wake_at) where wake_at is not null`.execute(db);
-      await table('case_events')
+      await keyed('case_events')
         .addColumn('case_id', 'text', (c) => c.notNull().references('cases.id'))
         .addColumn('sequence', integer, (c) => c.notNull())
         .addColumn('programme_id', 'text', (c) => c.notNull())
@@ -107,7 +106,7 @@ export function first(dialect: Dialect): Migration {
         .addColumn('sealed', bytes, (c) => c.notNull())
         .addPrimaryKeyConstraint('case_events_key', ['case_id', 'sequence'])
         .execute();
-      await table('specimens')
+      await keyed('specimens')
         .addColumn('programme_id', 'text', (c) => c.notNull())
         .addColumn('code', 'text', (c) => c.notNull())
         .addColumn('case_id', 'text', (c) => c.notNull().references('cases.id'))
@@ -138,7 +137,7 @@ export function first(dialect: Dialect): Migration {
         db,
       );
 
-      await table('due')
+      await keyed('due')
         .addColumn('id', 'text', (c) => c.primaryKey())
         .addColumn('programme_id', 'text', (c) => c.notNull())
         .addColumn('person_id', 'text')
@@ -182,11 +181,9 @@ export function first(dialect: Dialect): Migration {
       await sql`create index messages_line on messages (recipient, lane, seq)
         where status in ('queued', 'sending')`.execute(db);
       await sql`create index messages_ready on messages (not_before) where status = 'queued'`.execute(db);
-      await sql`create index messages_valid on messages (valid_until) where status = 'queued'`.execute(db);
       await sql`create index messages_case on messages (case_id, seq) where case_id is not null`.execute(db);
-      await sql`create index messages_person on messages (person_id, seq) where person_id is not null`.execute(db);
 
-      await table('stranger_days')
+      await keyed('stranger_days')
         .addColumn('programme_id', 'text', (c) => c.notNull())
         .addColumn('day', 'text', (c) => c.notNull())
         .addColumn('answers', integer, (c) => c.notNull())

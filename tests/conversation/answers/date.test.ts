@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { addDays, dayNumber, isCalendarDay } from '../../../src/conversation/answers/calendar-day.ts';
+import { addDays, dayNumber, isCalendarDay } from '../../../src/text/calendar-day.ts';
 import { type DateRule, readDate } from '../../../src/conversation/answers/date.ts';
 
 const rule: DateRule = {
