@@ -109,6 +109,8 @@ export interface Case {
   readonly aftercareAt: number | null;
   readonly notSampled: { readonly why: string; readonly reviewOn: string | null } | null;
   readonly sos: { readonly sign: string; readonly at: number } | null;
+  /** When the last alarm was declared over. */
+  readonly sosOverAt: number | null;
   readonly frozen: string | null;
   readonly closed: string | null;
   /** Instant at which the present status began. */
@@ -187,6 +189,7 @@ export function noCase(id: string, programmeId: string): Case {
     aftercareAt: null,
     notSampled: null,
     sos: null,
+    sosOverAt: null,
     frozen: null,
     closed: null,
     statusAt: 0,
@@ -348,7 +351,7 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
     case 'sos-raised':
       return { ...before, sos: { sign: event.sign, at: before.sos?.at ?? at } };
     case 'sos-over':
-      return { ...before, sos: null };
+      return { ...before, sos: null, sosOverAt: at };
     case 'frozen':
       return { ...before, frozen: event.why };
     case 'released':

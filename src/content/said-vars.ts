@@ -23,5 +23,6 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['rung', '1'],
   ['count', '3'],
   ['q', '47'],
+  ['day', '26 MAR'],
   ['months', '6-12'],
 ]);

@@ -1,5 +1,5 @@
 /** Cases: the fold with its indexed columns, and the chained history. */
-import { createHmac, type KeyObject } from 'node:crypto';
+import { createHmac } from 'node:crypto';
 import type { Case } from '../case/case.ts';
 import type { CaseRecord } from '../case/events.ts';
 import type { CaseBrief } from '../conversation/world.ts';
@@ -10,7 +10,7 @@ import type { Ended } from './dialects/dialect.ts';
 import type { BriefRow, CaseHead, CaseRow } from './hot.ts';
 import type { KeyRing } from './keys.ts';
 import type { CaseEventsTable } from './schema.ts';
-import { openJson, sealJson } from './seal.ts';
+import { openJson, type SealKey, sealJson } from './seal.ts';
 import { change, one, type Steps } from './statement.ts';
 import { StoreError } from './store-error.ts';
 
@@ -91,7 +91,7 @@ export function* putCase(context: Context, put: ChangeSet['cases'][number]): Ste
 
 function recordRows(
   context: Context,
-  key: KeyObject,
+  key: SealKey,
   value: Case,
   before: CaseHead | undefined,
   records: readonly CaseRecord[],
@@ -125,7 +125,7 @@ function recordRows(
 /** Writes the row of the case, the columns of the lists only when one of them changed. Gives the count of rows. */
 function* putFold(
   context: Context,
-  key: KeyObject,
+  key: SealKey,
   { value, version, records }: ChangeSet['cases'][number],
   before: CaseHead | undefined,
   head: Buffer,

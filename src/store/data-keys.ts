@@ -2,11 +2,11 @@
  * One key for each case and each person, wrapped by the master key's. Destroying one is erasing everything sealed
  * under it. Strangers share a key by month, so that their texts can go as a whole.
  */
-import { createSecretKey, type KeyObject, randomBytes } from 'node:crypto';
+import { randomBytes } from 'node:crypto';
 import type { HotStatements } from './hot.ts';
 import type { KeyRing } from './keys.ts';
 import { type Recent, recent } from './recent.ts';
-import { openSealed, seal } from './seal.ts';
+import { openSealed, type SealKey, seal } from './seal.ts';
 import { change, one, type Steps } from './statement.ts';
 import { StoreError } from './store-error.ts';
 
@@ -47,11 +47,11 @@ export interface WrappedKey {
 /** The keys that one transaction uses. Those it makes are known to others only after `publish`. */
 export interface KeySession {
   /** The key from memory, or unwrapped from its row; null when it was destroyed or never made. */
-  unwrap(id: string, row: WrappedKey): KeyObject | null;
+  unwrap(id: string, row: WrappedKey): SealKey | null;
   /** The key from memory or from its table; made when there is none. Throws `erased` when it was destroyed. */
-  obtain(id: string, programmeId: string): Steps<KeyObject>;
+  obtain(id: string, programmeId: string): Steps<SealKey>;
   /** Makes the key of something new. */
-  make(id: string, programmeId: string): Steps<KeyObject>;
+  make(id: string, programmeId: string): Steps<SealKey>;
   publish(): void;
 }
 
@@ -61,13 +61,13 @@ export interface KeyVault {
 }
 
 export function keyVault(ring: KeyRing, hot: HotStatements): KeyVault {
-  const known: Recent<string, KeyObject> = recent(keptKeys);
+  const known: Recent<string, SealKey> = recent(keptKeys);
   return { session: () => keySession(ring, hot, known), forget: (id) => known.forget(id) };
 }
 
-function keySession(ring: KeyRing, hot: HotStatements, known: Recent<string, KeyObject>): KeySession {
-  const fresh = new Map<string, KeyObject>();
-  const open = (id: string, wrapped: Buffer): KeyObject => createSecretKey(openSealed(ring.wrap, wrapped, id));
+function keySession(ring: KeyRing, hot: HotStatements, known: Recent<string, SealKey>): KeySession {
+  const fresh = new Map<string, SealKey>();
+  const open = (id: string, wrapped: Buffer): SealKey => openSealed(ring.wrap, wrapped, id);
 
   const session: KeySession = {
     unwrap(id, row) {
@@ -100,9 +100,8 @@ function keySession(ring: KeyRing, hot: HotStatements, known: Recent<string, Key
         if (!row || row.wrapped === null) throw new StoreError('erased', id);
         return open(id, row.wrapped);
       }
-      const key = createSecretKey(raw);
-      fresh.set(id, key);
-      return key;
+      fresh.set(id, raw);
+      return raw;
     },
     publish() {
       for (const [id, key] of fresh) known.put(id, key);

@@ -3,6 +3,7 @@ import { createHmac, createSecretKey, hkdfSync, type KeyObject, randomBytes } fr
 import { closeSync, fsyncSync, linkSync, mkdirSync, openSync, readFileSync, unlinkSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Address } from '../conversation/world.ts';
+import type { SealKey } from './seal.ts';
 import { StoreError } from './store-error.ts';
 
 /** Derived keys of one line; the master key itself is not kept. */
@@ -12,7 +13,7 @@ export interface KeyRing {
   /** For the chain of each case's history. */
   readonly chain: KeyObject;
   /** Wraps the data keys of cases and persons. */
-  readonly wrap: KeyObject;
+  readonly wrap: SealKey;
   /** Stands in the database: tells whether it was written with this key file. */
   readonly fingerprint: string;
 }
@@ -22,13 +23,13 @@ const masterBytes = 32;
 /** Derives the ring from 32 secret bytes. The same bytes always give the same ring. */
 export function keyRingOf(master: Uint8Array): KeyRing {
   if (master.length !== masterBytes) throw new StoreError('bad-key-file', 'length');
-  const derived = (purpose: string) =>
-    createSecretKey(Buffer.from(hkdfSync('sha256', master, '', `neckline ${purpose} 1`, masterBytes)));
+  const bytes = (purpose: string) => Buffer.from(hkdfSync('sha256', master, '', `neckline ${purpose} 1`, masterBytes));
+  const derived = (purpose: string) => createSecretKey(bytes(purpose));
   const check = derived('fingerprint');
   return {
     address: derived('address'),
     chain: derived('chain'),
-    wrap: derived('wrap'),
+    wrap: bytes('wrap'),
     fingerprint: createHmac('sha256', check).update('fingerprint').digest('base64url'),
   };
 }

@@ -1,6 +1,9 @@
 /** Sealing of texts and keys: AES-256-GCM, bound to the row they stand in. */
-import { createCipheriv, createDecipheriv, type KeyObject, randomFillSync } from 'node:crypto';
+import { createCipheriv, createDecipheriv, randomFillSync } from 'node:crypto';
 import { StoreError } from './store-error.ts';
+
+/** A 256-bit key. */
+export type SealKey = Buffer;
 
 const formatByte = 1;
 const ivBytes = 12;
@@ -24,7 +27,7 @@ function freshIv(): Buffer {
  * Seals `plain` under `key`. `bound` names the row; bytes moved to another row do not open there.
  * The length of the result is the length of the plain bytes + 29.
  */
-export function seal(key: KeyObject, plain: string | Uint8Array, bound: string): Buffer {
+export function seal(key: SealKey, plain: string | Uint8Array, bound: string): Buffer {
   const iv = freshIv();
   const cipher = createCipheriv('aes-256-gcm', key, iv);
   cipher.setAAD(Buffer.from(bound));
@@ -39,7 +42,7 @@ export function seal(key: KeyObject, plain: string | Uint8Array, bound: string):
 }
 
 /** Opens what `seal` made. Throws `unreadable` when key, row or bytes are not the same. */
-export function openSealed(key: KeyObject, sealed: Uint8Array, bound: string): Buffer {
+export function openSealed(key: SealKey, sealed: Uint8Array, bound: string): Buffer {
   try {
     if (sealed[0] !== formatByte) throw new Error('format');
     const decipher = createDecipheriv('aes-256-gcm', key, sealed.subarray(1, 1 + ivBytes));
@@ -54,11 +57,11 @@ export function openSealed(key: KeyObject, sealed: Uint8Array, bound: string): B
 }
 
 /** Seals a value as JSON text. */
-export function sealJson(key: KeyObject, value: unknown, bound: string): Buffer {
+export function sealJson(key: SealKey, value: unknown, bound: string): Buffer {
   return seal(key, JSON.stringify(value), bound);
 }
 
 /** Opens what `sealJson` made; the caller names the type it sealed. */
-export function openJson<T>(key: KeyObject, sealed: Uint8Array, bound: string): T {
+export function openJson<T>(key: SealKey, sealed: Uint8Array, bound: string): T {
   return JSON.parse(openSealed(key, sealed, bound).toString('utf8')) as T;
 }

@@ -101,7 +101,7 @@ export async function measureHandledMessage(): Promise<HandledMessage> {
 async function measureIn(folder: string): Promise<HandledMessage> {
   const talks = Array.from({ length: people }, (_, index) => new Talk(index));
   const perRound = aloneEachRound + groupsEachRound;
-  const turns = 1 + (rounds + 1) * perRound;
+  const turns = 1 + (rounds + 2) * perRound;
   const changes = Array.from({ length: turns }, () => talks.map((talk) => talk.next()));
   const recorded = await record(join(folder, 'recorded.db'), changes);
 
@@ -143,6 +143,8 @@ async function measureIn(folder: string): Promise<HandledMessage> {
   check(await product.commit(changes[0]!));
   hand.run(recorded.changes[0]!);
   turn = 1;
+  // Two rounds for the compiler to warm up.
+  await runRound();
   await runRound();
   for (const list of Object.values(seconds)) list.length = 0;
   for (let round = 0; round < rounds; round += 1) await runRound();

@@ -1,4 +1,4 @@
-import { createSecretKey, randomBytes } from 'node:crypto';
+import { randomBytes } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
@@ -9,7 +9,7 @@ import { recent } from '../../src/store/recent.ts';
 import { openJson, seal, sealJson } from '../../src/store/seal.ts';
 
 describe('sealing', () => {
-  const key = createSecretKey(randomBytes(32));
+  const key = randomBytes(32);
 
   it('any value opens to what it was, in its own row only', () => {
     fc.assert(

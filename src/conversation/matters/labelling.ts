@@ -1,3 +1,87 @@
-import type { Matter } from '../moment.ts';
+/** The label block for the side of the jar. */
+import { answerOf, type Specimen } from '../../case/case.ts';
+import { type Label, labelLines } from '../../case/label.ts';
+import { foldToGsm7 } from '../../text/gsm7.ts';
+import { type Matter, type Moment, record } from '../moment.ts';
+import { durationOf, siteOf } from '../programme.ts';
+import { localTime } from '../schedule.ts';
+import { watchOf } from './aftercare.ts';
+import { clockText, sideOf, sizeOf, zoneOf } from './common.ts';
 
-export const labelling: Matter = {};
+function fixedSpecimens(moment: Moment): readonly Specimen[] {
+  return moment.case!.specimens.filter((one) => one.end === null && one.fixedAt !== null);
+}
+
+/** The label of the frame's specimen. Slides that hold nothing are not counted in. */
+export function labelOf(moment: Moment): Label {
+  const specimen = moment.specimen!;
+  const born = answerOf(moment.case!, 'patient.birthYear');
+  const kept = specimen.slides.flatMap((one, index) => (one === 'empty' ? [] : [{ one, number: index + 1 }]));
+  const wet = kept.filter(({ one }) => one === 'wet-at-once' || one === 'late').map(({ number }) => number);
+  const dried = kept.filter(({ one }) => one === 'dried').map(({ number }) => number);
+  const how = specimen.fixative === 'spray' ? 'spray' : 'alcohol';
+  const groups: Label['slides'] =
+    specimen.fixative === 'air-dried'
+      ? [{ numbers: kept.map(({ number }) => number), fixation: 'dried' }]
+      : [
+          ...(wet.length > 0 ? [{ numbers: wet, fixation: how } as const] : []),
+          ...(dried.length > 0 ? [{ numbers: dried, fixation: 'dried' } as const] : []),
+        ];
+  const side = sideOf(moment, specimen.nodule);
+  return {
+    code: specimen.code,
+    person: { mode: 'by-hand', birthYear: typeof born === 'number' ? born : null },
+    taken: localTime(specimen.takenAt ?? moment.now, zoneOf(moment)),
+    technique: specimen.technique,
+    side: side === 'left' || side === 'isthmus' ? side : 'right',
+    mm: sizeOf(moment, specimen.nodule),
+    slides: groups,
+    slidesInAll: specimen.slides.length,
+    site: foldToGsm7(siteOf(moment.world.programme, moment.case!.siteId).name),
+  };
+}
+
+export const labelling: Matter = {
+  decisions: {
+    'fixed-how': {
+      outcomes: ['alcohol', 'spray', 'dried'],
+      decide: (m) => {
+        const how = fixedSpecimens(m)[0]?.fixative ?? 'alcohol';
+        return how === 'air-dried' ? 'dried' : how;
+      },
+    },
+    'next-label': {
+      outcomes: ['label', 'done', 'nothing-left'],
+      decide: (m) => {
+        const open = fixedSpecimens(m);
+        const next = open.find((one) => one.labelledAt === null);
+        const acts = [{ do: 'item', item: next?.id ?? null } as const];
+        if (next) return { outcome: 'label', acts };
+        return { outcome: open.length > 0 ? 'done' : 'nothing-left', acts };
+      },
+    },
+  },
+  recorders: {
+    labelled: (m) => [record({ type: 'labelled', specimen: m.specimen!.id })],
+  },
+  values: {
+    labelText: {
+      of: (m) => (m.specimen ? labelLines(labelOf(m)).join('\n') : ''),
+      sample:
+        '4829 1354\nNAME ____________________\nBORN ___/___/1982\nTAKEN 12 MAR 2030\nFNA CAPILLARY THYROID RIGHT\n22x15x14 MM\nSLIDES 1-4 OF 4 ALCOHOL\nORUMA CLINIC',
+    },
+    fixedTime: {
+      of: (m) => clockText(fixedSpecimens(m)[0]?.fixedAt ?? m.now, zoneOf(m)),
+      sample: '10:42',
+    },
+    watchMinutes: { of: (m) => String(watchOf(m).minutes), sample: '60' },
+    watchWhy: {
+      of: (m) => {
+        const why = watchOf(m).because[0];
+        return why ? ` (${m.world.texts.render(m.person.locale, `aftercare.why-${why}`, () => '')})` : '';
+      },
+      sample: ' (blood seen)',
+    },
+    sprayMinutes: { of: (m) => String(durationOf(m.world.programme, 'spray-dry') / 60_000), sample: '10' },
+  },
+};

@@ -1,3 +1,187 @@
-import type { Matter } from '../moment.ts';
+/** Supplies, the checks before the needle, the code on the glass. */
+import { answerOf } from '../../case/case.ts';
+import { checkCode, drawPayload, makeCode } from '../../case/code.ts';
+import type { Json } from '../../case/events.ts';
+import { judgeSupplies, SUPPLIES, type Supply, type SupplyJudgement, type Technique } from '../../clinical/supplies.ts';
+import { type Parsed, unreadable } from '../answers/answer.ts';
+import { readChoices } from '../answers/choices.ts';
+import { readCode } from '../answers/code.ts';
+import { type Act, type Matter, type Moment, record } from '../moment.ts';
+import { laboratoryOf, limitOf } from '../programme.ts';
+import { listAnswer } from './common.ts';
+import { optionsOf } from './findings-readers.ts';
 
-export const ready: Matter = {};
+const neededChecks = ['consent', 'identifiers', 'position', 'still', 'hands', 'sharps'] as const;
+const techniques: readonly Technique[] = ['capillary', 'holder', 'second-operator', 'improvised-holder'];
+
+function isSupply(one: string): one is Supply {
+  return (SUPPLIES as readonly string[]).includes(one);
+}
+
+/** What the supplies allow, under this laboratory's stain and the programme's limit of passes. */
+export function suppliesNow(moment: Moment): SupplyJudgement {
+  const lab = laboratoryOf(moment.world.programme, moment.case!.siteId);
+  return judgeSupplies({
+    has: listAnswer(moment, 'supplies').filter(isSupply),
+    stain: lab.stain,
+    policyLimit: limitOf(moment.world.programme, 'passes'),
+  });
+}
+
+/** The way of sampling: the worker's own choice where the supplies allow it, else the first possible one. */
+export function techniqueNow(moment: Moment): Technique {
+  const judged = suppliesNow(moment);
+  if (!judged.ok) return 'capillary';
+  const chosen = techniques.find((one) => answerOf(moment.case!, 'technique') === one);
+  return chosen && judged.techniques.includes(chosen) ? chosen : judged.technique;
+}
+
+function word(moment: Moment, key: string): string {
+  return moment.world.texts.render(moment.person.locale, `ready.${key}`, () => '');
+}
+
+function missingChecks(moment: Moment): readonly string[] {
+  const done = listAnswer(moment, 'checks');
+  return neededChecks.filter((one) => !done.includes(one));
+}
+
+/** Slides for each specimen: what the laboratory wants, what there is, shared among the nodules. */
+function slidesEach(moment: Moment, specimens: number): number {
+  const has = listAnswer(moment, 'supplies');
+  const wanted = laboratoryOf(moment.world.programme, moment.case!.siteId).slides;
+  if (!has.includes('slides-many')) return 2;
+  return specimens > 1 ? Math.max(2, Math.floor(wanted / specimens)) : wanted;
+}
+
+function issueCodes(moment: Moment): readonly Act[] {
+  const of = moment.case!;
+  const missing = (of.decided?.proposed ?? []).filter((id) => !of.specimens.some((one) => one.nodule === id));
+  const slides = slidesEach(moment, of.decided?.proposed.length ?? 1);
+  return missing.map((nodule, index) => {
+    const bytes = Uint8Array.from({ length: 8 }, () => moment.draw.below(256));
+    return record({
+      type: 'code-issued',
+      specimen: `s${of.specimens.length + index + 1}`,
+      nodule,
+      code: makeCode(drawPayload(bytes, 6)),
+      technique: techniqueNow(moment),
+      slides,
+    });
+  });
+}
+
+/** Reads a list and keeps what was said before, so that a second reply need not repeat the first. */
+function readMore(text: string, moment: Moment): Parsed<readonly string[]> {
+  const got = readChoices(text, optionsOf(moment));
+  if (!got.ok) return got;
+  if (got.value.includes('not-still')) return got;
+  return { ok: true, value: [...new Set([...listAnswer(moment, 'checks'), ...got.value])] };
+}
+
+export const ready: Matter = {
+  decisions: {
+    supplies: {
+      outcomes: ['enough', 'no-fixative', 'no-needle', 'no-slides', 'no-syringe'],
+      decide: (m) => {
+        const judged = suppliesNow(m);
+        if (judged.ok) return 'enough';
+        return judged.stops.includes('no-fixative') ? 'no-fixative' : (judged.stops[0] ?? 'no-needle');
+      },
+    },
+    checks: {
+      outcomes: ['complete', 'missing', 'not-still'],
+      decide: (m) => {
+        if (listAnswer(m, 'checks').includes('not-still')) return 'not-still';
+        return missingChecks(m).length === 0 ? 'complete' : 'missing';
+      },
+    },
+    'next-unchecked': {
+      outcomes: ['pencil', 'done'],
+      decide: (m) => {
+        const next = m.case!.specimens.find((one) => !one.codeChecked && one.end === null);
+        return { outcome: next ? 'pencil' : 'done', acts: [{ do: 'item', item: next?.id ?? null }] };
+      },
+    },
+  },
+  recorders: {
+    'issue-codes': issueCodes,
+    'code-read': (m) => [record({ type: 'code-checked', specimen: m.specimen!.id })],
+  },
+  readers: {
+    checks: (text, m) => {
+      const got = readChoices(text, optionsOf(m));
+      if (!got.ok) return got;
+      const technique: Json = techniques.find((one) => got.value.includes(one)) ?? null;
+      return { ok: true, value: { value: got.value, fields: { technique } } };
+    },
+    'more-checks': (text, m) => {
+      const got = readMore(text, m);
+      return got.ok ? { ok: true, value: { value: got.value } } : got;
+    },
+    'slide-code': (text, m) => {
+      const got = readCode(text, (typed) => {
+        const checked = checkCode(typed);
+        if (checked.ok) return { ok: true, code: checked.code };
+        return { ok: false, reason: checked.reason === 'length' ? 'bad-code-length' : 'bad-code-check' };
+      });
+      if (!got.ok) return got;
+      if (!m.specimen) return unreadable('bad-code-check');
+      const same = got.value === m.specimen.code;
+      return { ok: true, value: { value: got.value, outcome: same ? 'answered' : 'other-code' } };
+    },
+  },
+  values: {
+    lacking: {
+      of: (m) => {
+        const judged = suppliesNow(m);
+        return judged.ok ? '' : judged.stops.map((one) => word(m, `lack-${one}`)).join(', ');
+      },
+      sample: 'needle 22-27G, 2 slides',
+    },
+    supplyNotes: {
+      of: (m) => {
+        const notes = suppliesNow(m).notes;
+        const said = notes.map((one) => `note-${one}`).filter((key) => m.world.texts.has(`ready.${key}`));
+        return said.length === 0 ? '' : `${m.case?.tag}: ${said.map((key) => word(m, key)).join(' ')}`;
+      },
+      sample: 'AK: 22G bleeds more than 23-27G: take the thinnest you have.',
+    },
+    techniqueLine: {
+      of: (m) => {
+        const judged = suppliesNow(m);
+        const technique = judged.ok ? judged.technique : 'capillary';
+        const noHolder = technique === 'capillary' && !listAnswer(m, 'supplies').includes('holder');
+        return word(m, noHolder ? 'technique-capillary-no-holder' : `technique-${technique}`);
+      },
+      sample: 'HOLDER with suction',
+    },
+    otherWays: {
+      of: (m) => {
+        const judged = suppliesNow(m);
+        const others = judged.ok ? judged.techniques.slice(1) : [];
+        const ways = others.map((one) => word(m, `way-${one}`)).join(', ');
+        return others.length === 0 ? '' : m.world.texts.render(m.person.locale, 'ready.or-add', () => ways);
+      },
+      sample: '. Other way, add: C capillary, A helper pulls, T IV tube',
+    },
+    missingChecks: {
+      of: (m) =>
+        missingChecks(m)
+          .map(
+            (one) =>
+              `${neededChecks.indexOf(one as (typeof neededChecks)[number]) + 1} ${m.world.texts.label(m.person.locale, 'checks', one)}`,
+          )
+          .join(', '),
+      sample: '1 consent, 2 name + birth date, 3 flat 4 5 6, 9',
+    },
+    slidesPlanned: { of: (m) => String(m.specimen?.slidesPlanned ?? 0), sample: '4' },
+    slideNumbers: {
+      of: (m) => {
+        const count = m.specimen?.slidesPlanned ?? 0;
+        return `1/${count} to ${count}/${count}`;
+      },
+      sample: '1/4 to 4/4',
+    },
+    ways: { of: (m) => String(m.frame.vars.ways ?? ''), sample: 'C capillary' },
+  },
+};

@@ -137,7 +137,27 @@ function engineOn(hot: Database.Database, rest: Database.Database, kysely: Kysel
     else if (!undoPiece()) throw ended instanceof Error ? ended : new Error(ended);
     return ended;
   };
-  const group = (pieces: readonly (() => Steps<Ended>)[]): (Ended | Error)[] => {
+  /** Nearly always every piece is kept, so the group first runs without a savepoint each; null = one was not. */
+  const allAtOnce = (pieces: readonly (() => Steps<Ended>)[]): Ended[] | null => {
+    begin.run();
+    try {
+      const ends: Ended[] = [];
+      for (const steps of pieces) {
+        const ended = drive(steps());
+        if (ended !== 'committed') {
+          rollback();
+          return null;
+        }
+        ends.push(ended);
+      }
+      commit.run();
+      return ends;
+    } catch {
+      rollback();
+      return null;
+    }
+  };
+  const oneByOne = (pieces: readonly (() => Steps<Ended>)[]): (Ended | Error)[] => {
     begin.run();
     try {
       const ends = pieces.map(piece);
@@ -158,7 +178,7 @@ function engineOn(hot: Database.Database, rest: Database.Database, kysely: Kysel
       if (pieces.length === 0) return [];
       try {
         if (pieces.length === 1) return [transaction(pieces[0]!, (ended) => ended === 'committed')];
-        return group(pieces);
+        return allAtOnce(pieces) ?? oneByOne(pieces);
       } catch (thrown) {
         const error = asError(thrown);
         return pieces.map(() => error);
