@@ -1,2 +1,100 @@
 #!/usr/bin/env node
-export {};
+/** `neckline <command>`: finds the command and turns its outcome into an exit code. */
+import { realpathSync } from 'node:fs';
+import { pathToFileURL } from 'node:url';
+
+interface Io {
+  readonly stdin: NodeJS.ReadStream;
+  readonly stdout: NodeJS.WriteStream;
+  readonly stderr: NodeJS.WriteStream;
+}
+
+interface Command {
+  readonly does: string;
+  run(args: readonly string[], io: Io): Promise<number> | number;
+}
+
+/** Each command loads only what it needs. */
+const commands: Readonly<Record<string, Command>> = {
+  start: {
+    does: 'runs the line; with nothing configured, on the phone bench in your browser',
+    run: async (args, io) => (await import('./cli/start.ts')).runStart(args, io),
+  },
+  play: {
+    does: 'plays a conversation script and prints the transcript',
+    run: async (args, io) => (await import('./cli/play.ts')).runPlay(args, io),
+  },
+  assess: {
+    does: 'reads findings, one JSON object a line, and prints what they come to',
+    run: async (args, io) => (await import('./cli/assess.ts')).runAssess([...args], io),
+  },
+  category: {
+    does: 'explains a cytology category: meaning, crosswalk, risk, next action',
+    run: async (args, io) => (await import('./cli/category.ts')).runCategory([...args], io),
+  },
+  check: {
+    does: 'checks flows and texts and prints what a case costs in messages',
+    run: async (args, io) => {
+      const { registry } = await import('./conversation/matters.ts');
+      return (await import('./cli/check.ts')).runCheck([...args], io, { registry });
+    },
+  },
+  draw: {
+    does: 'draws a flow as Mermaid text',
+    run: async (args, io) => (await import('./cli/draw.ts')).runDraw([...args], io),
+  },
+  roster: {
+    does: 'imports people from a CSV file: roster import FILE.csv',
+    run: async (args, io) => (await import('./cli/roster.ts')).runRoster(args, io),
+  },
+  audit: {
+    does: 'recomputes every chain of the history: audit verify',
+    run: async (args, io) => (await import('./cli/audit.ts')).runAudit(args, io),
+  },
+};
+
+const usage = `neckline COMMAND
+
+A line that a clinic texts while it works up a lump in the thyroid.
+
+${Object.entries(commands)
+  .map(([name, { does }]) => `  ${name.padEnd(9)} ${does}`)
+  .join('\n')}
+
+neckline COMMAND --help tells more. Exit codes: 0 done, 1 a finding or failed expectation, 2 bad usage, 3 a fault of the program.
+`;
+
+/** Runs one command. 3 when it throws: one line for the operator, no words of anybody. */
+export async function main(args: readonly string[], io: Io): Promise<number> {
+  const [name, ...rest] = args;
+  if (name === '--help' || name === 'help') {
+    io.stdout.write(usage);
+    return 0;
+  }
+  const command = name !== undefined && Object.hasOwn(commands, name) ? commands[name] : undefined;
+  if (!command) {
+    io.stderr.write(name === undefined ? usage : `neckline: no command ${name.slice(0, 40)}; see neckline --help\n`);
+    return 2;
+  }
+  try {
+    return await command.run(rest, io);
+  } catch (error) {
+    const fault = error instanceof Error ? error : new Error('unknown fault');
+    io.stderr.write(`neckline ${name}: internal error: ${fault.name} ${place(fault)}\n`);
+    return 3;
+  }
+}
+
+/** Where it broke: file and line, never the message, which may hold somebody's words. */
+function place(fault: Error): string {
+  return /([\w-]+\.[jt]s:\d+):\d+\)?$/m.exec(fault.stack ?? '')?.[1] ?? '';
+}
+
+const started = process.argv[1] ? pathToFileURL(realpathSync(process.argv[1])).href : '';
+if (started === import.meta.url) {
+  // A reader that goes away (`| head`) is no fault.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit(0);
+  });
+  process.exitCode = await main(process.argv.slice(2), process);
+}

@@ -23,6 +23,7 @@ export class Line {
   readonly store: Store;
   readonly options: LineOptions;
   private readonly handler: Handler;
+  private settling: Promise<void> = Promise.resolve();
 
   constructor(options: LineOptions) {
     this.options = options;
@@ -59,8 +60,20 @@ export class Line {
     };
   }
 
-  /** Handles what is due, sends what may go, until nothing is left for this instant. Returns the next instant, or null. */
-  async settle(): Promise<number | null> {
+  /**
+   * Handles what is due, sends what may go, until nothing is left for this instant. Returns the next instant, or null.
+   * Calls come one after the other.
+   */
+  settle(): Promise<number | null> {
+    const settled = this.settling.then(() => this.settleNow());
+    this.settling = settled.then(
+      () => undefined,
+      () => undefined,
+    );
+    return settled;
+  }
+
+  private async settleNow(): Promise<number | null> {
     const { store, clock } = this.options;
     for (;;) {
       await this.handler.idle();

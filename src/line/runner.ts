@@ -44,7 +44,8 @@ export function startRunner(line: Line, clock: Clock, log: Log): Runner {
       let pause = longestSleepMs;
       try {
         const next = await line.settle();
-        if (next !== null) pause = Math.min(longestSleepMs, Math.max(5, next - clock.now()));
+        // Something due that could not be handled is looked at again, but not at once.
+        if (next !== null) pause = next <= clock.now() ? afterFaultMs : Math.min(longestSleepMs, next - clock.now());
       } catch (error) {
         log.write('error', 'round-failed', { code: error instanceof Error ? error.name : 'unknown' });
         pause = afterFaultMs;

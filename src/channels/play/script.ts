@@ -75,8 +75,8 @@ function readPhone(rest: string): ScriptLine {
     if (!found) return bad(expected);
     given[found[1]!] = found[2]!;
   }
-  const channel = given['channel'] ?? 'sms';
-  const wanted = (given['role'] ?? '').split(',').filter((one) => one !== '');
+  const channel = given.channel ?? 'sms';
+  const wanted = (given.role ?? '').split(',').filter((one) => one !== '');
   if (wanted.some((one) => !roles.includes(one))) return bad(`${expected}; roles: ${roles.join(', ')}`);
   if (channel !== 'sms' && channel !== 'telegram') return bad(expected);
   return {
@@ -84,8 +84,8 @@ function readPhone(rest: string): ScriptLine {
     name,
     address,
     roles: wanted,
-    site: given['site'] ?? null,
-    locale: given['locale'] ?? 'en',
+    site: given.site ?? null,
+    locale: given.locale ?? 'en',
     channel,
   };
 }

@@ -1,0 +1,71 @@
+/** What every command that works on the line's own database needs: settings, content and the open store. */
+import { join } from 'node:path';
+import { readSettings, realParts, type Settings } from '../config.ts';
+import { checkContent } from '../content/check-content.ts';
+import { type Content, loadContent } from '../content/load.ts';
+import { problemLine } from '../content/problem.ts';
+import { dueAtOf } from '../conversation/duties.ts';
+import { registry } from '../conversation/matters.ts';
+import type { Log } from '../line/ports.ts';
+import { openKeyRing } from '../store/keys.ts';
+import { openStore } from '../store/open.ts';
+import type { LineStore } from '../store/store.ts';
+import { StoreError } from '../store/store-error.ts';
+
+/** One line for the operator; the command ends with exit code 2. */
+export class Refused extends Error {}
+
+/** Settings, or `Refused` with a line for each fault. */
+export function settingsOrRefuse(): Settings {
+  const read = readSettings();
+  if (!read.ok) throw new Refused(read.faults.join('\n'));
+  return read.settings;
+}
+
+/** Flows, texts and programme without a fault, or `Refused`. */
+export function soundContent(): Content {
+  const content = loadContent();
+  const problems = [...content.problems, ...checkContent(content, registry)];
+  if (problems.length > 0) throw new Refused(problems.map(problemLine).join('\n'));
+  return content;
+}
+
+/** Opens the embedded database in the data folder, or refuses with one line that says what to do. */
+export async function openOwnStore(
+  settings: Settings,
+  content: Content,
+  log: Log,
+  exclusive: boolean,
+): Promise<LineStore> {
+  const parts = realParts(settings);
+  if (parts.length > 0) {
+    throw new Refused(`${parts.join(', ')}: this version serves the phone bench only; leave that setting empty`);
+  }
+  const file = join(settings.NECKLINE_DATA, 'neckline.db');
+  try {
+    return await openStore({
+      url: `sqlite:${file}`,
+      keys: openKeyRing(settings.NECKLINE_KEY_FILE ?? join(settings.NECKLINE_DATA, 'neckline.key')),
+      dueAtOf: (of) => dueAtOf(content.programme, of),
+      log,
+      exclusive,
+    });
+  } catch (error) {
+    throw new Refused(refusal(error, file));
+  }
+}
+
+function refusal(error: unknown, file: string): string {
+  const code = error instanceof StoreError ? error.code : ((error as NodeJS.ErrnoException).code ?? 'unknown');
+  switch (code) {
+    case 'locked':
+      return `${file}: another line runs on this database; stop it first`;
+    case 'wrong-key':
+    case 'bad-key-file':
+      return `${file}: the key file is not the one of this database; put the right one back`;
+    case 'newer-schema':
+      return `${file}: written by a newer version; install that one`;
+    default:
+      return `${file}: cannot be opened (${code})`;
+  }
+}

@@ -1,0 +1,89 @@
+/** The roster as a CSV file: `name,roles,channel,address,site,locale`, roles separated by `+`. */
+import { randomBytes } from 'node:crypto';
+import type { Programme } from '../conversation/programme.ts';
+import type { Person, Role } from '../conversation/world.ts';
+
+const header = ['name', 'roles', 'channel', 'address', 'site', 'locale'];
+const roles: readonly Role[] = ['worker', 'doctor', 'lab', 'coordinator'];
+const channels = ['sms', 'telegram', 'bench'];
+const mostCharacters = 1_000_000;
+
+export interface ReadRoster {
+  readonly people: readonly Person[];
+  /** One for each bad line: its number and what was expected. */
+  readonly faults: readonly { readonly line: number; readonly expected: string }[];
+}
+
+/**
+ * Reads a roster. Known addresses keep their person; the order of the doctors is the order of the ladder. A bad line
+ * is reported and left out; the good ones still count.
+ */
+export function readRoster(
+  text: string,
+  programme: Programme,
+  known: readonly Person[],
+  practised: boolean,
+): ReadRoster {
+  const faults: { line: number; expected: string }[] = [];
+  const people: Person[] = [];
+  if (text.length > mostCharacters)
+    return { people, faults: [{ line: 1, expected: 'a file under one million characters' }] };
+  const lines = text.replace(/^\uFEFF/, '').split(/\r?\n/);
+  if (cells(lines[0] ?? '').join(',') !== header.join(',')) {
+    return { people, faults: [{ line: 1, expected: header.join(',') }] };
+  }
+  let rank = Math.max(0, ...known.map((one) => one.rank));
+  const seen = new Set<string>();
+  lines.slice(1).forEach((line, index) => {
+    if (line.trim() === '') return;
+    const number = index + 2;
+    const fault = (expected: string): void => {
+      faults.push({ line: number, expected });
+    };
+    const [name = '', roleWords = '', channel = '', address = '', site = '', locale = 'en', ...more] = cells(line);
+    const wanted = roleWords.split('+').map((one) => one.trim());
+    if (more.length > 0) return fault('six columns');
+    if (name === '' || name.length > 60) return fault('a name of 1 to 60 characters');
+    if (wanted.some((one) => !roles.includes(one as Role))) return fault(`roles of ${roles.join(', ')}, joined by +`);
+    if (!channels.includes(channel)) return fault(`a channel: ${channels.join(', ')}`);
+    if (channel === 'sms' && !/^\+\d{7,15}$/.test(address)) return fault('a phone number like +0005550100');
+    if (channel === 'telegram' && !/^\d{1,16}$/.test(address)) return fault('a numeric user id');
+    if (address === '') return fault('an address');
+    const places = [...programme.sites.map((one) => one.id), ...programme.laboratories.map((one) => one.id)];
+    if (!places.includes(site)) return fault(`a site or laboratory: ${places.join(', ')}`);
+    const mark = `${channel}:${address}`;
+    if (seen.has(mark)) return fault('an address that no earlier line has');
+    seen.add(mark);
+    const before = known.find((one) => one.addresses.some((at) => at.channel === channel && at.address === address));
+    const doctor = wanted.includes('doctor');
+    if (doctor && !before?.rank) rank += 1;
+    people.push({
+      id: before?.id ?? `p-${randomBytes(6).toString('hex')}`,
+      programmeId: programme.id,
+      name,
+      roles: wanted as Role[],
+      siteId: site,
+      locale: locale === '' ? 'en' : locale,
+      addresses: before?.addresses ?? [{ channel, address }],
+      rank: doctor ? before?.rank || rank : 0,
+      state: before?.state ?? 'joined',
+      practised: before?.practised ?? practised,
+      shared: before?.shared ?? false,
+    });
+  });
+  return { people, faults };
+}
+
+/** Cells of one line; a cell with a comma stands in double quotes, a quote in it is doubled. */
+function cells(line: string): string[] {
+  const found: string[] = [];
+  let at = 0;
+  while (at <= line.length) {
+    const quoted = /^\s*"((?:[^"]|"")*)"\s*(?:,|$)/.exec(line.slice(at));
+    const plain = quoted ?? /^([^,]*)(?:,|$)/.exec(line.slice(at))!;
+    found.push(quoted ? plain[1]!.replaceAll('""', '"') : plain[1]!.trim());
+    at += plain[0].length;
+    if (!plain[0].endsWith(',')) break;
+  }
+  return found;
+}

@@ -1,0 +1,136 @@
+/** `neckline start`: runs the line. With nothing configured, on the phone bench. */
+import { randomBytes } from 'node:crypto';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { BenchChannel } from '../channels/bench/channel.ts';
+import { BenchClock } from '../channels/bench/clock.ts';
+import { startBench } from '../channels/bench/server.ts';
+import type { Content } from '../content/load.ts';
+import { registry } from '../conversation/matters.ts';
+import { Line } from '../line/line.ts';
+import { startRunner } from '../line/runner.ts';
+import { jsonLog } from '../observe/log.ts';
+import type { LineStore } from '../store/store.ts';
+import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
+import { readRoster } from './roster-file.ts';
+
+const usage = `neckline start
+
+Runs the line until it is told to end (SIGTERM, Ctrl-C). With nothing configured it keeps an embedded database under
+./data and serves the phone bench: a page on this machine with simulated phones. Settings: see deploy/.
+`;
+
+/** Invented people at addresses that cannot be dialled. */
+const demoRoster = `name,roles,channel,address,site,locale
+Ada Lumo,worker,bench,bench:worker,oruma,en
+Beno Sarr,worker,bench,bench:worker2,oruma,en
+Dr Tano,doctor,bench,bench:doctor,oruma,en
+Dr Imre,doctor,bench,bench:doctor2,oruma,en
+Lio Marek,lab,bench,bench:lab,velin,en
+Sela Rune,coordinator,bench,bench:coordinator,oruma,en
+`;
+
+interface Io {
+  readonly stdout: { write(text: string): unknown };
+  readonly stderr: { write(text: string): unknown };
+}
+
+/** Runs the command; resolves when the line has ended in order. 2 when it may not or cannot start. */
+export async function runStart(args: readonly string[], io: Io): Promise<number> {
+  if (args.includes('--help')) {
+    io.stdout.write(usage);
+    return 0;
+  }
+  if (args.length > 0) {
+    io.stderr.write(usage);
+    return 2;
+  }
+  try {
+    await serve(io);
+    return 0;
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    io.stderr.write(`${error.message}\n`);
+    return 2;
+  }
+}
+
+async function serve(io: Io): Promise<void> {
+  const settings = settingsOrRefuse();
+  const log = jsonLog((line) => io.stderr.write(line), settings.NECKLINE_LOG);
+  if (settings.NECKLINE_BENCH_PORT === 0) {
+    throw new Refused('NECKLINE_BENCH_PORT is 0 and no other channel is configured: there is nothing to serve');
+  }
+  const content = soundContent();
+  const store = await openOwnStore(settings, content, log, true);
+  try {
+    if ((await store.mark('real')) !== null) {
+      throw new Refused('this database was used by a real channel: the phone bench does not run on it');
+    }
+    await saveFlows(store, content);
+    await putDemoRoster(store, content, settings.NECKLINE_DATA);
+    const clock = new BenchClock(join(settings.NECKLINE_DATA, 'demo', 'clock.json'));
+    await store.recoverOutbox(clock.now());
+    const channel = new BenchChannel((id, at) => store.report(id, 'delivered', at), clock);
+    const line = new Line({
+      store,
+      content,
+      registry,
+      clock,
+      log,
+      random: { bytes: (count) => randomBytes(count) },
+      channels: new Map([[channel.name, channel]]),
+    });
+    const runner = startRunner(line, clock, log);
+    try {
+      const bench = await startBench({
+        port: settings.NECKLINE_BENCH_PORT,
+        line,
+        clock,
+        channel,
+        nudge: () => runner.nudge(),
+        log,
+        programmeId: content.programme.id,
+      }).catch((error: NodeJS.ErrnoException) => {
+        throw error.code === 'EADDRINUSE'
+          ? new Refused(`port ${settings.NECKLINE_BENCH_PORT} is taken; set NECKLINE_BENCH_PORT to another`)
+          : error;
+      });
+      io.stdout.write(`Phone bench: ${bench.url}\n`);
+      await ended();
+      await bench.close();
+    } finally {
+      await runner.stop();
+      await line.idle();
+    }
+  } finally {
+    await store.close();
+  }
+}
+
+/** Structures are kept, so that people finish on the one they began. */
+async function saveFlows(store: LineStore, content: Content): Promise<void> {
+  const { flowToJson } = await import('../content/flow-json.ts');
+  for (const flow of content.flows.newest.values()) {
+    await store.saveFlow(flow.hash, flow.name, flowToJson(flow), Date.now());
+  }
+}
+
+async function putDemoRoster(store: LineStore, content: Content, data: string): Promise<void> {
+  const folder = join(data, 'demo');
+  const file = join(folder, 'roster.csv');
+  mkdirSync(folder, { recursive: true });
+  if (!existsSync(file)) writeFileSync(file, demoRoster);
+  const known = await store.roster(content.programme.id);
+  const { people, faults } = readRoster(readFileSync(file, 'utf8'), content.programme, known, true);
+  if (faults.length > 0) throw new Refused(`${file}:${faults[0]!.line}: expected ${faults[0]!.expected}`);
+  const fresh = people.filter((one) => !known.some((old) => old.id === one.id));
+  if (fresh.length > 0) await store.putPeople(fresh);
+}
+
+function ended(): Promise<void> {
+  return new Promise((resolve) => {
+    process.once('SIGTERM', () => resolve());
+    process.once('SIGINT', () => resolve());
+  });
+}
