@@ -34,12 +34,8 @@ export function readRoster(
   }
   let rank = Math.max(0, ...known.map((one) => one.rank));
   const seen = new Set<string>();
-  lines.slice(1).forEach((line, index) => {
-    if (line.trim() === '') return;
-    const number = index + 2;
-    const fault = (expected: string): void => {
-      faults.push({ line: number, expected });
-    };
+  const take = (line: string, number: number): unknown => {
+    const fault = (expected: string): number => faults.push({ line: number, expected });
     const [name = '', roleWords = '', channel = '', address = '', site = '', locale = 'en', ...more] = cells(line);
     const wanted = roleWords.split('+').map((one) => one.trim());
     if (more.length > 0) return fault('six columns');
@@ -57,7 +53,7 @@ export function readRoster(
     const before = known.find((one) => one.addresses.some((at) => at.channel === channel && at.address === address));
     const doctor = wanted.includes('doctor');
     if (doctor && !before?.rank) rank += 1;
-    people.push({
+    return people.push({
       id: before?.id ?? `p-${randomBytes(6).toString('hex')}`,
       programmeId: programme.id,
       name,
@@ -70,6 +66,9 @@ export function readRoster(
       practised: before?.practised ?? practised,
       shared: before?.shared ?? false,
     });
+  };
+  lines.slice(1).forEach((line, index) => {
+    if (line.trim() !== '') take(line, index + 2);
   });
   return { people, faults };
 }

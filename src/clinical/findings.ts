@@ -128,7 +128,7 @@ const list = <const T extends readonly string[]>(values: T) => {
 
 const figure = ([least, most]: readonly [number, number]) => {
   const error = `a number from ${least} to ${most}, or unknown`;
-  return z.union([z.number().min(least).max(most), z.literal(UNKNOWN)], { error }).optional();
+  return z.union([z.number().min(least, { error }).max(most, { error }), z.literal(UNKNOWN)], { error }).optional();
 };
 
 const truth = () => z.union([z.boolean(), z.literal(UNKNOWN)], { error: 'true, false or unknown' }).optional();

@@ -16,7 +16,7 @@ import { volumeMl } from './nodule.ts';
 import type { PolicyId } from './policies/policy.ts';
 import type { Caution, Decision, Reason } from './reasons.ts';
 import { type Score, scoreOf, unique } from './score.ts';
-import { type Selection, selectForSampling, type WeighedNodule, weighNodule } from './several-nodules.ts';
+import { bySuspicion, type Selection, selectForSampling, type WeighedNodule, weighNodule } from './several-nodules.ts';
 
 /** The governing policy where a programme names none. */
 export const defaultPolicy: PolicyId = 'common-practice';
@@ -80,7 +80,10 @@ export function assessWeighed({ known, nodules, score }: WeighedCase, policy: Po
   const verdict = throughGates(known, score, [() => urgent, ...gatesBeforeScore]);
   const sampleToo = verdict.decision === 'refer-urgent' ? sampleMeanwhile(known, score) : null;
   const needle = isNeedlePossible(verdict.decision) || sampleToo === 'yes' || sampleToo === 'ask-doctor';
-  const notes = [...patientCautions(known, verdict.decision, needle), ...nodulesCautions(known, nodules, policy)];
+  const notes = [
+    ...patientCautions(known, verdict.decision, needle),
+    ...nodulesCautions(known, [...nodules].sort(bySuspicion), policy),
+  ];
   const stillOpen = sampleToo === 'ask-doctor' ? score.missing : [];
   return {
     decision: verdict.decision,

@@ -67,6 +67,10 @@ function answerLatest(turn: Turn, person: Person, digit: string): boolean {
 function settle(turn: Turn, person: Person, question: Question, answer: string, words: string): void {
   turn.aboutCaseId = question.caseId;
   turn.answerQuestion(question.id, answer, words);
+  turn.state = { ...turn.state, lastAnswered: question };
+  // A new answer to a question that was taken back lets the case go on.
+  const of = turn.caseOf(question.caseId);
+  if (of?.frozen === `answer-taken-back:${question.about}`) turn.record(of.id, { type: 'released' });
   const consequence = turn.registry.doctorAnswers.get(question.about);
   const frame = { ...idleFrame, item: question.item };
   if (consequence) {

@@ -115,6 +115,11 @@ function accept(
   }
   const frame = topFrame(asking)!;
   const state = stateOf(turn, frame)!;
+  // Only first aid goes on while a doctor looks at a frozen case.
+  if (turn.caseOf(asking.caseId)?.frozen && frame.flow !== 'sos') {
+    turn.say(person, 'people.frozen', { frame: null, caseId: asking.caseId });
+    return;
+  }
   turn.state = { ...turn.state, misses: 0, previousAskAt: ask.askedAt };
   turn.answer = answer.value;
   if (asking.caseId !== null && !state.ask!.unrecorded) {

@@ -1,7 +1,7 @@
 /** Walks flows: enters states, takes transitions, comes back to interrupted questions. Run to completion, with a bound. */
 import type { Json } from '../case/events.ts';
 import type { ShownAsk } from './effect.ts';
-import type { Flow, FlowState, FlowTransition } from './flow.ts';
+import type { Flow, FlowAsk, FlowState, FlowTransition } from './flow.ts';
 import type { Moment } from './moment.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { inDaytime } from './schedule.ts';
@@ -281,7 +281,7 @@ export class Interpreter {
     const state = frame ? stateOf(this.turn, frame) : null;
     if (!thread || !frame || !state?.ask) return;
     const ask = state.ask;
-    const secret = ask.options.some((one) => one.secret) ? this.turn.draw.digits(2) : '';
+    const secret = ask.options.some((one) => one.secret) ? this.secretFor(thread, frame, ask) : '';
     const moment = this.momentOf(thread, frame);
     const number = ask.numbered ? (this.turn.registry.values.get(ask.numbered)?.(moment) ?? '') : '';
     const options = ask.options.map((one) => ({
@@ -318,6 +318,14 @@ export class Interpreter {
       messageId: said?.id ?? '',
     };
     this.put({ ...thread, ask: asked });
+  }
+
+  /** The digits of a question that is shown again stay as they were sent. */
+  private secretFor(thread: Thread, frame: Frame, ask: FlowAsk): string {
+    const open = thread.ask;
+    const id = ask.options.find((one) => one.secret)?.id;
+    const same = open && open.frameId === frame.id && open.entry === frame.entry;
+    return (same ? open.options.find((one) => one.id === id)?.reply : undefined) ?? this.turn.draw.digits(2);
   }
 
   /** Ends the thread's top frame and goes on below it, or ends the thread. */

@@ -59,6 +59,10 @@ export interface ConversationState {
   readonly lastQuestionId: string | null;
   /** Remaining pages of a long answer: key and page, rendered again on MORE. */
   readonly more: { readonly key: string; readonly page: number; readonly caseId: string | null } | null;
+  /** Doctor: the answer given last, for WRONG. */
+  readonly lastAnswered: Question | null;
+  /** Case of the last text to this person, for WRONG. */
+  readonly lastCaseId: string | null;
   /** Wrong tags and challenges lately: instants, at most ten. */
   readonly wrongAt: readonly number[];
 }
@@ -97,6 +101,8 @@ export const freshState: ConversationState = {
   lastInAt: 0,
   previousAskAt: null,
   lastQuestionId: null,
+  lastAnswered: null,
+  lastCaseId: null,
   more: null,
   wrongAt: [],
 };

@@ -98,6 +98,7 @@ export class Turn {
   record(caseId: string, event: CaseEvent, flow = '-'): void {
     let open = this.open.get(caseId);
     if (!open) {
+      if (event.type !== 'opened') throw new Error('a case event without its case');
       open = { value: noCase(caseId, this.world.programme.id), isNew: true, records: [] };
       this.open.set(caseId, open);
     }
@@ -181,6 +182,9 @@ export class Turn {
       safety: lane === 'sos' || lane === 'reply',
     };
     this.says.push(said);
+    if (options.caseId !== null && person.id === this.person?.id) {
+      this.state = { ...this.state, lastCaseId: options.caseId };
+    }
     return said;
   }
 

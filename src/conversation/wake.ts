@@ -150,7 +150,8 @@ function showQuestion(turn: Turn, person: Person, questionId: string): void {
   turn.disturbed = true;
 }
 
-function handOver(turn: Turn, interpreter: Interpreter, caseId: string, to: string): void {
+/** Moves this person's threads of a case to somebody else, with their timers. */
+export function handOver(turn: Turn, interpreter: Interpreter, caseId: string, to: string): void {
   for (const thread of turn.threads.filter((one) => one.caseId === caseId)) {
     for (const frame of thread.frames) turn.cancelTimers(frame.id);
     turn.post(to, { kind: 'receive', caseId, frames: thread.frames }, { caseId });

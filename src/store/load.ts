@@ -46,11 +46,14 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
     person,
     cases.map((found) => found.value.id),
   );
+  // An answer is recorded in its question's case, which the person's own threads may not name.
+  const asked = questions.map((question) => question.caseId).filter((id) => id !== null);
+  const missing = [...new Set(asked)].filter((id) => !cases.some((found) => found.value.id === id));
   return {
     duplicate: false,
     person,
     conversation,
-    cases,
+    cases: missing.length === 0 ? cases : [...cases, ...(yield* casesNamed(context, missing))],
     briefs: person ? yield* briefsFor(context, person) : [],
     questions,
     tagsInUse,
@@ -98,11 +101,17 @@ function* casesFor(context: Context, event: LineEvent, state: ConversationState 
   const own = event.kind === 'due' ? caseIdsOf(event.due) : [];
   for (const id of own) want(id);
   for (const thread of (state?.threads ?? []).slice(-mostThreadCases).reverse()) want(thread.caseId);
-  if (wanted.length === 0) return found;
-  const rows = yield* all(context.hot.casesById, { ids: JSON.stringify(wanted) });
+  // What WRONG would be about.
+  want(state?.lastCaseId ?? null);
+  want(state?.lastAnswered?.caseId ?? null);
+  return wanted.length === 0 ? found : [...found, ...(yield* casesNamed(context, wanted))];
+}
+
+/** The cases with these ids, in this order; erased ones are left out. */
+function* casesNamed(context: Context, ids: readonly string[]): Steps<Loaded['cases']> {
+  const rows = yield* all(context.hot.casesById, { ids: JSON.stringify(ids) });
   const opened = rows.map((row) => caseOf(context, row)).filter((one) => one !== null);
-  opened.sort((a, b) => wanted.indexOf(a.value.id) - wanted.indexOf(b.value.id));
-  return [...found, ...opened];
+  return opened.sort((a, b) => ids.indexOf(a.value.id) - ids.indexOf(b.value.id));
 }
 
 function caseIdsOf(due: Due): (string | null)[] {

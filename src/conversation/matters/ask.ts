@@ -1,3 +1,58 @@
-import type { Matter } from '../moment.ts';
+/** A question to the doctor, with the whole case on one screen. */
+import { checkCode } from '../../case/code.ts';
+import type { FlowQuestion } from '../flow.ts';
+import type { Interpreter } from '../interpret.ts';
+import type { Matter, Moment } from '../moment.ts';
+import type { Turn } from '../turn.ts';
+import { caseByCode } from './desk.ts';
+import { summaryText } from './summary.ts';
 
-export const ask: Matter = {};
+const withPatient: ReadonlySet<string> = new Set(['readiness', 'sampling', 'labelling', 'aftercare']);
+
+/** While the patient is there it cannot wait; else within a day. */
+function urgencyOf(status: string | undefined): 'waiting' | 'question' {
+  return status !== undefined && withPatient.has(status) ? 'waiting' : 'question';
+}
+
+function questionFor(status: string | undefined): FlowQuestion {
+  return {
+    urgency: urgencyOf(status),
+    about: 'asked',
+    options: [{ id: 'call-me', reply: '1', care: true }],
+  };
+}
+
+function askDoctor(turn: Turn, interpreter: Interpreter, rest: string): void {
+  const person = interpreter.person;
+  const code = /^\s*(\d{4}[\s-]?\d{4})\b/.exec(rest)?.[1];
+  const checked = code === undefined ? null : checkCode(code);
+  const named = checked?.ok ? caseByCode(turn, person, checked.code) : null;
+  const words = named && code ? rest.replace(code, '').trim() : rest;
+  const caseId = named?.id ?? [...turn.threads].reverse().find((one) => one.caseId !== null)?.caseId ?? null;
+  if (words === '') {
+    interpreter.run('ask', { caseId });
+    return;
+  }
+  turn.aboutCaseId = caseId;
+  turn.openQuestion(questionFor(turn.caseOf(caseId)?.status), caseId, null, words);
+  turn.say(person, 'ask.asked', { frame: null, caseId });
+  turn.disturbed = true;
+}
+
+export const ask: Matter = {
+  commands: { DOCTOR: { roles: ['worker', 'lab', 'coordinator'], run: askDoctor } },
+  recorders: {
+    'ask-doctor': (m) => [{ do: 'question', question: questionFor(m.case?.status), words: String(m.answer ?? '') }],
+  },
+  values: {
+    summary: {
+      of: (m: Moment) => summaryText(m),
+      sample:
+        'AK F 1982 4829 1354; R 22x15x14 solid dark, jagged, tiny dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
+    },
+    answerWhen: {
+      of: (m) => m.world.texts.render(m.person.locale, `ask.when-${urgencyOf(m.case?.status)}`, () => ''),
+      sample: 'within a day',
+    },
+  },
+};

@@ -1,9 +1,10 @@
 /** The reasons, cautions and comparisons of a decision in the reader's words. */
 import { answerOf } from '../../case/case.ts';
-import type { AssessedNodule, Assessment } from '../../clinical/indication.ts';
+import type { AssessedNodule } from '../../clinical/indication.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
 import type { Moment } from '../moment.ts';
 import { sideOf } from './common.ts';
+import { decidedOf } from './decided.ts';
 
 function words(moment: Moment, key: string): string {
   return moment.world.texts.has(`decision.${key}`)
@@ -11,27 +12,23 @@ function words(moment: Moment, key: string): string {
     : key;
 }
 
-function assessmentOf(moment: Moment): Assessment | null {
-  return (moment.case?.decided?.assessment as unknown as Assessment | undefined) ?? null;
-}
-
 /** Reasons that a worker needs; the levels of the systems are the doctor's. */
 export function whyText(moment: Moment): string {
-  const because = assessmentOf(moment)?.because ?? [];
+  const because = decidedOf(moment)?.because ?? [];
   const plain = because.filter((one) => !/^(acr|eu|ata)-/.test(one));
   return plain.map((one) => words(moment, `because-${one}`)).join(', ');
 }
 
 /** All cautions, each a sentence, the tag first; '' when there are none. */
 export function cautionsText(moment: Moment): string {
-  const cautions = (assessmentOf(moment)?.cautions ?? []).filter((one) => one !== 'policies-disagree');
+  const cautions = (decidedOf(moment)?.cautions ?? []).filter((one) => one !== 'policies-disagree');
   const all = cautions.map((one) => words(moment, `caution-${one}`)).filter((one) => one !== '');
   return all.length === 0 ? '' : `${moment.case?.tag}: ${all.join(' ')}`;
 }
 
 /** The whole decision in two or three words. */
 export function decisionWords(moment: Moment): string {
-  return words(moment, `said-${assessmentOf(moment)?.decision ?? 'ask-doctor'}`);
+  return words(moment, `said-${decidedOf(moment)?.decision ?? 'ask-doctor'}`);
 }
 
 /** What hand or machine has not done yet. */
@@ -61,7 +58,7 @@ const policyNames: Readonly<Record<PolicyId, string>> = {
 
 /** What the other systems say: that they agree, or each one's word where they do not. Nothing where no nodule was weighed. */
 export function othersText(moment: Moment): string {
-  const assessment = assessmentOf(moment);
+  const assessment = decidedOf(moment);
   const { policy, shown } = moment.world.programme;
   const id = moment.case?.decided?.proposed[0];
   const nodule = assessment?.nodules.find((one) => one.id === id) ?? assessment?.nodules[0];

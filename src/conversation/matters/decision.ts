@@ -3,7 +3,7 @@ import { answerOf } from '../../case/case.ts';
 import type { Json } from '../../case/events.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
 import { followUpMonths } from '../../clinical/follow-up-interval.ts';
-import { type Assessment, assess, weighCase } from '../../clinical/indication.ts';
+import { assess, weighCase } from '../../clinical/indication.ts';
 import { decisions } from '../../clinical/reasons.ts';
 import { bySuspicion } from '../../clinical/several-nodules.ts';
 import { foldWord } from '../../text/fold.ts';
@@ -12,6 +12,7 @@ import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { addDays, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
 import { dayWords, textAnswer, zoneOf } from './common.ts';
+import { decidedOf } from './decided.ts';
 import { cautionsText, decisionWords, missingSteps, othersText, proposedText, whyText } from './decision-words.ts';
 import { findingsNow } from './findings.ts';
 
@@ -24,11 +25,6 @@ function reviewMonths(moment: Moment): readonly [number, number] {
   const assessment = decidedOf(moment);
   const levels = assessment?.nodules.flatMap((one) => [...(one.policies[policy].levels ?? [])]) ?? [];
   return followUpMonths(policy, levels)?.firstMonths ?? [6, 6];
-}
-
-/** The assessment that the case was decided on. */
-export function decidedOf(moment: Moment): Assessment | null {
-  return (moment.case?.decided?.assessment as unknown as Assessment | undefined) ?? null;
 }
 
 function decide(moment: Moment): readonly Act[] {

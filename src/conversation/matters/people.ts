@@ -1,3 +1,212 @@
-import type { Matter } from '../moment.ts';
+/** Who is on the line: joining, leaving, coming back, taking a case over, and "that was not me". */
+import type { Interpreter } from '../interpret.ts';
+import type { Matter, Moment } from '../moment.ts';
+import { carrier, personById, withRole } from '../people.ts';
+import { durationOf } from '../programme.ts';
+import { idleFrame } from '../state.ts';
+import type { Turn } from '../turn.ts';
+import { handOver } from '../wake.ts';
+import type { Person } from '../world.ts';
+import { caseByCode, codesIn } from './desk.ts';
 
-export const people: Matter = {};
+/** Obeyed with one last text; what the person owed moves on at once. */
+function stop(turn: Turn, interpreter: Interpreter): void {
+  const person = interpreter.person;
+  turn.say(person, 'people.stopped', { frame: null, caseId: null });
+  turn.changePeople({ kind: 'put-person', person: { ...person, state: 'stopped' } });
+  for (const question of turn.questions) {
+    if (question.answeredAt !== null || !question.askedOf.includes(person.id)) continue;
+    turn.post(null, { kind: 'climb', questionId: question.id, rung: question.rung + 1 }, { caseId: question.caseId });
+  }
+  const to = withRole(turn.world, 'worker').find((one) => one.siteId === person.siteId && one.id !== person.id) ?? null;
+  const caseIds = [...new Set(turn.threads.flatMap((one) => (one.caseId === null ? [] : [one.caseId])))];
+  if (to) {
+    for (const caseId of caseIds) {
+      turn.record(caseId, { type: 'taken-over', ownerId: to.id });
+      handOver(turn, interpreter, caseId, to.id);
+    }
+  }
+  const vars = { who: person.name, count: to ? to.name : turn.render(person, 'people.nobody', idleFrame, null) };
+  turn.notify('coordinators', 'people.stopped-for-coordinator', 'notice', null, null, vars);
+}
+
+function join(turn: Turn, interpreter: Interpreter): void {
+  if (interpreter.person.practised) {
+    turn.say(interpreter.person, 'join.already', { frame: null, caseId: null });
+    turn.disturbed = true;
+  } else interpreter.run('join');
+}
+
+/** Any worker of the case's site may carry it on. */
+function take(turn: Turn, interpreter: Interpreter, rest: string): void {
+  const person = interpreter.person;
+  turn.disturbed = true;
+  const { codes, wrong } = codesIn(rest);
+  const code = codes[0];
+  if (code === undefined) {
+    turn.say(person, wrong.length > 0 ? 'desk.wrong-code' : 'people.which-code', { frame: null, caseId: null });
+    return;
+  }
+  const of = caseByCode(turn, person, code);
+  if (!of || of.siteId !== person.siteId || of.closed !== null) {
+    turn.say(person, 'desk.unknown-code', { frame: null, caseId: null, vars: { code } });
+    return;
+  }
+  turn.aboutCaseId = of.id;
+  const item = of.specimens.find((one) => one.code === code)?.id ?? null;
+  if (of.ownerId === person.id) {
+    turn.say(person, 'people.own-already', { frame: null, caseId: of.id, item });
+    return;
+  }
+  const before = personById(turn.world, of.ownerId);
+  turn.record(of.id, { type: 'taken-over', ownerId: person.id });
+  turn.say(person, 'people.taken', { frame: null, caseId: of.id, item });
+  if (!before) return;
+  turn.post(before.id, { kind: 'hand-over', caseId: of.id, to: person.id }, { caseId: of.id });
+  turn.post(
+    before.id,
+    { kind: 'tell', key: 'people.taken-from-you', caseId: of.id, item, vars: { who: person.name }, lane: 'notice' },
+    { caseId: of.id },
+  );
+}
+
+const wrongQuestion = {
+  urgency: 'waiting',
+  about: 'wrong',
+  options: [
+    { id: 'release', reply: '1', care: false },
+    { id: 'keep', reply: '2', care: true },
+    { id: 'call-me', reply: '3', care: true },
+  ],
+} as const;
+
+/** "That was not me": nothing goes on until a doctor has looked. A doctor's last answer is taken back. */
+function wrong(turn: Turn, interpreter: Interpreter): void {
+  const person = interpreter.person;
+  const taken = turn.state.lastAnswered;
+  if (person.roles.includes('doctor') && taken) {
+    turn.say(person, 'people.wrong-again', { frame: null, caseId: taken.caseId, item: taken.item });
+    const spec = { urgency: taken.urgency, about: taken.about, options: taken.options };
+    const of = turn.caseOf(taken.caseId);
+    if (of) {
+      turn.record(of.id, { type: 'frozen', why: `answer-taken-back:${taken.about}` });
+      const who = carrier(turn.world, of);
+      if (who) {
+        turn.post(
+          who.id,
+          { kind: 'tell', key: 'people.hold', caseId: of.id, item: taken.item, vars: {}, lane: 'sos' },
+          { caseId: of.id },
+        );
+      }
+    }
+    turn.openQuestion(spec, taken.caseId, taken.item, taken.words);
+    turn.state = { ...turn.state, lastAnswered: null };
+    return;
+  }
+  const caseId =
+    turn.state.lastCaseId ?? [...turn.threads].reverse().find((one) => one.caseId !== null)?.caseId ?? null;
+  const of = turn.caseOf(caseId);
+  if (!of || of.closed !== null) {
+    turn.say(person, 'people.wrong-nothing', { frame: null, caseId: null });
+    turn.disturbed = true;
+    return;
+  }
+  turn.record(of.id, { type: 'frozen', why: 'wrong' });
+  turn.openQuestion(wrongQuestion, of.id, null);
+  turn.say(person, 'people.wrong', { frame: null, caseId: of.id });
+}
+
+/** `worker +000555010042 oruma Ada Lumo`. */
+function add(turn: Turn, interpreter: Interpreter, rest: string): void {
+  const person = interpreter.person;
+  const [role = '', address = '', site = '', ...name] = rest.trim().split(/\s+/);
+  if (['doctor', 'lab', 'coordinator'].includes(role.toLowerCase())) {
+    turn.say(person, 'add.two-people', { frame: null, caseId: null });
+    return;
+  }
+  const place = turn.world.programme.sites.find((one) => one.id === site.toLowerCase());
+  const known = turn.world.roster.some((one) => one.addresses.some((at) => at.address === address));
+  if (role.toLowerCase() !== 'worker' || !/^\+\d{7,15}$/.test(address) || !place || name.length === 0 || known) {
+    turn.say(person, 'add.how', { frame: null, caseId: null });
+    turn.disturbed = true;
+    return;
+  }
+  interpreter.run('add', { vars: { addName: name.join(' ').slice(0, 60), addAddress: address, addSite: place.id } });
+}
+
+function invite(moment: Moment): ReturnType<NonNullable<Matter['recorders']>[string]> {
+  const { addName, addAddress, addSite } = moment.frame.vars;
+  const draw = moment.draw;
+  const person: Person = {
+    id: `p-${draw.digits(12)}`,
+    programmeId: moment.world.programme.id,
+    name: String(addName),
+    roles: ['worker'],
+    siteId: String(addSite),
+    locale: moment.person.locale,
+    addresses: [{ channel: moment.person.addresses[0]?.channel ?? 'sms', address: String(addAddress) }],
+    rank: 0,
+    state: 'invited',
+    practised: false,
+    shared: false,
+  };
+  const number = draw.digits(6);
+  return [
+    { do: 'people', change: { kind: 'put-person', person } },
+    {
+      do: 'people',
+      change: {
+        kind: 'invite',
+        invitation: {
+          id: `i-${draw.digits(12)}`,
+          personId: person.id,
+          programmeId: person.programmeId,
+          number,
+          validUntil: moment.now + durationOf(moment.world.programme, 'join-number'),
+          wrongTries: 0,
+          used: false,
+        },
+      },
+    },
+    {
+      do: 'post',
+      personId: person.id,
+      what: { kind: 'tell', key: 'join.number', caseId: null, item: null, vars: { joinNumber: number }, lane: 'reply' },
+    },
+  ];
+}
+
+export const people: Matter = {
+  commands: {
+    STOP: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: stop },
+    START: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: join },
+    JOIN: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: join },
+    TAKE: { roles: ['worker'], run: take },
+    WRONG: { roles: ['worker', 'doctor', 'lab'], run: wrong },
+    ADD: { roles: ['coordinator'], run: add },
+  },
+  decisions: {
+    practised: {
+      outcomes: ['right', 'wrong'],
+      decide: (m) => {
+        const said = Array.isArray(m.answer) ? m.answer : [];
+        return said.length === 2 && said.includes('second') && said.includes('third') ? 'right' : 'wrong';
+      },
+    },
+  },
+  recorders: {
+    practised: (m) => [{ do: 'people', change: { kind: 'put-person', person: { ...m.person, practised: true } } }],
+    invite,
+  },
+  doctorAnswers: {
+    wrong: (m, _question, answer) =>
+      answer === 'release' && m.case ? [{ do: 'record', event: { type: 'released' } }] : [],
+  },
+  values: {
+    addName: { of: (m) => String(m.frame.vars.addName ?? ''), sample: 'Ada Lumo' },
+    addAddress: { of: (m) => String(m.frame.vars.addAddress ?? ''), sample: '+000555010042' },
+    addSite: { of: (m) => String(m.frame.vars.addSite ?? ''), sample: 'oruma' },
+    joinNumber: { of: (m) => String(m.frame.vars.joinNumber ?? ''), sample: '482913' },
+    programme: { of: (m) => m.world.programme.name, sample: 'Tamboro thyroid line' },
+  },
+};
