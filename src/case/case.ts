@@ -66,6 +66,8 @@ export interface Specimen {
   readonly receivedSlides: number | null;
   readonly rejected: RejectReason | null;
   readonly readBack: ReadBack | null;
+  /** A result whose read-back nobody answered: a late YES gets a fresh one. */
+  readonly lapsed: FiledResult | null;
   readonly wrongConfirmations: number;
   readonly locked: boolean;
   readonly results: readonly FiledAt[];
@@ -154,6 +156,7 @@ const emptySpecimen = {
   receivedSlides: null,
   rejected: null,
   readBack: null,
+  lapsed: null,
   wrongConfirmations: 0,
   locked: false,
   results: [],
@@ -289,7 +292,7 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
         ),
       };
     case 'received':
-      return change(event.specimen, { receivedAt: at, receivedSlides: event.slides });
+      return change(event.specimen, { receivedAt: at, receivedSlides: event.slides, rejected: null });
     case 'rejected':
       return change(event.specimen, { rejected: event.reason });
     case 'read-back':
@@ -307,8 +310,10 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
         readBack: null,
         wrongConfirmations: (specimenOf(before, event.specimen)?.wrongConfirmations ?? 0) + 1,
       });
-    case 'read-back-dropped':
-      return change(event.specimen, { readBack: null });
+    case 'read-back-dropped': {
+      const open = specimenOf(before, event.specimen)?.readBack?.result ?? null;
+      return change(event.specimen, { readBack: null, lapsed: event.why === 'lapsed' ? open : null });
+    }
     case 'results-locked':
       return change(event.specimen, { locked: true, readBack: null });
     case 'results-unlocked':
@@ -316,6 +321,7 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
     case 'result-filed':
       return change(event.specimen, {
         readBack: null,
+        lapsed: null,
         wrongConfirmations: 0,
         acknowledgedAt: null,
         acknowledgement: null,

@@ -23,6 +23,8 @@ export interface FiledResult {
   /** The words as sent, e.g. `Bethesda IV`. */
   readonly said: string;
   readonly system: 'Thy' | 'Bethesda' | 'TIR';
+  /** Category as its own system writes it, e.g. `Bethesda IV`. */
+  readonly code: string;
   /** Thy category, or a family where the crosswalk is one-to-many (`Thy1/1c`). */
   readonly canonical: string;
   /** Free words that followed the category. */

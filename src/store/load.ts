@@ -44,6 +44,7 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
     context,
     event,
     person,
+    conversation?.state ?? null,
     cases.map((found) => found.value.id),
   );
   // An answer is recorded in its question's case, which the person's own threads may not name.
@@ -122,6 +123,7 @@ function* questionsFor(
   context: Context,
   event: LineEvent,
   person: Person | null,
+  state: ConversationState | null,
   caseIds: readonly string[],
 ): Steps<{ questions: readonly Question[]; tagsInUse: readonly string[] }> {
   const open = yield* all(context.hot.openQuestions, { programme_id: event.programmeId });
@@ -132,7 +134,12 @@ function* questionsFor(
       return person !== null && (JSON.parse(row.asked_of) as string[]).includes(person.id);
     })
     .map((row) => row.id);
-  if (named !== null && !ids.includes(named)) ids.push(named);
+  // Answered ones too: what a doctor was shown lately, and what a frame waits for.
+  const frames = (state?.threads ?? []).flatMap((thread) => thread.frames);
+  const waited = frames.map((frame) => frame.vars.question).filter((id) => typeof id === 'string');
+  for (const id of [...(named === null ? [] : [named]), ...(state?.shownQuestions ?? []), ...waited]) {
+    if (!ids.includes(id)) ids.push(id);
+  }
   const tagsInUse = open.map((row) => row.tag);
   if (ids.length === 0) return { questions: [], tagsInUse };
   const rows = yield* all(context.hot.questionsById, { ids: JSON.stringify(ids) });
@@ -155,7 +162,9 @@ function* briefsFor(context: Context, person: Person): Steps<readonly CaseBrief[
 }
 
 function* handedFor(context: Context, state: ConversationState): Steps<Loaded['handedAt']> {
-  const ids = state.threads.flatMap((thread) => (thread.ask ? [thread.ask.messageId] : []));
+  const ids = state.threads.flatMap((thread) =>
+    thread.ask ? [thread.ask.first?.messageId ?? thread.ask.messageId] : [],
+  );
   if (ids.length === 0) return {};
   const rows = yield* all(context.hot.handed, { ids: JSON.stringify(ids) });
   return Object.fromEntries(rows.map((row) => [row.id, row.handed_at]));

@@ -139,6 +139,14 @@ describe('several nodules', () => {
     });
     expect(assessOf(open, solid('large', 30))).toMatchObject({ decision: 'sample', missing: [] });
   });
+
+  it('one that is undetermined outweighs one where a needle is optional', () => {
+    const sponge = { ...look('sponge iso wide smooth no-foci', 25), id: 'sponge' };
+    const unclassified = { ...look('solid iso wide smooth tiny', 14), id: 'unclassified' };
+    const nodules = [sponge, unclassified];
+    expect(assess(adult({}, { nodules: [sponge] }), { policy: 'ata-2015' }).decision).toBe('optional');
+    expect(assess(adult({}, { nodules }), { policy: 'ata-2015' }).decision).toBe('ask-doctor');
+  });
 });
 
 describe('whatever the findings', () => {

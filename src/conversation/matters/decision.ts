@@ -6,18 +6,15 @@ import { followUpMonths } from '../../clinical/follow-up-interval.ts';
 import { assess, weighCase } from '../../clinical/indication.ts';
 import { decisions } from '../../clinical/reasons.ts';
 import { bySuspicion } from '../../clinical/several-nodules.ts';
-import { foldWord } from '../../text/fold.ts';
 import { readDate } from '../answers/date.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { addDays, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
 import { dayWords, textAnswer, zoneOf } from './common.ts';
+import { dateRule } from './days.ts';
 import { decidedOf } from './decided.ts';
 import { cautionsText, decisionWords, missingSteps, othersText, proposedText, whyText } from './decision-words.ts';
 import { findingsNow } from './findings.ts';
-
-/** Days ahead that a sampling or a referral may be put off; more is a slip (our convention). */
-const farthestDays = 60;
 
 /** Months after which to look again: the governing policy's own interval, else half a year (our convention). */
 function reviewMonths(moment: Moment): readonly [number, number] {
@@ -101,25 +98,7 @@ export const decision: Matter = {
   },
   readers: {
     'coming-day': (text, m) => {
-      const { texts } = m.world;
-      const words = (id: string): readonly string[] => texts.words(m.person.locale, 'day', id);
-      const months: Record<string, number> = {};
-      texts.months('en').forEach((name, index) => {
-        months[foldWord(name)] = index + 1;
-      });
-      texts.months(m.person.locale).forEach((name, index) => {
-        months[foldWord(name)] = index + 1;
-      });
-      const dayWordsMap: Record<string, number> = {};
-      for (const word of words('today')) dayWordsMap[word] = 0;
-      for (const word of words('tomorrow')) dayWordsMap[word] = 1;
-      const got = readDate(text, {
-        today: localTime(m.now, zoneOf(m)),
-        months,
-        dayWords: dayWordsMap,
-        minDays: 0,
-        maxDays: farthestDays,
-      });
+      const got = readDate(text, dateRule(m));
       return got.ok ? { ok: true, value: { value: dayText(got.value) } } : got;
     },
   },

@@ -1,0 +1,97 @@
+/** What a filed result sets going: the doctors' question by its urgency, and the clinic's next steps. */
+import { type Case, currentResult, specimenOf } from '../../case/case.ts';
+import { actionFor, type CategoryAction, isNonDiagnostic } from '../../clinical/cytology/action.ts';
+import type { CanonicalCategory, CytologyCode } from '../../clinical/cytology/categories.ts';
+import { contradictsFindings } from '../../clinical/cytology/discordance.ts';
+import type { Assessment } from '../../clinical/indication.ts';
+import type { FlowQuestion } from '../flow.ts';
+import { carrier } from '../people.ts';
+import { durationOf } from '../programme.ts';
+import type { Turn } from '../turn.ts';
+
+export type ResultKind = 'urgent' | 'refer' | 'repeat' | 'second' | 'benign' | 'discordant';
+
+/** Earlier results of the patient's same specimen that could not be read. */
+function unreadableBefore(of: Case, item: string): number {
+  const results = specimenOf(of, item)?.results.slice(0, -1) ?? [];
+  const here = results.filter((one) => isNonDiagnostic(one.result.canonical as CanonicalCategory)).length;
+  return here + (of.earlierCaseId !== null ? 1 : 0);
+}
+
+/** The table's action for the newest result of a specimen. */
+export function resultAction(of: Case, item: string): CategoryAction {
+  const specimen = specimenOf(of, item)!;
+  return actionFor(currentResult(specimen)!.result.code as CytologyCode, unreadableBefore(of, item));
+}
+
+/** Which way a result goes on. */
+export function resultKind(of: Case, item: string): ResultKind {
+  const specimen = specimenOf(of, item)!;
+  const canonical = currentResult(specimen)!.result.canonical as CanonicalCategory;
+  if (canonical === 'Thy4' || canonical === 'Thy5') return 'urgent';
+  if (canonical === 'Thy3a' || canonical === 'Thy3f') return 'refer';
+  if (isNonDiagnostic(canonical)) {
+    return resultAction(of, item).next === 'refer-after-second-non-diagnostic' ? 'second' : 'repeat';
+  }
+  const assessment = of.decided?.assessment as unknown as Assessment | undefined;
+  const nodule = assessment?.nodules.find((one) => one.id === specimen.nodule);
+  const signs = of.answers.dangerSigns;
+  const { contradicts } = contradictsFindings(canonical, {
+    dangerSigns: Array.isArray(signs) ? signs.map(String) : [],
+    ataLevels: nodule?.policies['ata-2015'].levels ?? [],
+    euLevels: nodule?.policies['eu-2017'].levels ?? [],
+    acrLevels: nodule?.policies['acr-2017'].levels ?? [],
+  });
+  return contradicts === 'yes' ? 'discordant' : 'benign';
+}
+
+const questions: Readonly<Record<Exclude<ResultKind, 'benign' | 'urgent'>, FlowQuestion>> = {
+  refer: question('thy3', 'this-week', ['refer 1', 'repeat 2', 'call-me 3']),
+  repeat: question('thy1', 'routine', ['repeat 1', 'refer 2', 'call-me 3']),
+  second: question('thy1', 'routine', ['repeat 1', 'refer 2', 'call-me 3']),
+  discordant: question('thy2-discordant', 'this-week', ['repeat 1', 'refer 2', 'call-me 3', 'agree 4']),
+};
+const thy4 = question('thy4', 'today', ['refer 1', 'call-me 2']);
+const thy5 = question('thy5', 'today', ['refer 1', 'call-me 2']);
+const phoned = question('phoned', 'today', ['done 1', 'not-yet 2']);
+
+/** Acknowledging needs the tag; asking to be called, or to try again, only adds care. */
+function question(about: string, urgency: string, options: readonly string[]): FlowQuestion {
+  return {
+    about,
+    urgency,
+    options: options.map((one) => {
+      const [id = '', reply = ''] = one.split(' ');
+      return { id, reply, care: id === 'call-me' || id === 'not-yet' };
+    }),
+  };
+}
+
+/** Asks the doctor, starts the clinic's steps, and takes back what an earlier result had set going. */
+export function resultConsequences(turn: Turn, of: Case, item: string): void {
+  for (const open of turn.questions) {
+    const about = ['thy1', 'thy2-discordant', 'thy3', 'thy4', 'thy5', 'phoned', 'result-stopped'].includes(open.about);
+    if (about && open.caseId === of.id && open.item === item && open.answeredAt === null) {
+      turn.putQuestion({ ...open, answeredAt: turn.now, answeredBy: 'line', answer: 'replaced' });
+    }
+  }
+  if (of.practice) return;
+  const kind = resultKind(of, item);
+  const canonical = currentResult(specimenOf(of, item)!)!.result.canonical;
+  if (kind === 'urgent') {
+    turn.openQuestion(canonical === 'Thy5' ? thy5 : thy4, of.id, item);
+    askLater(turn, of, item);
+  } else if (kind !== 'benign') turn.openQuestion(questions[kind], of.id, item);
+  else if ((specimenOf(of, item)?.results.length ?? 0) > 1)
+    turn.notify('doctors', 'doctor.amended-benign', 'notice', of.id, item, {});
+  const who = carrier(turn.world, of);
+  const run = { kind: 'run', flow: 'action', caseId: of.id, item, vars: {} } as const;
+  if (who) turn.post(who.id, run, { caseId: of.id });
+  else turn.notify('coordinators', 'duty.action-doctor', 'notice', of.id, item, {});
+}
+
+/** A text is not enough for these results: unless somebody was told meanwhile, the doctors are asked for the phone call. */
+function askLater(turn: Turn, of: Case, item: string): void {
+  const at = turn.now + durationOf(turn.world.programme, 'phone-call');
+  turn.openQuestion(phoned, of.id, item, '', { firstRungAt: at });
+}

@@ -1,0 +1,99 @@
+/** What texts say about receipts and results. */
+import { currentResult } from '../../case/case.ts';
+import type { Instant, Matter, Moment } from '../moment.ts';
+import { durationOf, laboratoryOf } from '../programme.ts';
+import { addDays, instantOf, localTime } from '../schedule.ts';
+import { dayAt, zoneOf } from './common.ts';
+
+function words(moment: Moment, key: string, value = ''): string {
+  return moment.world.texts.has(key) ? moment.world.texts.render(moment.person.locale, key, () => value) : '';
+}
+
+function meaning(moment: Moment, canonical: string | undefined): string {
+  return canonical === undefined
+    ? ''
+    : words(moment, `laboratory.meaning-${canonical.toLowerCase().replace('/', '-')}`);
+}
+
+/** ` (papillary)`, or nothing. */
+function inBrackets(text: string | undefined): string {
+  return text ? ` (${text.slice(0, 60)})` : '';
+}
+
+const fromVars = (name: string) => (moment: Moment) => String(moment.frame.vars[name] ?? '');
+
+const instants: Readonly<Record<string, Instant>> = {
+  'next-morning': (m) => {
+    const zone = zoneOf(m);
+    return instantOf(addDays(localTime(m.now, zone), 1), m.world.programme.daytime.from, zone);
+  },
+  'read-back-lapses': (m) => m.specimen?.readBack?.lapsesAt ?? null,
+};
+
+const values: NonNullable<Matter['values']> = {
+  slidesGot: { of: (m) => String(m.specimen?.receivedSlides ?? ''), sample: '4' },
+  slidesSent: {
+    of: (m) => String(m.specimen?.slides.filter((one) => one !== 'empty').length ?? ''),
+    sample: '4',
+  },
+  systemExample: {
+    of: (m) =>
+      words(
+        m,
+        `laboratory.example-${laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId).system.toLowerCase()}`,
+      ),
+    sample: 'Thy.. with letter',
+  },
+  receivedDay: { of: (m) => (m.specimen?.receivedAt ? dayAt(m, m.specimen.receivedAt) : ''), sample: '16 MAR' },
+  resultDue: {
+    of: (m) => dayAt(m, (m.specimen?.receivedAt ?? m.now) + durationOf(m.world.programme, 'result')),
+    sample: '26 MAR',
+  },
+  rejectReason: {
+    of: (m) => m.world.texts.label(m.person.locale, 'reject-reason', m.specimen?.rejected ?? ''),
+    sample: 'names not the same',
+  },
+  shownCode: { of: fromVars('shownCode'), sample: '4829 1354' },
+  shownCodePlain: { of: fromVars('shownCodePlain'), sample: '48291354' },
+  options: { of: fromVars('options'), sample: 'Thy4, Bethesda IV, TIR4' },
+  takenDay: { of: (m) => (m.specimen?.takenAt ? dayAt(m, m.specimen.takenAt) : ''), sample: '12 MAR' },
+  challenge: { of: (m) => m.specimen?.readBack?.challenge ?? '', sample: '4718' },
+  readBackCategory: { of: (m) => m.specimen?.readBack?.result.code ?? '', sample: 'Thy4' },
+  readBackMeaning: {
+    of: (m) => meaning(m, m.specimen?.readBack?.result.canonical),
+    sample: 'SUSPICIOUS OF CANCER',
+  },
+  readBackWords: { of: (m) => inBrackets(m.specimen?.readBack?.result.words), sample: ' (papillary)' },
+  slideQuote: {
+    of: (m) => {
+      const year = typeof m.case?.answers['patient.birthYear'] === 'number';
+      return words(
+        m,
+        year ? 'read-back.quote-year' : 'read-back.quote-initials',
+        m.specimen?.readBack?.challenge ?? '',
+      );
+    },
+    sample: 'the birth year on the SLIDE: YES 4718 19__',
+  },
+  resultCode: { of: (m) => (m.specimen ? (currentResult(m.specimen)?.result.code ?? '') : ''), sample: 'Thy4' },
+  resultMeaning: {
+    of: (m) => meaning(m, m.specimen ? currentResult(m.specimen)?.result.canonical : undefined),
+    sample: 'SUSPICIOUS OF CANCER',
+  },
+  resultWords: {
+    of: (m) => inBrackets(m.specimen ? currentResult(m.specimen)?.result.words : undefined),
+    sample: ' (papillary)',
+  },
+  thy1Reason: {
+    of: (m) => m.world.texts.label(m.person.locale, 'thy1-reason', m.specimen?.thy1Reason ?? ''),
+    sample: 'few cells',
+  },
+  thy1Advice: {
+    of: (m) => words(m, `laboratory.advice-${m.specimen?.thy1Reason ?? 'other'}`),
+    sample: 'Next time: thinner needle, no suction, stop at once when blood shows.',
+  },
+  decade: { of: fromVars('decade'), sample: '40' },
+};
+
+/** The laboratory matter's values and instants. */
+export const resultValues = { instants, values };
