@@ -3,12 +3,13 @@ import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 
 const port = (fallback: number) =>
-  z.coerce
-    .number({ error: 'a port number' })
-    .int('a port number')
-    .min(0, 'a port number')
-    .max(65_535, 'a port number')
+  z
+    .string()
+    .regex(/^\d{1,5}$/, 'a port number, 0 to 65535')
+    .transform(Number)
+    .refine((value) => value <= 65_535, 'a port number, 0 to 65535')
     .default(fallback);
+const url = z.url({ protocol: /^https?$/, error: 'an http or https address' }).optional();
 const text = z.string().optional();
 const secret = z.string().min(8, 'at least 8 characters').optional();
 
@@ -18,7 +19,7 @@ const schema = z.object({
   NECKLINE_HTTP_PORT: port(8099),
   NECKLINE_HTTP_HOST: z.string().default('127.0.0.1'),
   NECKLINE_SMS_GATEWAY: z.enum(['kannel', 'generic'], { error: 'kannel or generic' }).optional(),
-  NECKLINE_SMS_SEND_URL: z.url({ error: 'a URL' }).optional(),
+  NECKLINE_SMS_SEND_URL: url,
   NECKLINE_SMS_USER: text,
   NECKLINE_SMS_PASSWORD: text,
   NECKLINE_SMS_NUMBER: text,
@@ -26,13 +27,16 @@ const schema = z.object({
   NECKLINE_SMS_PREFIXES: text,
   NECKLINE_SMS_MAPPING: text,
   NECKLINE_TELEGRAM_TOKEN: secret,
-  NECKLINE_TELEGRAM_API_ROOT: z.url({ error: 'a URL' }).optional(),
-  NECKLINE_TELEGRAM_WEBHOOK_URL: z.url({ error: 'a URL' }).optional(),
+  NECKLINE_TELEGRAM_API_ROOT: url,
+  NECKLINE_TELEGRAM_WEBHOOK_URL: url,
   NECKLINE_TELEGRAM_SECRET: secret,
   NECKLINE_API_KEY: secret,
   NECKLINE_LOG: z.enum(['debug', 'info', 'warn', 'error'], { error: 'debug, info, warn or error' }).default('info'),
   NECKLINE_KEY_FILE: text,
-  DATABASE_URL: text,
+  DATABASE_URL: z
+    .string()
+    .regex(/^postgres(ql)?:\/\//, 'postgres://...')
+    .optional(),
 });
 
 /** Secrets may come in a file of their own, named by `<setting>_FILE`. */

@@ -81,6 +81,10 @@ export async function main(args: readonly string[], io: Io): Promise<number> {
   } catch (error) {
     const fault = error instanceof Error ? error : new Error('unknown fault');
     io.stderr.write(`neckline ${name}: internal error: ${fault.name} ${place(fault)}\n`);
+    const { readSettings } = await import('./config.ts');
+    const read = readSettings();
+    // The message of a fault may hold somebody's words: only who asks for everything gets it.
+    if (read.ok && read.settings.NECKLINE_LOG === 'debug') io.stderr.write(`${fault.stack}\n`);
     return 3;
   }
 }

@@ -376,13 +376,18 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
   }
 }
 
+/** A needle was in and nothing of it can be sent: the neck is watched all the same, and the patient needs a plan. */
+function lostAll(of: Case): boolean {
+  return of.specimens.every((one) => one.end === 'not-usable' && one.postedAt === null && one.attempts.length > 0);
+}
+
 /** The earliest unfinished step decides; a case with two specimens is as far as the slower one. */
 function statusOf(of: Case): CaseStatus {
   if (of.closed !== null) return 'closed';
   if (of.decided === null) return 'findings';
   if (of.specimens.length === 0) return answerOf(of, 'go-ahead') === 'now' ? 'readiness' : 'decision';
   const open = of.specimens.filter((one) => one.end === null);
-  if (open.length === 0) return 'closed';
+  if (open.length === 0) return lostAll(of) ? (of.aftercare === null ? 'aftercare' : 'decision') : 'closed';
   if (open.some((one) => !one.codeChecked)) return 'readiness';
   if (open.some((one) => one.fixedAt === null)) return 'sampling';
   if (open.some((one) => one.labelledAt === null)) return 'labelling';

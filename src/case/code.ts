@@ -62,3 +62,38 @@ export function checkCode(text: string): CodeCheck {
 export function formatCode(code: string): string {
   return code.replace(/(\d{4})(?=\d)/g, '$1 ');
 }
+
+/** A stretch of a text that is a code, or looks like one and fails its check digits (`code` null). */
+export interface FoundCode {
+  readonly code: string | null;
+  /** Where it stands in the text, `to` excluded. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * Every code in a text, in order, whatever stands around it: `4829 1354 3a` holds `48291354`, `48291354 51230987` both.
+ * Groups may be parted by one space, dash or dot. The text must have ASCII digits. Eight digits that pass are taken
+ * before ten, so a number that follows a code is never drawn into it.
+ */
+export function findCodes(text: string): readonly FoundCode[] {
+  const runs = [...text.matchAll(/\d+/g)].map((run) => ({ from: run.index, to: run.index + run[0].length }));
+  const found: FoundCode[] = [];
+  for (let first = 0; first < runs.length; first += 1) {
+    const tries: { code: string | null; last: number }[] = [];
+    let digits = 0;
+    for (let last = first; last < runs.length; last += 1) {
+      if (last > first && !/^[ .\u00a0-]$/.test(text.slice(runs[last - 1]!.to, runs[last]!.from))) break;
+      digits += runs[last]!.to - runs[last]!.from;
+      if (digits > 10) break;
+      if (!CODE_LENGTHS.includes(digits)) continue;
+      const checked = checkCode(text.slice(runs[first]!.from, runs[last]!.to));
+      tries.push({ code: checked.ok ? checked.code : null, last });
+    }
+    const best = tries.find((one) => one.code !== null) ?? tries[0];
+    if (!best) continue;
+    found.push({ code: best.code, from: runs[first]!.from, to: runs[best.last]!.to });
+    first = best.last;
+  }
+  return found;
+}

@@ -64,7 +64,8 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
   // A day was agreed for the needle or the referral: nothing is owed before it has passed.
   for (const field of ['sampling-day', 'referral-day']) {
     const day = answerOf(of, field);
-    if (of.status === 'decision' && typeof day === 'string') from = Math.max(from, dayStart(day));
+    if ((of.status === 'decision' || of.status === 'readiness') && typeof day === 'string')
+      from = Math.max(from, dayStart(day));
   }
   if (of.status === 'findings' && of.reminders) from = Math.min(from, of.reminders.at);
   const rung = of.reminders?.duty === found.what ? of.reminders.rung : 0;

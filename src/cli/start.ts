@@ -9,6 +9,7 @@ import type { Content } from '../content/load.ts';
 import { registry } from '../conversation/matters.ts';
 import { Line } from '../line/line.ts';
 import { startRunner } from '../line/runner.ts';
+import { healthOf } from '../observe/health.ts';
 import { jsonLog } from '../observe/log.ts';
 import type { LineStore } from '../store/store.ts';
 import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
@@ -91,6 +92,8 @@ async function serve(io: Io): Promise<void> {
         nudge: () => runner.nudge(),
         log,
         programmeId: content.programme.id,
+        zone: content.programme.zone,
+        health: () => healthOf(store, clock),
       }).catch((error: NodeJS.ErrnoException) => {
         throw error.code === 'EADDRINUSE'
           ? new Refused(`port ${settings.NECKLINE_BENCH_PORT} is taken; set NECKLINE_BENCH_PORT to another`)
@@ -116,7 +119,9 @@ async function saveFlows(store: LineStore, content: Content): Promise<void> {
   }
 }
 
+/** On the first start only: whoever leaves the line later is not called back by a restart. */
 async function putDemoRoster(store: LineStore, content: Content, data: string): Promise<void> {
+  if ((await store.mark('demo-roster')) !== null) return;
   const folder = join(data, 'demo');
   const file = join(folder, 'roster.csv');
   mkdirSync(folder, { recursive: true });
@@ -126,6 +131,7 @@ async function putDemoRoster(store: LineStore, content: Content, data: string): 
   if (faults.length > 0) throw new Refused(`${file}:${faults[0]!.line}: expected ${faults[0]!.expected}`);
   const fresh = people.filter((one) => !known.some((old) => old.id === one.id));
   if (fresh.length > 0) await store.putPeople(fresh);
+  await store.setMark('demo-roster', 'written');
 }
 
 function ended(): Promise<void> {

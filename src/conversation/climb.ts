@@ -8,7 +8,8 @@ import type { Turn } from './turn.ts';
 /** Asks the next doctor. When the ladder is spent, the worker gets a number to call and the alarm goes on. */
 export function climbQuestion(turn: Turn, questionId: string, rung: number): void {
   const question = turn.questions.find((one) => one.id === questionId);
-  if (!question || question.answeredAt !== null) return;
+  // A rung that was reached another way (its doctor left the line) is not climbed twice.
+  if (!question || question.answeredAt !== null || rung <= question.rung) return;
   const urgency = turn.world.programme.urgencies[question.urgency]!;
   const doctors = ladder(turn.world);
   const fresh = doctors.filter((one) => !question.askedOf.includes(one.id));
@@ -22,7 +23,8 @@ export function climbQuestion(turn: Turn, questionId: string, rung: number): voi
     const of = turn.caseOf(caseId);
     const asker = of ? carrier(turn.world, of) : personById(turn.world, question.askedBy);
     const vars = { q: question.tag, about: question.about };
-    if (asker && fresh.length === 0 && rung >= doctors.length) {
+    const all = Math.max(1, doctors.length);
+    if (asker && rung >= all && question.rung < all) {
       turn.post(
         asker.id,
         {

@@ -1,6 +1,7 @@
 /** How a doctor answers: `47 1`, `47 words`, and a bare digit only where it can but add care. */
 import { toAsciiDigits } from '../text/digits.ts';
-import type { Interpreter } from './interpret.ts';
+import type { FlowQuestion } from './flow.ts';
+import { askingThread, type Interpreter } from './interpret.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { idleFrame, type Question } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -8,12 +9,17 @@ import type { Person } from './world.ts';
 
 const tagged = /^[qQ]?\s?(\d{2,5})(?:[\s:.,-]+(.+))?$/s;
 
+/** Begins the token of a button under a doctor's question; its reply carries the question's tag. */
+export const doctorToken = 'doctor';
+
 /** True: the text was an answer to a question of the ladder (or a failed try) and has been dealt with. */
 export function readDoctorAnswer(turn: Turn, _interpreter: Interpreter, person: Person, text: string): boolean {
   if (!person.roles.includes('doctor')) return false;
   const words = toAsciiDigits(text).trim();
+  // A digit belongs to the question asked last: a conversation of the doctor's own is repeated after every escalation.
+  const asking = askingThread(turn) !== null;
   const bare = /^\d$/.test(words) ? words : null;
-  if (bare !== null) return answerLatest(turn, person, bare);
+  if (bare !== null) return !asking && answerLatest(turn, person, bare);
   const found = tagged.exec(words);
   if (!found) return false;
   const tag = found[1]!;
@@ -21,15 +27,16 @@ export function readDoctorAnswer(turn: Turn, _interpreter: Interpreter, person: 
   const question = turn.questions.find((one) => one.tag === tag && one.askedOf.includes(person.id));
   if (!question) {
     // A code or a size is no tag.
-    if (tag.length > 3 || rest === '') return false;
+    if (tag.length > 3 || rest === '' || asking) return false;
     wrongTag(turn, person);
     return true;
   }
   if (question.answeredAt !== null) {
     turn.say(person, 'doctor.too-late', { frame: null, caseId: question.caseId, vars: { q: tag } });
-    if (question.caseId) turn.record(question.caseId, { type: 'noted', words: rest });
+    if (question.caseId && rest !== '') turn.record(question.caseId, { type: 'noted', words: `Q${tag} ${rest}` });
     return true;
   }
+  if (rest === '' && asking) return false;
   if (rest === '') {
     turn.say(person, 'doctor.what-answer', { frame: null, caseId: question.caseId, vars: { q: tag } });
     return true;
@@ -49,8 +56,14 @@ export function readDoctorAnswer(turn: Turn, _interpreter: Interpreter, person: 
 }
 
 function answerLatest(turn: Turn, person: Person, digit: string): boolean {
-  const question = turn.questions.find((one) => one.id === turn.state.lastQuestionId);
-  if (!question || question.answeredAt !== null || !question.askedOf.includes(person.id)) return false;
+  const own = turn.questions.filter((one) => one.answeredAt === null && one.askedOf.includes(person.id));
+  const question = own.find((one) => one.id === turn.state.lastQuestionId);
+  if (!question) {
+    const other = own.at(-1);
+    if (!other) return false;
+    turn.say(person, 'doctor.needs-tag', { frame: null, caseId: null, vars: { example: `${other.tag} ${digit}` } });
+    return true;
+  }
   const option = question.options.find((one) => one.reply === digit);
   if (option?.care) {
     settle(turn, person, question, option.id, '');
@@ -67,10 +80,8 @@ function answerLatest(turn: Turn, person: Person, digit: string): boolean {
 function settle(turn: Turn, person: Person, question: Question, answer: string, words: string): void {
   turn.aboutCaseId = question.caseId;
   turn.answerQuestion(question.id, answer, words);
-  turn.state = { ...turn.state, lastAnswered: question };
-  // A new answer to a question that was taken back lets the case go on.
-  const of = turn.caseOf(question.caseId);
-  if (of?.frozen === `answer-taken-back:${question.about}`) turn.record(of.id, { type: 'released' });
+  turn.state = { ...turn.state, lastAnswered: { ...question, answer } };
+  releaseIfSame(turn, question, answer);
   const consequence = turn.registry.doctorAnswers.get(question.about);
   const frame = { ...idleFrame, item: question.item };
   if (consequence) {
@@ -86,6 +97,29 @@ function settle(turn: Turn, person: Person, question: Question, answer: string, 
     vars: { q: question.tag, answer: label },
   });
 }
+
+/**
+ * A question that was taken back froze its case. The same answer again lets it go on; another one does not undo what the
+ * clinic began on the first, so the case stays frozen until a doctor releases it.
+ */
+function releaseIfSame(turn: Turn, question: Question, answer: string): void {
+  const of = turn.caseOf(question.caseId);
+  const found = /^answer-taken-back:([^:]+):(.*)$/s.exec(of?.frozen ?? '');
+  if (!of || found?.[1] !== question.about) return;
+  if (found[2] === answer && answer !== 'words') turn.record(of.id, { type: 'released' });
+  else turn.openQuestion(frozenQuestion, of.id, null);
+}
+
+/** Asked of the doctors when a case was called wrong: only they let it go on. */
+export const frozenQuestion: FlowQuestion = {
+  urgency: 'waiting',
+  about: 'wrong',
+  options: [
+    { id: 'release', reply: '1', care: false },
+    { id: 'keep', reply: '2', care: true },
+    { id: 'call-me', reply: '3', care: true },
+  ],
+};
 
 function wrongTag(turn: Turn, person: Person): void {
   const hour = durationOf(turn.world.programme, 'wrong-tag-window');

@@ -1,11 +1,13 @@
 /** A text or a tap from somebody of the roster. */
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
-import { readDoctorAnswer } from './doctor-desk.ts';
+import { doctorToken, readDoctorAnswer } from './doctor-desk.ts';
+import type { FlowState } from './flow.ts';
+import { isFrozen } from './frozen.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { type Answer, readAnswer } from './reading.ts';
-import type { Thread } from './state.ts';
+import type { OpenAsk, Thread } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -71,6 +73,10 @@ export function hearText(turn: Turn, person: Person, text: string, networkAt: nu
 export function hearTap(turn: Turn, person: Person, token: string, reply: string): void {
   const asking = askingThread(turn);
   const [frameId, entry] = token.split('/');
+  if (frameId === doctorToken) {
+    hearText(turn, person, reply, null);
+    return;
+  }
   if (!asking?.ask || asking.ask.frameId !== frameId || String(asking.ask.entry) !== entry) {
     turn.say(person, 'common.old-button', { frame: null, caseId: asking?.caseId ?? null });
     turn.disturbed = true;
@@ -103,7 +109,9 @@ function accept(
   answer: Answer,
 ): void {
   const ask = asking.ask!;
-  if (isLate(turn, ask.messageId, ask.askedAt, networkAt)) {
+  const frame = topFrame(asking)!;
+  const state = stateOf(turn, frame)!;
+  if (!provesItself(state, answer) && isLate(turn, ask, networkAt)) {
     turn.say(person, 'common.late-answer', { frame: null, caseId: asking.caseId });
     turn.disturbed = true;
     return;
@@ -113,10 +121,7 @@ function accept(
     turn.disturbed = true;
     return;
   }
-  const frame = topFrame(asking)!;
-  const state = stateOf(turn, frame)!;
-  // Only first aid goes on while a doctor looks at a frozen case.
-  if (turn.caseOf(asking.caseId)?.frozen && frame.flow !== 'sos') {
+  if (isFrozen(turn, asking)) {
     turn.say(person, 'people.frozen', { frame: null, caseId: asking.caseId });
     return;
   }
@@ -140,11 +145,23 @@ function accept(
   if (!after?.ask) turn.disturbed = true;
 }
 
-/** Sent before the question reached the network, while another question was open before it: not its answer. */
-function isLate(turn: Turn, messageId: string, askedAt: number, networkAt: number | null): boolean {
+/** A question's number or its random digits come from that question only, whenever they were sent. */
+function provesItself(state: FlowState, answer: Answer): boolean {
+  const option = state.ask!.options.find((one) => one.id === answer.value);
+  return state.ask!.numbered !== null || option?.secret === true;
+}
+
+/**
+ * Sent before the question reached the network, while another question was open before it: not its answer. A network
+ * clock that runs ahead of ours says nothing.
+ */
+function isLate(turn: Turn, ask: OpenAsk, networkAt: number | null): boolean {
+  const { programme, handedAt } = turn.world;
   if (networkAt === null || turn.state.previousAskAt === null) return false;
-  const handed = turn.world.handedAt[messageId] ?? askedAt;
-  return networkAt < handed - durationOf(turn.world.programme, 'network-before-ask');
+  if (networkAt > turn.now + durationOf(programme, 'clock-offset')) return false;
+  const first = ask.first ?? ask;
+  const handed = handedAt[first.messageId] ?? first.askedAt;
+  return networkAt < handed - durationOf(programme, 'network-before-ask');
 }
 
 /** A bare digit long after the question, with other cases open: the question is repeated with its tag first. */
@@ -179,6 +196,16 @@ function unreadable(turn: Turn, person: Person, asking: Thread, reason: string):
   }
 }
 
+/** Words for a patient's sake: answering by digits is learnt before one waits. */
+const afterPractice: ReadonlySet<string> = new Set(['NEW', 'TAKE', 'POST']);
+
+function practiseFirst(turn: Turn, interpreter: Interpreter, person: Person): void {
+  if (turn.threads.some((one) => one.frames.some((frame) => frame.flow === 'join'))) {
+    turn.say(person, 'common.not-practised', { frame: null, caseId: null });
+    turn.disturbed = true;
+  } else interpreter.run('join');
+}
+
 /** Runs the command that the text begins with. False: it begins with none that this person may use. */
 function obey(turn: Turn, interpreter: Interpreter, person: Person, text: string): boolean {
   const lines = text.trim();
@@ -194,6 +221,11 @@ function obey(turn: Turn, interpreter: Interpreter, person: Person, text: string
     turn.disturbed = true;
     return true;
   }
-  command.run(turn, interpreter, lines.slice(first.length).trim());
+  const rest = lines.slice(first.length).trim();
+  if (!person.practised && afterPractice.has(word) && !(word === 'NEW' && /^practi[cs]e$/i.test(rest))) {
+    practiseFirst(turn, interpreter, person);
+    return true;
+  }
+  command.run(turn, interpreter, rest);
   return true;
 }

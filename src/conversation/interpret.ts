@@ -237,10 +237,10 @@ export class Interpreter {
     }
   }
 
-  /** Sets the state's timers, counted from the instant it was entered. */
-  arm(threadId: string, state: FlowState): void {
+  /** Sets the timers of a frame's state (the top frame unless said), counted from the instant it was entered. */
+  arm(threadId: string, state: FlowState, of: Frame | null = null): void {
     const thread = this.thread(threadId)!;
-    const frame = topFrame(thread)!;
+    const frame = of ?? topFrame(thread)!;
     const programme = this.turn.world.programme;
     const zone = siteOf(programme, this.person.siteId).zone;
     for (const timer of state.timers) {
@@ -281,9 +281,10 @@ export class Interpreter {
     const state = frame ? stateOf(this.turn, frame) : null;
     if (!thread || !frame || !state?.ask) return;
     const ask = state.ask;
-    const secret = ask.options.some((one) => one.secret) ? this.secretFor(thread, frame, ask) : '';
+    const repeated = thread.ask?.frameId === frame.id && thread.ask.entry === frame.entry ? thread.ask : null;
     const moment = this.momentOf(thread, frame);
     const number = ask.numbered ? (this.turn.registry.values.get(ask.numbered)?.(moment) ?? '') : '';
+    const secret = this.secretOf(ask, number, repeated);
     const options = ask.options.map((one) => ({
       id: one.id,
       reply: one.secret ? secret : `${number}${one.reply}`,
@@ -316,16 +317,22 @@ export class Interpreter {
       options,
       askedAt: this.turn.now,
       messageId: said?.id ?? '',
+      ...(repeated ? { first: repeated.first ?? { askedAt: repeated.askedAt, messageId: repeated.messageId } } : {}),
     };
     this.put({ ...thread, ask: asked });
   }
 
-  /** The digits of a question that is shown again stay as they were sent. */
-  private secretFor(thread: Thread, frame: Frame, ask: FlowAsk): string {
-    const open = thread.ask;
-    const id = ask.options.find((one) => one.secret)?.id;
-    const same = open && open.frameId === frame.id && open.entry === frame.entry;
-    return (same ? open.options.find((one) => one.id === id)?.reply : undefined) ?? this.turn.draw.digits(2);
+  /** Two digits that no other answer has; a repeated question keeps its own, whichever of its texts is read. */
+  private secretOf(ask: FlowAsk, number: string, repeated: OpenAsk | null): string {
+    const hidden = ask.options.find((one) => one.secret);
+    if (!hidden) return '';
+    const kept = repeated?.options.find((one) => one.id === hidden.id)?.reply;
+    if (kept) return kept;
+    const taken = ask.options.filter((one) => !one.secret).map((one) => `${number}${one.reply}`);
+    for (;;) {
+      const drawn = this.turn.draw.digits(2);
+      if (!taken.includes(drawn)) return drawn;
+    }
   }
 
   /** Ends the thread's top frame and goes on below it, or ends the thread. */

@@ -32,6 +32,8 @@ export interface OpenAsk {
   readonly askedAt: number;
   /** Outbound message that carried it. */
   readonly messageId: string;
+  /** The first showing, when the same question was repeated since: an answer to it is an answer. */
+  readonly first?: { readonly askedAt: number; readonly messageId: string };
 }
 
 /** One matter of one person: a case, or a piece of housekeeping. Last in the list = current. */
@@ -57,6 +59,8 @@ export interface ConversationState {
   readonly previousAskAt: number | null;
   /** Doctor: the latest question shown, for a bare digit. */
   readonly lastQuestionId: string | null;
+  /** Doctor: questions shown lately, newest last, so that a late answer is known as one. */
+  readonly shownQuestions: readonly string[];
   /** Remaining pages of a long answer: key and page, rendered again on MORE. */
   readonly more: { readonly key: string; readonly page: number; readonly caseId: string | null } | null;
   /** Doctor: the answer given last, for WRONG. */
@@ -101,6 +105,7 @@ export const freshState: ConversationState = {
   lastInAt: 0,
   previousAskAt: null,
   lastQuestionId: null,
+  shownQuestions: [],
   lastAnswered: null,
   lastCaseId: null,
   more: null,

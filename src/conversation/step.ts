@@ -5,10 +5,12 @@
 import { climbQuestion, remindOf } from './climb.ts';
 import type { StepResult } from './effect.ts';
 import type { LineEvent } from './event.ts';
+import { isFrozen } from './frozen.ts';
 import { hearTap, hearText } from './hear.ts';
 import { askingThread, Interpreter } from './interpret.ts';
 import { joinSays } from './join-says.ts';
 import type { Registry } from './moment.ts';
+import { passOn, reachesStopped } from './stopped.ts';
 import { hearStopped, hearStranger } from './strangers.ts';
 import { Turn } from './turn.ts';
 import { wakePerson } from './wake.ts';
@@ -28,6 +30,10 @@ function dispatch(turn: Turn): void {
   if (event.kind === 'due') {
     if (turn.person && event.due.personId !== null) {
       if (turn.person.state === 'suspended') return;
+      if (turn.person.state === 'stopped' && !reachesStopped(turn, event.due)) {
+        passOn(turn, turn.person, event.due);
+        return;
+      }
       wakePerson(turn, turn.person, event.due);
       return;
     }
@@ -52,7 +58,7 @@ function dispatch(turn: Turn): void {
 function repeatInterrupted(turn: Turn, openBefore: ReadonlySet<string>): void {
   if (!turn.disturbed || !turn.person || turn.person.state !== 'joined') return;
   const asking = askingThread(turn);
-  if (!asking?.ask || !openBefore.has(asking.ask.messageId)) return;
+  if (!asking?.ask || !openBefore.has(asking.ask.messageId) || isFrozen(turn, asking)) return;
   const interpreter = new Interpreter(turn, turn.person);
   interpreter.raise(asking.id);
   interpreter.show(asking.id);

@@ -1,9 +1,11 @@
 /** Texts from numbers that the roster does not hold, or holds without trusting them yet. */
 
-import { Interpreter } from './interpret.ts';
+import { hearText } from './hear.ts';
+import { Interpreter, stateOf } from './interpret.ts';
 import { asciiWords } from './plain-words.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { dayText, localTime } from './schedule.ts';
+import { alarmThread, timersOf } from './stopped.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -23,7 +25,8 @@ export function hearStranger(turn: Turn, text: string): void {
     turn.notify('coordinators', 'common.stranger-sos', 'sos', null, null, { from });
   }
   if (turn.world.strangersToday >= limitOf(turn.world.programme, 'strangers-a-day') && !sos) return;
-  const day = localTime(turn.now, turn.world.programme.zone);
+  // The store counts by the same day.
+  const day = localTime(turn.now, 'UTC');
   turn.strangerAnswer = dayText(day);
   const key = sos ? 'common.stranger-first-aid' : 'common.stranger';
   const vars: Record<string, string> = { voice: turn.world.programme.voiceNumber };
@@ -57,13 +60,20 @@ function join(turn: Turn, person: Person, words: readonly string[]): boolean {
 export function hearStopped(turn: Turn, person: Person, text: string): void {
   const words = asciiWords(text);
   const interpreter = new Interpreter(turn, person);
-  if (words.includes('sos')) {
+  const alarm = alarmThread(turn);
+  if (words.includes('sos') || (alarm?.ask && words[0] !== 'start')) {
+    if (alarm?.ask && !words.includes('sos')) {
+      const event = turn.event;
+      hearText(turn, person, text, event.kind === 'text' ? event.networkAt : null);
+      return;
+    }
     turn.registry.commands.get('SOS')?.run(turn, interpreter, text);
     return;
   }
-  if (words[0] === 'start') {
+  if (turn.world.texts.keyword(person.locale, words[0] ?? '') === 'START') {
     const back: Person = { ...person, state: 'joined' };
     turn.changePeople({ kind: 'put-person', person: back });
+    for (const { thread, frame } of timersOf(turn)) interpreter.arm(thread.id, stateOf(turn, frame)!, frame);
     turn.say(back, 'common.started', { frame: null, caseId: null });
     turn.notify('coordinators', 'common.somebody-started', 'notice', null, null, { who: person.name });
     turn.disturbed = true;

@@ -32,6 +32,9 @@ export interface SayOptions {
   readonly secret?: string;
 }
 
+/** Questions whose answer goes to whoever asked, not to the carrier of the case. */
+const waitsThemselves: ReadonlySet<string> = new Set(['sos', 'asked']);
+
 export class Turn {
   readonly world: World;
   readonly event: LineEvent;
@@ -250,11 +253,21 @@ export class Turn {
   }
 
   /** Opens a question to the ladder: first rung now, the next ones by time. */
-  openQuestion(spec: FlowQuestion, caseId: string | null, item: string | null, words = ''): Question {
-    const rungs = ladder(this.world);
+  openQuestion(
+    spec: FlowQuestion,
+    caseId: string | null,
+    item: string | null,
+    words = '',
+    options: { readonly firstRungAt?: number } = {},
+  ): Question {
+    // Nobody answers their own question while another doctor can.
+    const everybody = ladder(this.world);
+    const others = everybody.filter((one) => one.id !== this.person?.id);
+    const rungs = others.length > 0 ? others : everybody;
     const urgency = this.world.programme.urgencies[spec.urgency];
     if (!urgency) throw new Error(`no urgency ${spec.urgency}`);
-    const first = rungs[0] ?? null;
+    // Asked later: nobody hears of it before that instant, and not at all if it is settled by then.
+    const first = options.firstRungAt === undefined ? (rungs[0] ?? null) : null;
     const question: Question = {
       id: this.nextId('q'),
       programmeId: this.world.programme.id,
@@ -287,7 +300,7 @@ export class Turn {
     if (first) this.post(first.id, { kind: 'ask-doctor', questionId: question.id, rung: 0 }, { caseId });
     const zone = this.world.programme.zone;
     const wait = first ? (urgency.climbMs[0] ?? 0) : 0;
-    const at = this.now + wait;
+    const at = options.firstRungAt ?? this.now + wait;
     this.post(
       null,
       { kind: 'climb', questionId: question.id, rung: 1 },
@@ -319,7 +332,9 @@ export class Turn {
     }
     const of = this.caseOf(question.caseId);
     const asker = personById(this.world, question.askedBy);
-    const to = of ? carrier(this.world, of) : asker;
+    // Who raised an alarm or asked in words waits for the answer; the rest concerns whoever carries the case.
+    const waits = asker !== null && waitsThemselves.has(question.about) && asker.state !== 'suspended';
+    const to = of && !waits ? carrier(this.world, of) : asker;
     const what: DueWhat = {
       kind: 'answered',
       questionId,
@@ -329,6 +344,10 @@ export class Turn {
       by: this.person.id,
     };
     if (to) this.post(to.id, what, { caseId: question.caseId });
+    const said = (locale: string): string =>
+      question.options.some((one) => one.id === answer)
+        ? this.world.texts.label(locale, question.about, answer)
+        : words || answer;
     for (const id of question.askedOf) {
       if (id === this.person.id) continue;
       this.post(
@@ -338,7 +357,7 @@ export class Turn {
           key: 'doctor.answered-by-other',
           caseId: question.caseId,
           item: question.item,
-          vars: { q: question.tag, by: this.person.name, answer: words === '' ? answer : words },
+          vars: { q: question.tag, by: this.person.name, answer: said(personById(this.world, id)?.locale ?? 'en') },
           lane: 'notice',
         },
         { caseId: question.caseId },

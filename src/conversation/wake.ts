@@ -1,5 +1,6 @@
 /** What a due row does in the conversation it is for: a timer, a text, a flow, a doctor's answer, a hand-over. */
 import { assertNever } from '../clinical/assert-never.ts';
+import { doctorToken } from './doctor-desk.ts';
 import type { Due } from './event.ts';
 import { Interpreter, stateOf, topFrame } from './interpret.ts';
 import { durationOf } from './programme.ts';
@@ -35,9 +36,11 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       turn.disturbed = true;
       return;
     case 'answered':
+      if (!isAwaited(turn, person, what.questionId) && held(turn, person, due)) return;
       doctorAnswered(turn, interpreter, person, what);
       return;
     case 'ask-doctor':
+      if (!isAlarm(turn, what.questionId) && held(turn, person, due)) return;
       showQuestion(turn, person, what.questionId);
       return;
     case 'hand-over':
@@ -138,7 +141,12 @@ function doctorAnswered(
 function showQuestion(turn: Turn, person: Person, questionId: string): void {
   const question = turn.questions.find((one) => one.id === questionId);
   if (!question || question.answeredAt !== null) return;
-  turn.state = { ...turn.state, lastQuestionId: question.id };
+  const shown = turn.state.shownQuestions.filter((id) => id !== question.id);
+  turn.state = {
+    ...turn.state,
+    lastQuestionId: question.id,
+    shownQuestions: [...shown, question.id].slice(-mostShown),
+  };
   turn.say(person, `doctor.${question.about}`, {
     frame: null,
     caseId: question.caseId,
@@ -146,8 +154,35 @@ function showQuestion(turn: Turn, person: Person, questionId: string): void {
     vars: { q: question.tag, words: question.words, urgency: question.urgency, question: question.id },
     lane: question.urgency === 'now' ? 'sos' : 'notice',
     step: question.about,
+    ask: {
+      field: question.about,
+      item: question.item,
+      kind: 'choice',
+      options: question.options.map((one) => ({
+        reply: `${question.tag} ${one.reply}`,
+        id: one.id,
+        label: turn.world.texts.label(person.locale, question.about, one.id),
+      })),
+      token: `${doctorToken}/${question.id}`,
+    },
   });
   turn.disturbed = true;
+}
+
+/** Questions that a doctor's state remembers. */
+const mostShown = 8;
+
+/** Asked by this person while their gloves were on: they wait for it. Answers in an alarm wait for nothing. */
+function isAwaited(turn: Turn, person: Person, questionId: string): boolean {
+  const question = turn.questions.find((one) => one.id === questionId);
+  if (!question) return false;
+  if (question.urgency === 'now') return true;
+  const gloves = turn.threads.flatMap((one) => one.frames).filter((one) => stateOf(turn, one)?.quiet === true);
+  return question.askedBy === person.id && gloves.every((one) => question.openedAt >= one.since);
+}
+
+function isAlarm(turn: Turn, questionId: string): boolean {
+  return turn.questions.find((one) => one.id === questionId)?.urgency === 'now';
 }
 
 /** Moves this person's threads of a case to somebody else, with their timers. */
@@ -171,7 +206,7 @@ function receive(turn: Turn, interpreter: Interpreter, caseId: string, frames: r
   turn.threads = [...turn.threads, thread];
   for (const frame of moved) {
     const state = stateOf(turn, frame);
-    if (state && frame.id === top.id) interpreter.arm(thread.id, state);
+    if (state) interpreter.arm(thread.id, state, frame);
   }
   interpreter.show(thread.id);
 }

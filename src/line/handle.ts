@@ -43,9 +43,7 @@ export class Handler {
   handle(event: LineEvent): Promise<Handled> {
     return new Promise((settle) => {
       this.waiting.push({ event, settle });
-      this.running ??= this.drain().finally(() => {
-        this.running = null;
-      });
+      if (!this.running) this.running = this.drain();
     });
   }
 
@@ -64,6 +62,8 @@ export class Handler {
         one.settle(results[index]!);
       });
     }
+    // In the same turn as the last look at `waiting`: an event that comes now starts the next run.
+    this.running = null;
   }
 
   /** What waits, one event per sender and per case, first aid first. */

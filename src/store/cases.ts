@@ -1,7 +1,7 @@
 /** Cases: the fold with its indexed columns, and the chained history. */
 import { createHmac } from 'node:crypto';
 import type { Case } from '../case/case.ts';
-import type { CaseRecord } from '../case/events.ts';
+import type { CaseEvent, CaseRecord } from '../case/events.ts';
 import type { CaseBrief } from '../conversation/world.ts';
 import type { ChangeSet } from '../line/ports.ts';
 import type { Context } from './context.ts';
@@ -9,9 +9,11 @@ import { caseKeyId } from './data-keys.ts';
 import type { Ended } from './dialects/dialect.ts';
 import type { BriefRow, CaseHead, CaseRow } from './hot.ts';
 import type { KeyRing } from './keys.ts';
+import type { SealedText } from './messages.ts';
+import type { Plan } from './plan.ts';
 import type { CaseEventsTable } from './schema.ts';
 import { openJson, type SealKey, sealJson } from './seal.ts';
-import { change, one, type Steps } from './statement.ts';
+import { one, type Steps } from './statement.ts';
 import { StoreError } from './store-error.ts';
 
 /** Where every chain begins. */
@@ -42,6 +44,8 @@ export function chainHash(ring: KeyRing, row: CaseEventsTable): Buffer {
 export function caseOf(context: Context, row: CaseRow): { value: Case; version: number } | null {
   const key = context.keys.unwrap(caseKeyId(row.id), row);
   if (!key) return null;
+  const { version, head, sequence, site_id, owner_id, status, open, codes } = row;
+  context.memory.heads.put(row.id, { version, head: { head, sequence, site_id, owner_id, status, open, codes } });
   return { value: openJson<Case>(key, row.fold_sealed, foldBound(row.id)), version: row.version };
 }
 
@@ -65,36 +69,52 @@ export function briefOf(context: Context, row: BriefRow): CaseBrief | null {
   };
 }
 
+/** What is sealed of one record. `heard`: the words that led to the first record of a change. */
+export interface SealedRecord {
+  readonly event: CaseEvent;
+  readonly heard?: SealedText;
+}
+
 /**
- * Writes a case and the records that led to it. `conflict`: somebody else wrote it meanwhile, or a code is taken.
+ * Plans to write a case and the records that led to it. `conflict`: somebody else wrote it meanwhile, or a code is taken.
  * Throws `broken-history` when the records do not go on where the history ends.
  */
-export function* putCase(context: Context, put: ChangeSet['cases'][number]): Steps<Ended> {
+export function* putCase(
+  context: Context,
+  plan: Plan,
+  put: ChangeSet['cases'][number],
+  heard: SealedText | null,
+): Steps<Ended> {
   const { value, version, records } = put;
   const keyId = caseKeyId(value.id);
-  let before: CaseHead | undefined;
-  if (version === null) {
-    yield* context.keys.make(keyId, value.programmeId);
-  } else {
-    before = yield* one(context.hot.caseHead, { id: value.id, version });
-    if (!before) return 'conflict';
-  }
-  const key = yield* context.keys.obtain(keyId, value.programmeId);
-  const rows = recordRows(context, key, value, before, records);
+  const before = version === null ? null : yield* headOf(context, value.id, version);
+  if (version !== null && before === null) return 'conflict';
+  const key =
+    version === null
+      ? yield* context.keys.make(keyId, value.programmeId)
+      : yield* context.keys.obtain(keyId, value.programmeId);
+  const rows = recordRows(context, key, value, before, records, heard);
   const head = rows.at(-1)?.hash ?? before?.head ?? chainStart;
-  if ((yield* putFold(context, key, put, before, head)) !== 1) return 'conflict';
-  for (const row of rows) {
-    if ((yield* change(context.hot.insertCaseEvent, row)) !== 1) return 'conflict';
-  }
-  return yield* putCodes(context, value, records);
+  putFold(context, plan, key, put, before, head);
+  for (const row of rows) plan.must(context.hot.insertCaseEvent, row, 'conflict');
+  putCodes(context, plan, value, records);
+  return 'committed';
+}
+
+/** What the case's row says besides its fold, at the version that was read; null when it has moved on. */
+function* headOf(context: Context, caseId: string, version: number): Steps<CaseHead | null> {
+  const kept = context.memory.heads.get(caseId);
+  if (kept?.version === version) return kept.head;
+  return (yield* one(context.hot.caseHead, { id: caseId, version })) ?? null;
 }
 
 function recordRows(
   context: Context,
   key: SealKey,
   value: Case,
-  before: CaseHead | undefined,
+  before: CaseHead | null,
   records: readonly CaseRecord[],
+  heard: SealedText | null,
 ): readonly CaseEventsTable[] {
   let previous = before?.head ?? chainStart;
   let sequence = before?.sequence ?? 0;
@@ -102,6 +122,8 @@ function recordRows(
   for (const record of records) {
     sequence += 1;
     if (record.sequence !== sequence || record.caseId !== value.id) throw new StoreError('broken-history', value.id);
+    const part: SealedRecord =
+      heard !== null && rows.length === 0 ? { event: record.event, heard } : { event: record.event };
     const row = {
       case_id: value.id,
       sequence,
@@ -112,7 +134,7 @@ function recordRows(
       flow: record.flow,
       previous,
       hash: previous,
-      sealed: sealJson(key, record.event, recordBound(value.id, sequence)),
+      sealed: sealJson(key, part, recordBound(value.id, sequence)),
     };
     row.hash = chainHash(context.ring, row);
     previous = row.hash;
@@ -122,14 +144,15 @@ function recordRows(
   return rows;
 }
 
-/** Writes the row of the case, the columns of the lists only when one of them changed. Gives the count of rows. */
-function* putFold(
+/** Plans the row of the case, the columns of the lists only when one of them changed. */
+function putFold(
   context: Context,
+  plan: Plan,
   key: SealKey,
   { value, version, records }: ChangeSet['cases'][number],
-  before: CaseHead | undefined,
+  before: CaseHead | null,
   head: Buffer,
-): Steps<number> {
+): void {
   const open = value.status !== 'closed';
   const listed = {
     site_id: value.siteId,
@@ -145,9 +168,14 @@ function* putFold(
     head,
     fold_sealed: sealJson(key, value, foldBound(value.id)),
   };
+  plan.heads.push({
+    caseId: value.id,
+    version: (version ?? 0) + 1,
+    head: { ...listed, head, sequence: value.sequence },
+  });
   const sealedTag = () => sealJson(key, value.tag, tagBound(value.id));
   if (!before || version === null) {
-    return yield* change(context.hot.insertCase, {
+    const row = {
       ...moving,
       ...listed,
       tag_sealed: sealedTag(),
@@ -155,7 +183,9 @@ function* putFold(
       opened_at: value.openedAt,
       wake_at: moving.due_at,
       version: 1,
-    });
+    };
+    plan.must(context.hot.insertCase, row, 'conflict');
+    return;
   }
   const retagged = records.some(({ event }) => event.type === 'opened' || event.type === 'retagged');
   const unlisted =
@@ -165,22 +195,24 @@ function* putFold(
     before.status === listed.status &&
     before.open === listed.open &&
     before.codes === listed.codes;
-  if (unlisted) return yield* change(context.hot.touchCase, { ...moving, version });
+  if (unlisted) {
+    plan.must(context.hot.touchCase, { ...moving, version }, 'conflict');
+    return;
+  }
   const tag_sealed = retagged ? sealedTag() : null;
-  return yield* change(context.hot.updateCase, { ...moving, ...listed, tag_sealed, version });
+  plan.must(context.hot.updateCase, { ...moving, ...listed, tag_sealed, version }, 'conflict');
 }
 
 /** A code once issued stays with its case for good, also when the specimen got another. */
-function* putCodes(context: Context, value: Case, records: readonly CaseRecord[]): Steps<Ended> {
+function putCodes(context: Context, plan: Plan, value: Case, records: readonly CaseRecord[]): void {
   for (const { event } of records) {
     if (event.type !== 'code-issued') continue;
-    const changed = yield* change(context.hot.insertSpecimen, {
+    const row = {
       programme_id: value.programmeId,
       code: event.code,
       case_id: value.id,
       specimen: event.specimen,
-    });
-    if (changed !== 1) return 'conflict';
+    };
+    plan.must(context.hot.insertSpecimen, row, 'conflict');
   }
-  return 'committed';
 }

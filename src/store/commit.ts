@@ -5,59 +5,88 @@ import { personKeyId } from './data-keys.ts';
 import type { Ended } from './dialects/dialect.ts';
 import { doneDue, putDue } from './due.ts';
 import { eventKeyHash } from './keys.ts';
-import { putInbound, putOutbound } from './messages.ts';
+import { inboundText, putInbound, putOutbound, recordingCase } from './messages.ts';
 import { changeRoster, type PeopleStatements } from './people.ts';
+import { Plan } from './plan.ts';
 import { putQuestion } from './questions.ts';
 import { sealJson } from './seal.ts';
-import { change, type Steps } from './statement.ts';
+import { one, type Steps } from './statement.ts';
+
+/** A change that can be written as it stands, or how it ends without being written. */
+export type Planned = Plan | Exclude<Ended, 'committed'>;
 
 /**
- * Everything that one event causes, as steps of one transaction. Unless it ends `committed` the engine takes all of
- * it back.
+ * Works out everything that one event causes. Reads only, with a session that makes no keys; with one that does, the
+ * new keys are written at once and the rest is planned.
  */
-export function* commitSteps(context: Context, people: PeopleStatements, by: ChangeSet): Steps<Ended> {
+export function* planChange(context: Context, by: ChangeSet): Steps<Planned> {
   const { hot } = context;
   const programme_id = by.programmeId;
+  const plan = new Plan();
   for (const key of by.keys) {
     const row = { key: eventKeyHash(context.ring, programme_id, key), programme_id, at: by.at };
-    if ((yield* change(hot.insertSeen, row)) !== 1) return 'duplicate';
+    plan.must(hot.insertSeen, row, 'duplicate');
   }
-  if (by.doneDue !== null) yield* doneDue(context, by.doneDue);
-  for (const one of by.people) {
-    const ended = yield* changeRoster(context, people, one);
-    if (ended !== 'committed') return ended;
-  }
-  if (by.conversation && (yield* putConversation(context, by, by.conversation)) !== 1) return 'conflict';
+  if (by.doneDue !== null) doneDue(context, plan, by.doneDue);
+  if (by.conversation) yield* putConversation(context, plan, by, by.conversation);
+  const recording = recordingCase(by);
   for (const put of by.cases) {
-    const ended = yield* putCase(context, put);
-    if (ended !== 'committed') return ended;
+    const heard = by.inbound && put.value.id === recording ? inboundText(by.inbound) : null;
+    const ended = yield* putCase(context, plan, put, heard);
+    if (ended !== 'committed') return (yield* seenBefore(context, by)) ? 'duplicate' : ended;
   }
-  for (const { value, isNew } of by.questions) {
-    const ended = yield* putQuestion(context, value, isNew);
-    if (ended !== 'committed') return ended;
-  }
+  for (const { value, isNew } of by.questions) yield* putQuestion(context, plan, value, isNew);
   for (const cancel of by.cancelDue) {
     const frame = { person_id: cancel.personId, frame_id: cancel.frameId };
-    if (cancel.name === null) yield* change(hot.cancelFrame, frame);
-    else yield* change(hot.cancelTimer, { ...frame, name: cancel.name });
+    if (cancel.name === null) plan.may(hot.cancelFrame, frame);
+    else plan.may(hot.cancelTimer, { ...frame, name: cancel.name });
   }
   for (const held of by.hurry) {
-    yield* change(hot.hurry, { person_id: held.personId, name: held.name, due_at: held.at });
+    plan.may(hot.hurry, { person_id: held.personId, name: held.name, due_at: held.at });
   }
-  for (const due of by.due) yield* putDue(context, due, by.at);
-  yield* putInbound(context, by);
-  for (const message of by.outbox) yield* putOutbound(context, programme_id, message);
-  if (by.strangerAnswer !== null) yield* change(hot.countStranger, { programme_id, day: by.strangerAnswer });
-  return 'committed';
+  for (const due of by.due) yield* putDue(context, plan, due, by.at);
+  yield* putInbound(context, plan, by);
+  for (const message of by.outbox) yield* putOutbound(context, plan, programme_id, message);
+  if (by.strangerAnswer !== null) plan.may(hot.countStranger, { programme_id, day: by.strangerAnswer });
+  return plan;
 }
 
-function* putConversation(context: Context, by: ChangeSet, put: NonNullable<ChangeSet['conversation']>): Steps<number> {
+/** The longer way, all of it inside the transaction: for changes of the roster and for keys that must be made. */
+export function* commitInside(
+  context: Context,
+  people: PeopleStatements,
+  by: ChangeSet,
+  planned: (plan: Plan) => void,
+): Steps<Ended> {
+  if (yield* seenBefore(context, by)) return 'duplicate';
+  for (const roster of by.people) {
+    const ended = yield* changeRoster(context, people, roster);
+    if (ended !== 'committed') return ended;
+  }
+  const plan = yield* planChange(context, by);
+  if (!(plan instanceof Plan)) return plan;
+  planned(plan);
+  return yield* plan.perform();
+}
+
+function* seenBefore(context: Context, by: ChangeSet): Steps<boolean> {
+  for (const key of by.keys) {
+    if (yield* one(context.hot.seen, { key: eventKeyHash(context.ring, by.programmeId, key) })) return true;
+  }
+  return false;
+}
+
+function* putConversation(
+  context: Context,
+  plan: Plan,
+  by: ChangeSet,
+  put: NonNullable<ChangeSet['conversation']>,
+): Steps<void> {
   const { personId, state, version } = put;
   const key = yield* context.keys.obtain(personKeyId(personId), by.programmeId);
   const row = { person_id: personId, changed_at: by.at, sealed: sealJson(key, state, conversationBound(personId)) };
-  return version === null
-    ? yield* change(context.hot.insertConversation, { ...row, programme_id: by.programmeId, version: 1 })
-    : yield* change(context.hot.updateConversation, { ...row, version });
+  if (version !== null) plan.must(context.hot.updateConversation, { ...row, version }, 'conflict');
+  else plan.must(context.hot.insertConversation, { ...row, programme_id: by.programmeId, version: 1 }, 'conflict');
 }
 
 export function conversationBound(personId: string): string {

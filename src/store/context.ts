@@ -1,7 +1,7 @@
 import type { Case } from '../case/case.ts';
 import type { Person } from '../conversation/world.ts';
 import type { KeySession } from './data-keys.ts';
-import type { HotStatements } from './hot.ts';
+import type { CaseHead, HotStatements } from './hot.ts';
 import type { KeyRing } from './keys.ts';
 import type { Recent } from './recent.ts';
 
@@ -17,5 +17,6 @@ export interface Context {
 /** Opened values kept by the version of their row, so that an unchanged row is not opened twice. */
 export interface Memory {
   readonly people: Recent<string, { readonly version: number; readonly person: Person }>;
+  readonly heads: Recent<string, { readonly version: number; readonly head: CaseHead }>;
   readonly tags: Recent<string, { readonly sealed: Buffer; readonly tag: string }>;
 }

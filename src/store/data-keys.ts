@@ -48,7 +48,10 @@ export interface WrappedKey {
 export interface KeySession {
   /** The key from memory, or unwrapped from its row; null when it was destroyed or never made. */
   unwrap(id: string, row: WrappedKey): SealKey | null;
-  /** The key from memory or from its table; made when there is none. Throws `erased` when it was destroyed. */
+  /**
+   * The key from memory or from its table; made when there is none. Throws `erased` when it was destroyed, and
+   * `needs-transaction` when it must be made and this session may not.
+   */
   obtain(id: string, programmeId: string): Steps<SealKey>;
   /** Makes the key of something new. */
   make(id: string, programmeId: string): Steps<SealKey>;
@@ -56,16 +59,17 @@ export interface KeySession {
 }
 
 export interface KeyVault {
-  session(): KeySession;
+  /** `makes`: runs inside a transaction that keeps the keys it makes. */
+  session(makes: boolean): KeySession;
   forget(id: string): void;
 }
 
 export function keyVault(ring: KeyRing, hot: HotStatements): KeyVault {
   const known: Recent<string, SealKey> = recent(keptKeys);
-  return { session: () => keySession(ring, hot, known), forget: (id) => known.forget(id) };
+  return { session: (makes) => keySession(ring, hot, known, makes), forget: (id) => known.forget(id) };
 }
 
-function keySession(ring: KeyRing, hot: HotStatements, known: Recent<string, SealKey>): KeySession {
+function keySession(ring: KeyRing, hot: HotStatements, known: Recent<string, SealKey>, makes: boolean): KeySession {
   const fresh = new Map<string, SealKey>();
   const open = (id: string, wrapped: Buffer): SealKey => openSealed(ring.wrap, wrapped, id);
 
@@ -92,6 +96,7 @@ function keySession(ring: KeyRing, hot: HotStatements, known: Recent<string, Sea
       return key;
     },
     *make(id, programmeId) {
+      if (!makes) throw new StoreError('needs-transaction', id);
       const raw = randomBytes(keyBytes);
       const wrapped = seal(ring.wrap, raw, id);
       const made = yield* change(hot.insertKey, { id, programme_id: programmeId, wrapped, destroyed_at: null });

@@ -4,6 +4,7 @@ import type { Due, DueWhat } from '../conversation/event.ts';
 import type { Context } from './context.ts';
 import { caseKeyId, keyIdFor, personKeyId, type WrappedKey } from './data-keys.ts';
 import type { Dialect } from './dialects/dialect.ts';
+import type { Plan } from './plan.ts';
 import type { CasesTable, DueTable, Tables } from './schema.ts';
 import { openJson, sealJson } from './seal.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
@@ -75,11 +76,12 @@ function boundOf(id: string): string {
   return `due:${id}`;
 }
 
-/** Queues one row; one that is there already stays as it is. */
-export function* putDue(context: Context, due: Due, at: number): Steps<void> {
-  const keyId = dueKeyId(due, at);
-  const key = yield* context.keys.obtain(keyId, due.programmeId);
-  yield* change(context.hot.insertDue, {
+/** Plans one row; one that is there already stays as it is. A timer holds nothing but names of the flow: not sealed. */
+export function* putDue(context: Context, plan: Plan, due: Due, at: number): Steps<void> {
+  const plain = due.what.kind === 'timer';
+  const keyId = plain ? null : dueKeyId(due, at);
+  const key = keyId === null ? null : yield* context.keys.obtain(keyId, due.programmeId);
+  plan.may(context.hot.insertDue, {
     id: due.id,
     programme_id: due.programmeId,
     person_id: due.personId,
@@ -88,7 +90,8 @@ export function* putDue(context: Context, due: Due, at: number): Steps<void> {
     frame_id: due.frameId,
     due_at: due.dueAt,
     key_id: keyId,
-    sealed: sealJson(key, due.what, boundOf(due.id)),
+    timer: plain ? JSON.stringify(due.what) : null,
+    sealed: key ? sealJson(key, due.what, boundOf(due.id)) : null,
   });
 }
 
@@ -97,11 +100,11 @@ function dueKeyId(due: Due, at: number): string {
   return due.caseId !== null ? caseKeyId(due.caseId) : keyIdFor({ ...due, at });
 }
 
-/** Takes a row that was handled off the table; a case's duty is not spoken of again until it changes. */
-export function* doneDue(context: Context, id: string): Steps<void> {
+/** Plans to take a handled row off the table; a case's duty is not spoken of again until it changes. */
+export function doneDue(context: Context, plan: Plan, id: string): void {
   const overdue = readOverdueId(id);
-  if (overdue) yield* change(context.hot.dutySpoken, { id: overdue.caseId, wake_at: overdue.dueAt });
-  else yield* change(context.hot.dueDone, { id });
+  if (overdue) plan.may(context.hot.dutySpoken, { id: overdue.caseId, wake_at: overdue.dueAt });
+  else plan.may(context.hot.dueDone, { id });
 }
 
 /** Id of the event that says that a case's duty is overdue. */
@@ -117,6 +120,12 @@ function readOverdueId(id: string): { caseId: string; dueAt: number } | null {
   return { caseId: id.slice(overduePrefix.length, colon), dueAt };
 }
 
+function whatOf(context: Context, row: DueTable & WrappedKey): DueWhat | null {
+  if (row.timer !== null) return JSON.parse(row.timer) as DueWhat;
+  const key = row.key_id === null ? null : context.keys.unwrap(row.key_id, row);
+  return key && row.sealed ? openJson<DueWhat>(key, row.sealed, boundOf(row.id)) : null;
+}
+
 /** What is due at `now`, oldest first. Rows whose key was destroyed are dropped. */
 export function* dueBefore(
   context: Context,
@@ -129,8 +138,8 @@ export function* dueBefore(
   const rows = yield* all(statements.ready, { now, owner, limit });
   const due: Due[] = [];
   for (const row of rows) {
-    const key = context.keys.unwrap(row.key_id, row);
-    if (!key) {
+    const what = whatOf(context, row);
+    if (!what) {
       if (!dialect.alone) yield* change(context.hot.dueDone, { id: row.id });
       continue;
     }
@@ -142,7 +151,7 @@ export function* dueBefore(
       name: row.name,
       frameId: row.frame_id,
       dueAt: row.due_at,
-      what: openJson<DueWhat>(key, row.sealed, boundOf(row.id)),
+      what,
     });
   }
   if (!dialect.alone && due.length > 0) {

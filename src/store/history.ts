@@ -1,15 +1,15 @@
 /** Reading back what is stored, for commands, audit and tests: never on the path of a message. */
 import { type Kysely, sql } from 'kysely';
 import type { Case } from '../case/case.ts';
-import type { CaseEvent, CaseRecord } from '../case/events.ts';
+import type { CaseRecord } from '../case/events.ts';
 import type { StoredMessage } from '../line/ports.ts';
-import { caseOf, recordBound } from './cases.ts';
+import { caseOf, recordBound, type SealedRecord } from './cases.ts';
 import { codeCandidates } from './code-finder.ts';
 import type { Context } from './context.ts';
 import { caseKeyId } from './data-keys.ts';
 import { messageBound, type SealedText } from './messages.ts';
 import type { Tables } from './schema.ts';
-import { openJson } from './seal.ts';
+import { openJson, type SealKey } from './seal.ts';
 
 /** One whole case by its id or by the code of a specimen; null when unknown or erased. */
 export async function findCase(
@@ -22,7 +22,8 @@ export async function findCase(
   const row = await db
     .selectFrom('cases as c')
     .leftJoin('data_keys as k', (join) => join.on('k.id', '=', sql`'case:' || c.id`))
-    .select(['c.id', 'c.version', 'c.fold_sealed', 'k.wrapped', 'k.destroyed_at'])
+    .selectAll('c')
+    .select(['k.wrapped', 'k.destroyed_at'])
     .where('c.programme_id', '=', programmeId)
     .where((eb) =>
       eb.or([
@@ -64,7 +65,7 @@ export async function historyOf(db: Kysely<Tables>, context: Context, caseId: st
     by: row.by_id,
     eventId: row.event_id,
     flow: row.flow,
-    event: openJson<CaseEvent>(key, row.sealed, recordBound(caseId, row.sequence)),
+    event: openJson<SealedRecord>(key, row.sealed, recordBound(caseId, row.sequence)).event,
   }));
 }
 
@@ -77,7 +78,11 @@ export async function messagesOf(
   let query = db
     .selectFrom('messages as m')
     .leftJoin('data_keys as k', 'k.id', 'm.key_id')
+    .leftJoin('case_events as e', (join) => join.onRef('e.case_id', '=', 'm.case_id').onRef('e.event_id', '=', 'm.id'))
     .select([
+      'e.case_id as record_case',
+      'e.sequence as record_sequence',
+      'e.sealed as record_sealed',
       'm.id',
       'm.direction',
       'm.at',
@@ -88,15 +93,34 @@ export async function messagesOf(
       'k.wrapped',
       'k.destroyed_at',
     ])
-    .orderBy('m.seq');
+    .orderBy('m.seq')
+    .orderBy('e.sequence');
   if (filter.personId !== undefined) query = query.where('m.person_id', '=', filter.personId);
   if (filter.caseId !== undefined) query = query.where('m.case_id', '=', filter.caseId);
   const rows = await query.execute();
   return rows.flatMap((row) => {
     const key = context.keys.unwrap(row.key_id, row);
-    if (!key) return [];
-    const part = openJson<SealedText>(key, row.sealed, messageBound(row.id));
+    const part = key ? textOf(key, row) : null;
+    if (!part) return [];
     const { id, direction, at, status } = row;
     return [{ id, direction, at, personId: row.person_id, address: part.address, text: part.text, status }];
   });
+}
+
+interface TextRow {
+  readonly id: string;
+  readonly sealed: Buffer;
+  readonly record_case: string | null;
+  readonly record_sequence: number | null;
+  readonly record_sealed: Buffer | null;
+}
+
+/** The text of a row, or of the case's record that holds it; null for a further record of the same event. */
+function textOf(key: SealKey, row: TextRow): SealedText | null {
+  if (row.sealed.length > 0) {
+    return openJson<SealedText>(key, row.sealed, messageBound(row.id));
+  }
+  if (row.record_case === null || row.record_sequence === null || !row.record_sealed) return null;
+  const bound = recordBound(row.record_case, row.record_sequence);
+  return openJson<SealedRecord>(key, row.record_sealed, bound).heard ?? null;
 }

@@ -29,7 +29,7 @@ export interface PersonRow extends PeopleTable {
   conversation_sealed: Buffer | null;
 }
 
-export interface CaseRow extends Pick<CasesTable, 'id' | 'version' | 'fold_sealed'> {
+export interface CaseRow extends Pick<CasesTable, 'id' | 'version' | 'fold_sealed'>, CaseHead {
   wrapped: Buffer | null;
   destroyed_at: number | null;
 }
@@ -84,6 +84,7 @@ const dueColumns = [
   'name',
   'frame_id',
   'due_at',
+  'timer',
   'key_id',
   'sealed',
 ] as const;
@@ -127,8 +128,8 @@ const caseColumns = [
   'fold_sealed',
 ] as const;
 /** Columns that lists look at: written, with their indexes, only when one of them changed. */
-const indexedCaseColumns = ['site_id', 'owner_id', 'status', 'open', 'codes'] as const;
-export type CaseHead = Pick<CasesTable, 'head' | 'sequence' | (typeof indexedCaseColumns)[number]>;
+const listedCaseColumns = ['site_id', 'owner_id', 'status', 'open', 'codes'] as const;
+export type CaseHead = Pick<CasesTable, 'head' | 'sequence' | (typeof listedCaseColumns)[number]>;
 export type NewCase = Pick<CasesTable, (typeof caseColumns)[number]>;
 
 const caseEventColumns = [
@@ -175,6 +176,8 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
       .limit(sql.lit(briefLimit));
   // A duty that was spoken of stays quiet until its due time moves.
   const wakeAt = sql<number | null>`case when due_at = ${slot('due_at')} then wake_at else ${slot('due_at')} end`;
+
+  const caseHeadColumns = ['c.head', 'c.sequence', ...listedCaseColumns.map((name) => `c.${name}` as const)] as const;
 
   return {
     keyById: reading<{ id: string }, Pick<DataKeysTable, 'wrapped' | 'destroyed_at'>>(
@@ -236,13 +239,13 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
     casesById: reading<{ ids: string }, CaseRow>(
       'casesById',
       cases()
-        .select('c.fold_sealed')
+        .select(['c.fold_sealed', ...caseHeadColumns])
         .where('c.id', 'in', dialect.members(slot('ids'))),
     ),
     casesByCode: reading<{ programme_id: string; codes: string }, CaseRow>(
       'casesByCode',
       cases()
-        .select('c.fold_sealed')
+        .select(['c.fold_sealed', ...caseHeadColumns])
         .where('c.id', 'in', (eb) =>
           eb
             .selectFrom('specimens as s')
@@ -255,7 +258,7 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
       'caseHead',
       db
         .selectFrom('cases')
-        .select(['head', 'sequence', ...indexedCaseColumns])
+        .select(['head', 'sequence', ...listedCaseColumns])
         .where('id', '=', slot('id'))
         .where('version', '=', slot('version')),
     ),

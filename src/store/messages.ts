@@ -5,9 +5,10 @@ import type { Context } from './context.ts';
 import { keyIdFor } from './data-keys.ts';
 import type { NewMessage } from './hot.ts';
 import { addressHash } from './keys.ts';
+import type { Plan } from './plan.ts';
 import { laneRank } from './schema.ts';
 import { sealJson } from './seal.ts';
-import { change, type Steps } from './statement.ts';
+import type { Steps } from './statement.ts';
 
 /** The sealed part of a text, either way. */
 export interface SealedText {
@@ -25,14 +26,29 @@ function recipientOf(context: Context, programmeId: string, personId: string | n
   return personId ?? `stranger:${addressHash(context.ring, programmeId, address).toString('base64url')}`;
 }
 
-/** Keeps the text that came in under the id of its event. */
-export function* putInbound(context: Context, change_: ChangeSet): Steps<void> {
-  const inbound = change_.inbound;
+/** Nothing: the words stand in the record of the case that they led to. */
+const inRecord = Buffer.alloc(0);
+
+/** The case of the change whose first record takes in the words that led to it, so that its chain covers them. */
+export function recordingCase(by: ChangeSet): string | null {
+  const caseId = by.inbound?.caseId ?? null;
+  const put = by.cases.find(({ value }) => value.id === caseId);
+  return put?.records[0]?.eventId === by.eventId ? caseId : null;
+}
+
+/** The words that came in, as they are sealed. */
+export function inboundText(inbound: NonNullable<ChangeSet['inbound']>): SealedText {
+  return { address: inbound.address, text: inbound.text };
+}
+
+/** Plans to keep the text that came in under the id of its event. */
+export function* putInbound(context: Context, plan: Plan, by: ChangeSet): Steps<void> {
+  const inbound = by.inbound;
   if (!inbound) return;
-  const { programmeId, eventId, at } = change_;
+  const { programmeId, eventId, at } = by;
   const keyId = keyIdFor({ caseId: inbound.caseId, personId: inbound.personId, programmeId, at });
   const key = yield* context.keys.obtain(keyId, programmeId);
-  const part: SealedText = { address: inbound.address, text: inbound.text };
+  const sealed = recordingCase(by) === null ? sealJson(key, inboundText(inbound), messageBound(eventId)) : inRecord;
   const row: NewMessage = {
     id: eventId,
     programme_id: programmeId,
@@ -50,13 +66,13 @@ export function* putInbound(context: Context, change_: ChangeSet): Steps<void> {
     segments: 0,
     network_at: inbound.networkAt,
     key_id: keyId,
-    sealed: sealJson(key, part, messageBound(eventId)),
+    sealed,
   };
-  yield* change(context.hot.insertMessage, row);
+  plan.may(context.hot.insertMessage, row);
 }
 
-/** Queues one text to be sent; one with the same id is there already from the same event. */
-export function* putOutbound(context: Context, programmeId: string, message: OutboundMessage): Steps<void> {
+/** Plans to queue one text; one with the same id is there already from the same event. */
+export function* putOutbound(context: Context, plan: Plan, programmeId: string, message: OutboundMessage): Steps<void> {
   const keyId = keyIdFor({ ...message, programmeId });
   const key = yield* context.keys.obtain(keyId, programmeId);
   const { encoding, flow, step, code, ask } = message;
@@ -80,5 +96,5 @@ export function* putOutbound(context: Context, programmeId: string, message: Out
     key_id: keyId,
     sealed: sealJson(key, part, messageBound(message.id)),
   };
-  yield* change(context.hot.insertMessage, row);
+  plan.may(context.hot.insertMessage, row);
 }

@@ -7,6 +7,7 @@ import { keyIdFor, type WrappedKey } from './data-keys.ts';
 import { doneDue } from './due.ts';
 import { slots } from './hot.ts';
 import { addressHash, eventKeyHash } from './keys.ts';
+import { Plan } from './plan.ts';
 import type { ParkedTable, Tables } from './schema.ts';
 import { openJson, sealJson } from './seal.ts';
 import { all, change, one, reading, type Steps, writing } from './statement.ts';
@@ -56,7 +57,11 @@ export function* park(
     const row = { key: eventKeyHash(context.ring, event.programmeId, one), programme_id: event.programmeId, at };
     yield* change(context.hot.insertSeen, row);
   }
-  if (event.kind === 'due') yield* doneDue(context, event.due.id);
+  if (event.kind === 'due') {
+    const plan = new Plan();
+    doneDue(context, plan, event.due.id);
+    yield* plan.perform();
+  }
   yield* change(statements.insert, {
     id: event.id,
     programme_id: event.programmeId,

@@ -2,10 +2,10 @@
 import type { Question } from '../conversation/state.ts';
 import type { Context } from './context.ts';
 import { keyIdFor } from './data-keys.ts';
-import type { Ended } from './dialects/dialect.ts';
 import type { QuestionRow } from './hot.ts';
+import type { Plan } from './plan.ts';
 import { openJson, sealJson } from './seal.ts';
-import { change, type Steps } from './statement.ts';
+import type { Steps } from './statement.ts';
 
 interface SealedPart {
   readonly words: string;
@@ -43,9 +43,9 @@ export function questionOf(context: Context, row: QuestionRow): Question | null 
 }
 
 /**
- * Writes a question. `conflict`: its id or its tag among the open ones is taken, or an answer was there before.
+ * Plans the writing of a question. `conflict`: its id or its tag among the open ones is taken, or an answer was there before.
  */
-export function* putQuestion(context: Context, value: Question, isNew: boolean): Steps<Ended> {
+export function* putQuestion(context: Context, plan: Plan, value: Question, isNew: boolean): Steps<void> {
   const keyId = keyIdFor({
     caseId: value.caseId,
     personId: value.askedBy,
@@ -63,20 +63,22 @@ export function* putQuestion(context: Context, value: Question, isNew: boolean):
     promise_until: value.promiseUntil,
     sealed: sealJson(key, part, boundOf(value.id)),
   };
-  const changed = isNew
-    ? yield* change(context.hot.insertQuestion, {
-        ...moving,
-        programme_id: value.programmeId,
-        case_id: value.caseId,
-        tag: value.tag,
-        about: value.about,
-        item: value.item,
-        urgency: value.urgency,
-        options: JSON.stringify(value.options),
-        asked_by: value.askedBy,
-        opened_at: value.openedAt,
-        key_id: keyId,
-      })
-    : yield* change(context.hot.updateQuestion, moving);
-  return changed === 1 ? 'committed' : 'conflict';
+  if (!isNew) {
+    plan.must(context.hot.updateQuestion, moving, 'conflict');
+    return;
+  }
+  const row = {
+    ...moving,
+    programme_id: value.programmeId,
+    case_id: value.caseId,
+    tag: value.tag,
+    about: value.about,
+    item: value.item,
+    urgency: value.urgency,
+    options: JSON.stringify(value.options),
+    asked_by: value.askedBy,
+    opened_at: value.openedAt,
+    key_id: keyId,
+  };
+  plan.must(context.hot.insertQuestion, row, 'conflict');
 }

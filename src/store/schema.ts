@@ -103,7 +103,7 @@ export interface CaseEventsTable {
   flow: string;
   previous: Buffer;
   hash: Buffer;
-  /** The event, under the case's key. */
+  /** The event and the words that led to it, under the case's key. */
   sealed: Buffer;
 }
 
@@ -145,8 +145,10 @@ export interface DueTable {
   due_at: number;
   claimed_by: string | null;
   lease_until: number | null;
-  key_id: string;
-  sealed: Buffer;
+  /** What a timer is, as JSON; anything else is sealed. */
+  timer: string | null;
+  key_id: string | null;
+  sealed: Buffer | null;
 }
 
 export interface MessagesTable {
@@ -173,7 +175,7 @@ export interface MessagesTable {
   claimed_by: string | null;
   lease_until: number | null;
   key_id: string;
-  /** Address, text and what else would tell a reader something. */
+  /** Address, text and what else would tell a reader something; empty when a record of the case holds it. */
   sealed: Buffer;
 }
 

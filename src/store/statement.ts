@@ -66,7 +66,8 @@ export type Answer = readonly unknown[] | number;
 /** A piece of work on one transaction (or one reading), which the engine drives. */
 export type Steps<T> = Generator<Call, T, Answer>;
 
-function call<Values, Row>(statement: Statement<Values, Row>, values: Values): Call {
+/** One run of a statement. */
+export function call<Values, Row>(statement: Statement<Values, Row>, values: Values): Call {
   const order = statement.order;
   const list: Bound[] = new Array(order.length);
   for (let index = 0; index < order.length; index += 1) list[index] = values[order[index]!] as Bound;

@@ -9,6 +9,8 @@ export type StoreErrorCode =
   | 'unreadable'
   /** The data key was destroyed on purpose. */
   | 'erased'
+  /** Can only be done inside a transaction: the change takes the longer way. */
+  | 'needs-transaction'
   /** An address of the change belongs to somebody else. */
   | 'address-taken'
   /** A history with a gap, or a fold that is not the end of its records. */

@@ -2,10 +2,10 @@ import type { Kysely } from 'kysely';
 import type { Case } from '../case/case.ts';
 import type { Person } from '../conversation/world.ts';
 import type { ChangeSet, CommitOutcome, Log, Store } from '../line/ports.ts';
-import { commitSteps } from './commit.ts';
+import { commitInside, type Planned, planChange } from './commit.ts';
 import type { Context, Memory } from './context.ts';
 import { caseKeyId, type KeySession, keyVault, personKeyId } from './data-keys.ts';
-import type { Engine } from './dialects/dialect.ts';
+import type { Ended, Engine } from './dialects/dialect.ts';
 import { dueBefore, dueStatements, nextDueAt } from './due.ts';
 import { eraseCase, erasePerson, eraseStatements } from './erase.ts';
 import { findCase, historyOf, messagesOf } from './history.ts';
@@ -15,6 +15,7 @@ import { loadSteps } from './load.ts';
 import { claimOutbox, outboxStatements, reportOutbox, type Settled, settleOutbox } from './outbox.ts';
 import { park, parkedList, parkedStatements } from './parked.ts';
 import { everybody, peopleStatements, putPerson } from './people.ts';
+import { Plan } from './plan.ts';
 import { recent } from './recent.ts';
 import type { FlowsTable, MetaTable, Tables } from './schema.ts';
 import { change, one, reading, type Steps, slot, writing } from './statement.ts';
@@ -74,6 +75,16 @@ function sideStatements(db: Kysely<Tables>) {
   };
 }
 
+interface Readied {
+  readonly plan: Planned | null;
+  readonly keys: KeySession;
+}
+
+// biome-ignore lint/correctness/useYield: ends without a statement
+function* endedAs(ended: Ended): Steps<Ended> {
+  return ended;
+}
+
 /** Puts the store together on an engine whose schema is up to date. */
 export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const { kysely, dialect } = engine;
@@ -86,32 +97,61 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const eraseRows = eraseStatements(kysely);
   const side = sideStatements(kysely);
   const vault = keyVault(ring, hot);
-  const memory: Memory = { people: recent(keptRows), tags: recent(keptRows) };
+  const memory: Memory = { people: recent(keptRows), heads: recent(keptRows), tags: recent(keptRows) };
   const rosters = new Map<string, { version: number; people: readonly Person[] }>();
 
   const contextOn = (keys: KeySession): Context => ({ hot, ring, keys, memory, dueAtOf });
   const read = <T>(steps: (context: Context) => Steps<T>): Promise<T> =>
-    engine.read(() => steps(contextOn(vault.session())));
+    engine.read(() => steps(contextOn(vault.session(false))));
   const write = async <T>(steps: (context: Context) => Steps<T>): Promise<T> => {
-    let keys = vault.session();
+    let keys = vault.session(true);
     const ended = await engine.write(() => {
-      keys = vault.session();
+      keys = vault.session(true);
       return steps(contextOn(keys));
     });
     keys.publish();
     return ended;
   };
+  /** Plans what can be planned before the transaction; null takes the longer way, also to fail again where it counts. */
+  const planAll = async (changes: readonly ChangeSet[]): Promise<readonly Readied[]> => {
+    const readied: Readied[] = changes.map(() => ({ plan: null, keys: vault.session(false) }));
+    const steps = function* (): Steps<void> {
+      for (const [index, by] of changes.entries()) {
+        if (by.people.length > 0) continue;
+        const keys = readied[index]!.keys;
+        try {
+          readied[index] = { plan: yield* planChange(contextOn(keys), by), keys };
+        } catch {
+          readied[index] = { plan: null, keys };
+        }
+      }
+    };
+    await engine.read(steps).catch(() => undefined);
+    return readied;
+  };
   const commit = async (changes: readonly ChangeSet[]): Promise<readonly CommitOutcome[]> => {
-    const sessions: KeySession[] = [];
+    const readied = await planAll(changes);
+    const kept: (() => void)[] = [];
     const ends = await engine.each(
       changes.map((by, index) => () => {
-        const keys = vault.session();
-        sessions[index] = keys;
-        return commitSteps(contextOn(keys), peopleRows, by);
+        const { plan, keys } = readied[index]!;
+        const keep = (planned: Plan, session: KeySession) => {
+          kept[index] = () => {
+            session.publish();
+            for (const { caseId, version, head } of planned.heads) memory.heads.put(caseId, { version, head });
+          };
+        };
+        if (plan instanceof Plan) {
+          keep(plan, keys);
+          return plan.perform();
+        }
+        if (plan !== null) return endedAs(plan);
+        const session = vault.session(true);
+        return commitInside(contextOn(session), peopleRows, by, (planned) => keep(planned, session));
       }),
     );
     return ends.map((ended, index) => {
-      if (ended === 'committed') sessions[index]?.publish();
+      if (ended === 'committed') kept[index]?.();
       if (!(ended instanceof Error)) return ended;
       log.write('error', 'commit-failed', { eventId: changes[index]?.eventId ?? '', code: errorCode(ended) });
       return 'failed';
@@ -142,7 +182,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     return done;
   };
   const audit = async (): Promise<Verified> => {
-    const found = await verifyAll(kysely, contextOn(vault.session()));
+    const found = await verifyAll(kysely, contextOn(vault.session(false)));
     const counts = { cases: found.cases, erased: found.erased.length, faults: found.faults.length };
     log.write(found.faults.length === 0 ? 'info' : 'error', 'store-verified', counts);
     return found;
@@ -182,9 +222,9 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       }),
     park: (event, code, at) => write((context) => park(context, parkedRows, event, code, at)),
     parked: () => read((context) => parkedList(context, parkedRows)),
-    findCase: (programmeId, codeOrId) => findCase(kysely, contextOn(vault.session()), programmeId, codeOrId),
-    history: (caseId) => historyOf(kysely, contextOn(vault.session()), caseId),
-    messages: (filter) => messagesOf(kysely, contextOn(vault.session()), filter),
+    findCase: (programmeId, codeOrId) => findCase(kysely, contextOn(vault.session(false)), programmeId, codeOrId),
+    history: (caseId) => historyOf(kysely, contextOn(vault.session(false)), caseId),
+    messages: (filter) => messagesOf(kysely, contextOn(vault.session(false)), filter),
     verify: async () => (await audit()).faults,
     audit,
     async saveFlow(hash, flow, json, at) {

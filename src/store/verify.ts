@@ -1,8 +1,7 @@
 /** Recomputing what is stored: chains, folds and the columns that cache them. */
 import type { Kysely } from 'kysely';
 import { type Case, evolve, noCase } from '../case/case.ts';
-import type { CaseEvent } from '../case/events.ts';
-import { chainHash, chainStart, foldBound, recordBound } from './cases.ts';
+import { chainHash, chainStart, foldBound, recordBound, type SealedRecord } from './cases.ts';
 import type { Context } from './context.ts';
 import { caseKeyId } from './data-keys.ts';
 import type { CaseEventsTable, CasesTable, Tables } from './schema.ts';
@@ -101,7 +100,7 @@ function foldFaults(
       by: event.by_id,
       eventId: event.event_id,
       flow: event.flow,
-      event: openJson<CaseEvent>(key, event.sealed, recordBound(row.id, event.sequence)),
+      event: openJson<SealedRecord>(key, event.sealed, recordBound(row.id, event.sequence)).event,
     });
   }
   const stored = openJson<Case>(key, row.fold_sealed, foldBound(row.id));

@@ -6,7 +6,7 @@ import Sqlite from 'better-sqlite3';
 import { type Case, evolve, noCase } from '../../src/case/case.ts';
 import type { CaseRecord } from '../../src/case/events.ts';
 import type { ChangeSet } from '../../src/line/ports.ts';
-import { commitSteps } from '../../src/store/commit.ts';
+import { planChange } from '../../src/store/commit.ts';
 import type { Context } from '../../src/store/context.ts';
 import { keyVault } from '../../src/store/data-keys.ts';
 import { openSqlite, sqliteDialect } from '../../src/store/dialects/sqlite.ts';
@@ -14,6 +14,7 @@ import { hotStatements } from '../../src/store/hot.ts';
 import { keyRingOf } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { peopleStatements, putPerson } from '../../src/store/people.ts';
+import { Plan } from '../../src/store/plan.ts';
 import { recent } from '../../src/store/recent.ts';
 import type { Call, Steps } from '../../src/store/statement.ts';
 import {
@@ -168,42 +169,47 @@ function rate(secondsEach: readonly number[]): number {
   return 1 / sorted[Math.floor(sorted.length / 2)]!;
 }
 
-/** Runs the changes once and keeps each statement with the values the product gave it. */
+/** Runs the changes once and keeps each statement with the values that the store gave it. */
 async function record(file: string, changes: readonly (readonly ChangeSet[])[]) {
   const engine = await openSqlite(file, false);
   const hot = hotStatements(engine.kysely, sqliteDialect);
   const roster = peopleStatements(engine.kysely);
   const vault = keyVault(keys, hot);
-  const kept = async (steps: (context: Context) => Steps<unknown>): Promise<Call[]> => {
-    const session = vault.session();
-    const memory = { people: recent<string, never>(1), tags: recent<string, never>(1) };
-    const context: Context = { hot, ring: keys, keys: session, memory, dueAtOf: () => null };
-    const calls: Call[] = [];
-    await engine.write(() => keeping(steps(context), calls));
+  const memory = { people: recent<string, never>(1), heads: recent<string, never>(1), tags: recent<string, never>(1) };
+  const within = async (steps: (context: Context) => Steps<void>): Promise<void> => {
+    const session = vault.session(true);
+    await engine.write(() => steps({ hot, ring: keys, keys: session, memory, dueAtOf: () => null }));
     session.publish();
-    return calls;
   };
-  const people: Call[][] = [];
-  for (const [index] of changes[0]!.entries()) {
-    people.push(await kept((context) => putPerson(context, roster, person(`w${index}`, { siteId: `w${index}` }))));
-  }
+  const people: Call[] = [];
+  await within(function* (context) {
+    for (const index of changes[0]!.keys()) {
+      yield* keeping(putPerson(context, roster, person(`w${index}`, { siteId: `w${index}` })), people);
+    }
+  });
   const all: Call[][][] = [];
   for (const group of changes) {
     const calls: Call[][] = [];
-    for (const one of group) calls.push(await kept((context) => commitSteps(context, roster, one)));
+    await within(function* (context) {
+      for (const one of group) {
+        const plan = yield* planChange(context, one);
+        if (!(plan instanceof Plan)) throw new Error(`a change of the benchmark ended ${plan}`);
+        yield* plan.perform();
+        calls.push(plan.writes.map((write) => write.call));
+      }
+    });
     all.push(calls);
   }
   await engine.close();
-  return { people, changes: all };
+  return { people: [people], changes: all };
 }
 
-function* keeping(steps: Steps<unknown>, calls: Call[]): Steps<unknown> {
+function* keeping(steps: Steps<unknown>, calls: Call[]): Steps<void> {
   let next = steps.next();
   while (!next.done) {
     calls.push(next.value);
     next = steps.next(yield next.value);
   }
-  return next.value;
 }
 
 /** The same statements with the same values, prepared once, in one durable transaction a group. */

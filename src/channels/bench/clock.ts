@@ -1,5 +1,6 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
+import type { Line } from '../../line/line.ts';
 import type { Clock } from '../../line/ports.ts';
 
 /** The real time and how far it was moved forward. Kept in a file, so that a restart does not go back in time. */
@@ -16,13 +17,14 @@ export class BenchClock implements Clock {
     return Date.now() + this.aheadMs;
   }
 
-  /** Forward only; an instant in the past changes nothing. */
+  /** Forward only; an instant in the past changes nothing. The file is replaced whole, never half-written. */
   moveTo(at: number): void {
-    const more = at - this.now();
+    const more = Math.ceil(at - this.now());
     if (more <= 0) return;
     this.aheadMs += more;
     mkdirSync(dirname(this.file), { recursive: true });
-    writeFileSync(this.file, JSON.stringify({ aheadMs: this.aheadMs }));
+    writeFileSync(`${this.file}.new`, `${JSON.stringify({ aheadMs: this.aheadMs })}\n`);
+    renameSync(`${this.file}.new`, this.file);
   }
 }
 
@@ -33,4 +35,35 @@ function readAhead(file: string): number {
   } catch {
     return 0;
   }
+}
+
+/**
+ * Moves the clock from due instant to due instant, each settled before the next, until `ms` from now, or with null
+ * to the next due instant. False: nothing is due, and the clock stays. `seen` is called after every stop on the way;
+ * `ended` is asked before each one, so that the line can close in the middle of a long way.
+ */
+export async function moveForward(
+  line: Line,
+  clock: BenchClock,
+  ms: number | null,
+  seen: () => void,
+  ended: () => boolean,
+): Promise<boolean> {
+  let next = await line.settle();
+  if (ms === null && next === null) return false;
+  const goal = ms === null ? next! : clock.now() + ms;
+  let last: number | null = null;
+  while (next !== null && next <= goal && !ended()) {
+    // What is still due after it was looked at cannot be handled now, and no smaller step would change that.
+    if (next === last) break;
+    last = next;
+    clock.moveTo(next);
+    seen();
+    next = await line.settle();
+  }
+  if (ended()) return true;
+  clock.moveTo(goal);
+  await line.settle();
+  seen();
+  return true;
 }

@@ -2,8 +2,10 @@
 import { answerOf, type Specimen } from '../../case/case.ts';
 import { watchMinutes } from '../../clinical/observation.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
-import { durationOf, laboratoryOf } from '../programme.ts';
-import { clockText, dayAt, listAnswer, zoneOf } from './common.ts';
+import { durationOf } from '../programme.ts';
+import { closeQuestion } from './close-question.ts';
+import { clockText, dayAt, listAnswer, textAnswer, zoneOf } from './common.ts';
+import { coatLacks, fixedHow, routeAfterAlcohol } from './fixing.ts';
 
 function taken(moment: Moment): readonly Specimen[] {
   return moment.case!.specimens.filter((one) => one.fixedAt !== null);
@@ -18,8 +20,12 @@ export function watchOf(moment: Moment): ReturnType<typeof watchMinutes> {
   const inside = specimens.map((one) => answerOf(moment.case!, 'composition', one.nodule));
   return watchMinutes({
     bloodSeen: specimens.some((one) => one.attempts.includes('blood')),
-    cystic: inside.some((one) => one === 'cystic' || one === 'mixed'),
-    passes: Math.max(0, ...specimens.map((one) => one.attempts.length)),
+    cystic: inside.some((one) => one === 'cystic' || one === 'mixed')
+      ? true
+      : inside.every((one) => one === 'solid' || one === 'spongiform')
+        ? false
+        : 'unknown',
+    passes: specimens.reduce((sum, one) => sum + one.attempts.length, 0),
     bloodThinner: thinners.length > 0 ? true : open ? 'unknown' : false,
     bleedingDisorder: bleeding.includes('bleeding-disorder') ? true : open ? 'unknown' : false,
     highPressure: 'not-measured',
@@ -38,7 +44,8 @@ function sprayDone(moment: Moment): number {
   return lastFixedAt(moment) + durationOf(moment.world.programme, 'spray-dry');
 }
 
-function watchOver(moment: Moment): number {
+/** When the watch that began with the fixing is over. */
+export function watchOver(moment: Moment): number {
   return (
     lastFixedAt(moment) +
     durationOf(moment.world.programme, watchOf(moment).minutes === 60 ? 'watch-long' : 'watch-short')
@@ -49,22 +56,35 @@ export const aftercare: Matter = {
   decisions: {
     // Something happened during the watch: it begins again from the end of that.
     'watched-enough': {
-      outcomes: ['enough', 'longer'],
+      outcomes: ['enough', 'enough-after-alarm', 'longer'],
       decide: (m) => {
         const long = durationOf(m.world.programme, 'watch-long');
         if (m.case!.sos !== null) return 'longer';
         const over = m.case!.sosOverAt;
-        return over !== null && over > lastFixedAt(m) && m.now - over < long ? 'longer' : 'enough';
+        if (over === null || over <= lastFixedAt(m)) return 'enough';
+        return m.now - over < long ? 'longer' : 'enough-after-alarm';
       },
     },
     'container-answered': {
       outcomes: ['yes', 'no'],
       decide: (m) => (answerOf(m.case!, 'container') === undefined ? 'no' : 'yes'),
     },
-    'to-posting': { outcomes: ['go'], decide: () => 'go' },
+    'anything-to-post': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => (fixedHow(m.case!.specimens) === 'nothing' ? 'no' : 'yes'),
+    },
   },
   recorders: {
-    'aftercare-done': () => [record({ type: 'aftercare-done', outcome: 'well-and-told' })],
+    'aftercare-done': (m) => [record({ type: 'aftercare-done', outcome: textAnswer(m, 'neck') })],
+    // The doctors need not look for an answer that has come.
+    'neck-answered': (m) => {
+      const neckNow = m.world.texts.label(m.person.locale, 'neck', String(m.answer));
+      return closeQuestion(m, String(m.answer), 'aftercare.neck-answered-for-doctor', { neckNow });
+    },
+    'sample-again': (m) => [
+      record({ type: 'not-sampled', why: 'no-usable-sample', reviewOn: textAnswer(m, 'sampling-day') || null }),
+    ],
+    'close-without-sample': () => [record({ type: 'closed', outcome: 'no-usable-sample' })],
   },
   instants: {
     'alcohol-done': (m) => Math.max(m.now, alcoholDone(m)),
@@ -77,12 +97,11 @@ export const aftercare: Matter = {
     sprayDoneTime: { of: (m) => clockText(sprayDone(m), zoneOf(m)), sample: '10:52' },
     alcoholThen: {
       of: (m) => {
-        const agreed = laboratoryOf(m.world.programme, m.case!.siteId).alcohol;
-        return m.world.texts.render(m.person.locale, `aftercare.then-${agreed}`, () => '');
+        const key = coatLacks(m) ? 'then-no-spray' : `then-${routeAfterAlcohol(m)}`;
+        return m.world.texts.render(m.person.locale, `aftercare.${key}`, () => '');
       },
       sample: 'Leave slides IN the alcohol, lid tight, taped. Do not dry. Lab agreed: stay in alcohol.',
     },
-    watchLongMinutes: { of: (m) => String(durationOf(m.world.programme, 'watch-long') / 60_000), sample: '60' },
     watchLongUntil: {
       of: (m) => clockText(m.now + durationOf(m.world.programme, 'watch-long'), zoneOf(m)),
       sample: '12:02',
@@ -92,7 +111,12 @@ export const aftercare: Matter = {
         const at = lastFixedAt(m) + durationOf(m.world.programme, 'result-told');
         return m.world.texts.render(m.person.locale, 'aftercare.result-on', () => dayAt(m, at));
       },
-      sample: ' Result date 26 MAR.',
+      sample: ' Result 26 MAR.',
     },
+    warnDays: {
+      of: (m) => String(durationOf(m.world.programme, 'going-home-words') / 86_400_000),
+      sample: '2',
+    },
+    neckNow: { of: (m) => String(m.frame.vars.neckNow ?? ''), sample: 'well, told' },
   },
 };

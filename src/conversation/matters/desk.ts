@@ -1,6 +1,7 @@
 /** The words that are always open: a new patient, what is open, one case, help in this place, back. */
 import { answerOf, type Case, specimenOf } from '../../case/case.ts';
-import { checkCode, formatCode } from '../../case/code.ts';
+import { findCodes, formatCode } from '../../case/code.ts';
+import { toAsciiDigits } from '../../text/digits.ts';
 import type { Interpreter } from '../interpret.ts';
 import { askingThread, stateOf, topFrame } from '../interpret.ts';
 import type { Command, Matter, Moment } from '../moment.ts';
@@ -18,15 +19,24 @@ const perScreen = 4;
 
 /** Codes in a text that are valid; what looks like a code and is not comes back as `wrong`. */
 export function codesIn(text: string): { readonly codes: readonly string[]; readonly wrong: readonly string[] } {
-  const found = text.match(/\d(?:[\s.-]?\d){7,9}/g) ?? [];
-  const codes: string[] = [];
-  const wrong: string[] = [];
-  for (const one of found) {
-    const checked = checkCode(one);
-    if (checked.ok) codes.push(checked.code);
-    else wrong.push(one);
+  const plain = toAsciiDigits(text);
+  const found = findCodes(plain);
+  return {
+    codes: found.flatMap((one) => one.code ?? []),
+    wrong: found.flatMap((one) => (one.code === null ? [plain.slice(one.from, one.to)] : [])),
+  };
+}
+
+/** The text without the codes in it. */
+export function withoutCodes(text: string): string {
+  const plain = toAsciiDigits(text);
+  let rest = '';
+  let from = 0;
+  for (const one of findCodes(plain)) {
+    rest += `${plain.slice(from, one.from)} `;
+    from = one.to;
   }
-  return { codes, wrong };
+  return `${rest}${plain.slice(from)}`.replace(/[ \t]+/g, ' ').trim();
 }
 
 /** May this person see the case? Its site's workers, the programme's doctors and coordinators, its laboratory once posted. */
@@ -191,7 +201,7 @@ function showCase(turn: Turn, interpreter: Interpreter, rest: string): void {
   }
   turn.aboutCaseId = of.id;
   const specimen = specimenOf(of, code)!;
-  const words = rest.replace(/^\D*\d(?:[\s.-]?\d){7,9}/, '').trim();
+  const words = withoutCodes(rest);
   if (words !== '') {
     turn.record(of.id, { type: 'noted', words });
     turn.say(person, 'desk.noted', { frame: null, caseId: of.id, item: specimen.id });

@@ -3,10 +3,11 @@ import { answerOf, type Specimen } from '../../case/case.ts';
 import { type Label, labelLines } from '../../case/label.ts';
 import { foldToGsm7 } from '../../text/gsm7.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
-import { durationOf, siteOf } from '../programme.ts';
+import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
-import { watchOf } from './aftercare.ts';
+import { watchOf, watchOver } from './aftercare.ts';
 import { clockText, sideOf, sizeOf, zoneOf } from './common.ts';
+import { fixedHow, routeAfterAlcohol } from './fixing.ts';
 
 function fixedSpecimens(moment: Moment): readonly Specimen[] {
   return moment.case!.specimens.filter((one) => one.end === null && one.fixedAt !== null);
@@ -44,20 +45,17 @@ export function labelOf(moment: Moment): Label {
 export const labelling: Matter = {
   decisions: {
     'fixed-how': {
-      outcomes: ['alcohol', 'spray', 'dried'],
-      decide: (m) => {
-        const how = fixedSpecimens(m)[0]?.fixative ?? 'alcohol';
-        return how === 'air-dried' ? 'dried' : how;
-      },
+      outcomes: ['alcohol', 'alcohol-and-dried', 'spray', 'dried', 'nothing'],
+      decide: (m) => fixedHow(m.case!.specimens),
     },
     'next-label': {
-      outcomes: ['label', 'done', 'nothing-left'],
+      outcomes: ['label', 'second-label', 'done'],
       decide: (m) => {
         const open = fixedSpecimens(m);
         const next = open.find((one) => one.labelledAt === null);
         const acts = [{ do: 'item', item: next?.id ?? null } as const];
-        if (next) return { outcome: 'label', acts };
-        return { outcome: open.length > 0 ? 'done' : 'nothing-left', acts };
+        if (!next) return { outcome: 'done', acts };
+        return { outcome: m.case!.specimens.indexOf(next) === 0 ? 'label' : 'second-label', acts };
       },
     },
   },
@@ -74,7 +72,11 @@ export const labelling: Matter = {
       of: (m) => clockText(fixedSpecimens(m)[0]?.fixedAt ?? m.now, zoneOf(m)),
       sample: '10:42',
     },
-    watchMinutes: { of: (m) => String(watchOf(m).minutes), sample: '60' },
+    alcoholNext: {
+      of: (m) => m.world.texts.render(m.person.locale, `labelling.next-${routeAfterAlcohol(m)}`, () => ''),
+      sample: 'lid',
+    },
+    watchUntil: { of: (m) => clockText(watchOver(m), zoneOf(m)), sample: '11:42' },
     watchWhy: {
       of: (m) => {
         const why = watchOf(m).because[0];
@@ -82,6 +84,5 @@ export const labelling: Matter = {
       },
       sample: ' (blood seen)',
     },
-    sprayMinutes: { of: (m) => String(durationOf(m.world.programme, 'spray-dry') / 60_000), sample: '10' },
   },
 };

@@ -1,4 +1,5 @@
 /** Who is on the line: joining, leaving, coming back, taking a case over, and "that was not me". */
+import { frozenQuestion } from '../doctor-desk.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { carrier, personById, withRole } from '../people.ts';
@@ -22,6 +23,7 @@ function stop(turn: Turn, interpreter: Interpreter): void {
   const caseIds = [...new Set(turn.threads.flatMap((one) => (one.caseId === null ? [] : [one.caseId])))];
   if (to) {
     for (const caseId of caseIds) {
+      if (!turn.caseOf(caseId)) continue;
       turn.record(caseId, { type: 'taken-over', ownerId: to.id });
       handOver(turn, interpreter, caseId, to.id);
     }
@@ -70,16 +72,6 @@ function take(turn: Turn, interpreter: Interpreter, rest: string): void {
   );
 }
 
-const wrongQuestion = {
-  urgency: 'waiting',
-  about: 'wrong',
-  options: [
-    { id: 'release', reply: '1', care: false },
-    { id: 'keep', reply: '2', care: true },
-    { id: 'call-me', reply: '3', care: true },
-  ],
-} as const;
-
 /** "That was not me": nothing goes on until a doctor has looked. A doctor's last answer is taken back. */
 function wrong(turn: Turn, interpreter: Interpreter): void {
   const person = interpreter.person;
@@ -89,7 +81,7 @@ function wrong(turn: Turn, interpreter: Interpreter): void {
     const spec = { urgency: taken.urgency, about: taken.about, options: taken.options };
     const of = turn.caseOf(taken.caseId);
     if (of) {
-      turn.record(of.id, { type: 'frozen', why: `answer-taken-back:${taken.about}` });
+      turn.record(of.id, { type: 'frozen', why: `answer-taken-back:${taken.about}:${taken.answer}` });
       const who = carrier(turn.world, of);
       if (who) {
         turn.post(
@@ -112,7 +104,7 @@ function wrong(turn: Turn, interpreter: Interpreter): void {
     return;
   }
   turn.record(of.id, { type: 'frozen', why: 'wrong' });
-  turn.openQuestion(wrongQuestion, of.id, null);
+  turn.openQuestion(frozenQuestion, of.id, null);
   turn.say(person, 'people.wrong', { frame: null, caseId: of.id });
 }
 

@@ -1,6 +1,7 @@
 /** The parcel: what may go, what the laboratory is told, when a receipt is due. */
-import { answerOf, type Case, type Specimen } from '../../case/case.ts';
+import { answerOf, type Case, specimenOf } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
+import { bloodySlides, manifest, type ParcelLine, readyToPost, slidesSent } from '../../case/parcel.ts';
 import type { Interpreter } from '../interpret.ts';
 import { topFrame } from '../interpret.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
@@ -11,11 +12,6 @@ import type { Turn } from '../turn.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { caseByCode, codesIn } from './desk.ts';
 import { seenText } from './findings-words.ts';
-
-/** Specimens of a case that are fixed, labelled and not yet gone. */
-export function readyToPost(of: Case): readonly Specimen[] {
-  return of.specimens.filter((one) => one.end === null && one.labelledAt !== null && one.postedAt === null);
-}
 
 function words(moment: Moment, key: string, value = ''): string {
   return moment.world.texts.render(moment.person.locale, key, () => value);
@@ -31,7 +27,7 @@ function post(turn: Turn, interpreter: Interpreter, rest: string): void {
     turn.say(person, key, { frame: null, caseId: null });
     return;
   }
-  const gone: { of: Case; specimens: readonly Specimen[] }[] = [];
+  const gone: ParcelLine[] = [];
   for (const code of codes) {
     const of = caseByCode(turn, person, code);
     if (!of) {
@@ -39,84 +35,57 @@ function post(turn: Turn, interpreter: Interpreter, rest: string): void {
       continue;
     }
     turn.aboutCaseId = of.id;
-    if (gone.some((one) => one.of.id === of.id)) continue;
-    const item = of.specimens.find((one) => one.code === code)?.id ?? null;
-    const ready = readyToPost(of);
-    const refusal = of.practice
-      ? 'posting.practice'
-      : of.aftercare === null || of.frozen !== null
-        ? 'posting.not-yet'
-        : ready.length === 0
-          ? 'posting.already'
-          : null;
+    if (gone.some((one) => one.caseId === of.id)) continue;
+    const refusal = whyNot(of, code);
     if (refusal) {
-      turn.say(person, refusal, { frame: null, caseId: of.id, item });
+      turn.say(person, refusal, { frame: null, caseId: of.id, item: specimenOf(of, code)?.id ?? null });
       continue;
     }
+    const lines = manifest([of]);
     const labId = laboratoryOf(turn.world.programme, of.siteId).id;
-    turn.record(of.id, { type: 'posted', specimens: ready.map((one) => one.id), labId });
-    gone.push({ of: turn.caseOf(of.id)!, specimens: ready });
-    const thread = turn.threads.find((one) => one.caseId === of.id && topFrame(one)?.flow === 'posting');
-    if (thread) interpreter.take(thread.id, 'parcel.gone');
+    turn.record(of.id, { type: 'posted', specimens: lines.map((one) => one.specimenId), labId });
+    gone.push(...lines);
+    for (const thread of turn.threads) {
+      if (thread.caseId === of.id && topFrame(thread)?.flow === 'posting') interpreter.take(thread.id, 'parcel.gone');
+    }
   }
   if (gone.length > 0) tellOfParcel(turn, interpreter, gone);
 }
 
-function tellOfParcel(
-  turn: Turn,
-  interpreter: Interpreter,
-  gone: readonly { readonly of: Case; readonly specimens: readonly Specimen[] }[],
-): void {
+/** The text that says why this case cannot go into a parcel now; null when it can. */
+function whyNot(of: Case, code: string): string | null {
+  if (of.practice) return 'posting.practice';
+  if (specimenOf(of, code)?.postedAt) return 'posting.already';
+  return of.frozen !== null || readyToPost(of).length === 0 ? 'posting.not-yet' : null;
+}
+
+function tellOfParcel(turn: Turn, interpreter: Interpreter, gone: readonly ParcelLine[]): void {
   const person = interpreter.person;
-  const all = gone.flatMap((one) => one.specimens);
-  const slides = all.reduce((sum, one) => sum + slidesSent(one), 0);
+  const slides = gone.reduce((sum, one) => sum + one.slides, 0);
   const first = gone[0]!;
-  const many = turn.world.texts.render(person.locale, 'posting.many-cases', () => String(all.length));
+  const many = turn.world.texts.render(person.locale, 'posting.many-cases', () => String(gone.length));
   const one = turn.world.texts.render(person.locale, 'posting.one-case', () => '');
   turn.say(person, 'posting.posted', {
     frame: null,
-    caseId: first.of.id,
-    item: first.specimens[0]?.id ?? null,
-    vars: { parcelCount: all.length === 1 ? one : many, slideCount: String(slides) },
+    caseId: first.caseId,
+    item: first.specimenId,
+    vars: { parcelCount: gone.length === 1 ? one : many, slideCount: String(slides) },
   });
-  const lab = laboratoryOf(turn.world.programme, first.of.siteId);
+  const lab = laboratoryOf(turn.world.programme, turn.caseOf(first.caseId)!.siteId);
   for (const somebody of laboratoryPeople(turn.world, lab.id)) {
-    for (const { of, specimens } of gone) {
-      for (const specimen of specimens) {
-        turn.post(
-          somebody.id,
-          { kind: 'tell', key: 'posting.request', caseId: of.id, item: specimen.id, vars: {}, lane: 'notice' },
-          { caseId: of.id },
-        );
-      }
+    for (const { caseId, specimenId } of gone) {
+      const what = { kind: 'tell', key: 'posting.request', caseId, item: specimenId, vars: {}, lane: 'notice' } as const;
+      turn.post(somebody.id, what, { caseId });
     }
-    if (all.length < 2) continue;
-    const list = all.map((each) => `${formatCode(each.code)} ${slidesSent(each)}`).join(', ');
+    if (gone.length < 2) continue;
+    const parcelList = gone.map((each) => `${formatCode(each.code)} ${each.slides}`).join(', ');
+    const { caseId } = first;
     turn.post(
       somebody.id,
-      {
-        kind: 'tell',
-        key: 'posting.manifest',
-        caseId: first.of.id,
-        item: null,
-        vars: { parcelList: list },
-        lane: 'notice',
-      },
-      { caseId: first.of.id },
+      { kind: 'tell', key: 'posting.manifest', caseId, item: null, vars: { parcelList }, lane: 'notice' },
+      { caseId },
     );
   }
-}
-
-/** Slides in the parcel: those that are not empty. */
-export function slidesSent(of: Specimen): number {
-  return of.slides.filter((one) => one !== 'empty').length;
-}
-
-/** Numbers of the slides that an attempt with blood filled: `1-2`, or ''. */
-function bloodySlides(of: Specimen): string {
-  return of.attempts
-    .flatMap((outcome, index) => (outcome === 'blood' ? [`${index * 2 + 1}-${index * 2 + 2}`] : []))
-    .join(', ');
 }
 
 /** Decade of age: enough for the laboratory, and no help to somebody who guesses the birth year on a slide. */
@@ -186,7 +155,7 @@ export const posting: Matter = {
     techniqueWord: { of: (m) => words(m, `posting.tech-${m.specimen?.technique ?? 'capillary'}`), sample: 'capillary' },
     bloody: {
       of: (m) => {
-        const slides = m.specimen ? bloodySlides(m.specimen) : '';
+        const slides = m.specimen ? bloodySlides(m.specimen).join(', ') : '';
         return slides === '' ? '' : words(m, 'posting.bloody', slides);
       },
       sample: ', 1-2 bloody',

@@ -45,6 +45,14 @@ function missingChecks(moment: Moment): readonly string[] {
   return neededChecks.filter((one) => !done.includes(one));
 }
 
+/** The nodules to sample now: all that were proposed, or the first where the supplies do not reach for two. */
+export function nodulesNow(moment: Moment): readonly string[] {
+  const proposed = moment.case!.decided?.proposed ?? [];
+  const judged = suppliesNow(moment);
+  const attempts = judged.ok ? judged.attempts : 0;
+  return proposed.slice(0, Math.max(1, Math.min(proposed.length, attempts)));
+}
+
 /** Slides for each specimen: what the laboratory wants, what there is, shared among the nodules. */
 function slidesEach(moment: Moment, specimens: number): number {
   const has = listAnswer(moment, 'supplies');
@@ -55,8 +63,10 @@ function slidesEach(moment: Moment, specimens: number): number {
 
 function issueCodes(moment: Moment): readonly Act[] {
   const of = moment.case!;
-  const missing = (of.decided?.proposed ?? []).filter((id) => !of.specimens.some((one) => one.nodule === id));
-  const slides = slidesEach(moment, of.decided?.proposed.length ?? 1);
+  const now = nodulesNow(moment);
+  const missing = now.filter((id) => !of.specimens.some((one) => one.nodule === id));
+  const slides = slidesEach(moment, now.length);
+  // Codes of other cases are refused by the store, and the step is then taken again with other digits.
   return missing.map((nodule, index) => {
     const bytes = Uint8Array.from({ length: 8 }, () => moment.draw.below(256));
     return record({
@@ -81,11 +91,13 @@ function readMore(text: string, moment: Moment): Parsed<readonly string[]> {
 export const ready: Matter = {
   decisions: {
     supplies: {
-      outcomes: ['enough', 'no-fixative', 'no-needle', 'no-slides', 'no-syringe'],
+      outcomes: ['enough', 'for-one-lump', 'no-fixative', 'lacking', 'no-fixative-and-more'],
       decide: (m) => {
         const judged = suppliesNow(m);
-        if (judged.ok) return 'enough';
-        return judged.stops.includes('no-fixative') ? 'no-fixative' : (judged.stops[0] ?? 'no-needle');
+        if (judged.ok)
+          return nodulesNow(m).length < (m.case!.decided?.proposed.length ?? 0) ? 'for-one-lump' : 'enough';
+        if (!judged.stops.includes('no-fixative')) return 'lacking';
+        return judged.stops.length === 1 ? 'no-fixative' : 'no-fixative-and-more';
       },
     },
     checks: {
@@ -136,7 +148,7 @@ export const ready: Matter = {
         const judged = suppliesNow(m);
         return judged.ok ? '' : judged.stops.map((one) => word(m, `lack-${one}`)).join(', ');
       },
-      sample: 'needle 22-27G, 2 slides',
+      sample: 'syringe, needle 22-27G, 2 slides',
     },
     supplyNotes: {
       of: (m) => {
@@ -153,7 +165,7 @@ export const ready: Matter = {
         const noHolder = technique === 'capillary' && !listAnswer(m, 'supplies').includes('holder');
         return word(m, noHolder ? 'technique-capillary-no-holder' : `technique-${technique}`);
       },
-      sample: 'HOLDER with suction',
+      sample: 'no holder: CAPILLARY, as good',
     },
     otherWays: {
       of: (m) => {
@@ -162,7 +174,7 @@ export const ready: Matter = {
         const ways = others.map((one) => word(m, `way-${one}`)).join(', ');
         return others.length === 0 ? '' : m.world.texts.render(m.person.locale, 'ready.or-add', () => ways);
       },
-      sample: '. Other way, add: C capillary, A helper pulls, T IV tube',
+      sample: ' (or C no suction, A helper pulls, T IV tube)',
     },
     missingChecks: {
       of: (m) =>
@@ -172,7 +184,7 @@ export const ready: Matter = {
               `${neededChecks.indexOf(one as (typeof neededChecks)[number]) + 1} ${m.world.texts.label(m.person.locale, 'checks', one)}`,
           )
           .join(', '),
-      sample: '1 consent, 2 name + birth date, 3 flat 4 5 6, 9',
+      sample: '1 consent, 2 name + birth date, 3 flat, neck back, 4 keeps still, 5 hands clean, 6 sharps box',
     },
     slidesPlanned: { of: (m) => String(m.specimen?.slidesPlanned ?? 0), sample: '4' },
     slideNumbers: {

@@ -1,43 +1,29 @@
 /** Attempts, and what became of the slides. */
-import { answerOf, type Specimen } from '../../case/case.ts';
 import type { AttemptOutcome, SlideState } from '../../case/events.ts';
-import { judgeSlides } from '../../clinical/fixation.ts';
-import { afterAttempt, SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
+import { afterAttempt, PASSES, SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
 import { unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
 import { readPerSlide } from '../answers/per-slide.ts';
 import { tidy } from '../answers/reply.ts';
-import { type Act, type Matter, type Moment, record } from '../moment.ts';
-import { laboratoryOf, limitOf } from '../programme.ts';
+import { type Act, type Matter, type Moment, type Reader, record } from '../moment.ts';
+import { limitOf } from '../programme.ts';
+import { attemptsAllowed, nextNumber, slidesInUse } from './attempts.ts';
+import { closeQuestion } from './close-question.ts';
 import { optionsOf } from './findings-readers.ts';
-import { suppliesNow } from './ready.ts';
+import { fixativeNow, laboratoryHere, slidesWorth } from './fixing.ts';
+import { samplingWords } from './sampling-words.ts';
 
+/** Outcomes in the order of their digits. */
 const outcomes: readonly AttemptOutcome[] = ['material', 'blood', 'too-little', 'unwell'];
-
-function word(moment: Moment, key: string): string {
-  return moment.world.texts.render(moment.person.locale, `sampling.${key}`, () => '');
-}
-
-/** Attempts that the supplies, the programme and the doctor allow for the specimen. */
-function attemptsAllowed(moment: Moment, specimen: Specimen): number {
-  const judged = suppliesNow(moment);
-  const bySupplies = judged.ok ? judged.attempts : 1;
-  const bySlides = Math.floor(specimen.slidesPlanned / SLIDES_PER_ATTEMPT);
-  return Math.min(limitOf(moment.world.programme, 'passes'), bySlides, bySupplies);
-}
-
-/** Slides in use: those planned, and a pair for every try beyond them. */
-function slidesInUse(specimen: Specimen): number {
-  return Math.max(specimen.slidesPlanned, specimen.attempts.length * SLIDES_PER_ATTEMPT);
-}
 
 function afterLast(moment: Moment): string {
   const specimen = moment.specimen!;
   const made = specimen.attempts.length;
+  const outcome = specimen.attempts.at(-1) ?? 'too-little';
   const allowed = attemptsAllowed(moment, specimen);
   const next = afterAttempt({
     attempt: made,
-    outcome: specimen.attempts.at(-1) ?? 'too-little',
+    outcome,
     policyLimit: limitOf(moment.world.programme, 'passes'),
     slidesLeft: Math.max(0, Math.min(allowed * SLIDES_PER_ATTEMPT, specimen.slidesPlanned) - made * SLIDES_PER_ATTEMPT),
     needlesLeft: Math.max(0, allowed - made),
@@ -48,35 +34,58 @@ function afterLast(moment: Moment): string {
     case 'stop':
       return 'unwell';
     case 'ask-doctor':
-      return 'limit';
+      return made >= PASSES.most ? 'limit-most' : 'limit';
     case 'again':
-      return specimen.attempts.at(-1) === 'blood' ? 'blood' : 'too-little';
+      return outcome === 'blood' ? 'blood' : 'too-little';
   }
 }
 
-/** How fresh smears go where this laboratory wants them. */
-function fixation(moment: Moment): 'alcohol' | 'spray' | 'none' | 'both' {
-  const judged = suppliesNow(moment);
-  if (!judged.ok) return 'alcohol';
-  if (judged.slides === 'one-of-each-pair-dried') return 'both';
-  return judged.fixative;
+function slidesDecision(moment: Moment): string {
+  const specimen = moment.specimen!;
+  const { overall } = slidesWorth(moment, specimen);
+  const stain = laboratoryHere(moment).stain;
+  if (overall === 'all-dried') return stain === 'wet' ? 'all-dried' : 'usable';
+  if (overall !== 'usable') return 'none';
+  if (stain === 'wet' && specimen.slides.includes('dried')) return 'some-dried';
+  return specimen.slides.includes('late') ? 'late' : 'usable';
 }
 
-export function fixativeOf(moment: Moment): 'alcohol' | 'spray' | 'air-dried' {
-  const judged = suppliesNow(moment);
-  if (!judged.ok || judged.fixative === 'none') return 'air-dried';
-  return judged.fixative;
-}
+/** One outcome by its numbered digits or its word, or several attempts at once in their order: `12 21`. */
+const readAttempts: Reader = (text, m) => {
+  const options = optionsOf(m);
+  const one = readChoice(text, options);
+  if (one.ok) return { ok: true, value: { value: [one.value] } };
+  let rest = tidy(text).replace(/[\s,.;/+-]+/g, '');
+  const said: AttemptOutcome[] = [];
+  while (rest !== '') {
+    const last = said.at(-1);
+    // After material or a faint there is no further needle.
+    if (last === 'material' || last === 'unwell') return unreadable('not-an-option');
+    const number = String(nextNumber(m) + said.length);
+    const outcome = rest.startsWith(number) ? outcomes[Number(rest[number.length] ?? 'x') - 1] : undefined;
+    if (!outcome) return /\d\d.*\d\d/.test(rest) || said.length > 0 ? unreadable('not-an-option') : one;
+    said.push(outcome);
+    rest = rest.slice(number.length + 1);
+  }
+  if (said.length === 0) return one;
+  const made = m.specimen!.attempts.length;
+  if (made + said.length > Math.max(attemptsAllowed(m, m.specimen!), made + 1)) return unreadable('out-of-range');
+  return { ok: true, value: { value: said } };
+};
 
-function jarKey(moment: Moment): string {
-  const judged = suppliesNow(moment);
-  return `jar-${judged.ok ? judged.fixative : 'alcohol'}`;
-}
-
-function wordKey(moment: Moment): string {
-  const judged = suppliesNow(moment);
-  return `word-${judged.ok ? judged.fixative : 'alcohol'}`;
-}
+/**
+ * One digit a slide. Digits that are the same as the report just sent may be that report sent twice: then they count only
+ * with an S in front.
+ */
+const readSlides: Reader = (text, m) => {
+  const plain = tidy(text);
+  const marked = /^s\s*\d/i.test(plain);
+  const got = readPerSlide(marked ? plain.slice(1) : plain, slidesInUse(m.specimen!), optionsOf(m));
+  if (!got.ok) return got;
+  const repeated = !marked && plain.replace(/\D/g, '') === m.frame.vars.lastReport;
+  const value = got.value.map((one) => (one === 'none' ? 'empty' : one));
+  return { ok: true, value: { value, outcome: repeated ? 'unsure' : 'answered' } };
+};
 
 export const sampling: Matter = {
   decisions: {
@@ -90,96 +99,54 @@ export const sampling: Matter = {
         return { outcome: open.length > 0 ? 'label' : 'nothing-left', acts: [item] };
       },
     },
-    'after-attempt': { outcomes: ['material', 'blood', 'too-little', 'limit', 'unwell'], decide: afterLast },
-    'slides-usable': {
-      outcomes: ['usable', 'doubtful', 'none'],
-      decide: (m) => {
-        const stain = laboratoryOf(m.world.programme, m.case!.siteId).stain;
-        const judged = judgeSlides(m.specimen!.slides, stain);
-        if (judged.overall === 'all-empty' || judged.overall === 'none-usable') return 'none';
-        if (judged.overall === 'all-dried') return stain === 'wet' ? 'doubtful' : 'usable';
-        return m.specimen!.slides.some((one) => one === 'late' || one === 'dried') && stain === 'wet'
-          ? 'doubtful'
-          : 'usable';
-      },
+    'after-attempt': {
+      outcomes: ['material', 'blood', 'too-little', 'limit', 'limit-most', 'unwell'],
+      decide: afterLast,
+    },
+    'slides-how': { outcomes: ['wet', 'dried'], decide: (m) => (fixativeNow(m) === 'none' ? 'dried' : 'wet') },
+    'slides-usable': { outcomes: ['usable', 'late', 'some-dried', 'all-dried', 'none'], decide: slidesDecision },
+    'may-again': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => (m.specimen!.attempts.length < limitOf(m.world.programme, 'passes') ? 'yes' : 'no'),
     },
   },
   recorders: {
     attempts: (m) => {
       const before = m.specimen!.attempts.length;
-      const list = Array.isArray(m.answer) ? (m.answer as AttemptOutcome[]) : [];
-      return list.map((outcome, index) =>
-        record({ type: 'attempted', specimen: m.specimen!.id, attempt: before + index + 1, outcome }),
-      );
+      const first = nextNumber(m);
+      const list = outcomesIn(m);
+      const lastReport = list.map((one, index) => `${first + index}${outcomes.indexOf(one) + 1}`).join('');
+      return [
+        ...list.map((outcome, index) =>
+          record({ type: 'attempted', specimen: m.specimen!.id, attempt: before + index + 1, outcome }),
+        ),
+        { do: 'vars', vars: { lastReport } },
+      ];
     },
-    slides: (m) => [
-      record({
-        type: 'slides-fixed',
-        specimen: m.specimen!.id,
-        fixative: fixativeOf(m),
-        slides: m.answer as unknown as readonly SlideState[],
-      }),
-    ],
+    slides: (m) => {
+      const fixative = fixativeNow(m);
+      return [
+        record({
+          type: 'slides-fixed',
+          specimen: m.specimen!.id,
+          fixative: fixative === 'none' ? 'air-dried' : fixative,
+          slides: m.answer as unknown as readonly SlideState[],
+        }),
+      ];
+    },
     'not-usable': (m) => [record({ type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-usable' })],
+    'stopped-without-doctor': (m) => [
+      ...(m.answer === null
+        ? [record({ type: 'answered', field: 'after-limit', item: m.frame.item, value: 'silent' })]
+        : []),
+      ...closeQuestion(m, 'end-here', 'sampling.stopped-for-doctor'),
+    ],
   },
-  readers: {
-    // One outcome by its numbered digits or its word, or several attempts at once: `12 21`.
-    attempts: (text, m) => {
-      const options = optionsOf(m);
-      const one = readChoice(text, options);
-      if (one.ok) return { ok: true, value: { value: [one.value] } };
-      const digits = tidy(text).replace(/[\s,.;/+-]+/g, '');
-      if (!/^(\d\d)+$/.test(digits)) return one;
-      const first = m.specimen!.attempts.length + 1;
-      const pairs = digits.match(/\d\d/g) ?? [];
-      const said: AttemptOutcome[] = [];
-      for (const [index, pair] of pairs.entries()) {
-        const outcome = outcomes[Number(pair[1]) - 1];
-        if (Number(pair[0]) !== first + index || !outcome) return unreadable('not-an-option');
-        // After material or a faint there is no further puncture.
-        if (index < pairs.length - 1 && (outcome === 'material' || outcome === 'unwell'))
-          return unreadable('wrong-count');
-        said.push(outcome);
-      }
-      if (first + pairs.length - 1 > Math.max(attemptsAllowed(m, m.specimen!), first)) return unreadable('wrong-count');
-      return { ok: true, value: { value: said } };
-    },
-    slides: (text, m) => {
-      const got = readPerSlide(text, slidesInUse(m.specimen!), optionsOf(m));
-      if (!got.ok) return got;
-      return { ok: true, value: { value: got.value.map((one) => (one === 'nothing' ? 'empty' : one)) } };
-    },
-  },
-  values: {
-    attempt: { of: (m) => String((m.specimen?.attempts.length ?? 0) + 1), sample: '2' },
-    attemptBefore: { of: (m) => String(m.specimen?.attempts.length ?? 0), sample: '1' },
-    attemptsMade: { of: (m) => String(m.specimen?.attempts.length ?? 0), sample: '2' },
-    pairNow: {
-      of: (m) => {
-        const first = (m.specimen?.attempts.length ?? 0) * SLIDES_PER_ATTEMPT + 1;
-        return `${first}-${first + 1}`;
-      },
-      sample: '3-4',
-    },
-    slidesNow: { of: (m) => String(m.specimen ? slidesInUse(m.specimen) : 0), sample: '4' },
-    slidesExample: {
-      of: (m) => `${'1'.repeat(Math.max(0, (m.specimen ? slidesInUse(m.specimen) : 1) - 1))}2`,
-      sample: '1112',
-    },
-    see: {
-      of: (m) => {
-        const guided = answerOf(m.case!, 'ultrasound.done') === true && siteGuided(m);
-        return word(m, guided ? 'see-us' : 'see-fingers');
-      },
-      sample: ', see tip on US',
-    },
-    jarOpen: { of: (m) => word(m, jarKey(m)), sample: 'Jar OPEN' },
-    fixNow: { of: (m) => word(m, `fix-${fixation(m)}`), sample: 'WET into alcohol within 5 s, both' },
-    fixWord: { of: (m) => word(m, wordKey(m)), sample: 'wet into alcohol' },
-  },
+  readers: { attempts: readAttempts, slides: readSlides },
+  values: samplingWords,
 };
 
-function siteGuided(moment: Moment): boolean {
-  const site = moment.world.programme.sites.find((one) => one.id === moment.case?.siteId);
-  return site?.guidance ?? moment.world.programme.sites[0]?.guidance ?? false;
+function outcomesIn(moment: Moment): readonly AttemptOutcome[] {
+  const said = moment.answer;
+  return Array.isArray(said) ? said.flatMap((one) => outcomes.find((outcome) => outcome === one) ?? []) : [];
 }

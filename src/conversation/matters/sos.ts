@@ -1,37 +1,125 @@
 /** SOS: first aid before any question, the doctor at once, an end only by somebody who has read our text. */
-import type { Case } from '../../case/case.ts';
-import { needleStickAdvice } from '../../clinical/needle-stick.ts';
-import { readNumber } from '../answers/number.ts';
+import { answerKey } from '../../case/case.ts';
+import { FIRST_AID, SOS_EVENTS, type SosEvent } from '../../clinical/adverse-events.ts';
+import { HEPATITIS_B_HOURS, HIV_PROPHYLAXIS_HOURS, needleStickAdvice } from '../../clinical/needle-stick.ts';
 import type { Interpreter } from '../interpret.ts';
+import { askingThread } from '../interpret.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
-import { durationOf } from '../programme.ts';
+import { ladder, personById } from '../people.ts';
+import { durationOf, siteOf } from '../programme.ts';
+import type { Question, Thread } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { clockText, zoneOf } from './common.ts';
+import { caseByCode, codesIn } from './desk.ts';
+import { summaryText } from './summary.ts';
+
+const alarmQuestion = {
+  urgency: 'now',
+  about: 'sos',
+  options: [
+    { id: 'call-me', reply: '1', care: true },
+    { id: 'go-to-hospital', reply: '2', care: true },
+  ],
+} as const;
+
+/** Statuses in which the patient is with the worker. */
+const present: ReadonlySet<string> = new Set(['sampling', 'labelling', 'aftercare']);
 
 /** Starts the alarm in the thread at hand, or joins the one that is open on this phone. */
-function raise(turn: Turn, interpreter: Interpreter): void {
-  const person = interpreter.person;
+function raise(turn: Turn, interpreter: Interpreter, text: string): void {
   const open = turn.threads.find((one) => one.frames.some((frame) => frame.flow === 'sos'));
   if (open) {
-    turn.say(person, 'sos.first-aid', { frame: open.frames.at(-1) ?? null, caseId: open.caseId, lane: 'sos' });
-    turn.notify('doctors', 'sos.again-for-doctor', 'sos', open.caseId, null, {});
-    interpreter.raise(open.id);
-    interpreter.show(open.id);
+    joinAlarm(turn, interpreter, open);
     return;
   }
   const networkAt = turn.event.kind === 'text' ? turn.event.networkAt : null;
   const old = networkAt !== null && turn.now - networkAt > durationOf(turn.world.programme, 'sos-old');
-  const under = turn.threads.at(-1);
-  interpreter.run('sos', {
-    vars: old ? { oldAt: networkAt } : {},
-    ...(under ? { onThread: under.id, item: under.frames.at(-1)?.item ?? null } : {}),
-  });
-  if (person.state === 'stopped') return;
-  turn.state = { ...turn.state, misses: 0 };
+  const vars = old ? { oldAt: networkAt } : {};
+  const code = codesIn(text).codes[0];
+  const named = code === undefined ? null : caseByCode(turn, interpreter.person, code);
+  const under = named ? (turn.threads.find((one) => one.caseId === named.id) ?? null) : threadAtHand(turn);
+  turn.aboutCaseId = named?.id ?? under?.caseId ?? null;
+  if (under) interpreter.run('sos', { vars, onThread: under.id, item: under.frames.at(-1)?.item ?? null });
+  else interpreter.run('sos', { vars, caseId: named?.id ?? null });
 }
 
-function onCase(moment: Moment, act: (of: Case) => Act): readonly Act[] {
-  return moment.case ? [act(moment.case)] : [];
+/** The matter that is being asked about; where that is no patient, the patient whose needle was out last. */
+function threadAtHand(turn: Turn): Thread | null {
+  const current = askingThread(turn) ?? turn.threads.at(-1) ?? null;
+  if (!current || current.caseId !== null) return current;
+  const withPatient = [...turn.threads].reverse().find((one) => present.has(turn.caseOf(one.caseId)?.status ?? ''));
+  return withPatient ?? current;
+}
+
+/** Sent again while an alarm is open: first aid again; the doctor again only when the first question was answered. */
+function joinAlarm(turn: Turn, interpreter: Interpreter, open: Thread): void {
+  const frame = open.frames.find((one) => one.flow === 'sos')!;
+  turn.aboutCaseId = open.caseId;
+  turn.say(interpreter.person, 'sos.first-aid', { frame, caseId: open.caseId, lane: 'sos' });
+  const moment = turn.moment(frame, open.caseId, interpreter.person);
+  if (alarms(moment).some((one) => one.answeredAt === null)) {
+    turn.carryOut(tellAsked(moment, 'sos.again-for-doctor'), frame, open.caseId);
+  } else turn.openQuestion(alarmQuestion, open.caseId, frame.item);
+  if (open.caseId !== null) turn.record(open.caseId, { type: 'noted', words: 'SOS' });
+  interpreter.raise(open.id);
+  interpreter.show(open.id);
+}
+
+/** The questions of this alarm: of its case, or the one that its frame opened. */
+function alarms(m: Moment): readonly Question[] {
+  return m.questions.filter(
+    (one) =>
+      one.about === 'sos' &&
+      (one.id === m.frame.vars.question || (one.caseId !== null && one.caseId === (m.case?.id ?? null))),
+  );
+}
+
+/** Tells the doctors who know of the alarm; nobody asked yet: the first of the ladder. */
+function tellAsked(m: Moment, key: string): readonly Act[] {
+  const asked = new Set(alarms(m).flatMap((one) => one.askedOf));
+  const first = ladder(m.world)[0];
+  if (asked.size === 0 && first) asked.add(first.id);
+  const vars = { ...m.frame.vars, sign: signOf(m), who: m.person.name };
+  return [...asked].map((personId) => ({
+    do: 'post',
+    personId,
+    what: { kind: 'tell', key, caseId: m.case?.id ?? null, item: m.frame.item, vars, lane: 'sos' },
+  }));
+}
+
+/** Well again by its secret number: what is still asked of the doctors is settled. */
+function settleAlarms(m: Moment): readonly Act[] {
+  return alarms(m)
+    .filter((one) => one.answeredAt === null)
+    .map((one) => ({
+      do: 'put-question',
+      question: { ...one, answeredAt: m.now, answeredBy: m.person.id, answer: 'over' },
+    }));
+}
+
+function onCase(m: Moment, event: Parameters<typeof record>[0]): readonly Act[] {
+  return m.case ? [record(event)] : [];
+}
+
+/** The sign as the frame holds it, '' before it was said. */
+function signOf(m: Moment): string {
+  const sign = m.frame.vars.sign;
+  return typeof sign === 'string' ? sign : '';
+}
+
+function numberVar(m: Moment, name: string, otherwise: number): number {
+  const value = m.frame.vars[name];
+  return typeof value === 'number' ? value : otherwise;
+}
+
+/** When the patient is asked about next: as first aid for the sign has it, at least a minute from now. */
+export function nextCheckAt(m: Moment): number {
+  const known = SOS_EVENTS.find((one) => one === signOf(m)) ?? null;
+  const made = numberVar(m, 'check', 0) - numberVar(m, 'checksBefore', 0);
+  const minutes = known === null ? undefined : FIRST_AID[known].recheckMinutes[made];
+  const later = m.now + durationOf(m.world.programme, 'sos-recheck-later');
+  const planned = minutes === undefined ? later : numberVar(m, 'signAt', m.now) + minutes * 60_000;
+  return Math.max(planned, m.now + 60_000);
 }
 
 /** `AK: `, or nothing where no patient is at hand. */
@@ -40,16 +128,28 @@ export function leadText(moment: Moment): string {
   return tag === '' ? '' : `${tag}: `;
 }
 
-function stickKey(moment: Moment): string {
-  const hours = moment.frame.vars.hours;
-  const advice = needleStickAdvice(typeof hours === 'number' ? hours : 'unknown');
+/** Hours that stand for each answer: inside the span, so that the advice is that span's. */
+const stickHours: Readonly<Record<string, number>> = {
+  day: HIV_PROPHYLAXIS_HOURS.best,
+  'three-days': HIV_PROPHYLAXIS_HOURS.last,
+  week: HEPATITIS_B_HOURS.last,
+  longer: HEPATITIS_B_HOURS.last + 1,
+};
+
+function stickKey(m: Moment): string {
+  const advice = needleStickAdvice(stickHours[String(m.frame.vars.stick ?? '')] ?? 'unknown');
   if (advice.hiv === 'now') return 'stick-now';
   if (advice.hiv === 'still-possible') return 'stick-late';
   return advice.hepatitisB === 'benefit-unknown' ? 'stick-old' : 'stick-passed';
 }
 
-/** A number that stands for "not known" where any smaller one could be meant. */
-const hoursUnknown = 99;
+/** Checks after which a silent clinic is no longer asked by text. Our convention: four hours of quarters. */
+const mostSilentChecks = 16;
+
+/** Check numbers shown, so that their answers keep two digits. */
+const checkNumbers = 9;
+
+const raised = (m: Moment, sign: string): readonly Act[] => onCase(m, { type: 'sos-raised', sign });
 
 export const sos: Matter = {
   commands: { SOS: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: raise } },
@@ -58,28 +158,63 @@ export const sos: Matter = {
       outcomes: ['fresh', 'old'],
       decide: (m) => (typeof m.frame.vars.oldAt === 'number' ? 'old' : 'fresh'),
     },
-  },
-  recorders: {
-    'sos-raised': (m) => onCase(m, () => record({ type: 'sos-raised', sign: 'not-said' })),
-    'sos-sign': (m) => [
-      ...onCase(m, () => record({ type: 'sos-raised', sign: String(m.answer) })),
-      { do: 'vars', vars: { sign: m.answer } },
-      { do: 'notify', to: 'doctors', text: 'sos.sign-for-doctor', lane: 'sos', vars: { sign: m.answer } },
-    ],
-    'sos-worse': (m) => onCase(m, () => record({ type: 'sos-raised', sign: 'worse' })),
-    'sos-over': (m) => onCase(m, () => record({ type: 'sos-over', outcome: 'well-again' })),
-    'stick-over': (m) => [
-      ...onCase(m, () => record({ type: 'sos-over', outcome: 'needle-stick-advised' })),
-      { do: 'vars', vars: { hours: m.answer } },
-    ],
-  },
-  readers: {
-    hours: (text) => {
-      const got = readNumber(text, { min: 0, max: 2000, decimals: 1, units: ['h', 'hours', 'hour'] });
-      if (!got.ok) return got;
-      return { ok: true, value: { value: got.value === hoursUnknown ? 'unknown' : got.value } };
+    'sos-sign-known': { outcomes: ['known', 'unknown'], decide: (m) => (signOf(m) === '' ? 'unknown' : 'known') },
+    'sos-silence': {
+      outcomes: ['again', 'enough'],
+      decide: (m) => (numberVar(m, 'check', 0) < mostSilentChecks ? 'again' : 'enough'),
     },
   },
+  recorders: {
+    'sos-raised': (m) => raised(m, 'not-said'),
+    'sos-old-told': (m) => tellAsked(m, 'sos.old-for-doctor'),
+    'sos-sign': (m) => {
+      const vars = { sign: String(m.answer), signAt: m.now, checksBefore: numberVar(m, 'check', 0) };
+      const said = { ...m, frame: { ...m.frame, vars: { ...m.frame.vars, ...vars } } };
+      const answered = { type: 'answered', field: answerKey('sos-sign', null), item: null, value: m.answer } as const;
+      return [
+        ...raised(m, String(m.answer)),
+        ...onCase(m, answered),
+        { do: 'vars', vars },
+        ...tellAsked(said, 'sos.sign-for-doctor'),
+      ];
+    },
+    'sos-check': (m) => [{ do: 'vars', vars: { check: numberVar(m, 'check', 0) + 1 } }],
+    'sos-same': (m) => onCase(m, { type: 'noted', words: `SOS check ${checkText(m)}: same` }),
+    'sos-worse': (m) => {
+      const open = alarms(m).filter((one) => one.answeredAt === null);
+      const again: readonly Act[] =
+        open.length === 0
+          ? [{ do: 'question', question: alarmQuestion }]
+          : open.map((one) => ({
+              do: 'post',
+              personId: null,
+              what: { kind: 'climb', questionId: one.id, rung: one.rung + 1 },
+            }));
+      const vars = { signAt: m.now, checksBefore: numberVar(m, 'check', 0) };
+      return [...raised(m, 'worse'), { do: 'vars', vars }, ...tellAsked(m, 'sos.worse-for-doctor'), ...again];
+    },
+    'sos-silent': (m) => tellAsked(m, 'sos.silent-for-doctor'),
+    'sos-over': (m) => [
+      ...onCase(m, { type: 'sos-over', outcome: 'well-again' }),
+      ...tellAsked(m, 'sos.over-for-doctor'),
+      ...settleAlarms(m),
+    ],
+    'sos-handed-over': (m) => [
+      ...onCase(m, { type: 'sos-over', outcome: 'handed-over' }),
+      ...tellAsked(m, 'sos.handed-over-for-doctor'),
+    ],
+    'stick-over': (m) => [
+      ...onCase(m, { type: 'sos-over', outcome: 'needle-stick-advised' }),
+      { do: 'vars', vars: { stick: m.answer ?? 'unknown' } },
+      {
+        do: 'post',
+        personId: m.person.id,
+        what: { kind: 'tell', key: 'sos.stick-reminder', caseId: null, item: null, vars: {}, lane: 'sos' },
+        at: m.now + (FIRST_AID['needle-stick'].recheckMinutes[0] ?? 0) * 60_000,
+      },
+    ],
+  },
+  instants: { 'sos-next-check': nextCheckAt },
   values: {
     lead: { of: leadText, sample: 'AK: ' },
     sosTime: {
@@ -89,30 +224,60 @@ export const sos: Matter = {
       },
       sample: '10:42',
     },
-    recheckTime: {
-      of: (m) => clockText(m.now + durationOf(m.world.programme, 'sos-recheck-later'), zoneOf(m)),
-      sample: '10:57',
+    recheckTime: { of: (m) => clockText(nextCheckAt(m), zoneOf(m)), sample: '10:57' },
+    sosCheck: { of: checkText, sample: '1' },
+    sosWho: {
+      of: (m) => {
+        const summary = summaryText(m);
+        if (summary !== '') return summary;
+        const who = askerOf(m)?.name ?? '';
+        return m.world.texts.render(m.person.locale, 'sos.no-patient', (name) => (name === 'who' ? who : ''));
+      },
+      sample: 'AK F 1982 4829 1354; R 22x15x14 solid dark, jagged; TSH normal; Plain rule sample, ACR TR5 sample',
+    },
+    sosSite: {
+      of: (m) => siteOf(m.world.programme, m.case?.siteId ?? askerOf(m)?.siteId ?? m.person.siteId).name,
+      sample: 'KESU CLINIC',
     },
     sosSigns: {
       of: (m) => {
         const sign = m.case?.sos?.sign ?? '';
-        return sign === '' || sign === 'not-said' || sign === 'worse'
-          ? ''
-          : `${m.world.texts.label(m.person.locale, 'sos-sign', sign)}.`;
+        if (sign === 'worse') return m.world.texts.label(m.person.locale, 'sos-now', 'worse');
+        return isSign(sign) ? `${m.world.texts.label(m.person.locale, 'sos-sign', sign)}.` : '';
       },
       sample: 'bleeding, swelling.',
     },
-    sign: {
-      of: (m) => m.world.texts.label(m.person.locale, 'sos-sign', String(m.frame.vars.sign ?? '')),
-      sample: 'bleeding, swelling',
-    },
+    sign: { of: (m) => m.world.texts.label(m.person.locale, 'sos-sign', signOf(m)), sample: 'bleeding, swelling' },
+    pepBestHours: { of: () => String(HIV_PROPHYLAXIS_HOURS.best), sample: '24' },
+    pepLastHours: { of: () => String(HIV_PROPHYLAXIS_HOURS.last), sample: '72' },
+    hepatitisDays: { of: () => String(HEPATITIS_B_HOURS.last / 24), sample: '7' },
     stickAdvice: {
       of: (m) => {
-        const lead = leadText(m);
-        return m.world.texts.render(m.person.locale, `sos.${stickKey(m)}`, (name) => (name === 'lead' ? lead : ''));
+        const values: Readonly<Record<string, string>> = {
+          lead: leadText(m),
+          pepBestHours: String(HIV_PROPHYLAXIS_HOURS.best),
+          pepLastHours: String(HIV_PROPHYLAXIS_HOURS.last),
+          hepatitisDays: String(HEPATITIS_B_HOURS.last / 24),
+        };
+        return m.world.texts.render(m.person.locale, `sos.${stickKey(m)}`, (name) => values[name] ?? '');
       },
       sample:
         'HIV tablets: start NOW, best within 24 h. Hepatitis B: vaccine state + globulin within 24 h. Blood tests of both. Go now',
     },
   },
 };
+
+function isSign(sign: string): sign is SosEvent {
+  return SOS_EVENTS.some((one) => one === sign);
+}
+
+/** Number of the check, 1 to 9 and round again. */
+function checkText(m: Moment): string {
+  return String(((Math.max(1, numberVar(m, 'check', 1)) - 1) % checkNumbers) + 1);
+}
+
+/** Who opened the question that is being shown. */
+function askerOf(m: Moment) {
+  const id = m.frame.vars.question;
+  return personById(m.world, m.questions.find((one) => one.id === id)?.askedBy ?? null);
+}

@@ -147,8 +147,9 @@ export function first(dialect: Dialect): Migration {
         .addColumn('due_at', integer, (c) => c.notNull())
         .addColumn('claimed_by', 'text')
         .addColumn('lease_until', integer)
-        .addColumn('key_id', 'text', (c) => c.notNull())
-        .addColumn('sealed', bytes, (c) => c.notNull())
+        .addColumn('timer', 'text')
+        .addColumn('key_id', 'text')
+        .addColumn('sealed', bytes)
         .execute();
       await db.schema.createIndex('due_at').on('due').column('due_at').execute();
       await db.schema.createIndex('due_person').on('due').columns(['person_id', 'frame_id', 'name']).execute();

@@ -1,0 +1,36 @@
+/** What goes into a parcel and what its list says: pure, from the cases alone. */
+import type { Case, Specimen } from './case.ts';
+
+/** Specimens of a case that are fixed, labelled and not yet gone. Empty before the aftercare is over or explained. */
+export function readyToPost(of: Case): readonly Specimen[] {
+  if (of.practice || of.aftercare === null) return [];
+  return of.specimens.filter((one) => one.end === null && one.labelledAt !== null && one.postedAt === null);
+}
+
+/** Slides in the parcel: those that hold something. */
+export function slidesSent(of: Specimen): number {
+  return of.slides.filter((one) => one !== 'empty').length;
+}
+
+/** Slides that were smeared from attempts with blood, two an attempt, as the pencil numbers them: `1-2`. */
+export function bloodySlides(of: Specimen): readonly string[] {
+  return of.attempts.flatMap((outcome, index) => {
+    const numbers = [index * 2 + 1, index * 2 + 2].filter((one) => (of.slides[one - 1] ?? 'empty') !== 'empty');
+    return outcome === 'blood' && numbers.length > 0 ? [[...new Set(numbers)].join('-')] : [];
+  });
+}
+
+/** One line of a parcel's list. */
+export interface ParcelLine {
+  readonly caseId: string;
+  readonly specimenId: string;
+  readonly code: string;
+  readonly slides: number;
+}
+
+/** The list of a parcel of several cases, in the order in which their codes were named. */
+export function manifest(cases: readonly Case[]): readonly ParcelLine[] {
+  return cases.flatMap((of) =>
+    readyToPost(of).map((one) => ({ caseId: of.id, specimenId: one.id, code: one.code, slides: slidesSent(one) })),
+  );
+}

@@ -1,0 +1,39 @@
+/** Somebody who sent STOP gets nothing unasked; what was meant for their patients goes to whoever carries them now. */
+import type { Due } from './event.ts';
+import { stateOf, topFrame } from './interpret.ts';
+import { carrier } from './people.ts';
+import type { Thread } from './state.ts';
+import type { Turn } from './turn.ts';
+import type { Person } from './world.ts';
+
+/** The thread of an alarm that this person raised after STOP: its answers and timers are theirs. */
+export function alarmThread(turn: Turn): Thread | null {
+  return turn.threads.find((one) => topFrame(one)?.flow === 'sos') ?? null;
+}
+
+/** A hand-over needs no text, and an open alarm keeps its answers and its re-checks. */
+export function reachesStopped(turn: Turn, due: Due): boolean {
+  const { what } = due;
+  if (what.kind === 'hand-over') return true;
+  const alarm = alarmThread(turn);
+  if (!alarm) return false;
+  if (what.kind === 'timer') return alarm.frames.some((frame) => frame.id === what.frameId && frame.flow === 'sos');
+  if (what.kind === 'answered') return topFrame(alarm)?.vars.question === what.questionId;
+  return what.kind === 'tell' && what.lane === 'sos';
+}
+
+/** Gives a worker's event of a case to the colleague who carries the case now; without one it ends here. */
+export function passOn(turn: Turn, person: Person, due: Due): void {
+  const { what } = due;
+  if (what.kind === 'timer' || what.kind === 'ask-doctor' || !person.roles.includes('worker')) return;
+  const of = turn.caseOf(due.caseId);
+  const to = of ? carrier(turn.world, of) : null;
+  if (to && to.id !== person.id) turn.post(to.id, what, { caseId: due.caseId });
+}
+
+/** Back on the line: what waited for a time of day waits again; what passed meanwhile comes at once. */
+export function timersOf(turn: Turn): readonly { readonly thread: Thread; readonly frame: Thread['frames'][number] }[] {
+  return turn.threads.flatMap((thread) =>
+    thread.frames.filter((frame) => (stateOf(turn, frame)?.timers.length ?? 0) > 0).map((frame) => ({ thread, frame })),
+  );
+}
