@@ -72,28 +72,48 @@ export interface FoundCode {
 }
 
 /**
- * Every code in a text, in order, whatever stands around it: `4829 1354 3a` holds `48291354`, `48291354 51230987` both.
- * Groups may be parted by one space, dash or dot. The text must have ASCII digits. Eight digits that pass are taken
- * before ten, so a number that follows a code is never drawn into it.
+ * Every code in a text, in order, whatever stands around it: `4829 1354 3a` holds `48291354`, `48291354 4, 51230925 2`
+ * both. Groups may be parted by one space, dash or dot. The text must have ASCII digits. Unbroken codes are found first,
+ * then those in groups, so that a number beside a code is never drawn into it.
  */
 export function findCodes(text: string): readonly FoundCode[] {
   const runs = [...text.matchAll(/\d+/g)].map((run) => ({ from: run.index, to: run.index + run[0].length }));
+  const taken = new Set<number>();
   const found: FoundCode[] = [];
-  for (let first = 0; first < runs.length; first += 1) {
-    const tries: { code: string | null; last: number }[] = [];
-    let digits = 0;
-    for (let last = first; last < runs.length; last += 1) {
-      if (last > first && !/^[ .\u00a0-]$/.test(text.slice(runs[last - 1]!.to, runs[last]!.from))) break;
-      digits += runs[last]!.to - runs[last]!.from;
-      if (digits > 10) break;
-      if (!CODE_LENGTHS.includes(digits)) continue;
-      const checked = checkCode(text.slice(runs[first]!.from, runs[last]!.to));
-      tries.push({ code: checked.ok ? checked.code : null, last });
-    }
-    const best = tries.find((one) => one.code !== null) ?? tries[0];
-    if (!best) continue;
-    found.push({ code: best.code, from: runs[first]!.from, to: runs[best.last]!.to });
-    first = best.last;
+  const take = (first: number, last: number, code: string | null): void => {
+    for (let index = first; index <= last; index += 1) taken.add(index);
+    found.push({ code, from: runs[first]!.from, to: runs[last]!.to });
+  };
+  const codeAt = (first: number, last: number): string | null => {
+    const checked = checkCode(text.slice(runs[first]!.from, runs[last]!.to));
+    return checked.ok ? checked.code : null;
+  };
+  for (const index of runs.keys()) {
+    const code = codeAt(index, index);
+    if (code !== null) take(index, index, code);
   }
-  return found;
+  for (const wanted of ['valid', 'wrong'] as const) {
+    for (const first of runs.keys()) {
+      const last = stretches(text, runs, first, taken).find((end) => wanted === 'wrong' || codeAt(first, end) !== null);
+      if (last !== undefined) take(first, last, wanted === 'valid' ? codeAt(first, last) : null);
+    }
+  }
+  return found.sort((one, other) => one.from - other.from);
+}
+
+/** Ends of the stretches of free runs from `first` on that have as many digits as a code, shortest first. */
+function stretches(
+  text: string,
+  runs: readonly { readonly from: number; readonly to: number }[],
+  first: number,
+  taken: ReadonlySet<number>,
+): readonly number[] {
+  const ends: number[] = [];
+  let digits = 0;
+  for (let last = first; last < runs.length && !taken.has(last); last += 1) {
+    if (last > first && !/^[ .\u00a0-]$/.test(text.slice(runs[last - 1]!.to, runs[last]!.from))) break;
+    digits += runs[last]!.to - runs[last]!.from;
+    if (CODE_LENGTHS.includes(digits)) ends.push(last);
+  }
+  return ends;
 }

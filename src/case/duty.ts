@@ -15,12 +15,16 @@ export interface DutyRule {
   /** Pause between reminders. */
   readonly again: string;
   readonly escalation: DutyOwner;
+  /** Time from the start of the status before which the escalation hears nothing; absent = from the second reminder on. */
+  readonly escalateWithin?: string;
 }
 
 export interface Duty extends DutyRule {
   readonly dueAt: number;
   /** Reminders already sent. */
   readonly rung: number;
+  /** Whether this reminder goes to the escalation too. */
+  readonly escalates: boolean;
 }
 
 /** Owner, time and escalation of each status. `closed` alone owes nothing. */
@@ -33,7 +37,7 @@ export const dutyRules: Readonly<Record<Exclude<CaseStatus, 'closed'>, DutyRule>
   aftercare: rule('aftercare', 'worker', 'duty-aftercare', 'duty-again-soon', 'doctor'),
   posting: rule('posting', 'worker', 'dispatch', 'duty-again', 'coordinator'),
   posted: rule('receipt', 'lab', 'receipt', 'duty-again', 'coordinator'),
-  received: rule('result', 'lab', 'result', 'duty-again', 'coordinator'),
+  received: { ...rule('result', 'lab', 'result', 'duty-again', 'coordinator'), escalateWithin: 'result-supervisor' },
   action: rule('action', 'worker', 'duty-action', 'duty-again', 'doctor'),
 };
 
@@ -53,11 +57,14 @@ function pressing(of: Specimen): boolean {
  */
 export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day: string) => number): Duty | null {
   if (of.status === 'closed') return null;
-  const found = dutyRules[of.status];
   const open = of.specimens.filter((one) => one.end === null);
-  const within = of.status === 'action' && open.some(pressing) ? 'duty-action-pressing' : found.within;
+  // One lump's pressing result does not wait until the other one's has come.
+  const waitsForOther = of.status === 'posted' || of.status === 'received' ? open.find(pressing) : undefined;
+  const found = waitsForOther ? dutyRules.action : dutyRules[of.status];
+  const within = found.what === 'action' && open.some(pressing) ? 'duty-action-pressing' : found.within;
   let from = of.status === 'findings' || of.status === 'decision' ? of.changedAt : of.statusAt;
-  if (of.status === 'action') {
+  if (waitsForOther) from = currentResult(waitsForOther)?.at ?? from;
+  if (found.what === 'action') {
     const days = open.map((one) => (one.appointedOn && one.seen === null ? dayStart(one.appointedOn) : 0));
     from = Math.max(from, ...days);
   }
@@ -71,5 +78,33 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
   const rung = of.reminders?.duty === found.what ? of.reminders.rung : 0;
   const dueAt =
     rung === 0 ? from + msOf(within) : Math.max((of.reminders?.at ?? from) + msOf(found.again), from + msOf(within));
-  return { ...found, within, dueAt, rung };
+  const escalates = rung >= 1 && (!found.escalateWithin || dueAt >= from + msOf(found.escalateWithin));
+  return { ...found, within, dueAt, rung, escalates };
+}
+
+/** The specimen that a duty is about: the first open one that lacks what is owed; null before there is any. */
+export function specimenOwed(of: Case, what: string): string | null {
+  const open = of.specimens.filter((one) => one.end === null);
+  const lacks = (one: Specimen): boolean => {
+    switch (what) {
+      case 'readiness':
+        return !one.codeChecked;
+      case 'sampling':
+        return one.fixedAt === null;
+      case 'labelling':
+        return one.labelledAt === null;
+      case 'posting':
+        return one.postedAt === null;
+      case 'receipt':
+        return one.receivedAt === null && one.results.length === 0 && one.rejected === null;
+      case 'result':
+        return one.results.length === 0 && one.rejected === null;
+      case 'action':
+        return one.results.length > 0 || one.rejected !== null;
+      default:
+        return true;
+    }
+  };
+  const owed = open.filter(lacks);
+  return (owed.find(pressing) ?? owed[0] ?? open[0])?.id ?? null;
 }

@@ -97,11 +97,19 @@ export function selectForSampling(nodules: readonly WeighedNodule[]): Selection 
   return { weighed: weighed.map(({ nodule }) => nodule.id), proposed: proposed.map(({ nodule }) => nodule.id) };
 }
 
-/** Sorts the nodule that matters most to the front. */
+/**
+ * Sorts the nodule that matters most to the front: the governing policy's grade, then (since the plain rule has one grade
+ * for all solid nodules) the points it could reach in ACR TI-RADS, then size (Tessler 2017: score before size).
+ */
 export function bySuspicion(a: WeighedNodule, b: WeighedNodule): number {
   return (
     b.suspicion - a.suspicion ||
+    acrPoints(b) - acrPoints(a) ||
     (b.nodule.size?.most ?? 0) - (a.nodule.size?.most ?? 0) ||
     (a.nodule.id < b.nodule.id ? -1 : 1)
   );
+}
+
+function acrPoints({ readings }: WeighedNodule): number {
+  return readings['acr-2017'].points?.[1] ?? 0;
 }

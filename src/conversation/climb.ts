@@ -1,7 +1,8 @@
 /** Events that belong to no one person: a question nobody answered climbs, a case that owes something says so. */
-import { type DutyOwner, dutyOf } from '../case/duty.ts';
+import { type DutyOwner, dutyOf, specimenOwed } from '../case/duty.ts';
 import { dutyTimes } from './duties.ts';
 import { carrier, ladder, personById } from './people.ts';
+import { durationOf } from './programme.ts';
 import { inDaytime } from './schedule.ts';
 import type { Turn } from './turn.ts';
 
@@ -40,7 +41,11 @@ export function climbQuestion(turn: Turn, questionId: string, rung: number): voi
     }
     turn.notify('coordinators', 'common.nobody-answers', 'notice', caseId, question.item, vars);
   }
-  const waitMs = urgency.climbMs[Math.min(rung, urgency.climbMs.length - 1)] ?? 0;
+  const stepMs = urgency.climbMs[Math.min(rung, urgency.climbMs.length - 1)] ?? 0;
+  // Once everybody was asked the pauses double, up to half a day: the alarm stays, and does not drown the next one.
+  const rounds = Math.max(0, rung - doctors.length);
+  const longest = Math.max(stepMs, durationOf(turn.world.programme, 'unanswered'));
+  const waitMs = Math.min(longest, stepMs * 2 ** Math.min(rounds, 20));
   const at = turn.now + waitMs;
   turn.post(
     null,
@@ -49,13 +54,13 @@ export function climbQuestion(turn: Turn, questionId: string, rung: number): voi
   );
 }
 
-/** Reminds whoever owes the next step of a case; from the second time on also whoever hears of delays. */
+/** Reminds whoever owes the next step of a case; when it stays undone also whoever hears of delays. */
 export function remindOf(turn: Turn, caseId: string): void {
   const of = turn.caseOf(caseId);
   if (!of) return;
   const duty = dutyTimes(turn.world.programme, of.siteId, (msOf, dayStart) => dutyOf(of, msOf, dayStart));
   if (!duty || duty.dueAt > turn.now) return;
-  const item = of.specimens.find((one) => one.end === null)?.id ?? null;
+  const item = specimenOwed(of, duty.what);
   turn.record(caseId, { type: 'reminded', duty: duty.what, rung: duty.rung + 1 });
   const vars = { what: duty.what, rung: String(duty.rung + 1) };
   const tell = (to: DutyOwner): void => {
@@ -65,5 +70,5 @@ export function remindOf(turn: Turn, caseId: string): void {
   };
   tell(duty.owner);
   if (duty.what === 'receipt') tell('worker');
-  if (duty.rung >= 1) tell(duty.escalation);
+  if (duty.escalates) tell(duty.escalation);
 }

@@ -54,6 +54,12 @@ export function hearText(turn: Turn, person: Person, text: string, networkAt: nu
     turn.state = { ...turn.state, misses: 0 };
     return;
   }
+  const unasked = turn.registry.commands.get('WORDS');
+  const mayUse = unasked?.roles.some((role) => person.roles.includes(role)) === true;
+  if (asking && mayUse && unasked?.claims?.(text) === true) {
+    unasked.run(turn, interpreter, text);
+    return;
+  }
   if (asking && direct?.kind === 'read') {
     accept(turn, interpreter, person, asking, text, networkAt, direct.answer);
     return;
@@ -62,8 +68,8 @@ export function hearText(turn: Turn, person: Person, text: string, networkAt: nu
     unreadable(turn, person, asking, direct.reason);
     return;
   }
-  if (turn.registry.commands.get('WORDS')?.roles.some((role) => person.roles.includes(role))) {
-    turn.registry.commands.get('WORDS')!.run(turn, interpreter, text);
+  if (mayUse) {
+    unasked?.run(turn, interpreter, text);
     return;
   }
   say(person.practised ? 'common.nothing-open' : 'common.not-practised');
@@ -187,7 +193,16 @@ function unreadable(turn: Turn, person: Person, asking: Thread, reason: string):
   const expected = turn.world.texts.render(person.locale, `common.example-${ask.kind}`, (name) =>
     name === 'replies' ? replies.join(' ') : (replies[0] ?? ''),
   );
-  turn.say(person, `common.expected-${reason}`, { frame: null, caseId: asking.caseId, vars: { expected } });
+  // A text about a patient begins with the patient's tag, this one too.
+  const tag = turn.caseOf(asking.caseId)?.tag ?? '';
+  const words = turn.world.texts.render(person.locale, `common.expected-${reason}`, (name) =>
+    name === 'expected' ? expected : '',
+  );
+  turn.sayText(person, tag === '' ? words : `${tag}: ${words}`, {
+    frame: null,
+    caseId: asking.caseId,
+    step: 'unreadable',
+  });
   if (misses >= limitOf(turn.world.programme, 'misses')) {
     turn.say(person, 'common.offer-human', { frame: null, caseId: asking.caseId });
     if (misses === limitOf(turn.world.programme, 'misses')) {

@@ -11,6 +11,7 @@ import { laboratory } from './matters/laboratory.ts';
 import { people } from './matters/people.ts';
 import { posting } from './matters/posting.ts';
 import { ready } from './matters/ready.ts';
+import { receipt } from './matters/receipt.ts';
 import { sampling } from './matters/sampling.ts';
 import { sos } from './matters/sos.ts';
 import { registryOf } from './registry.ts';
@@ -26,6 +27,7 @@ export const registry = registryOf([
   labelling,
   aftercare,
   posting,
+  receipt,
   laboratory,
   action,
   sos,

@@ -58,6 +58,8 @@ export type Act =
       readonly words?: string;
       readonly item?: string | null;
       readonly caseId?: string;
+      /** Nobody is asked before this instant, and not at all if it is settled by then. */
+      readonly firstRungAt?: number;
     }
   | {
       readonly do: 'answer-question';
@@ -107,6 +109,8 @@ export interface Registry {
 /** A word that begins a text and what it starts. */
 export interface Command {
   readonly roles: readonly Role[];
+  /** `WORDS` only: texts that are taken even while a question is open. */
+  claims?(text: string): boolean;
   run(turn: Turn, interpreter: Interpreter, rest: string): void;
 }
 

@@ -406,7 +406,7 @@ export class Turn {
           });
           break;
         case 'question':
-          this.openQuestion(act.question, act.caseId ?? currentCase, act.item ?? current.item, act.words ?? '');
+          this.openQuestion(act.question, act.caseId ?? currentCase, act.item ?? current.item, act.words ?? '', act);
           break;
         case 'answer-question':
           this.answerQuestion(act.questionId, act.answer, act.words);

@@ -32,6 +32,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       return;
     case 'run':
       if (held(turn, person, due)) return;
+      endFormer(turn, interpreter, what);
       interpreter.run(what.flow, { caseId: what.caseId, item: what.item, vars: what.vars });
       turn.disturbed = true;
       return;
@@ -54,6 +55,17 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       throw new Error(`${what.kind} is not for a person`);
     default:
       assertNever(what);
+  }
+}
+
+/** A flow begun anew for the same matter (an amended result) ends its former self, with its timers. */
+function endFormer(turn: Turn, interpreter: Interpreter, what: Due['what'] & { kind: 'run' }): void {
+  for (const thread of turn.threads) {
+    const bottom = thread.frames[0];
+    const same = bottom?.flow === what.flow && bottom.item === what.item && thread.caseId === what.caseId;
+    if (!same || what.caseId === null) continue;
+    for (const frame of thread.frames) turn.cancelTimers(frame.id);
+    interpreter.remove(thread.id);
   }
 }
 
@@ -121,6 +133,7 @@ function doctorAnswered(
     const frame = topFrame(thread);
     if (!frame) continue;
     const own = frame.vars.question === what.questionId;
+    if (!own && isOfOther(question?.item ?? null, frame.item)) continue;
     const names = own ? [`answer.${what.answer}`, 'answer'] : [];
     for (const name of [...names, `${about}.${what.answer}`, about]) {
       if (!interpreter.has(frame, name)) continue;
@@ -135,6 +148,11 @@ function doctorAnswered(
   }
   turn.say(person, 'common.doctor-says', { frame: null, caseId: what.caseId, item: question?.item ?? null, vars });
   turn.disturbed = true;
+}
+
+/** Both name a specimen, and not the same one. */
+function isOfOther(asked: string | null, item: string | null): boolean {
+  return asked !== item && (asked?.startsWith('s') ?? false) && (item?.startsWith('s') ?? false);
 }
 
 /** Shows a question of the ladder to a doctor. One answered meanwhile is not shown. */

@@ -97,7 +97,7 @@ export class Handler {
         if (outcome === 'committed') results[one.index] = 'done';
         else if (outcome === 'duplicate') results[one.index] = 'duplicate';
         else if (outcome === 'conflict' && tries < triesAtMost) again.push(one);
-        else if (outcome === 'broken' && tries < 1) again.push(one);
+        else if ((outcome === 'broken' || outcome === 'failed') && tries < 1) again.push(one);
         else results[one.index] = await this.park(one.event, outcome);
       }
       open = again;
@@ -149,8 +149,8 @@ export class Handler {
     return outcomes;
   }
 
+  /** A change that always fails is set aside; where even that cannot be stored, the provider must deliver again. */
   private async park(event: LineEvent, why: string): Promise<Handled> {
-    if (why === 'failed') return 'failed';
     try {
       await this.parts.store.park(event, why, event.at);
       this.parts.log.write('error', 'event-parked', { event: event.id, kind: event.kind, code: why });

@@ -9,6 +9,7 @@ const allowed: ReadonlySet<string> = new Set([
   'code',
   'count',
   'event',
+  'eventId',
   'kind',
   'message',
   'ms',

@@ -1,5 +1,5 @@
 /** Cases: the fold with its indexed columns, and the chained history. */
-import { createHmac } from 'node:crypto';
+import { hash } from 'node:crypto';
 import type { Case } from '../case/case.ts';
 import type { CaseEvent, CaseRecord } from '../case/events.ts';
 import type { CaseBrief } from '../conversation/world.ts';
@@ -7,10 +7,10 @@ import type { ChangeSet } from '../line/ports.ts';
 import type { Context } from './context.ts';
 import { caseKeyId } from './data-keys.ts';
 import type { Ended } from './dialects/dialect.ts';
-import type { BriefRow, CaseHead, CaseRow } from './hot.ts';
 import type { KeyRing } from './keys.ts';
 import type { SealedText } from './messages.ts';
 import type { Plan } from './plan.ts';
+import type { BriefRow, CaseHead, CaseRow } from './rows.ts';
 import type { CaseEventsTable } from './schema.ts';
 import { openJson, type SealKey, sealJson } from './seal.ts';
 import { one, type Steps } from './statement.ts';
@@ -31,13 +31,15 @@ export function recordBound(caseId: string, sequence: number): string {
   return `record:${caseId}:${sequence}`;
 }
 
-/** Chain hash of one record: over the hash before it, what stands in plain columns, and the sealed bytes. */
+/**
+ * Chain hash of one record: SHA-256 over a secret, the hash before it, what stands in plain columns, and the sealed
+ * bytes. The lengths of both parts come before them, so that no hash can be carried on to longer ones.
+ */
 export function chainHash(ring: KeyRing, row: CaseEventsTable): Buffer {
-  return createHmac('sha256', ring.chain)
-    .update(row.previous)
-    .update(JSON.stringify([row.case_id, row.sequence, row.at, row.by_id, row.event_id, row.flow]))
-    .update(row.sealed)
-    .digest();
+  const { case_id, sequence, at, by_id, event_id, flow, sealed, previous } = row;
+  const plain = Buffer.from(JSON.stringify([sealed.length, case_id, sequence, at, by_id, event_id, flow]));
+  const length = Buffer.from(`${plain.length}:`);
+  return Buffer.from(hash('sha256', Buffer.concat([ring.chain, previous, length, plain, sealed]), 'hex'), 'hex');
 }
 
 /** The case of a row; null when its key was destroyed. */

@@ -1,9 +1,10 @@
 import type { Case } from '../case/case.ts';
 import type { Person } from '../conversation/world.ts';
 import type { KeySession } from './data-keys.ts';
-import type { CaseHead, HotStatements } from './hot.ts';
+import type { HotStatements } from './hot.ts';
 import type { KeyRing } from './keys.ts';
 import type { Recent } from './recent.ts';
+import type { CaseHead } from './rows.ts';
 
 /** What the steps of one reading or one transaction have at hand. */
 export interface Context {

@@ -29,7 +29,14 @@ export function eraseStatements(db: Kysely<Tables>) {
         })
         .where('id', '=', slot('id')),
     ),
-    dropDue: writing<{ key_id: string }>('eraseDue', db.deleteFrom('due').where('key_id', '=', slot('key_id'))),
+    dropCaseDue: writing<{ case_id: string }>(
+      'eraseCaseDue',
+      db.deleteFrom('due').where('case_id', '=', slot('case_id')),
+    ),
+    dropPersonDue: writing<{ person_id: string }>(
+      'erasePersonDue',
+      db.deleteFrom('due').where('person_id', '=', slot('person_id')),
+    ),
     dropQueued: writing<{ key_id: string }>(
       'eraseQueued',
       db
@@ -62,7 +69,6 @@ export function eraseStatements(db: Kysely<Tables>) {
 
 function* destroy(statements: EraseStatements, keyId: string, at: number): Steps<boolean> {
   const changed = yield* change(statements.destroyKey, { id: keyId, at });
-  yield* change(statements.dropDue, { key_id: keyId });
   yield* change(statements.dropQueued, { key_id: keyId });
   yield* change(statements.dropQuestions, { key_id: keyId, at });
   return changed === 1;
@@ -71,12 +77,14 @@ function* destroy(statements: EraseStatements, keyId: string, at: number): Steps
 /** Erases what is known of one patient. False: no such key, or erased before. */
 export function* eraseCase(statements: EraseStatements, caseId: string, at: number): Steps<boolean> {
   yield* change(statements.closeCase, { id: caseId, at });
+  yield* change(statements.dropCaseDue, { case_id: caseId });
   return yield* destroy(statements, caseKeyId(caseId), at);
 }
 
 /** Erases a person's name, addresses, conversation and texts that belong to no case; the person is suspended. */
 export function* erasePerson(statements: EraseStatements, personId: string, at: number): Steps<boolean> {
   yield* change(statements.dropAddresses, { person_id: personId });
+  yield* change(statements.dropPersonDue, { person_id: personId });
   yield* change(statements.suspend, { id: personId });
   return yield* destroy(statements, personKeyId(personId), at);
 }

@@ -1,5 +1,5 @@
 /** The master key and what is derived from it. Losing the key file loses every name, address and text. */
-import { createHmac, createSecretKey, hkdfSync, type KeyObject, randomBytes } from 'node:crypto';
+import { createHmac, createSecretKey, hash, hkdfSync, type KeyObject, randomBytes } from 'node:crypto';
 import { closeSync, fsyncSync, linkSync, mkdirSync, openSync, readFileSync, unlinkSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Address } from '../conversation/world.ts';
@@ -8,10 +8,12 @@ import { StoreError } from './store-error.ts';
 
 /** Derived keys of one line; the master key itself is not kept. */
 export interface KeyRing {
-  /** For keyed hashes of addresses and event keys. */
+  /** For keyed hashes of addresses. */
   readonly address: KeyObject;
+  /** For keyed hashes of event keys: 64 hexadecimal digits. */
+  readonly event: string;
   /** For the chain of each case's history. */
-  readonly chain: KeyObject;
+  readonly chain: Buffer;
   /** Wraps the data keys of cases and persons. */
   readonly wrap: SealKey;
   /** Stands in the database: tells whether it was written with this key file. */
@@ -28,7 +30,8 @@ export function keyRingOf(master: Uint8Array): KeyRing {
   const check = derived('fingerprint');
   return {
     address: derived('address'),
-    chain: derived('chain'),
+    event: bytes('event').toString('hex'),
+    chain: bytes('chain'),
     wrap: bytes('wrap'),
     fingerprint: createHmac('sha256', check).update('fingerprint').digest('base64url'),
   };
@@ -96,10 +99,10 @@ export function addressHash(ring: KeyRing, programmeId: string, address: Address
     .digest();
 }
 
-/** 16 bytes that stand for an event key, which may itself hold a sender's number. */
+/**
+ * 16 bytes that stand for an event key, which may itself hold a sender's number: SHA-256 over a secret and the key,
+ * cut short, so that nothing can be hung on to it.
+ */
 export function eventKeyHash(ring: KeyRing, programmeId: string, key: string): Buffer {
-  return createHmac('sha256', ring.address)
-    .update(JSON.stringify(['event', programmeId, key]))
-    .digest()
-    .subarray(0, 16);
+  return Buffer.from(hash('sha256', `${ring.event}${JSON.stringify([programmeId, key])}`, 'hex').slice(0, 32), 'hex');
 }

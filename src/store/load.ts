@@ -7,10 +7,10 @@ import { codeCandidates } from './code-finder.ts';
 import { conversationBound } from './commit.ts';
 import type { Context } from './context.ts';
 import { personKeyId } from './data-keys.ts';
-import type { PersonRow } from './hot.ts';
 import { addressHash, eventKeyHash } from './keys.ts';
 import { invitationFor, personOf } from './people.ts';
 import { questionOf } from './questions.ts';
+import type { PersonRow } from './rows.ts';
 import { openJson } from './seal.ts';
 import { all, one, type Steps } from './statement.ts';
 

@@ -3,7 +3,7 @@
  * statements without anything in between runs faster.
  */
 import type { Ended } from './dialects/dialect.ts';
-import type { CaseHead } from './hot.ts';
+import type { CaseHead } from './rows.ts';
 import { type Call, call, type Statement, type Steps } from './statement.ts';
 
 interface Write {

@@ -2,8 +2,8 @@
 import type { Question } from '../conversation/state.ts';
 import type { Context } from './context.ts';
 import { keyIdFor } from './data-keys.ts';
-import type { QuestionRow } from './hot.ts';
 import type { Plan } from './plan.ts';
+import type { QuestionRow } from './rows.ts';
 import { openJson, sealJson } from './seal.ts';
 import type { Steps } from './statement.ts';
 

@@ -5,9 +5,10 @@ import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { type Case, evolve, noCase } from '../../src/case/case.ts';
 import type { CaseRecord } from '../../src/case/events.ts';
+import type { Person } from '../../src/conversation/world.ts';
 import type { ChangeSet } from '../../src/line/ports.ts';
 import { planChange } from '../../src/store/commit.ts';
-import type { Context } from '../../src/store/context.ts';
+import type { Context, Memory } from '../../src/store/context.ts';
 import { keyVault } from '../../src/store/data-keys.ts';
 import { openSqlite, sqliteDialect } from '../../src/store/dialects/sqlite.ts';
 import { hotStatements } from '../../src/store/hot.ts';
@@ -30,15 +31,21 @@ import {
 } from '../contract/store-samples.ts';
 
 const people = 32;
-const rounds = 8;
-const aloneEachRound = 8;
-const groupsEachRound = 12;
+const warmRounds = 2;
+const rounds = 7;
+const aloneTurns = 5;
+const togetherTurns = 15;
 const keys = keyRingOf(Buffer.alloc(32, 7));
+
+interface Seconds {
+  readonly product: number;
+  readonly byHand: number;
+}
 
 /** What was measured: messages per second, and the statements of one message. */
 export interface HandledMessage {
-  readonly alone: { readonly product: number; readonly byHand: number };
-  readonly together: { readonly product: number; readonly byHand: number };
+  readonly alone: Seconds;
+  readonly together: Seconds;
   readonly statements: readonly string[];
 }
 
@@ -89,7 +96,7 @@ export class Talk {
   }
 }
 
-/** Measures both in turns, so that a disk that slows down slows both. */
+/** Measures both in turns, message by message, so that a disk that slows down slows both. */
 export async function measureHandledMessage(): Promise<HandledMessage> {
   const folder = mkdtempSync(join(tmpdir(), 'neckline-bench-'));
   try {
@@ -101,107 +108,95 @@ export async function measureHandledMessage(): Promise<HandledMessage> {
 
 async function measureIn(folder: string): Promise<HandledMessage> {
   const talks = Array.from({ length: people }, (_, index) => new Talk(index));
-  const perRound = aloneEachRound + groupsEachRound;
-  const turns = 1 + (rounds + 2) * perRound;
-  const changes = Array.from({ length: turns }, () => talks.map((talk) => talk.next()));
-  const recorded = await record(join(folder, 'recorded.db'), changes);
-
+  const everybody = talks.map((_, index) => person(`w${index}`, { siteId: `w${index}` }));
+  const recorder = await startRecorder(join(folder, 'recorded.db'));
   const product = await openStore({ url: `sqlite:${join(folder, 'product.db')}`, keys });
-  await product.putPeople(talks.map((_, index) => person(`w${index}`, { siteId: `w${index}` })));
   const hand = await byHand(join(folder, 'by-hand.db'));
-  hand.run(recorded.people);
+  await product.putPeople(everybody);
+  hand.run([await recorder.putPeople(everybody)]);
 
-  const seconds = {
-    aloneProduct: [] as number[],
-    aloneHand: [] as number[],
-    groupProduct: [] as number[],
-    groupHand: [] as number[],
+  let statements: readonly string[] = [];
+  /** Seconds of both for one group of messages. */
+  const once = async (changes: readonly ChangeSet[]): Promise<Seconds> => {
+    const calls = await recorder.commit(changes);
+    statements = calls[0]!.map((call) => call.statement.text);
+    const start = performance.now();
+    const outcomes = await product.commit(changes);
+    const middle = performance.now();
+    hand.run(calls);
+    const end = performance.now();
+    if (outcomes.some((one) => one !== 'committed')) throw new Error(`a change ended ${outcomes.join(' ')}`);
+    return { product: (middle - start) / 1000, byHand: (end - middle) / 1000 };
   };
-  let turn = 0;
-  const runRound = async (): Promise<void> => {
-    const alone = { from: turn, to: turn + aloneEachRound };
-    turn += perRound;
-    const timed = async (into: number[], messages: number, work: () => Promise<void> | void) => {
-      const from = performance.now();
-      await work();
-      into.push((performance.now() - from) / 1000 / messages);
-    };
-    // One person after another, so that each answers as many questions alone as together.
-    await timed(seconds.aloneProduct, aloneEachRound * people, async () => {
-      for (let at = alone.from; at < alone.to; at += 1)
-        for (const one of changes[at]!) check(await product.commit([one]));
-    });
-    await timed(seconds.aloneHand, aloneEachRound * people, () => {
-      for (let at = alone.from; at < alone.to; at += 1) for (const one of recorded.changes[at]!) hand.run([one]);
-    });
-    await timed(seconds.groupProduct, groupsEachRound * people, async () => {
-      for (let at = alone.to; at < turn; at += 1) check(await product.commit(changes[at]!));
-    });
-    await timed(seconds.groupHand, groupsEachRound * people, () => {
-      for (let at = alone.to; at < turn; at += 1) hand.run(recorded.changes[at]!);
-    });
-  };
-  check(await product.commit(changes[0]!));
-  hand.run(recorded.changes[0]!);
-  turn = 1;
-  // Two rounds for the compiler to warm up.
-  await runRound();
-  await runRound();
-  for (const list of Object.values(seconds)) list.length = 0;
-  for (let round = 0; round < rounds; round += 1) await runRound();
+  const alone: Seconds[] = [];
+  const together: Seconds[] = [];
+  for (let round = -warmRounds; round < rounds; round += 1) {
+    const aloneNow: Seconds[] = [];
+    for (let turn = 0; turn < aloneTurns; turn += 1) {
+      for (const talk of talks) aloneNow.push(await once([talk.next()]));
+    }
+    const togetherNow: Seconds[] = [];
+    for (let turn = 0; turn < togetherTurns; turn += 1) togetherNow.push(await once(talks.map((talk) => talk.next())));
+    if (round < 0) continue;
+    alone.push(sum(aloneNow, aloneTurns * people));
+    together.push(sum(togetherNow, togetherTurns * people));
+  }
   await product.close();
+  await recorder.close();
   hand.close();
-  return {
-    alone: { product: rate(seconds.aloneProduct), byHand: rate(seconds.aloneHand) },
-    together: { product: rate(seconds.groupProduct), byHand: rate(seconds.groupHand) },
-    statements: recorded.changes[1]![0]!.map((call) => call.statement.text),
-  };
+  return { alone: medianRates(alone), together: medianRates(together), statements };
 }
 
-function check(outcomes: readonly string[]): void {
-  const other = outcomes.find((one) => one !== 'committed');
-  if (other !== undefined) throw new Error(`a change of the benchmark ended ${other}`);
+/** Seconds for each message. */
+function sum(list: readonly Seconds[], messages: number): Seconds {
+  const total = (of: keyof Seconds) => list.reduce((so, one) => so + one[of], 0) / messages;
+  return { product: total('product'), byHand: total('byHand') };
 }
 
 /** Messages per second of the median round. */
-function rate(secondsEach: readonly number[]): number {
-  const sorted = [...secondsEach].sort((a, b) => a - b);
-  return 1 / sorted[Math.floor(sorted.length / 2)]!;
+function medianRates(list: readonly Seconds[]): Seconds {
+  const rate = (of: keyof Seconds) => {
+    const sorted = list.map((one) => one[of]).sort((a, b) => a - b);
+    return 1 / sorted[Math.floor(sorted.length / 2)]!;
+  };
+  return { product: rate('product'), byHand: rate('byHand') };
 }
 
-/** Runs the changes once and keeps each statement with the values that the store gave it. */
-async function record(file: string, changes: readonly (readonly ChangeSet[])[]) {
+/** Runs changes on a database of its own and keeps each statement with the values that the store gave it. */
+async function startRecorder(file: string) {
   const engine = await openSqlite(file, false);
   const hot = hotStatements(engine.kysely, sqliteDialect);
   const roster = peopleStatements(engine.kysely);
   const vault = keyVault(keys, hot);
-  const memory = { people: recent<string, never>(1), heads: recent<string, never>(1), tags: recent<string, never>(1) };
+  const memory: Memory = { people: recent(1), heads: recent(people), tags: recent(1) };
   const within = async (steps: (context: Context) => Steps<void>): Promise<void> => {
     const session = vault.session(true);
     await engine.write(() => steps({ hot, ring: keys, keys: session, memory, dueAtOf: () => null }));
     session.publish();
   };
-  const people: Call[] = [];
-  await within(function* (context) {
-    for (const index of changes[0]!.keys()) {
-      yield* keeping(putPerson(context, roster, person(`w${index}`, { siteId: `w${index}` })), people);
-    }
-  });
-  const all: Call[][][] = [];
-  for (const group of changes) {
-    const calls: Call[][] = [];
-    await within(function* (context) {
-      for (const one of group) {
-        const plan = yield* planChange(context, one);
-        if (!(plan instanceof Plan)) throw new Error(`a change of the benchmark ended ${plan}`);
-        yield* plan.perform();
-        calls.push(plan.writes.map((write) => write.call));
-      }
-    });
-    all.push(calls);
-  }
-  await engine.close();
-  return { people: [people], changes: all };
+  return {
+    async putPeople(everybody: readonly Person[]): Promise<Call[]> {
+      const calls: Call[] = [];
+      await within(function* (context) {
+        for (const one of everybody) yield* keeping(putPerson(context, roster, one), calls);
+      });
+      return calls;
+    },
+    async commit(changes: readonly ChangeSet[]): Promise<Call[][]> {
+      const calls: Call[][] = [];
+      await within(function* (context) {
+        for (const one of changes) {
+          const plan = yield* planChange(context, one);
+          if (!(plan instanceof Plan)) throw new Error(`a change ended ${plan}`);
+          yield* plan.perform();
+          for (const { caseId, version, head } of plan.heads) memory.heads.put(caseId, { version, head });
+          calls.push(plan.writes.map((write) => write.call));
+        }
+      });
+      return calls;
+    },
+    close: () => engine.close(),
+  };
 }
 
 function* keeping(steps: Steps<unknown>, calls: Call[]): Steps<void> {

@@ -1,9 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Case } from '../../src/case/case.ts';
+import type { LineEvent } from '../../src/conversation/event.ts';
 import { freshState } from '../../src/conversation/state.ts';
 import type { ChangeSet } from '../../src/line/ports.ts';
-import type { StoreOptions } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
+import type { Database, Given } from './given.ts';
+import { auditContract } from './store-audit.ts';
 import {
   answered,
   change,
@@ -23,17 +25,7 @@ import {
   text,
   timer,
 } from './store-samples.ts';
-
-/** A database that outlives the store opened on it. */
-export interface Database {
-  /** Opens a store on it; `crash` drops the one before without closing it first. */
-  open(options: Pick<StoreOptions, 'dueAtOf'>): Promise<LineStore>;
-  /** Drops the open store without any orderly stop. */
-  crash(): Promise<void>;
-  /** Changes rows behind the store's back. */
-  tamper(sql: string): Promise<void>;
-  drop(): Promise<void>;
-}
+import { sendingContract } from './store-sending.ts';
 
 /** What every engine promises. `fresh` gives an empty database. */
 export function storeContract(name: string, fresh: () => Promise<Database>): void {
@@ -57,11 +49,23 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
     });
 
     const one = async (by: ChangeSet) => (await store.commit([by]))[0];
-    const loaded = async (event: ReturnType<typeof text>) => (await store.load([event]))[0]!;
+    const loaded = async (event: LineEvent) => (await store.load([event]))[0]!;
     const openCase = async (id: string, ...more: Parameters<typeof grown>[1]) => {
       const made = grown(id, [opened, ...more]);
       expect(await one(change(`open-${id}`, { cases: [made] }))).toBe('committed');
       return { value: made.value, version: 1, records: made.all };
+    };
+
+    const given: Given = {
+      store: () => store,
+      database: () => database,
+      async reopen() {
+        await database.crash();
+        store = await database.open({ dueAtOf });
+      },
+      one,
+      loaded,
+      openCase,
     };
 
     describe('events', () => {
@@ -408,201 +412,7 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
       });
     });
 
-    describe('texts to send', () => {
-      const queue = (...messages: ReturnType<typeof message>[]) =>
-        one(change(`q${messages[0]!.id}`, { outbox: messages }));
-      const claimed = async (now: number, limit = 64) =>
-        (await store.claimOutbox(now, limit)).map((row) => row.message.id);
-      const sent = (id: string, at = morning) => store.settleOutbox(id, 'sent', at, null, null);
-
-      it('a claimed text is what was queued, word for word', async () => {
-        const ask = { field: 'composition', item: 'n1', kind: 'choice', options: [], token: 'f1:3' };
-        const whole = message('m', 'w1', { ask, code: '48291354', safety: true, encoding: 'UCS-2', segments: 2 });
-        await queue(whole);
-        expect(await store.claimOutbox(morning, 9)).toEqual([{ message: whole, status: 'sending', tries: 1 }]);
-      });
-
-      it('order per person within a lane is kept, one text on its way at a time', async () => {
-        await queue(message('a', 'w1'), message('b', 'w1'), message('c', 'w2'));
-        expect(await claimed(morning)).toEqual(['a', 'c']);
-        expect(await claimed(morning)).toEqual([]);
-        expect(await store.nextOutboxAt()).toBeNull();
-        await sent('a');
-        expect(await store.nextOutboxAt()).toBe(morning);
-        expect(await claimed(morning)).toEqual(['b']);
-      });
-
-      it('first aid goes first, then replies, notices, reminders', async () => {
-        await queue(
-          message('reminder', 'w1', { lane: 'reminder' }),
-          message('notice', 'w1', { lane: 'notice' }),
-          message('reply', 'w1'),
-          message('sos', 'w1', { lane: 'sos' }),
-        );
-        for (const id of ['sos', 'reply', 'notice', 'reminder']) {
-          expect(await claimed(morning)).toEqual([id]);
-          await sent(id);
-        }
-      });
-
-      it('first aid does not wait for a text on its way', async () => {
-        await queue(message('reply', 'w1'));
-        await claimed(morning);
-        await queue(message('sos', 'w1', { lane: 'sos' }));
-        expect(await claimed(morning)).toEqual(['sos']);
-      });
-
-      it('a text that must wait holds back its lane, notices and reminders, but no first aid', async () => {
-        await queue(message('a', 'w1'), message('b', 'w1'), message('n', 'w1', { lane: 'notice' }));
-        await claimed(morning);
-        await store.settleOutbox('a', 'queued', morning, morning + minute, null);
-        expect(await claimed(morning)).toEqual([]);
-        expect(await store.nextOutboxAt()).toBe(morning + minute);
-        await queue(message('sos', 'w1', { lane: 'sos' }));
-        expect(await claimed(morning)).toEqual(['sos']);
-        await sent('sos');
-        expect(await claimed(morning + minute)).toEqual(['a']);
-        await sent('a');
-        expect(await claimed(morning + minute)).toEqual(['b']);
-      });
-
-      it('a reminder kept for daytime holds back nothing', async () => {
-        await queue(
-          message('late', 'w1', { lane: 'reminder', notBefore: morning + minute }),
-          message('now', 'w1', { lane: 'reminder' }),
-        );
-        expect(await store.nextOutboxAt()).toBe(morning);
-        expect(await claimed(morning)).toEqual(['now']);
-        await sent('now');
-        expect(await store.nextOutboxAt()).toBe(morning + minute);
-        expect(await claimed(morning + minute)).toEqual(['late']);
-      });
-
-      it('a text past its time is not sent and does not hold back the next', async () => {
-        await queue(message('old', 'w1', { validUntil: morning + 1 }), message('new', 'w1'));
-        expect(await claimed(morning + 2)).toEqual(['new']);
-        expect((await store.messages({ personId: 'w1' })).map((row) => row.status)).toEqual(['expired', 'sending']);
-      });
-
-      it('handing over is noted for the order of questions', async () => {
-        await one(change('e', { conversation: { personId: 'w1', state: stateOn(null, 'm'), version: null } }));
-        await queue(message('m', 'w1'));
-        await claimed(morning);
-        await store.settleOutbox('m', 'handed', morning + 7, null, 'provider-1');
-        expect((await loaded(text('x', 'w1', '1'))).handedAt).toEqual({ m: morning + 7 });
-      });
-
-      it('a report moves status only forward', async () => {
-        await queue(message('m', 'w1'));
-        await claimed(morning);
-        expect(await store.report('m', 'delivered', morning + 1)).toBe(true);
-        await store.settleOutbox('m', 'handed', morning + 2, null, null);
-        expect(await store.report('m', 'failed', morning + 3)).toBe(false);
-        expect(await store.report('m', 'delivered', morning + 4)).toBe(false);
-        expect(await store.report('unknown', 'delivered', morning)).toBe(false);
-        expect((await store.messages({ personId: 'w1' })).map((row) => row.status)).toEqual(['delivered']);
-      });
-
-      it('after a kill a text of safety is sent again, another is unsure', async () => {
-        await queue(message('safe', 'w1', { safety: true }), message('plain', 'w2'));
-        expect(await claimed(morning)).toHaveLength(2);
-        await database.crash();
-        store = await database.open({ dueAtOf });
-        expect(await store.recoverOutbox(morning + 10 * minute)).toBe(2);
-        expect(await claimed(morning + 10 * minute)).toEqual(['safe']);
-        expect((await store.messages({ personId: 'w2' })).map((row) => row.status)).toEqual(['unsure']);
-        expect(await store.report('plain', 'delivered', morning + 11 * minute)).toBe(true);
-      });
-
-      it('many texts settled at once are all settled', async () => {
-        await queue(...Array.from({ length: 20 }, (_, index) => message(`m${index}`, `s${index}`, { personId: null })));
-        const ids = await claimed(morning);
-        expect(ids).toHaveLength(20);
-        await Promise.all(ids.map((id) => sent(id)));
-        expect(await store.nextOutboxAt()).toBeNull();
-        expect(await store.recoverOutbox(morning)).toBe(0);
-      });
-    });
-
-    describe('parked events', () => {
-      it('an event that fails twice is kept for a human and does not come again', async () => {
-        await one(change('e', { due: [timer('d', 'w1', morning)] }));
-        const [due] = await store.dueBefore(morning, 9);
-        const events = [text('t', 'nobody', 'help'), dueEvent(due!)];
-        for (const event of events) await store.park(event, 'broken', morning);
-        expect((await store.parked()).map((row) => [row.event, row.code])).toEqual(
-          [...events].sort((a, b) => (a.id < b.id ? -1 : 1)).map((event) => [event, 'broken']),
-        );
-        expect(await store.dueBefore(morning, 9)).toEqual([]);
-        expect((await loaded(events[0]!)).duplicate).toBe(true);
-      });
-    });
-
-    describe('audit', () => {
-      it('a destroyed key erases the texts and the chain still verifies', async () => {
-        await openCase('c1', decided, coded('48291354'));
-        await openCase('c2');
-        await one(
-          change('e', {
-            inbound: { address: phone('w1'), personId: 'w1', caseId: 'c1', text: 'hidden', networkAt: null },
-            outbox: [message('e:0', 'w1', { caseId: 'c1' })],
-            due: [timer('e:d0', 'w1', morning, { caseId: 'c1' })],
-            questions: [{ value: question('q1', '47', { caseId: 'c1' }), isNew: true }],
-          }),
-        );
-        expect(await store.eraseCase('c1', morning)).toBe(true);
-        expect(await store.eraseCase('c1', morning)).toBe(false);
-        expect(await store.messages({ caseId: 'c1' })).toEqual([]);
-        expect(await store.history('c1')).toEqual([]);
-        expect(await store.findCase(programmeId, '48291354')).toBeNull();
-        expect(await store.claimOutbox(morning, 9)).toEqual([]);
-        expect((await store.dueBefore(morning + 60 * minute, 9)).map((row) => row.caseId)).toEqual(['c2']);
-        const found = await loaded(text('x', 'd1', '48291354'));
-        expect(found).toMatchObject({ cases: [], questions: [], tagsInUse: [] });
-        expect(found.briefs.map((row) => row.id)).toEqual(['c2']);
-        expect(await store.audit()).toEqual({ cases: 2, erased: ['c1'], faults: [] });
-      });
-
-      it('an erased person is a stranger, in this store and in the next', async () => {
-        await one(
-          change('e', {
-            conversation: { personId: 'w1', state: freshState, version: null },
-            inbound: { address: phone('w1'), personId: 'w1', caseId: null, text: 'hidden', networkAt: null },
-          }),
-        );
-        expect(await store.erasePerson('w1', morning)).toBe(true);
-        expect((await loaded(text('x', 'w1', '?'))).person).toBeNull();
-        expect(await store.messages({ personId: 'w1' })).toEqual([]);
-        expect((await store.roster(programmeId)).map((row) => row.id)).toEqual(['d1', 'w2']);
-      });
-
-      it.each([
-        ['a changed instant', 'update case_events set at = at + 1 where sequence = 2', /record 2 was changed/],
-        ['a lost record', 'delete from case_events where sequence = 2', /record 2 is missing/],
-        ['a lost last record', 'delete from case_events where sequence = 3', /last of its history/],
-        ['a changed author', "update case_events set by_id = 'd1' where sequence = 1", /record 1 was changed/],
-        ['another status', "update cases set status = 'action'", /status/],
-        ['another owner', "update cases set owner_id = 'w2'", /owner/],
-      ])('%s is found', async (_what, sql, fault) => {
-        await openCase('c1', answered, decided);
-        expect(await store.verify()).toEqual([]);
-        await database.tamper(sql);
-        expect((await store.verify()).join('\n')).toMatch(fault);
-      });
-
-      it('large instants come back as the numbers they were', async () => {
-        const at = 4_102_444_800_123;
-        await one(change('e', { due: [timer('d', 'w1', at)] }));
-        expect(await store.nextDueAt()).toBe(at);
-        expect((await store.dueBefore(at, 1))[0]?.dueAt).toBe(at);
-      });
-
-      it('marks stay', async () => {
-        expect(await store.mark('real')).toBeNull();
-        await store.setMark('real', 'yes');
-        await store.setMark('real', 'still');
-        expect(await store.mark('real')).toBe('still');
-      });
-    });
+    sendingContract(given);
+    auditContract(given);
   });
 }

@@ -64,7 +64,8 @@ export class BenchChannel implements Channel {
   private arrive(message: OutboundMessage): void {
     const { address } = message.to;
     const options = (message.ask?.options ?? []).map(({ reply, label }) => ({ reply, label }));
-    this.lastOptions.set(address, options);
+    // A text that asks nothing leaves the open question as it is.
+    if (options.length > 0) this.lastOptions.set(address, options);
     const at = this.clock.now();
     this.tell({ address, id: message.id, out: true, at, text: message.text, segments: message.segments, options });
     setTimeout(() => void this.report(message.id, this.clock.now()).catch(() => undefined), reportAfterMs).unref();
@@ -117,12 +118,12 @@ export class BenchChannel implements Channel {
     return this.waiting.filter((one) => one.address === address);
   }
 
-  /** Answers of the last question that reached this phone since the start; none when its last text asks nothing. */
+  /** Answers of the last question that reached this phone since the start; none once the phone wrote after it. */
   optionsOf(address: string): readonly Choice[] {
     return this.lastOptions.get(address) ?? [];
   }
 
-  /** The question of this phone was answered. */
+  /** The phone wrote: its question is no longer the last word. */
   forgetOptions(address: string): void {
     this.lastOptions.delete(address);
   }

@@ -1,5 +1,6 @@
 import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
 import type { Line } from '../../line/line.ts';
 import type { Clock } from '../../line/ports.ts';
 
@@ -59,6 +60,8 @@ export async function moveForward(
     last = next;
     clock.moveTo(next);
     seen();
+    // The database answers without a pause: pages, and a signal to end, must get their turn.
+    await setImmediate();
     next = await line.settle();
   }
   if (ended()) return true;

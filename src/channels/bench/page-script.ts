@@ -222,7 +222,7 @@ events.addEventListener('text', async (event) => {
   const { address, id, out, at, text, options } = JSON.parse(event.data);
   take(address, { id, out, at, text, held: false });
   const person = personOf(address);
-  if (!person) return;
+  if (!person || (out && options.length === 0)) return;
   person.options = options;
   for (const phone of phones) if (phone.who.value === address) showOptions(phone, person);
 });

@@ -194,12 +194,14 @@ class Desk {
 
   private async moveClock(wanted: Wanted, response: ServerResponse): Promise<void> {
     const { line, clock } = this.options;
-    const ms = wanted.next === true ? null : wanted.ms;
-    const isFar = ms !== null && (typeof ms !== 'number' || !Number.isFinite(ms) || ms <= 0 || ms > moveAtMost);
-    if (isFar) return reply(response, 400, { error: 'How far? Milliseconds forward, at most 400 days.' });
+    const { ms } = wanted;
+    const isNext = wanted.next === true;
+    if (!isNext && !(typeof ms === 'number' && ms > 0 && ms <= moveAtMost)) {
+      return reply(response, 400, { error: 'How far? Milliseconds forward, at most 400 days.' });
+    }
     if (this.moving) return reply(response, 409, { error: 'The clock is moving already.' });
     const seen = (): void => this.tell('clock', { now: clock.now() });
-    const moved = moveForward(line, clock, ms as number | null, seen, () => this.ended);
+    const moved = moveForward(line, clock, isNext ? null : Number(ms), seen, () => this.ended);
     this.moving = moved;
     try {
       return reply(response, 200, { moved: await moved, now: clock.now() });

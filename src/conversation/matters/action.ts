@@ -1,15 +1,15 @@
 /** Acting on a result: told in person, sent, seen; each step with its day. */
-import { specimenOf } from '../../case/case.ts';
-import { actionFor } from '../../clinical/cytology/action.ts';
+import { currentResult, specimenOf } from '../../case/case.ts';
 import { unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
 import { readDate } from '../answers/date.ts';
 import { tidy } from '../answers/reply.ts';
 import { type Act, type AnswerRecorder, type Matter, type Moment, record } from '../moment.ts';
+import { durationOf } from '../programme.ts';
 import { addDays, type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
 import { dayWords, textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
-import { type ResultKind, resultAction, resultKind } from './filing.ts';
+import { discordantQuestion, type ResultKind, resultAction, resultKind } from './filing.ts';
 import { optionsOf } from './findings-readers.ts';
 
 const kinds: readonly ResultKind[] = ['urgent', 'refer', 'repeat', 'second', 'benign', 'discordant'];
@@ -18,10 +18,20 @@ function specimenId(moment: Moment): string {
   return moment.specimen!.id;
 }
 
-/** Last day of the table's deadline, from today; workdays skip Saturday and Sunday. */
+function resultDay(moment: Moment): Day {
+  return localTime(currentResult(moment.specimen!)!.at, zoneOf(moment));
+}
+
+/** What does not fit the findings is brought in like a result that cannot be told (our convention). */
+function bringDay(moment: Moment): Day {
+  if (resultKind(moment.case!, specimenId(moment)) !== 'discordant') return deadlineDay(moment);
+  return addDays(resultDay(moment), Math.round(durationOf(moment.world.programme, 'told-thy3') / 86_400_000));
+}
+
+/** Last day of the table's deadline, from the day of the result; workdays skip Saturday and Sunday. */
 function deadlineDay(moment: Moment): Day {
   const { deadline } = resultAction(moment.case!, specimenId(moment));
-  let day: Day = localTime(moment.now, zoneOf(moment));
+  let day = resultDay(moment);
   let left = deadline.latest ?? deadline.notBefore;
   if (deadline.unit === 'days') return addDays(day, left);
   while (left > 0) {
@@ -40,17 +50,17 @@ function words(moment: Moment, key: string, value = ''): string {
   return moment.world.texts.render(moment.person.locale, `action.${key}`, () => value);
 }
 
-function told(moment: Moment, outcome: 'agrees' | 'refuses' | 'not-found'): readonly Act[] {
-  return [record({ type: 'told', specimen: specimenId(moment), outcome }), ...spoken(moment)];
-}
-
-/** Somebody spoke with the patient: the doctors need not be asked for a phone call any more. */
-function spoken(moment: Moment): readonly Act[] {
+/** The patient was spoken with: the doctors need not be asked for a phone call any more. */
+function told(moment: Moment, outcome: 'agrees' | 'refuses'): readonly Act[] {
+  const specimen = specimenId(moment);
+  const pressing = resultKind(moment.case!, specimen) === 'urgent';
   const open = moment.questions.filter(
-    (one) => one.about === 'phoned' && one.caseId === moment.case?.id && one.answeredAt === null,
+    (one) =>
+      one.about === 'phoned' && one.caseId === moment.case?.id && one.item === specimen && one.answeredAt === null,
   );
   return [
-    record({ type: 'phoned', specimen: specimenId(moment) }),
+    record({ type: 'told', specimen, outcome }),
+    ...(pressing && moment.specimen?.phonedAt === null ? [record({ type: 'phoned', specimen })] : []),
     ...open.map(
       (one): Act => ({
         do: 'put-question',
@@ -68,8 +78,25 @@ const acknowledged: AnswerRecorder = (moment, question, answer) => {
 /** Ends a specimen on the doctor's word, with what the clinic had said. */
 function endByDoctor(moment: Moment): readonly Act[] {
   const specimen = moment.specimen!;
-  const end = specimen.told === 'refuses' ? 'refused' : 'not-found';
+  const refused = waysOn(moment) === 'repeat' ? 'repeat-declined' : 'refused';
+  const end = specimen.told === 'refuses' ? refused : 'not-found';
   return [record({ type: 'specimen-closed', specimen: specimen.id, end })];
+}
+
+/** What the patient is told to do: the doctor's word first, then what the result asks for by itself. */
+function waysOn(moment: Moment): 'tell' | 'repeat' | 'benign' {
+  const advice = moment.specimen?.acknowledgement;
+  if (advice === 'refer') return 'tell';
+  if (advice === 'repeat') return 'repeat';
+  if (advice === 'agree') return 'benign';
+  const kind = resultKind(moment.case!, specimenId(moment));
+  return kind === 'repeat' || kind === 'benign' ? kind : 'tell';
+}
+
+function repeatWhen(moment: Moment): string {
+  const { deadline } = resultAction(moment.case!, specimenId(moment));
+  const key = deadline.latest === null ? 'repeat-after' : 'repeat-by';
+  return words(moment, key, inWords(moment, bringDay(moment)));
 }
 
 function appointmentOf(moment: Moment): Day | null {
@@ -79,10 +106,35 @@ function appointmentOf(moment: Moment): Day | null {
 export const action: Matter = {
   decisions: {
     'result-kind': { outcomes: kinds, decide: (m) => resultKind(m.case!, specimenId(m)) },
+    'doctors-advice': {
+      outcomes: ['refer', 'repeat', 'agree', 'none'],
+      decide: (m) => {
+        const said = m.specimen?.acknowledgement;
+        return said === 'refer' || said === 'repeat' || said === 'agree' ? said : 'none';
+      },
+    },
+    'sends-by-itself': {
+      outcomes: ['yes', 'no', 'ask-again'],
+      decide: (m) => {
+        if (resultKind(m.case!, specimenId(m)) !== 'discordant') return 'yes';
+        const { about } = discordantQuestion;
+        const here = m.questions.filter((one) => one.caseId === m.case?.id && one.item === specimenId(m));
+        return here.some((one) => one.about === about && one.answeredAt === null) ? 'no' : 'ask-again';
+      },
+    },
+    'told-already': {
+      outcomes: ['no', 'agreed', 'appointed'],
+      decide: (m) => {
+        if (m.specimen?.told !== 'agrees' || m.specimen.seen === false) return 'no';
+        return m.specimen.appointedOn === null ? 'agreed' : 'appointed';
+      },
+    },
+    'asks-again': { outcomes: ['tell', 'repeat', 'benign'], decide: waysOn },
   },
   recorders: {
     'told-agrees': (m) => told(m, 'agrees'),
     'told-refuses': (m) => told(m, 'refuses'),
+    'not-found': (m) => [record({ type: 'told', specimen: specimenId(m), outcome: 'not-found' })],
     'told-with-day': (m) => [
       ...told(m, 'agrees'),
       record({ type: 'appointed', specimen: specimenId(m), on: textAnswer(m, 'appointment', specimenId(m)) }),
@@ -104,21 +156,22 @@ export const action: Matter = {
       record({ type: 'specimen-closed', specimen: specimenId(m), end: 'reviewed' }),
     ],
     'end-by-doctor': endByDoctor,
+    // "Call me" is no decision: nothing comes next until a doctor has said what.
+    'ask-doctor-again': () => [{ do: 'question', question: discordantQuestion }],
   },
   readers: {
-    // `1`, `2`, `3`, or `1 30 MAR` with the day of the appointment.
-    told: (text, m) => {
+    // A digit, or the first option with the day: `1 30 MAR`.
+    'one-with-day': (text, m) => {
       const options = optionsOf(m);
       const alone = readChoice(text, options);
       if (alone.ok) return { ok: true, value: { value: alone.value, outcome: alone.value } };
+      const [first] = options;
       const found = /^1[\s,.:;-]+(.+)$/s.exec(tidy(text));
-      if (!found) return unreadable('not-an-option');
+      if (!found || !first) return unreadable('not-an-option');
       const day = readDate(found[1]!, dateRule(m));
       if (!day.ok) return day;
-      return {
-        ok: true,
-        value: { value: 'agrees', fields: { appointment: dayText(day.value) }, outcome: 'with-day' },
-      };
+      const field = m.ask?.field === 'repeat' ? 'repeat-day' : 'appointment';
+      return { ok: true, value: { value: first.id, fields: { [field]: dayText(day.value) }, outcome: 'with-day' } };
     },
   },
   doctorAnswers: {
@@ -132,24 +185,41 @@ export const action: Matter = {
       if (!specimen) return [];
       if (answer === 'done') return [record({ type: 'phoned', specimen: specimen.id })];
       // Not yet: it is asked again, so nobody is left without the call.
-      return [{ do: 'question', question: { urgency: 'today', about: 'phoned', options: question.options } }];
+      const firstRungAt = m.now + durationOf(m.world.programme, 'phone-call');
+      return [
+        { do: 'question', question: { urgency: 'today', about: 'phoned', options: question.options }, firstRungAt },
+      ];
     },
   },
   instants: {
+    'repeat-morning': (m) => {
+      const day = parseDay(textAnswer(m, 'repeat-day', m.specimen?.id ?? null));
+      return day ? Math.max(m.now, instantOf(day, m.world.programme.daytime.from, zoneOf(m))) : m.now;
+    },
     'day-after-appointment': (m) => {
       const day = appointmentOf(m);
       return day ? instantOf(addDays(day, 1), m.world.programme.daytime.from, zoneOf(m)) : null;
     },
   },
   values: {
-    bringBy: { of: (m) => inWords(m, deadlineDay(m)), sample: '28 MAR' },
+    bringBy: { of: (m) => inWords(m, bringDay(m)), sample: '28 MAR' },
     reviewDay: { of: (m) => inWords(m, deadlineDay(m)), sample: '12 SEP' },
-    repeatWhen: {
+    repeatWhen: { of: repeatWhen, sample: 'by 12 APR' },
+    repeatWhat: {
       of: (m) => {
-        const { deadline } = actionFor(m.specimen!.results.at(-1)!.result.code as Parameters<typeof actionFor>[0]);
-        return words(m, deadline.latest === null ? 'repeat-after' : 'repeat-by', inWords(m, deadlineDay(m)));
+        const { next } = resultAction(m.case!, specimenId(m));
+        const key =
+          next === 'look-for-residual-lump' || next === 'ask-if-cyst-then-repeat' ? next : 'repeat-with-ultrasound';
+        return words(m, key, repeatWhen(m));
       },
-      sample: 'by 12 APR',
+      sample: 'needle again by 12 APR, with US if you can',
+    },
+    repeatWhy: {
+      of: (m) => {
+        const kind = resultKind(m.case!, specimenId(m));
+        return words(m, kind === 'refer' || kind === 'discordant' ? `why-${kind}` : 'why-unreadable');
+      },
+      sample: 'Not readable, neither good nor bad',
     },
     certainty: {
       of: (m) => words(m, `certainty-${(m.specimen?.results.at(-1)?.result.canonical ?? 'Thy4').toLowerCase()}`),

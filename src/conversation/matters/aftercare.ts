@@ -67,7 +67,8 @@ export const aftercare: Matter = {
     },
     'container-answered': {
       outcomes: ['yes', 'no'],
-      decide: (m) => (answerOf(m.case!, 'container') === undefined ? 'no' : 'yes'),
+      decide: (m) =>
+        fixedHow(m.case!.specimens) !== 'nothing' && answerOf(m.case!, 'container') === undefined ? 'no' : 'yes',
     },
     'anything-to-post': {
       outcomes: ['yes', 'no'],

@@ -4,7 +4,7 @@ import type { FlowQuestion } from '../flow.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
 import type { Turn } from '../turn.ts';
-import { caseByCode } from './desk.ts';
+import { caseByCode } from './codes.ts';
 import { summaryText } from './summary.ts';
 
 const withPatient: ReadonlySet<string> = new Set(['readiness', 'sampling', 'labelling', 'aftercare']);

@@ -1,7 +1,7 @@
 /** The words that are always open: a new patient, what is open, one case, help in this place, back. */
-import { answerOf, type Case, specimenOf } from '../../case/case.ts';
-import { findCodes, formatCode } from '../../case/code.ts';
-import { toAsciiDigits } from '../../text/digits.ts';
+import { answerOf, specimenOf } from '../../case/case.ts';
+import { formatCode } from '../../case/code.ts';
+import type { FiledResult } from '../../case/events.ts';
 import type { Interpreter } from '../interpret.ts';
 import { askingThread, stateOf, topFrame } from '../interpret.ts';
 import type { Command, Matter, Moment } from '../moment.ts';
@@ -11,48 +11,13 @@ import { localTime } from '../schedule.ts';
 import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { CaseBrief, Person } from '../world.ts';
+import { needleAgain } from './again.ts';
+import { caseByCode, codesIn, withoutCodes } from './codes.ts';
 import { clockText, dayWords } from './common.ts';
 import { tagFor } from './findings.ts';
 
 /** Cases or questions on one screen of a list. */
 const perScreen = 4;
-
-/** Codes in a text that are valid; what looks like a code and is not comes back as `wrong`. */
-export function codesIn(text: string): { readonly codes: readonly string[]; readonly wrong: readonly string[] } {
-  const plain = toAsciiDigits(text);
-  const found = findCodes(plain);
-  return {
-    codes: found.flatMap((one) => one.code ?? []),
-    wrong: found.flatMap((one) => (one.code === null ? [plain.slice(one.from, one.to)] : [])),
-  };
-}
-
-/** The text without the codes in it. */
-export function withoutCodes(text: string): string {
-  const plain = toAsciiDigits(text);
-  let rest = '';
-  let from = 0;
-  for (const one of findCodes(plain)) {
-    rest += `${plain.slice(from, one.from)} `;
-    from = one.to;
-  }
-  return `${rest}${plain.slice(from)}`.replace(/[ \t]+/g, ' ').trim();
-}
-
-/** May this person see the case? Its site's workers, the programme's doctors and coordinators, its laboratory once posted. */
-export function maySee(turn: Turn, person: Person, of: Case): boolean {
-  if (person.roles.includes('doctor') || person.roles.includes('coordinator')) return true;
-  if (person.roles.includes('worker') && person.siteId === of.siteId) return true;
-  const posted = of.specimens.some((one) => one.postedAt !== null);
-  const lab = siteOf(turn.world.programme, of.siteId).labId;
-  return person.roles.includes('lab') && posted && person.siteId === lab;
-}
-
-/** The case that a code names, if this person may see it. */
-export function caseByCode(turn: Turn, person: Person, code: string): Case | null {
-  const of = turn.cases.find((one) => specimenOf(one, code) !== null);
-  return of && maySee(turn, person, of) ? of : null;
-}
 
 function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
   const person = interpreter.person;
@@ -60,6 +25,11 @@ function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
   const practice = /^practi[cs]e$/i.test(rest) || !person.practised;
   if (!vocabulary || rest === '' || practice) {
     interpreter.run('new', { vars: practice ? { practice: true } : {} });
+    return;
+  }
+  const { codes, wrong } = codesIn(rest);
+  if (withoutCodes(rest) === '' && codes.length + wrong.length > 0) {
+    needleAgain(turn, interpreter, codes[0] ?? null);
     return;
   }
   const zone = siteOf(turn.world.programme, person.siteId).zone;
@@ -196,7 +166,7 @@ function showCase(turn: Turn, interpreter: Interpreter, rest: string): void {
   }
   const of = caseByCode(turn, person, code);
   if (!of) {
-    turn.say(person, 'desk.unknown-code', { frame: null, caseId: null, vars: { code: formatCode(code) } });
+    turn.say(person, 'desk.unknown-code', { frame: null, caseId: null, vars: { shownCode: formatCode(code) } });
     return;
   }
   turn.aboutCaseId = of.id;
@@ -280,6 +250,11 @@ export const desk: Matter = {
   },
 };
 
+/** As the laboratory said it, and in Thy where that is another name. */
+function shownResult({ code, canonical }: FiledResult): string {
+  return code === canonical ? code : `${code} (${canonical})`;
+}
+
 /** The whole case in words: who, which lump, decision, sample, result, action, what it waits for. */
 function caseText(moment: Moment): string {
   const of = moment.case;
@@ -301,7 +276,7 @@ function caseText(moment: Moment): string {
     if (specimen.postedAt !== null) parts.push(`${word('desk.posted')} ${day(specimen.postedAt)}`);
     if (specimen.receivedAt !== null) parts.push(`${word('desk.received')} ${day(specimen.receivedAt)}`);
     if (specimen.rejected !== null) parts.push(`${word('desk.rejected')} ${specimen.rejected}`);
-    for (const one of specimen.results) parts.push(`${word('desk.result')} ${one.result.canonical} ${day(one.at)}`);
+    for (const one of specimen.results) parts.push(`${word('desk.result')} ${shownResult(one.result)} ${day(one.at)}`);
     if (specimen.acknowledgement !== null) parts.push(`${word('desk.doctor')} ${specimen.acknowledgement}`);
     if (specimen.told !== null) parts.push(`${word('desk.told')} ${specimen.told}`);
     if (specimen.appointedOn !== null) parts.push(`${word('desk.appointed')} ${specimen.appointedOn}`);

@@ -1,21 +1,42 @@
 /** What a filed result sets going: the doctors' question by its urgency, and the clinic's next steps. */
-import { type Case, currentResult, specimenOf } from '../../case/case.ts';
+import { answerOf, type Case, currentResult, specimenOf } from '../../case/case.ts';
 import { actionFor, type CategoryAction, isNonDiagnostic } from '../../clinical/cytology/action.ts';
 import type { CanonicalCategory, CytologyCode } from '../../clinical/cytology/categories.ts';
 import { contradictsFindings } from '../../clinical/cytology/discordance.ts';
 import type { Assessment } from '../../clinical/indication.ts';
 import type { FlowQuestion } from '../flow.ts';
-import { carrier } from '../people.ts';
+import { carrier, ladder } from '../people.ts';
 import { durationOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
 
 export type ResultKind = 'urgent' | 'refer' | 'repeat' | 'second' | 'benign' | 'discordant';
 
-/** Earlier results of the patient's same specimen that could not be read. */
+/** Earlier samples of the same side that could not be read. A result that is corrected is no second sample. */
 function unreadableBefore(of: Case, item: string): number {
-  const results = specimenOf(of, item)?.results.slice(0, -1) ?? [];
-  const here = results.filter((one) => isNonDiagnostic(one.result.canonical as CanonicalCategory)).length;
-  return here + (of.earlierCaseId !== null ? 1 : 0);
+  const side = answerOf(of, 'site', specimenOf(of, item)?.nodule ?? null);
+  const earlier = answerOf(of, 'earlier');
+  if (!Array.isArray(earlier)) return 0;
+  return (earlier as readonly EarlierSample[]).filter((one) => {
+    const same = one.side === null || side === undefined || one.side === side;
+    return same && isNonDiagnostic(one.canonical as CanonicalCategory);
+  }).length;
+}
+
+/** A sample of an earlier case of the same patient, as the new case remembers it (answer `earlier`). */
+export interface EarlierSample {
+  readonly side: string | null;
+  readonly canonical: string;
+}
+
+/** Every sample of this case and of those before it that has a result. */
+export function samplesSoFar(of: Case): readonly EarlierSample[] {
+  const before = answerOf(of, 'earlier');
+  const own = of.specimens.flatMap((one) => {
+    const result = currentResult(one);
+    const side = answerOf(of, 'site', one.nodule);
+    return result ? [{ side: typeof side === 'string' ? side : null, canonical: result.result.canonical }] : [];
+  });
+  return [...(Array.isArray(before) ? (before as unknown as readonly EarlierSample[]) : []), ...own];
 }
 
 /** The table's action for the newest result of a specimen. */
@@ -45,11 +66,19 @@ export function resultKind(of: Case, item: string): ResultKind {
   return contradicts === 'yes' ? 'discordant' : 'benign';
 }
 
+/** Asked about a benign result that does not fit; asked again while the doctor has not decided. */
+export const discordantQuestion: FlowQuestion = question('thy2-discordant', 'this-week', [
+  'repeat 1',
+  'refer 2',
+  'call-me 3',
+  'agree 4',
+]);
+
 const questions: Readonly<Record<Exclude<ResultKind, 'benign' | 'urgent'>, FlowQuestion>> = {
   refer: question('thy3', 'this-week', ['refer 1', 'repeat 2', 'call-me 3']),
   repeat: question('thy1', 'routine', ['repeat 1', 'refer 2', 'call-me 3']),
   second: question('thy1', 'routine', ['repeat 1', 'refer 2', 'call-me 3']),
-  discordant: question('thy2-discordant', 'this-week', ['repeat 1', 'refer 2', 'call-me 3', 'agree 4']),
+  discordant: discordantQuestion,
 };
 const thy4 = question('thy4', 'today', ['refer 1', 'call-me 2']);
 const thy5 = question('thy5', 'today', ['refer 1', 'call-me 2']);
@@ -78,12 +107,17 @@ export function resultConsequences(turn: Turn, of: Case, item: string): void {
   if (of.practice) return;
   const kind = resultKind(of, item);
   const canonical = currentResult(specimenOf(of, item)!)!.result.canonical;
-  if (kind === 'urgent') {
-    turn.openQuestion(canonical === 'Thy5' ? thy5 : thy4, of.id, item);
-    askLater(turn, of, item);
-  } else if (kind !== 'benign') turn.openQuestion(questions[kind], of.id, item);
-  else if ((specimenOf(of, item)?.results.length ?? 0) > 1)
-    turn.notify('doctors', 'doctor.amended-benign', 'notice', of.id, item, {});
+  const spec = kind === 'urgent' ? (canonical === 'Thy5' ? thy5 : thy4) : kind === 'benign' ? null : questions[kind];
+  const asked = spec ? turn.openQuestion(spec, of.id, item).askedOf : [];
+  if (kind === 'urgent') askLater(turn, of, item);
+  // Whoever saw the first result hears of the second one, asked or not.
+  if ((specimenOf(of, item)?.results.length ?? 0) > 1) {
+    const key = spec ? 'doctor.amended' : 'doctor.amended-benign';
+    for (const doctor of ladder(turn.world)) {
+      if (asked.includes(doctor.id)) continue;
+      turn.post(doctor.id, { kind: 'tell', key, caseId: of.id, item, vars: {}, lane: 'notice' }, { caseId: of.id });
+    }
+  }
   const who = carrier(turn.world, of);
   const run = { kind: 'run', flow: 'action', caseId: of.id, item, vars: {} } as const;
   if (who) turn.post(who.id, run, { caseId: of.id });

@@ -76,6 +76,14 @@ const values: NonNullable<Matter['values']> = {
     sample: 'the birth year on the SLIDE: YES 4718 19__',
   },
   resultCode: { of: (m) => (m.specimen ? (currentResult(m.specimen)?.result.code ?? '') : ''), sample: 'Thy4' },
+  resultShown: {
+    of: (m) => {
+      const result = m.specimen ? currentResult(m.specimen)?.result : undefined;
+      if (!result) return '';
+      return result.code === result.canonical ? result.code : `${result.code} (${result.canonical})`;
+    },
+    sample: 'Thy4',
+  },
   resultMeaning: {
     of: (m) => meaning(m, m.specimen ? currentResult(m.specimen)?.result.canonical : undefined),
     sample: 'SUSPICIOUS OF CANCER',

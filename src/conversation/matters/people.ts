@@ -1,4 +1,6 @@
 /** Who is on the line: joining, leaving, coming back, taking a case over, and "that was not me". */
+
+import { formatCode } from '../../case/code.ts';
 import { frozenQuestion } from '../doctor-desk.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
@@ -8,7 +10,7 @@ import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { handOver } from '../wake.ts';
 import type { Person } from '../world.ts';
-import { caseByCode, codesIn } from './desk.ts';
+import { caseByCode, codesIn } from './codes.ts';
 
 /** Obeyed with one last text; what the person owed moves on at once. */
 function stop(turn: Turn, interpreter: Interpreter): void {
@@ -51,7 +53,7 @@ function take(turn: Turn, interpreter: Interpreter, rest: string): void {
   }
   const of = caseByCode(turn, person, code);
   if (!of || of.siteId !== person.siteId || of.closed !== null) {
-    turn.say(person, 'desk.unknown-code', { frame: null, caseId: null, vars: { code } });
+    turn.say(person, 'desk.unknown-code', { frame: null, caseId: null, vars: { shownCode: formatCode(code) } });
     return;
   }
   turn.aboutCaseId = of.id;

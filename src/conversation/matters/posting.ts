@@ -9,8 +9,8 @@ import { laboratoryPeople } from '../people.ts';
 import { durationOf, laboratoryOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
 import type { Turn } from '../turn.ts';
+import { caseByCode, codesIn } from './codes.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
-import { caseByCode, codesIn } from './desk.ts';
 import { seenText } from './findings-words.ts';
 
 function words(moment: Moment, key: string, value = ''): string {
@@ -31,7 +31,7 @@ function post(turn: Turn, interpreter: Interpreter, rest: string): void {
   for (const code of codes) {
     const of = caseByCode(turn, person, code);
     if (!of) {
-      turn.say(person, 'desk.unknown-code', { frame: null, caseId: null, vars: { code: formatCode(code) } });
+      turn.say(person, 'desk.unknown-code', { frame: null, caseId: null, vars: { shownCode: formatCode(code) } });
       continue;
     }
     turn.aboutCaseId = of.id;
@@ -72,9 +72,20 @@ function tellOfParcel(turn: Turn, interpreter: Interpreter, gone: readonly Parce
     vars: { parcelCount: gone.length === 1 ? one : many, slideCount: String(slides) },
   });
   const lab = laboratoryOf(turn.world.programme, turn.caseOf(first.caseId)!.siteId);
-  for (const somebody of laboratoryPeople(turn.world, lab.id)) {
+  const readers = laboratoryPeople(turn.world, lab.id);
+  if (readers.length === 0) {
+    turn.notify('coordinators', 'posting.nobody-at-lab', 'notice', first.caseId, first.specimenId, {});
+  }
+  for (const somebody of readers) {
     for (const { caseId, specimenId } of gone) {
-      const what = { kind: 'tell', key: 'posting.request', caseId, item: specimenId, vars: {}, lane: 'notice' } as const;
+      const what = {
+        kind: 'tell',
+        key: 'posting.request',
+        caseId,
+        item: specimenId,
+        vars: {},
+        lane: 'notice',
+      } as const;
       turn.post(somebody.id, what, { caseId });
     }
     if (gone.length < 2) continue;
@@ -106,6 +117,10 @@ function ageGroup(moment: Moment): string {
 export const posting: Matter = {
   commands: { POST: { roles: ['worker'], run: post } },
   decisions: {
+    'still-here': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => (m.case!.specimens.some((one) => one.end === null && one.postedAt === null) ? 'yes' : 'no'),
+    },
     'may-post': { outcomes: ['yes', 'practice'], decide: (m) => (m.case!.practice ? 'practice' : 'yes') },
   },
   recorders: {

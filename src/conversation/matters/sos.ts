@@ -9,8 +9,8 @@ import { ladder, personById } from '../people.ts';
 import { durationOf, siteOf } from '../programme.ts';
 import type { Question, Thread } from '../state.ts';
 import type { Turn } from '../turn.ts';
+import { caseByCode, codesIn } from './codes.ts';
 import { clockText, zoneOf } from './common.ts';
-import { caseByCode, codesIn } from './desk.ts';
 import { summaryText } from './summary.ts';
 
 const alarmQuestion = {

@@ -100,7 +100,8 @@ export async function openBench(folder: string) {
 
   const call = (method: string, path: string, headers: Record<string, string> = {}, body = ''): Promise<Answer> =>
     new Promise((resolve, reject) => {
-      const sent = request(new URL(path, bench.url), { method, headers }, (response) => {
+      const { hostname, port } = new URL(bench.url);
+      const sent = request({ hostname, port, path, method, headers }, (response) => {
         let read = '';
         response.setEncoding('utf8');
         response.on('data', (part: string) => {

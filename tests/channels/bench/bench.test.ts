@@ -133,7 +133,20 @@ describe('clock of the bench', () => {
 
   it('moves once at a time', async () => {
     await bench.say('worker', 'SOS');
-    const both = await Promise.all([bench.post('/clock', { ms: 86_400_000 }), bench.post('/clock', { ms: 60_000 })]);
+    const both = await Promise.all([bench.post('/clock', { ms: 7_200_000 }), bench.post('/clock', { ms: 7_200_000 })]);
     expect(both.map((one) => one.status).sort()).toEqual([200, 409]);
+  });
+
+  it('leaves a long way at its next stop when the line ends', async () => {
+    await bench.say('worker', 'SOS');
+    const from = bench.clock.now();
+    const moving = bench.post('/clock', { ms: 300 * 86_400_000 }).catch(() => null);
+    await new Promise((resolve) => setTimeout(resolve, 300));
+    const asked = Date.now();
+    await bench.close();
+    expect(Date.now() - asked).toBeLessThan(3_000);
+    await moving;
+    expect(bench.clock.now()).toBeLessThan(from + 100 * 86_400_000);
+    bench = await openBench(folder.path);
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { addDays, dayNumber, isCalendarDay } from '../../../src/text/calendar-day.ts';
 import { type DateRule, readDate } from '../../../src/conversation/answers/date.ts';
+import { addDays, dayNumber, isCalendarDay } from '../../../src/text/calendar-day.ts';
 
 const rule: DateRule = {
   today: { year: 2030, month: 3, day: 12 },

@@ -1,0 +1,43 @@
+/** Another needle for a patient whom the site knows. */
+import { answerOf } from '../../case/case.ts';
+import { formatCode } from '../../case/code.ts';
+import type { Interpreter } from '../interpret.ts';
+import { idleFrame } from '../state.ts';
+import type { Turn } from '../turn.ts';
+import { caseByCode } from './codes.ts';
+import { samplesSoFar } from './filing.ts';
+import { tagFor } from './findings.ts';
+
+/**
+ * `NEW 48291354`: the patient of an earlier case comes for another needle. Who it is comes along, and what the earlier
+ * samples gave, so that a second unreadable one is known as such; everything else is asked anew.
+ */
+export function needleAgain(turn: Turn, interpreter: Interpreter, code: string | null): void {
+  const person = interpreter.person;
+  const before = code === null ? null : caseByCode(turn, person, code);
+  if (code === null || !before || before.siteId !== person.siteId) {
+    const key = code === null ? 'desk.wrong-code' : 'desk.unknown-code';
+    turn.say(person, key, { frame: null, caseId: null, vars: { shownCode: formatCode(code ?? '') } });
+    turn.disturbed = true;
+    return;
+  }
+  const caseId = turn.nextId('c');
+  const moment = turn.moment({ ...idleFrame, flow: 'new' }, null, person);
+  const fields = ['initials', 'sex', 'birthYear', 'ageYears'].map((name) => `patient.${name}`);
+  const age = answerOf(before, 'patient.birthYear') ?? answerOf(before, 'patient.ageYears') ?? '';
+  turn.record(caseId, {
+    type: 'opened',
+    tag: tagFor(moment, String(answerOf(before, 'patient.initials')), String(age).slice(-2), null),
+    siteId: person.siteId,
+    ownerId: person.id,
+    practice: before.practice,
+    earlierCaseId: before.id,
+  });
+  for (const field of fields) {
+    const value = answerOf(before, field);
+    if (value !== undefined && value !== null) turn.record(caseId, { type: 'answered', field, item: null, value });
+  }
+  const earlier = samplesSoFar(before).map(({ side, canonical }) => ({ side, canonical }));
+  turn.record(caseId, { type: 'answered', field: 'earlier', item: null, value: earlier });
+  interpreter.run('new', { caseId });
+}

@@ -1,0 +1,44 @@
+/** Codes as people text them, and who may see the case behind one. */
+import { type Case, specimenOf } from '../../case/case.ts';
+import { findCodes } from '../../case/code.ts';
+import { toAsciiDigits } from '../../text/digits.ts';
+import { siteOf } from '../programme.ts';
+import type { Turn } from '../turn.ts';
+import type { Person } from '../world.ts';
+
+/** Codes in a text that are valid; what looks like a code and is not comes back as `wrong`. */
+export function codesIn(text: string): { readonly codes: readonly string[]; readonly wrong: readonly string[] } {
+  const plain = toAsciiDigits(text);
+  const found = findCodes(plain);
+  return {
+    codes: found.flatMap((one) => one.code ?? []),
+    wrong: found.flatMap((one) => (one.code === null ? [plain.slice(one.from, one.to)] : [])),
+  };
+}
+
+/** The text without the codes in it. */
+export function withoutCodes(text: string): string {
+  const plain = toAsciiDigits(text);
+  let rest = '';
+  let from = 0;
+  for (const one of findCodes(plain)) {
+    rest += `${plain.slice(from, one.from)} `;
+    from = one.to;
+  }
+  return `${rest}${plain.slice(from)}`.replace(/[ \t]+/g, ' ').trim();
+}
+
+/** May this person see the case? Its site's workers, the programme's doctors and coordinators, its laboratory once posted. */
+export function maySee(turn: Turn, person: Person, of: Case): boolean {
+  if (person.roles.includes('doctor') || person.roles.includes('coordinator')) return true;
+  if (person.roles.includes('worker') && person.siteId === of.siteId) return true;
+  const posted = of.specimens.some((one) => one.postedAt !== null);
+  const lab = siteOf(turn.world.programme, of.siteId).labId;
+  return person.roles.includes('lab') && posted && person.siteId === lab;
+}
+
+/** The case that a code names, if this person may see it. */
+export function caseByCode(turn: Turn, person: Person, code: string): Case | null {
+  const of = turn.cases.find((one) => specimenOf(one, code) !== null);
+  return of && maySee(turn, person, of) ? of : null;
+}

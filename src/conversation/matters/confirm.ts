@@ -1,0 +1,116 @@
+/** A laboratory's YES or NO to a read-back. */
+import { type Case, specimenOf } from '../../case/case.ts';
+import { slidesSent } from '../../case/parcel.ts';
+import { foldInitials, readConfirmation } from '../answers/confirmation.ts';
+import type { Interpreter } from '../interpret.ts';
+import { topFrame } from '../interpret.ts';
+import { withRole } from '../people.ts';
+import { limitOf } from '../programme.ts';
+import type { Turn } from '../turn.ts';
+import { resultConsequences, resultKind } from './filing.ts';
+import type { InLaboratory } from './receipt.ts';
+
+/** Ends this person's read-back of a specimen, if one is open. */
+export function endReadBack(turn: Turn, interpreter: Interpreter, caseId: string, item: string): void {
+  for (const thread of turn.threads) {
+    const frame = topFrame(thread);
+    if (thread.caseId === caseId && frame?.flow === 'read-back' && frame.item === item) {
+      interpreter.take(thread.id, 'read-back.over');
+    }
+  }
+}
+
+/** Specimens whose read-back waits on this phone, the newest last. */
+function waiting(turn: Turn): readonly InLaboratory[] {
+  return turn.threads.flatMap((thread) => {
+    const frame = topFrame(thread);
+    const of = frame?.flow === 'read-back' ? turn.caseOf(thread.caseId) : null;
+    const specimen = of ? specimenOf(of, frame?.item ?? null) : null;
+    return of && specimen?.readBack && specimen.readBack.at === frame?.vars.readBackAt ? [{ of, specimen }] : [];
+  });
+}
+
+/**
+ * `YES 4718 1982`: the line's own number, and what is written on the glass. Right: filed. Wrong: the read-back is void, and
+ * after the programme's number of wrong ones the specimen takes no results by text. Returns the specimen whose read-back
+ * has lapsed: it needs a fresh one. What cannot be read as a confirmation does not count as wrong.
+ */
+export function yes(turn: Turn, interpreter: Interpreter, rest: string): InLaboratory | null {
+  const person = interpreter.person;
+  turn.disturbed = true;
+  const open = waiting(turn);
+  const newest = open.at(-1);
+  if (!newest) return lapsed(turn, interpreter);
+  const read = readConfirmation(`YES ${rest}`);
+  if (!read.ok || read.value.answer === 'no' || read.value.challenge === null || read.value.second === null) {
+    turn.say(person, 'laboratory.needs-quote', { frame: null, caseId: newest.of.id, item: newest.specimen.id });
+    return null;
+  }
+  const { challenge, second } = read.value;
+  const meant = open.find((one) => one.specimen.readBack?.challenge === challenge);
+  if (meant && meant.specimen.readBack!.lapsesAt < turn.now) return meant;
+  const about = meant ?? newest;
+  endReadBack(turn, interpreter, about.of.id, about.specimen.id);
+  if (meant && second === quoteOf(meant.of)) file(turn, interpreter, about);
+  else wrongQuote(turn, interpreter, about);
+  return null;
+}
+
+/** What the slide says beside the name: the birth year, or the initials where no year is known. */
+export function quoteOf(of: Case): string {
+  const born = of.answers['patient.birthYear'];
+  if (typeof born === 'number') return String(born);
+  return foldInitials(String(of.answers['patient.initials'] ?? ''));
+}
+
+function wrongQuote(turn: Turn, { person }: Interpreter, { of, specimen }: InLaboratory): void {
+  const where = { frame: null, caseId: of.id, item: specimen.id };
+  turn.record(of.id, { type: 'read-back-failed', specimen: specimen.id });
+  const tries = specimenOf(turn.caseOf(of.id)!, specimen.id)?.wrongConfirmations ?? 0;
+  if (tries < limitOf(turn.world.programme, 'wrong-challenges')) {
+    turn.say(person, 'laboratory.void', where);
+    return;
+  }
+  turn.record(of.id, { type: 'results-locked', specimen: specimen.id });
+  turn.say(person, 'laboratory.locked', where);
+  for (const one of withRole(turn.world, 'coordinator')) {
+    const run = { kind: 'run', flow: 'locked', caseId: of.id, item: specimen.id, vars: {} } as const;
+    turn.post(one.id, run, { caseId: of.id });
+  }
+}
+
+function file(turn: Turn, interpreter: Interpreter, { of, specimen }: InLaboratory): void {
+  const { result } = specimen.readBack!;
+  const amends = specimen.results.length > 0 ? specimen.results.length - 1 : null;
+  if (specimen.receivedAt === null) {
+    turn.record(of.id, { type: 'received', specimen: specimen.id, slides: slidesSent(specimen) });
+  }
+  turn.record(of.id, { type: 'result-filed', specimen: specimen.id, result, amends, reason: null });
+  const clinicOnly = amends === null && resultKind(turn.caseOf(of.id)!, specimen.id) === 'benign';
+  const key = clinicOnly ? 'laboratory.filed-clinic' : 'laboratory.filed';
+  turn.say(interpreter.person, key, { frame: null, caseId: of.id, item: specimen.id });
+  resultConsequences(turn, turn.caseOf(of.id)!, specimen.id);
+  if (result.canonical.startsWith('Thy1')) interpreter.run('thy1-reason', { caseId: of.id, item: specimen.id });
+}
+
+function lapsed(turn: Turn, interpreter: Interpreter): InLaboratory | null {
+  const of = turn.caseOf(turn.state.lastCaseId);
+  const specimen = of?.specimens.find((one) => one.lapsed !== null && one.readBack === null && !one.locked);
+  if (of && specimen) return { of, specimen };
+  turn.say(interpreter.person, 'laboratory.nothing-to-confirm', { frame: null, caseId: null });
+  return null;
+}
+
+/** `NO`: the newest read-back of this phone is dropped, nothing is filed. */
+export function no(turn: Turn, interpreter: Interpreter): void {
+  const newest = waiting(turn).at(-1);
+  turn.disturbed = true;
+  if (!newest) {
+    turn.say(interpreter.person, 'laboratory.nothing-to-confirm', { frame: null, caseId: null });
+    return;
+  }
+  const { of, specimen } = newest;
+  endReadBack(turn, interpreter, of.id, specimen.id);
+  turn.record(of.id, { type: 'read-back-dropped', specimen: specimen.id, why: 'denied' });
+  turn.say(interpreter.person, 'laboratory.dropped', { frame: null, caseId: of.id, item: specimen.id });
+}

@@ -1,0 +1,160 @@
+/** The laboratory's desk: what has come, and what cannot be used. */
+import { type Case, type Specimen, specimenOf } from '../../case/case.ts';
+import { findCodes, formatCode } from '../../case/code.ts';
+import type { RejectReason } from '../../case/events.ts';
+import { slidesSent } from '../../case/parcel.ts';
+import { toAsciiDigits } from '../../text/digits.ts';
+import { readChoice } from '../answers/choice.ts';
+import type { Interpreter } from '../interpret.ts';
+import type { Act, Matter } from '../moment.ts';
+import { carrier, laboratoryPeople } from '../people.ts';
+import { idleFrame } from '../state.ts';
+import type { Turn } from '../turn.ts';
+import type { Person, World } from '../world.ts';
+import { codesIn, withoutCodes } from './codes.ts';
+
+const rejectReasons: readonly RejectReason[] = ['no-name', 'not-the-same', 'broken', 'leaked-or-dried', 'missing'];
+
+/** A specimen in the laboratory's hands, with its case. */
+export interface InLaboratory {
+  readonly of: Case;
+  readonly specimen: Specimen;
+}
+
+/** The specimen that a code names, if it was posted to this person's laboratory; null for every other code alike. */
+export function inLaboratory(turn: Turn, person: Person, code: string): InLaboratory | null {
+  const of = turn.cases.find((one) => specimenOf(one, code) !== null);
+  const specimen = of ? specimenOf(of, code) : null;
+  if (!of || !specimen || specimen.labId === null) return null;
+  if (!laboratoryPeople(turn.world, specimen.labId).some((one) => one.id === person.id)) return null;
+  turn.aboutCaseId = of.id;
+  return { of, specimen };
+}
+
+function unknownCode(turn: Turn, person: Person, code: string): void {
+  turn.say(person, 'laboratory.unknown-code', { frame: null, caseId: null, vars: { shownCode: formatCode(code) } });
+}
+
+/** Slides named behind a code: `4`, `x4`, `4 slides`; null = not said. More than two digits is no count. */
+function slidesNamed(between: string): number | null {
+  const found = /^[\s:=x*-]*(\d{1,2})(?!\d)/i.exec(between);
+  return found ? Number(found[1]) : null;
+}
+
+/** `GOT 48291354 4`, several codes in one text. */
+function got(turn: Turn, interpreter: Interpreter, rest: string): void {
+  const person = interpreter.person;
+  turn.disturbed = true;
+  const plain = toAsciiDigits(rest);
+  const found = findCodes(plain);
+  if (found.length === 0) {
+    turn.say(person, 'laboratory.which-code', { frame: null, caseId: null });
+    return;
+  }
+  for (const [index, one] of found.entries()) {
+    if (one.code === null) {
+      turn.say(person, 'laboratory.wrong-code', { frame: null, caseId: null });
+      continue;
+    }
+    const here = inLaboratory(turn, person, one.code);
+    if (!here) {
+      unknownCode(turn, person, one.code);
+      continue;
+    }
+    receive(turn, interpreter, here, slidesNamed(plain.slice(one.to, found[index + 1]?.from)));
+  }
+}
+
+function receive(turn: Turn, interpreter: Interpreter, { of, specimen }: InLaboratory, named: number | null): void {
+  const { person } = interpreter;
+  const where = { frame: null, caseId: of.id, item: specimen.id };
+  if (specimen.receivedAt !== null && specimen.rejected === null) {
+    turn.say(person, 'laboratory.got-already', where);
+    return;
+  }
+  if (specimen.end !== null) {
+    turn.say(person, 'laboratory.bad-closed', where);
+    return;
+  }
+  if (named === 0) {
+    turn.say(person, 'laboratory.nothing-in-it', where);
+    interpreter.run('rejected', { caseId: of.id, item: specimen.id });
+    return;
+  }
+  const sent = slidesSent(specimen);
+  const slides = named ?? sent;
+  turn.record(of.id, { type: 'received', specimen: specimen.id, slides });
+  turn.say(person, slides === sent ? 'laboratory.got' : 'laboratory.got-other-count', where);
+  turn.notify('owner', 'laboratory.received-for-worker', 'notice', of.id, specimen.id, {});
+}
+
+/** `BAD 48291354 no name` or `BAD 48291354 1`; without a reason it is asked for. */
+function bad(turn: Turn, interpreter: Interpreter, rest: string): void {
+  const person = interpreter.person;
+  const { codes, wrong } = codesIn(rest);
+  turn.disturbed = true;
+  const code = codes[0];
+  if (code === undefined) {
+    const key = wrong.length > 0 ? 'laboratory.wrong-code' : 'laboratory.which-code';
+    turn.say(person, key, { frame: null, caseId: null });
+    return;
+  }
+  const here = inLaboratory(turn, person, code);
+  if (!here) {
+    unknownCode(turn, person, code);
+    return;
+  }
+  const { of, specimen } = here;
+  if (specimen.end !== null) {
+    turn.say(person, 'laboratory.bad-closed', { frame: null, caseId: of.id, item: specimen.id });
+    return;
+  }
+  const options = rejectReasons.map((id, index) => ({
+    id,
+    reply: String(index + 1),
+    words: turn.world.texts.words(person.locale, 'reject-reason', id),
+  }));
+  const read = readChoice(withoutCodes(rest), options);
+  if (!read.ok) {
+    interpreter.run('rejected', { caseId: of.id, item: specimen.id });
+    return;
+  }
+  turn.carryOut(rejection(turn.world, here, read.value as RejectReason), { ...idleFrame, item: specimen.id }, of.id);
+  turn.say(person, 'rejected.noted', { frame: null, caseId: of.id, item: specimen.id });
+}
+
+/** What a refusal sets going: the clinic looks for the patient the same day, the doctors know. */
+function rejection(world: World, { of, specimen }: InLaboratory, reason: RejectReason): readonly Act[] {
+  const who = carrier(world, of);
+  const run = { kind: 'run', flow: 'unusable', caseId: of.id, item: specimen.id, vars: {} } as const;
+  return [
+    { do: 'record', event: { type: 'rejected', specimen: specimen.id, reason } },
+    { do: 'notify', to: 'doctors', text: 'laboratory.bad-for-doctor', lane: 'notice', item: specimen.id },
+    who
+      ? { do: 'post', personId: who.id, what: run }
+      : { do: 'notify', to: 'coordinators', text: 'laboratory.bad-for-doctor', lane: 'notice', item: specimen.id },
+  ];
+}
+
+export const receipt: Matter = {
+  commands: {
+    GOT: { roles: ['lab'], run: got },
+    BAD: { roles: ['lab'], run: bad },
+  },
+  decisions: {
+    // The names were put right meanwhile, or somebody else ended it.
+    'still-unusable': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => (m.specimen?.rejected && m.specimen.end === null ? 'yes' : 'no'),
+    },
+  },
+  recorders: {
+    rejected: (m) => rejection(m.world, { of: m.case!, specimen: m.specimen! }, m.answer as RejectReason),
+    'end-unusable': (m) => [
+      { do: 'record', event: { type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-usable' } },
+    ],
+    'end-not-found': (m) => [
+      { do: 'record', event: { type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-found' } },
+    ],
+  },
+};

@@ -1,0 +1,81 @@
+import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { runAudit } from '../../src/cli/audit.ts';
+import { runRoster } from '../../src/cli/roster.ts';
+
+let folder: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'neckline-roster-'));
+  vi.stubEnv('NECKLINE_DATA', join(folder, 'data'));
+});
+afterEach(() => {
+  vi.unstubAllEnvs();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+type Command = typeof runRoster;
+
+async function run(command: Command, ...args: string[]) {
+  const written = { out: '', err: '' };
+  const exit = await command(args, {
+    stdout: { write: (text: string) => (written.out += text) },
+    stderr: { write: (text: string) => (written.err += text) },
+  });
+  return { exit, ...written };
+}
+
+function roster(...lines: string[]): string {
+  const file = join(folder, 'roster.csv');
+  writeFileSync(file, `name,roles,channel,address,site,locale\n${lines.join('\n')}\n`);
+  return file;
+}
+
+describe('neckline roster import', () => {
+  it('takes the good lines, and reports each bad one by its number', async () => {
+    const file = roster(
+      'Ada Lumo,worker,bench,bench:ada,oruma,en',
+      'Beno Sarr,pilot,bench,bench:beno,oruma,en',
+      '"Rune, Sela",coordinator+doctor,sms,+0005550100,oruma,en',
+      'Tano,doctor,sms,0005550101,oruma,en',
+      'Imre,doctor,bench,bench:imre,atlantis,en',
+      'Ada Again,worker,bench,bench:ada,oruma,en',
+    );
+    const { exit, out, err } = await run(runRoster, 'import', file);
+    expect([exit, out]).toEqual([1, '2 people taken, 4 lines left out\n']);
+    const numbers = [...err.matchAll(/roster\.csv:(\d+): expected \S/g)].map((found) => Number(found[1]));
+    expect(numbers).toEqual([3, 5, 6, 7]);
+  });
+
+  it('changes known people instead of adding them again', async () => {
+    const file = roster('Ada Lumo,worker,bench,bench:ada,oruma,en');
+    expect((await run(runRoster, 'import', file)).exit).toBe(0);
+    const again = roster('Ada Lumo Sarr,worker+coordinator,bench,bench:ada,kesu,en');
+    expect(await run(runRoster, 'import', again)).toMatchObject({ exit: 0, out: '1 people taken, 0 lines left out\n' });
+  });
+
+  it.each([['Name,Roles'], ['']])('takes nothing under the header %j', async (header) => {
+    const file = join(folder, 'roster.csv');
+    writeFileSync(file, `${header}\nAda Lumo,worker,bench,bench:ada,oruma,en\n`);
+    const { exit, out } = await run(runRoster, 'import', file);
+    expect([exit, out]).toEqual([1, '0 people taken, 1 lines left out\n']);
+  });
+
+  it('refuses a bad setting before it makes a database', async () => {
+    vi.stubEnv('NECKLINE_LOG', 'loud');
+    const { exit, err } = await run(runRoster, 'import', roster());
+    expect(exit).toBe(2);
+    expect(err).toMatch(/^NECKLINE_LOG: [^\n]+\n$/);
+    expect(existsSync(join(folder, 'data'))).toBe(false);
+  });
+});
+
+describe('neckline audit verify', () => {
+  it('says that every chain holds on a sound database', async () => {
+    await run(runRoster, 'import', roster('Ada Lumo,worker,bench,bench:ada,oruma,en'));
+    const { exit, out } = await run(runAudit, 'verify');
+    expect(exit).toBe(0);
+    expect(out).toMatch(/^[^\n]+\n$/);
+  });
+});

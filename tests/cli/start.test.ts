@@ -1,0 +1,199 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { runStart } from '../../src/cli/start.ts';
+import { openKeyRing } from '../../src/store/keys.ts';
+import { openStore } from '../../src/store/open.ts';
+
+const main = fileURLToPath(new URL('../../src/main.ts', import.meta.url));
+const loader = import.meta.resolve('tsx');
+
+let folder: string;
+const running = new Set<ChildProcess>();
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'neckline-start-'));
+});
+afterEach(() => {
+  for (const one of running) one.kill('SIGKILL');
+  running.clear();
+  vi.unstubAllEnvs();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+interface Ended {
+  readonly exit: number | null;
+  readonly signal: string | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** Runs the command in an empty folder with these settings only. */
+function run(settings: Record<string, string>) {
+  const child = spawn(process.execPath, ['--import', loader, main, 'start'], {
+    cwd: folder,
+    env: { PATH: process.env.PATH, ...settings },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  running.add(child);
+  const written = { out: '', err: '' };
+  child.stdout.on('data', (part) => {
+    written.out += part;
+  });
+  child.stderr.on('data', (part) => {
+    written.err += part;
+  });
+  const ended = new Promise<Ended>((resolve) => {
+    child.on('close', (exit, signal) => {
+      running.delete(child);
+      resolve({ exit, signal, ...written });
+    });
+  });
+  const address = new Promise<string>((resolve, reject) => {
+    child.stdout.on('data', () => {
+      const found = /(http:\S+)\n/.exec(written.out);
+      if (found) resolve(found[1]!);
+    });
+    void ended.then((how) => reject(new Error(`ended with ${how.exit}: ${how.err}`)));
+  });
+  address.catch(() => undefined);
+  return { child, ended, address };
+}
+
+/** Runs the command in this process: for starts that must be refused, which leave nothing behind. */
+async function refused(settings: Record<string, string>) {
+  const written = { out: '', err: '' };
+  const into = (stream: 'out' | 'err') => ({
+    write: (text: string) => {
+      written[stream] += text;
+    },
+  });
+  for (const [name, value] of Object.entries({ NECKLINE_DATA: join(folder, 'data'), ...settings })) {
+    vi.stubEnv(name, value);
+  }
+  const exit = await runStart([], { stdout: into('out'), stderr: into('err') });
+  return { exit, ...written };
+}
+
+/** A port that nobody uses at the moment. */
+function freePort(): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const server = createServer();
+    server.on('error', reject);
+    server.listen(0, '127.0.0.1', () => {
+      const { port } = server.address() as { port: number };
+      server.close(() => resolve(port));
+    });
+  });
+}
+
+async function post(address: string, path: string, body: unknown): Promise<Record<string, unknown>> {
+  const headers = { 'content-type': 'application/json' };
+  const response = await fetch(new URL(path, address), { method: 'POST', headers, body: JSON.stringify(body) });
+  return (await response.json()) as Record<string, unknown>;
+}
+
+interface Person {
+  readonly address: string;
+  readonly roles: readonly string[];
+  readonly texts: readonly { readonly out: boolean; readonly text: string }[];
+}
+
+async function people(address: string): Promise<readonly Person[]> {
+  return ((await (await fetch(new URL('/state', address))).json()) as { people: Person[] }).people;
+}
+
+const oneLine = /^[^\n]+\n$/;
+
+describe('neckline start', () => {
+  it('with nothing configured prints one line with the address and serves the phones of the demo roster', async () => {
+    const port = await freePort();
+    const line = run({ NECKLINE_BENCH_PORT: String(port) });
+    const address = await line.address;
+    expect(address).toBe(`http://127.0.0.1:${port}/`);
+    expect((await people(address)).map((one) => one.address)).toEqual(
+      expect.arrayContaining(['bench:worker', 'bench:doctor', 'bench:lab', 'bench:coordinator']),
+    );
+    for (const role of ['worker', 'doctor']) {
+      expect((await people(address)).filter((one) => one.roles.includes(role))).toHaveLength(2);
+    }
+    expect(readFileSync(join(folder, 'data', 'demo', 'roster.csv'), 'utf8')).toMatch(
+      /^name,roles,channel,address,site,locale\n/,
+    );
+    expect(statSync(join(folder, 'data', 'neckline.key')).mode & 0o077).toBe(0);
+
+    await post(address, '/send', { address: 'bench:worker', text: 'LIST' });
+    await expect
+      .poll(async () => (await people(address)).find((one) => one.address === 'bench:worker')!.texts.length)
+      .toBeGreaterThan(1);
+
+    const asked = Date.now();
+    line.child.kill('SIGTERM');
+    const how = await line.ended;
+    expect(Date.now() - asked).toBeLessThan(5_000);
+    expect(how).toMatchObject({ exit: 0, signal: null });
+    expect(how.out).toMatch(oneLine);
+  });
+
+  it('goes on after a kill with the same people and texts', async () => {
+    const settings = { NECKLINE_BENCH_PORT: String(await freePort()) };
+    const first = run(settings);
+    let address = await first.address;
+    await post(address, '/send', { address: 'bench:worker', text: 'LIST' });
+    first.child.kill('SIGKILL');
+    await first.ended;
+    const second = run(settings);
+    address = await second.address;
+    const worker = (await people(address)).find((one) => one.address === 'bench:worker')!;
+    expect(worker.texts.map((one) => one.text)).toContain('LIST');
+    expect(await people(address)).toHaveLength(6);
+    second.child.kill('SIGINT');
+    expect((await second.ended).exit).toBe(0);
+  });
+
+  it('refuses a second line on the same database, and a taken port', async () => {
+    const port = await freePort();
+    const first = run({ NECKLINE_BENCH_PORT: String(port) });
+    await first.address;
+    const second = await refused({ NECKLINE_BENCH_PORT: String(await freePort()) });
+    expect(second).toMatchObject({ exit: 2, out: '' });
+    expect(second.err).toMatch(oneLine);
+    const third = await refused({ NECKLINE_BENCH_PORT: String(port), NECKLINE_DATA: join(folder, 'other') });
+    expect(third).toMatchObject({ exit: 2, out: '' });
+    expect(third.err).toMatch(oneLine);
+    expect(third.err).toContain(String(port));
+  });
+
+  it('refuses a database that a real channel used', async () => {
+    const data = join(folder, 'data');
+    const store = await openStore({
+      url: `sqlite:${join(data, 'neckline.db')}`,
+      keys: openKeyRing(join(data, 'neckline.key')),
+    });
+    await store.setMark('real', 'sms');
+    await store.close();
+    const { exit, out, err } = await refused({ NECKLINE_BENCH_PORT: String(await freePort()) });
+    expect({ exit, out }).toEqual({ exit: 2, out: '' });
+    expect(err).toMatch(oneLine);
+    expect(existsSync(join(data, 'demo'))).toBe(false);
+  });
+
+  it.each([
+    ['a bad setting', { NECKLINE_LOG: 'loud' }, 'NECKLINE_LOG'],
+    ['Telegram', { NECKLINE_TELEGRAM_TOKEN: '123456:abcdef' }, 'Telegram'],
+    ['an SMS gateway', { NECKLINE_SMS_GATEWAY: 'kannel' }, 'SMS'],
+    ['PostgreSQL', { DATABASE_URL: 'postgres://db.invalid/neckline' }, 'PostgreSQL'],
+    ['Telegram and the bench', { NECKLINE_TELEGRAM_TOKEN: '123456:abcdef', NECKLINE_BENCH_PORT: '8085' }, 'Telegram'],
+    ['no bench and nothing else', { NECKLINE_BENCH_PORT: '0' }, 'NECKLINE_BENCH_PORT'],
+    ['a data folder that is a file', { NECKLINE_DATA: '/dev/null' }, '/dev/null'],
+  ])('ends at once with one line for %s', async (_what, settings, named) => {
+    const { exit, out, err } = await refused(settings);
+    expect({ exit, out }).toEqual({ exit: 2, out: '' });
+    expect(err).toMatch(oneLine);
+    expect(err).toContain(named);
+    expect(err).not.toContain('123456');
+  });
+});

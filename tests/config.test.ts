@@ -1,0 +1,104 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { readSettings, realParts, settingNames } from '../src/config.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'neckline-config-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function file(name: string, text: string): string {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+}
+
+function settings(environment: Record<string, string>) {
+  const read = readSettings(environment);
+  if (!read.ok) throw new Error(read.faults.join('\n'));
+  return read.settings;
+}
+
+function faults(environment: Record<string, string>): readonly string[] {
+  const read = readSettings(environment);
+  return read.ok ? [] : read.faults;
+}
+
+describe('settings', () => {
+  it('need nothing: the phone bench on its port, data beside the caller', () => {
+    expect(settings({})).toEqual({
+      NECKLINE_DATA: './data',
+      NECKLINE_BENCH_PORT: 8085,
+      NECKLINE_HTTP_PORT: 8099,
+      NECKLINE_HTTP_HOST: '127.0.0.1',
+      NECKLINE_LOG: 'info',
+    });
+    expect(realParts(settings({}))).toEqual([]);
+  });
+
+  it('take an empty value as an absent one', () => {
+    const empty = Object.fromEntries(settingNames.map((name) => [name, '  ']));
+    expect(settings(empty)).toEqual(settings({}));
+  });
+
+  it('cannot be changed later', () => {
+    expect(Object.isFrozen(settings({}))).toBe(true);
+  });
+
+  it('take a secret from a file, without the line end', () => {
+    const path = file('token', '123456:abcdef\n');
+    expect(settings({ NECKLINE_TELEGRAM_TOKEN_FILE: path }).NECKLINE_TELEGRAM_TOKEN).toBe('123456:abcdef');
+  });
+
+  it('take an empty secret file as an absent secret', () => {
+    expect(settings({ NECKLINE_API_KEY_FILE: file('empty', '\n') }).NECKLINE_API_KEY).toBeUndefined();
+  });
+
+  it.each([
+    ['NECKLINE_BENCH_PORT', '70000'],
+    ['NECKLINE_BENCH_PORT', '-1'],
+    ['NECKLINE_BENCH_PORT', '0x50'],
+    ['NECKLINE_BENCH_PORT', '80.5'],
+    ['NECKLINE_HTTP_PORT', 'eighty'],
+    ['NECKLINE_LOG', 'loud'],
+    ['NECKLINE_SMS_GATEWAY', 'carrier-pigeon'],
+    ['NECKLINE_SMS_SEND_URL', 'not a url'],
+    ['NECKLINE_SMS_SEND_URL', 'javascript:alert(1)'],
+    ['NECKLINE_TELEGRAM_API_ROOT', 'ftp://api.invalid'],
+    ['NECKLINE_API_KEY', 'short'],
+    ['DATABASE_URL', 'mysql://db.invalid/x'],
+    ['NECKLINE_BENCH_PROT', '1'],
+    ['NECKLINE_API_KEY_FILE', '/nonexistent/key'],
+  ])('%s = %s is one line that names the setting and never its value', (name, value) => {
+    const found = faults({ [name]: value });
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatch(new RegExp(`^${name}: `));
+    expect(found[0]).not.toContain(value);
+    expect(found[0]).not.toContain('\n');
+  });
+
+  it('report every fault, not the first only', () => {
+    expect(faults({ NECKLINE_LOG: 'loud', NECKLINE_HTTP_PORT: 'x', NECKLINE_SMS_GATEWAY: 'y' })).toHaveLength(3);
+  });
+
+  it('refuse a secret that is given twice', () => {
+    const twice = { NECKLINE_SMS_SECRET: 'long enough', NECKLINE_SMS_SECRET_FILE: file('twice', 'long enough too') };
+    expect(faults(twice)).toEqual([expect.stringMatching(/^NECKLINE_SMS_SECRET: .*twice/)]);
+  });
+
+  it.each([
+    ['Telegram', { NECKLINE_TELEGRAM_TOKEN: '123456:abcdef' }],
+    ['SMS', { NECKLINE_SMS_GATEWAY: 'kannel' }],
+    ['SMS', { NECKLINE_SMS_SEND_URL: 'http://127.0.0.1:13013/cgi-bin/sendsms' }],
+    ['PostgreSQL', { DATABASE_URL: 'postgres://db.invalid/neckline' }],
+  ])('say that %s is configured', (part, environment) => {
+    expect(realParts(settings(environment))).toEqual([part]);
+  });
+
+  it('know every setting of the contract', () => {
+    const contract =
+      'DATA BENCH_PORT HTTP_PORT SMS_GATEWAY SMS_SEND_URL SMS_USER SMS_PASSWORD SMS_NUMBER SMS_SECRET SMS_PREFIXES SMS_MAPPING HTTP_HOST TELEGRAM_SECRET API_KEY LOG TELEGRAM_TOKEN TELEGRAM_API_ROOT TELEGRAM_WEBHOOK_URL KEY_FILE';
+    for (const name of contract.split(' ')) expect(settingNames).toContain(`NECKLINE_${name}`);
+    expect(settingNames).toContain('DATABASE_URL');
+  });
+});

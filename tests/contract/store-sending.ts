@@ -1,0 +1,138 @@
+import { describe, expect, it } from 'vitest';
+import type { Given } from './given.ts';
+import { change, dueEvent, message, minute, morning, stateOn, text, timer } from './store-samples.ts';
+
+/** What every engine promises of texts that wait to be sent. */
+export function sendingContract(given: Given): void {
+  describe('texts to send', () => {
+    const queue = (...messages: ReturnType<typeof message>[]) =>
+      given.one(change(`q${messages[0]!.id}`, { outbox: messages }));
+    const claimed = async (now: number, limit = 64) =>
+      (await given.store().claimOutbox(now, limit)).map((row) => row.message.id);
+    const sent = (id: string, at = morning) => given.store().settleOutbox(id, 'sent', at, null, null);
+
+    it('a claimed text is what was queued, word for word', async () => {
+      const ask = { field: 'composition', item: 'n1', kind: 'choice', options: [], token: 'f1:3' };
+      const whole = message('m', 'w1', { ask, code: '48291354', safety: true, encoding: 'UCS-2', segments: 2 });
+      await queue(whole);
+      expect(await given.store().claimOutbox(morning, 9)).toEqual([{ message: whole, status: 'sending', tries: 1 }]);
+    });
+
+    it('order per person within a lane is kept, one text on its way at a time', async () => {
+      await queue(message('a', 'w1'), message('b', 'w1'), message('c', 'w2'));
+      expect(await claimed(morning)).toEqual(['a', 'c']);
+      expect(await claimed(morning)).toEqual([]);
+      expect(await given.store().nextOutboxAt()).toBeNull();
+      await sent('a');
+      expect(await given.store().nextOutboxAt()).toBe(morning);
+      expect(await claimed(morning)).toEqual(['b']);
+    });
+
+    it('first aid goes first, then replies, notices, reminders', async () => {
+      await queue(
+        message('reminder', 'w1', { lane: 'reminder' }),
+        message('notice', 'w1', { lane: 'notice' }),
+        message('reply', 'w1'),
+        message('sos', 'w1', { lane: 'sos' }),
+      );
+      for (const id of ['sos', 'reply', 'notice', 'reminder']) {
+        expect(await claimed(morning)).toEqual([id]);
+        await sent(id);
+      }
+    });
+
+    it('first aid does not wait for a text on its way', async () => {
+      await queue(message('reply', 'w1'));
+      await claimed(morning);
+      await queue(message('sos', 'w1', { lane: 'sos' }));
+      expect(await claimed(morning)).toEqual(['sos']);
+    });
+
+    it('a text that must wait holds back its lane, notices and reminders, but no first aid', async () => {
+      await queue(message('a', 'w1'), message('b', 'w1'), message('n', 'w1', { lane: 'notice' }));
+      await claimed(morning);
+      await given.store().settleOutbox('a', 'queued', morning, morning + minute, null);
+      expect(await claimed(morning)).toEqual([]);
+      expect(await given.store().nextOutboxAt()).toBe(morning + minute);
+      await queue(message('sos', 'w1', { lane: 'sos' }));
+      expect(await claimed(morning)).toEqual(['sos']);
+      await sent('sos');
+      expect(await claimed(morning + minute)).toEqual(['a']);
+      await sent('a');
+      expect(await claimed(morning + minute)).toEqual(['b']);
+    });
+
+    it('a reminder kept for daytime holds back nothing', async () => {
+      await queue(
+        message('late', 'w1', { lane: 'reminder', notBefore: morning + minute }),
+        message('now', 'w1', { lane: 'reminder' }),
+      );
+      expect(await given.store().nextOutboxAt()).toBe(morning);
+      expect(await claimed(morning)).toEqual(['now']);
+      await sent('now');
+      expect(await given.store().nextOutboxAt()).toBe(morning + minute);
+      expect(await claimed(morning + minute)).toEqual(['late']);
+    });
+
+    it('a text past its time is not sent and does not hold back the next', async () => {
+      await queue(message('old', 'w1', { validUntil: morning + 1 }), message('new', 'w1'));
+      expect(await claimed(morning + 2)).toEqual(['new']);
+      expect((await given.store().messages({ personId: 'w1' })).map((row) => row.status)).toEqual([
+        'expired',
+        'sending',
+      ]);
+    });
+
+    it('handing over is noted for the order of questions', async () => {
+      await given.one(change('e', { conversation: { personId: 'w1', state: stateOn(null, 'm'), version: null } }));
+      await queue(message('m', 'w1'));
+      await claimed(morning);
+      await given.store().settleOutbox('m', 'handed', morning + 7, null, 'provider-1');
+      expect((await given.loaded(text('x', 'w1', '1'))).handedAt).toEqual({ m: morning + 7 });
+    });
+
+    it('a report moves status only forward', async () => {
+      await queue(message('m', 'w1'));
+      await claimed(morning);
+      expect(await given.store().report('m', 'delivered', morning + 1)).toBe(true);
+      await given.store().settleOutbox('m', 'handed', morning + 2, null, null);
+      expect(await given.store().report('m', 'failed', morning + 3)).toBe(false);
+      expect(await given.store().report('m', 'delivered', morning + 4)).toBe(false);
+      expect(await given.store().report('unknown', 'delivered', morning)).toBe(false);
+      expect((await given.store().messages({ personId: 'w1' })).map((row) => row.status)).toEqual(['delivered']);
+    });
+
+    it('after a kill a text of safety is sent again, another is unsure', async () => {
+      await queue(message('safe', 'w1', { safety: true }), message('plain', 'w2'));
+      expect(await claimed(morning)).toHaveLength(2);
+      await given.reopen();
+      expect(await given.store().recoverOutbox(morning + 10 * minute)).toBe(2);
+      expect(await claimed(morning + 10 * minute)).toEqual(['safe']);
+      expect((await given.store().messages({ personId: 'w2' })).map((row) => row.status)).toEqual(['unsure']);
+      expect(await given.store().report('plain', 'delivered', morning + 11 * minute)).toBe(true);
+    });
+
+    it('many texts settled at once are all settled', async () => {
+      await queue(...Array.from({ length: 20 }, (_, index) => message(`m${index}`, `s${index}`, { personId: null })));
+      const ids = await claimed(morning);
+      expect(ids).toHaveLength(20);
+      await Promise.all(ids.map((id) => sent(id)));
+      expect(await given.store().nextOutboxAt()).toBeNull();
+      expect(await given.store().recoverOutbox(morning)).toBe(0);
+    });
+  });
+
+  describe('parked events', () => {
+    it('an event that fails twice is kept for a human and does not come again', async () => {
+      await given.one(change('e', { due: [timer('d', 'w1', morning)] }));
+      const [due] = await given.store().dueBefore(morning, 9);
+      const events = [text('t', 'nobody', 'help'), dueEvent(due!)];
+      for (const event of events) await given.store().park(event, 'broken', morning);
+      expect((await given.store().parked()).map((row) => [row.event, row.code])).toEqual(
+        [...events].sort((a, b) => (a.id < b.id ? -1 : 1)).map((event) => [event, 'broken']),
+      );
+      expect(await given.store().dueBefore(morning, 9)).toEqual([]);
+      expect((await given.loaded(events[0]!)).duplicate).toBe(true);
+    });
+  });
+}

@@ -1,0 +1,74 @@
+import { describe, expect, it } from 'vitest';
+import type { CaseEvent, Json } from '../../../src/case/events.ts';
+import { resultKind, samplesSoFar } from '../../../src/conversation/matters/filing.ts';
+import { answered, caseOf, filed, labelled, opened } from '../../support/case-fixture.ts';
+
+const base = [...opened, ...labelled('s1', 'n1', '48291354')];
+
+/** The case decided on a nodule whose levels are these. */
+function decidedOn(acr: string, eu: string, ata: string): CaseEvent {
+  const levels = (level: string): Json => ({ decision: 'sample', decisions: ['sample'], levels: level.split('|') });
+  const policies = { 'acr-2017': levels(acr), 'eu-2017': levels(eu), 'ata-2015': levels(ata) };
+  const assessment = { nodules: [{ id: 'n1', policies }] };
+  return { type: 'decided', decision: 'sample', policy: 'common-practice', assessment, proposed: ['n1'] };
+}
+
+describe('which way a result goes on', () => {
+  it.each([
+    ['Thy1', 'Thy1', 'repeat'],
+    ['Thy1c', 'Thy1c', 'repeat'],
+    ['Bethesda I', 'Thy1/1c', 'repeat'],
+    ['Thy2', 'Thy2', 'benign'],
+    ['Bethesda II', 'Thy2/2c', 'benign'],
+    ['Thy3a', 'Thy3a', 'refer'],
+    ['Bethesda IV', 'Thy3f', 'refer'],
+    ['Bethesda V', 'Thy4', 'urgent'],
+    ['Thy5', 'Thy5', 'urgent'],
+  ])('%s (%s): %s', (code, canonical, kind) => {
+    expect(resultKind(caseOf([...base, filed('s1', code, canonical)]), 's1')).toBe(kind);
+  });
+
+  it.each([
+    ['TR5', '4', 'intermediate', 'discordant'],
+    ['TR4', '5', 'intermediate', 'discordant'],
+    ['TR4', '4', 'high', 'discordant'],
+    ['TR4', '4', 'intermediate', 'benign'],
+    ['TR4|TR5', '4', 'intermediate', 'benign'],
+  ])('Thy2 of ACR %s, EU %s, ATA %s: %s', (acr, eu, ata, kind) => {
+    const of = caseOf([...base, decidedOn(acr, eu, ata), filed('s1', 'Thy2', 'Thy2')]);
+    expect(resultKind(of, 's1')).toBe(kind);
+  });
+
+  it('Thy2 does not reassure where there are danger signs', () => {
+    const of = caseOf([...base, answered('dangerSigns', ['hard-or-fixed']), filed('s1', 'Thy2', 'Thy2')]);
+    expect(resultKind(of, 's1')).toBe('discordant');
+  });
+
+  it.each([
+    ['right', 'Thy1', 'second'],
+    ['left', 'Thy1', 'repeat'],
+    [null, 'Thy1', 'second'],
+    ['right', 'Thy2', 'repeat'],
+  ])('Thy1 after an earlier sample of the %s side with %s: %s', (side, canonical, kind) => {
+    const of = caseOf([...base, answered('earlier', [{ side, canonical }]), filed('s1', 'Thy1', 'Thy1')]);
+    expect(resultKind(of, 's1')).toBe(kind);
+  });
+
+  it('a corrected Thy1 is not a second sample', () => {
+    const of = caseOf([...base, filed('s1', 'Thy1', 'Thy1'), filed('s1', 'Thy1c', 'Thy1c', 0)]);
+    expect(resultKind(of, 's1')).toBe('repeat');
+    expect(of.specimens[0]?.results).toHaveLength(2);
+  });
+
+  it('another needle knows every sample before it', () => {
+    const of = caseOf([
+      ...base,
+      answered('earlier', [{ side: 'left', canonical: 'Thy1' }]),
+      filed('s1', 'Thy1', 'Thy1'),
+    ]);
+    expect(samplesSoFar(of)).toEqual([
+      { side: 'left', canonical: 'Thy1' },
+      { side: 'right', canonical: 'Thy1' },
+    ]);
+  });
+});

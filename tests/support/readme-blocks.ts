@@ -1,0 +1,40 @@
+import { Readable } from 'node:stream';
+import { fileURLToPath } from 'node:url';
+import { runPlay } from '../../src/cli/play.ts';
+
+const scripts = fileURLToPath(new URL('../conversations/', import.meta.url));
+
+async function play(name: string, args: readonly string[]): Promise<string> {
+  let printed = '';
+  const out = { write: (text: string) => (printed += text) };
+  await runPlay([`${scripts}${name}`, ...args], { stdin: Readable.from([]), stdout: out, stderr: out });
+  return printed;
+}
+
+/** Sends and received segments of each phone of a script. */
+export async function costOf(name: string): Promise<Readonly<Record<string, { sends: number; segments: number }>>> {
+  const cost: Record<string, { sends: number; segments: number }> = {};
+  for (const line of (await play(name, ['--json'])).split('\n').filter((one) => one.startsWith('{"at"'))) {
+    const { phone, dir, segments } = JSON.parse(line) as { phone: string; dir: string; segments: number };
+    const own = (cost[phone] ??= { sends: 0, segments: 0 });
+    if (dir === 'in') own.sends += 1;
+    else own.segments += segments;
+  }
+  return cost;
+}
+
+/** The README's blocks by name, as they are today. */
+export async function readmeBlocks(): Promise<Readonly<Record<string, string>>> {
+  const transcript = `\`\`\`\n${(await play('straight.play', [])).trimEnd()}\n\`\`\``;
+  const [guided, quick] = [await costOf('straight.play'), await costOf('straight-quick.play')];
+  const row = (who: string, name: string): string =>
+    `| ${who} | ${guided[name]?.sends} | ${guided[name]?.segments} | ${quick[name]?.sends} | ${quick[name]?.segments} |`;
+  const cost = [
+    '| | guided: sends | receives | quick text: sends | receives |',
+    '| --- | --- | --- | --- | --- |',
+    row('health worker', 'w'),
+    row('laboratory', 'l'),
+    row('doctor', 'd'),
+  ].join('\n');
+  return { transcript, cost };
+}
