@@ -11,12 +11,19 @@ async function play(name: string, args: readonly string[]): Promise<string> {
   return printed;
 }
 
-/** Sends and received segments of each phone of a script. */
+/** Sends and received segments of each phone of a script, up to the CASE that only checks its history. */
 export async function costOf(name: string): Promise<Readonly<Record<string, { sends: number; segments: number }>>> {
   const cost: Record<string, { sends: number; segments: number }> = {};
   for (const line of (await play(name, ['--json'])).split('\n').filter((one) => one.startsWith('{"at"'))) {
-    const { phone, dir, segments } = JSON.parse(line) as { phone: string; dir: string; segments: number };
-    const own = (cost[phone] ??= { sends: 0, segments: 0 });
+    const { phone, dir, segments, text } = JSON.parse(line) as {
+      phone: string;
+      dir: string;
+      segments: number;
+      text: string;
+    };
+    if (dir === 'in' && text.startsWith('CASE')) break;
+    const own = cost[phone] ?? { sends: 0, segments: 0 };
+    cost[phone] = own;
     if (dir === 'in') own.sends += 1;
     else own.segments += segments;
   }

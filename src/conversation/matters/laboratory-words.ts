@@ -69,7 +69,7 @@ const values: NonNullable<Matter['values']> = {
       const year = typeof m.case?.answers['patient.birthYear'] === 'number';
       return words(
         m,
-        year ? 'read-back.quote-year' : 'read-back.quote-initials',
+        year ? 'laboratory.quote-year' : 'laboratory.quote-initials',
         m.specimen?.readBack?.challenge ?? '',
       );
     },

@@ -129,7 +129,8 @@ export function readBack(turn: Turn, interpreter: Interpreter, here: InLaborator
   const lapsesAt = turn.now + durationOf(turn.world.programme, 'read-back-lapse');
   const challenge = turn.draw.digits(4);
   turn.record(of.id, { type: 'read-back', specimen: specimen.id, result, challenge, lapsesAt });
-  interpreter.run('read-back', { caseId: of.id, item: specimen.id, vars: { readBackAt: turn.now } });
+  const vars = { readBackAt: turn.now };
+  interpreter.run('read-back', { caseId: of.id, item: specimen.id, vars });
 }
 
 /** `YES` after the read-back lapsed gets a fresh one, never a filing. */

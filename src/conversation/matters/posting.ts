@@ -129,7 +129,7 @@ export const posting: Matter = {
   values: {
     packing: {
       of: (m) => words(m, `posting.pack-${m.case?.specimens.find((one) => one.fixative)?.fixative ?? 'alcohol'}`),
-      sample: 'Jar in bag + paper towel',
+      sample: 'Jar in bag + towel',
     },
     marking: {
       of: (m) => {
