@@ -9,6 +9,7 @@ import { drawFrom } from '../conversation/random.ts';
 import type { Address, Person, Role } from '../conversation/world.ts';
 import { Line } from '../line/line.ts';
 import type { Clock, Log, OutboundMessage, Random, Store } from '../line/ports.ts';
+import { withOlderFlows } from './flow-versions.ts';
 
 /** One message as `--json` prints it. */
 export interface PlayedMessage {
@@ -100,7 +101,7 @@ export class Player {
     await store.recoverOutbox(this.clock.at);
     this.line = new Line({
       store,
-      content,
+      content: await withOlderFlows(content, store, log, this.clock.at),
       registry,
       log,
       clock: this.clock,

@@ -12,6 +12,7 @@ import { startRunner } from '../line/runner.ts';
 import { healthOf } from '../observe/health.ts';
 import { jsonLog } from '../observe/log.ts';
 import type { LineStore } from '../store/store.ts';
+import { withOlderFlows } from './flow-versions.ts';
 import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
 import { readRoster } from './roster-file.ts';
 
@@ -68,14 +69,14 @@ async function serve(io: Io): Promise<void> {
     if ((await store.mark('real')) !== null) {
       throw new Refused('this database was used by a real channel: the phone bench does not run on it');
     }
-    await saveFlows(store, content);
+    const served = await withOlderFlows(content, store, log, Date.now());
     await putDemoRoster(store, content, settings.NECKLINE_DATA);
     const clock = new BenchClock(join(settings.NECKLINE_DATA, 'demo', 'clock.json'));
     await store.recoverOutbox(clock.now());
     const channel = new BenchChannel((id, at) => store.report(id, 'delivered', at), clock);
     const line = new Line({
       store,
-      content,
+      content: served,
       registry,
       clock,
       log,
@@ -108,14 +109,6 @@ async function serve(io: Io): Promise<void> {
     }
   } finally {
     await store.close();
-  }
-}
-
-/** Structures are kept, so that people finish on the one they began. */
-async function saveFlows(store: LineStore, content: Content): Promise<void> {
-  const { flowToJson } = await import('../content/flow-json.ts');
-  for (const flow of content.flows.newest.values()) {
-    await store.saveFlow(flow.hash, flow.name, flowToJson(flow), Date.now());
   }
 }
 

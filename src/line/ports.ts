@@ -211,6 +211,7 @@ export interface Store {
   /** Recomputes every chain and fold; returns one line per fault. */
   verify(): Promise<readonly string[]>;
   saveFlow(hash: string, flow: string, json: string, at: EpochMs): Promise<void>;
-  flowByHash(hash: string): Promise<string | null>;
+  /** Every structure that was ever served, so that people finish on the one they began. */
+  savedFlows(): Promise<readonly { readonly hash: string; readonly json: string }[]>;
   close(): Promise<void>;
 }

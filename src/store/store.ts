@@ -19,7 +19,7 @@ import { Plan } from './plan.ts';
 import { recent } from './recent.ts';
 import { slots } from './rows.ts';
 import type { FlowsTable, MetaTable, Tables } from './schema.ts';
-import { change, one, reading, type Steps, slot, writing } from './statement.ts';
+import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 import { errorCode } from './store-error.ts';
 import { type Verified, verifyAll } from './verify.ts';
 
@@ -69,9 +69,9 @@ function sideStatements(db: Kysely<Tables>) {
         .values(slots(['hash', 'flow', 'json', 'at']))
         .onConflict((on) => on.doNothing()),
     ),
-    flow: reading<{ hash: string }, Pick<FlowsTable, 'json'>>(
-      'flow',
-      db.selectFrom('flow_versions').select('json').where('hash', '=', slot('hash')),
+    flows: reading<Record<never, never>, Pick<FlowsTable, 'hash' | 'json'>>(
+      'flows',
+      db.selectFrom('flow_versions').select(['hash', 'json']),
     ),
   };
 }
@@ -231,8 +231,8 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     async saveFlow(hash, flow, json, at) {
       await write(() => change(side.saveFlow, { hash, flow, json, at }));
     },
-    async flowByHash(hash) {
-      return (await read(() => one(side.flow, { hash })))?.json ?? null;
+    async savedFlows() {
+      return read(() => all(side.flows, {}));
     },
     eraseCase: (caseId, at) => erased(() => eraseCase(eraseRows, caseId, at), caseKeyId(caseId)),
     erasePerson: (personId, at) => {
