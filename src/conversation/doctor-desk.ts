@@ -1,7 +1,8 @@
 /** How a doctor answers: `47 1`, `47 words`, and a bare digit only where it can but add care. */
 import { toAsciiDigits } from '../text/digits.ts';
 import type { FlowQuestion } from './flow.ts';
-import { askingThread, type Interpreter } from './interpret.ts';
+import { askingThread } from './interpret.ts';
+import { waitsFor } from './people.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { idleFrame, type Question } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -13,13 +14,13 @@ const tagged = /^[qQ]?\s?(\d{2,5})(?:[\s:.,-]+(.+))?$/s;
 export const doctorToken = 'doctor';
 
 /** True: the text was an answer to a question of the ladder (or a failed try) and has been dealt with. */
-export function readDoctorAnswer(turn: Turn, _interpreter: Interpreter, person: Person, text: string): boolean {
+export function readDoctorAnswer(turn: Turn, person: Person, text: string, networkAt: number | null): boolean {
   if (!person.roles.includes('doctor')) return false;
   const words = toAsciiDigits(text).trim();
   // A digit belongs to the question asked last: a conversation of the doctor's own is repeated after every escalation.
   const asking = askingThread(turn) !== null;
   const bare = /^\d$/.test(words) ? words : null;
-  if (bare !== null) return !asking && answerLatest(turn, person, bare);
+  if (bare !== null) return !asking && answerLatest(turn, person, bare, networkAt);
   const found = tagged.exec(words);
   if (!found) return false;
   const tag = found[1]!;
@@ -51,17 +52,22 @@ export function readDoctorAnswer(turn: Turn, _interpreter: Interpreter, person: 
     });
     return true;
   }
+  if (option && !option.care && mustReleaseFirst(turn, person, question)) return true;
   settle(turn, person, question, option?.id ?? 'words', option ? (digit?.[2] ?? '') : rest);
   return true;
 }
 
-function answerLatest(turn: Turn, person: Person, digit: string): boolean {
+function answerLatest(turn: Turn, person: Person, digit: string, networkAt: number | null): boolean {
   const own = turn.questions.filter((one) => one.answeredAt === null && one.askedOf.includes(person.id));
   const question = own.find((one) => one.id === turn.state.lastQuestionId);
   if (!question) {
     const other = own.at(-1);
     if (!other) return false;
     turn.say(person, 'doctor.needs-tag', { frame: null, caseId: null, vars: { example: `${other.tag} ${digit}` } });
+    return true;
+  }
+  if (wasSentBefore(turn, networkAt)) {
+    turn.say(person, 'doctor.late-digit', { frame: null, caseId: question.caseId, vars: { q: question.tag } });
     return true;
   }
   const option = question.options.find((one) => one.reply === digit);
@@ -77,37 +83,81 @@ function answerLatest(turn: Turn, person: Person, digit: string): boolean {
   return true;
 }
 
+/** A bare digit that left the phone before the question was shown belongs to another one. */
+function wasSentBefore(turn: Turn, networkAt: number | null): boolean {
+  const { programme } = turn.world;
+  const shownAt = turn.state.lastQuestionAt ?? null;
+  if (networkAt === null || shownAt === null) return false;
+  return networkAt < shownAt - durationOf(programme, 'network-before-ask');
+}
+
+/** Nothing that lets a frozen case go on counts before its release; what was taken back is answered anew, though. */
+function mustReleaseFirst(turn: Turn, person: Person, question: Question): boolean {
+  const of = turn.caseOf(question.caseId);
+  const takenBack = /^answer-taken-back:([^:]+):/.exec(of?.frozen ?? '')?.[1] ?? null;
+  if (!of || of.frozen === null || question.about === frozenQuestion.about || question.about === takenBack)
+    return false;
+  const open = turn.questions.find(
+    (one) => one.caseId === of.id && one.about === frozenQuestion.about && one.answeredAt === null,
+  );
+  const asked = open ?? turn.openQuestion(frozenQuestion, of.id, null, '', { firstRung: person });
+  if (!asked.askedOf.includes(person.id)) {
+    turn.putQuestion({ ...asked, askedOf: [...asked.askedOf, person.id] });
+    turn.post(person.id, { kind: 'ask-doctor', questionId: asked.id, rung: asked.rung }, { caseId: of.id });
+  }
+  turn.say(person, 'doctor.release-first', {
+    frame: null,
+    caseId: of.id,
+    item: question.item,
+    vars: { q: question.tag, example: `${asked.tag} 1` },
+  });
+  return true;
+}
+
 function settle(turn: Turn, person: Person, question: Question, answer: string, words: string): void {
   turn.aboutCaseId = question.caseId;
   turn.answerQuestion(question.id, answer, words);
   turn.state = { ...turn.state, lastAnswered: { ...question, answer } };
-  releaseIfSame(turn, question, answer);
+  releaseIfSame(turn, person, question, answer, words);
   const consequence = turn.registry.doctorAnswers.get(question.about);
   const frame = { ...idleFrame, item: question.item };
   if (consequence) {
     const moment = turn.moment(frame, question.caseId, person);
     turn.carryOut(consequence(moment, question, answer), frame, question.caseId);
   }
-  const option = question.options.find((one) => one.id === answer);
-  const label = option ? turn.world.texts.label(person.locale, question.about, option.id) : words;
   turn.say(person, 'doctor.noted', {
     frame: null,
     caseId: question.caseId,
     item: question.item,
-    vars: { q: question.tag, answer: label },
+    vars: { q: question.tag, answer: wordsOf(turn, person, question, answer, words) },
   });
+}
+
+/** What was answered, in this person's language: the choice and the words after it. */
+function wordsOf(turn: Turn, person: Person, question: Question, answer: string, words: string): string {
+  const option = question.options.find((one) => one.id === answer);
+  const chosen = option ? turn.world.texts.label(person.locale, question.about, option.id) : '';
+  return [chosen, words].filter((one) => one !== '').join(': ');
 }
 
 /**
  * A question that was taken back froze its case. The same answer again lets it go on; another one does not undo what the
  * clinic began on the first, so the case stays frozen until a doctor releases it.
  */
-function releaseIfSame(turn: Turn, question: Question, answer: string): void {
+function releaseIfSame(turn: Turn, person: Person, question: Question, answer: string, words: string): void {
   const of = turn.caseOf(question.caseId);
   const found = /^answer-taken-back:([^:]+):(.*)$/s.exec(of?.frozen ?? '');
-  if (!of || found?.[1] !== question.about) return;
-  if (found[2] === answer && answer !== 'words') turn.record(of.id, { type: 'released' });
-  else turn.openQuestion(frozenQuestion, of.id, null);
+  if (!of || found?.[1] !== question.about || question.about === frozenQuestion.about) return;
+  if (found[2] === answer && answer !== 'words') {
+    turn.record(of.id, { type: 'released' });
+    return;
+  }
+  turn.openQuestion(frozenQuestion, of.id, null, '', { firstRung: person });
+  const to = waitsFor(turn.world, of, question);
+  const now = wordsOf(turn, to ?? person, question, answer, words);
+  const vars = { answer: now };
+  const what = { kind: 'tell', key: 'people.replaced', caseId: of.id, item: question.item, vars, lane: 'sos' } as const;
+  if (to) turn.post(to.id, what, { caseId: of.id });
 }
 
 /** Asked of the doctors when a case was called wrong: only they let it go on. */

@@ -5,6 +5,7 @@ import { doctorToken, readDoctorAnswer } from './doctor-desk.ts';
 import type { FlowState } from './flow.ts';
 import { isFrozen } from './frozen.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
+import { saysSos } from './plain-words.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { type Answer, readAnswer } from './reading.ts';
 import type { OpenAsk, Thread } from './state.ts';
@@ -30,7 +31,7 @@ export function hearText(turn: Turn, person: Person, text: string, networkAt: nu
     turn.registry.commands.get('STOP')?.run(turn, interpreter, '');
     return;
   }
-  if (/(^|[^a-z])sos([^a-z]|$)/.test(words)) {
+  if (saysSos(text)) {
     turn.registry.commands.get('SOS')?.run(turn, interpreter, text);
     turn.state = { ...turn.state, misses: 0 };
     return;
@@ -43,14 +44,14 @@ export function hearText(turn: Turn, person: Person, text: string, networkAt: nu
     say('common.too-long');
     return;
   }
-  if (readDoctorAnswer(turn, interpreter, person, text)) return;
+  if (readDoctorAnswer(turn, person, text, networkAt)) return;
 
   const direct = asking ? answerOf(turn, interpreter, asking, text) : null;
   if (asking && direct?.kind === 'exact') {
     accept(turn, interpreter, person, asking, text, networkAt, direct.answer);
     return;
   }
-  if (obey(turn, interpreter, person, text)) {
+  if (!isFreeAnswer(turn, person, asking, direct, text) && obey(turn, interpreter, person, text)) {
     turn.state = { ...turn.state, misses: 0 };
     return;
   }
@@ -72,7 +73,16 @@ export function hearText(turn: Turn, person: Person, text: string, networkAt: nu
     unasked?.run(turn, interpreter, text);
     return;
   }
+  if (alarmWaits(turn, interpreter)) return;
   say(person.practised ? 'common.nothing-open' : 'common.not-practised');
+}
+
+/** Between two checks of an alarm nothing is asked: says when it is, and what to do if it gets worse. */
+function alarmWaits(turn: Turn, interpreter: Interpreter): boolean {
+  const alarm = turn.threads.find((one) => topFrame(one)?.flow === 'sos' && one.ask === null);
+  if (!alarm) return false;
+  turn.say(interpreter.person, 'sos.next-check', { frame: topFrame(alarm), caseId: alarm.caseId, lane: 'sos' });
+  return true;
 }
 
 /** A button was tapped: an answer to its own question only. */
@@ -117,7 +127,7 @@ function accept(
   const ask = asking.ask!;
   const frame = topFrame(asking)!;
   const state = stateOf(turn, frame)!;
-  if (!provesItself(state, answer) && isLate(turn, ask, networkAt)) {
+  if (!provesItself(state, answer, text) && isLate(turn, ask, networkAt)) {
     turn.say(person, 'common.late-answer', { frame: null, caseId: asking.caseId });
     turn.disturbed = true;
     return;
@@ -151,8 +161,9 @@ function accept(
   if (!after?.ask) turn.disturbed = true;
 }
 
-/** A question's number or its random digits come from that question only, whenever they were sent. */
-function provesItself(state: FlowState, answer: Answer): boolean {
+/** A question's number or its random digits come from that question only, whenever they were sent; words do not. */
+function provesItself(state: FlowState, answer: Answer, text: string): boolean {
+  if (!/\d/.test(toAsciiDigits(text))) return false;
   const option = state.ask!.options.find((one) => one.id === answer.value);
   return state.ask!.numbered !== null || option?.secret === true;
 }
@@ -209,6 +220,25 @@ function unreadable(turn: Turn, person: Person, asking: Thread, reason: string):
       turn.notify('coordinators', 'common.stuck', 'notice', asking.caseId, null, { who: person.name });
     }
   }
+}
+
+/** Commands that somebody writes with words of their own; after any other, words are an answer in words. */
+const takesWords: ReadonlySet<string> = new Set(['DOCTOR', 'SOS']);
+
+/**
+ * True: a text in free words only looks like a command, by its first word (`No fixative left`, `New lump on the left`).
+ * A command stands alone or is followed by digits; one that is no word for this person is none where words are asked.
+ */
+function isFreeAnswer(turn: Turn, person: Person, asking: Thread | null, direct: Read | null, text: string): boolean {
+  if (asking?.ask?.kind !== 'text' || direct?.kind !== 'read') return false;
+  const [first = '', ...rest] = text.trim().split(/[\s,;:]+/);
+  const word = turn.world.texts.keyword(person.locale, foldWord(first));
+  const command = word === null ? undefined : turn.registry.commands.get(word);
+  if (!word || !command) return true;
+  if (!command.roles.some((role) => person.roles.includes(role))) return true;
+  const state = stateOf(turn, topFrame(asking)!);
+  if (rest.length === 0 || takesWords.has(word) || state?.ask?.reader != null) return false;
+  return !rest.some((one) => /\d/.test(toAsciiDigits(one)));
 }
 
 /** Words for a patient's sake: answering by digits is learnt before one waits. */

@@ -351,7 +351,8 @@ export class Interpreter {
       return;
     }
     const state = stateOf(this.turn, below);
-    if (state?.ask) {
+    // Somebody who sent STOP is asked nothing but about their alarm.
+    if (state?.ask && this.person.state !== 'stopped') {
       this.raise(threadId);
       this.show(threadId);
     }

@@ -1,6 +1,7 @@
 /** Who is who in the roster: read-only look-ups. */
 import type { Case } from '../case/case.ts';
 import { siteOf } from './programme.ts';
+import type { Question } from './state.ts';
 import type { Person, Role, World } from './world.ts';
 
 /** Can be written to: joined, not stopped, not suspended. */
@@ -38,6 +39,16 @@ export function carrier(world: World, of: Case): Person | null {
   if (owner && reachable(owner)) return owner;
   const others = withRole(world, 'worker').filter((one) => one.siteId === of.siteId && one.id !== of.ownerId);
   return [...others].sort((a, b) => (a.id < b.id ? -1 : 1))[0] ?? null;
+}
+
+/** Questions whose answer goes to whoever asked, not to the carrier of the case. */
+const waitsThemselves: ReadonlySet<string> = new Set(['sos', 'asked']);
+
+/** Who raised an alarm or asked in words waits for the answer; the rest concerns whoever carries the case. */
+export function waitsFor(world: World, of: Case | null, question: Question): Person | null {
+  const asker = personById(world, question.askedBy);
+  const waits = asker !== null && waitsThemselves.has(question.about) && asker.state !== 'suspended';
+  return of && !waits ? carrier(world, of) : asker;
 }
 
 /** Who a notice is for. */

@@ -20,9 +20,13 @@ export interface Answer {
   readonly outcome: string;
 }
 
-/** The shown options with the words that this person may use for them. */
-export function shownOptions(turn: Turn, locale: string, open: OpenAsk): readonly ShownOption[] {
-  return open.options.map((one) => ({ ...one, words: turn.world.texts.words(locale, open.field, one.id) }));
+/** The shown options with the words that this person may use for them. What needs its random digits has no words. */
+export function shownOptions(turn: Turn, locale: string, ask: FlowAsk, open: OpenAsk): readonly ShownOption[] {
+  const secret = new Set(ask.options.flatMap((one) => (one.secret ? [one.id] : [])));
+  return open.options.map((one) => ({
+    ...one,
+    words: secret.has(one.id) ? [] : turn.world.texts.words(locale, open.field, one.id),
+  }));
 }
 
 /** Value and transition of a reply, or why it cannot be read. Never throws on any text. */
@@ -35,7 +39,7 @@ export function readAnswer(turn: Turn, moment: Moment, ask: FlowAsk, open: OpenA
     const { value, fields, outcome } = read.value;
     return { ok: true, value: { value, fields: fields ?? {}, outcome: outcome ?? 'answered' } };
   }
-  const options = shownOptions(turn, moment.person.locale, open);
+  const options = shownOptions(turn, moment.person.locale, ask, open);
   if (ask.kind === 'choice') {
     const read = readChoice(text, options);
     return read.ok ? { ok: true, value: { value: read.value, fields: {}, outcome: read.value } } : read;

@@ -59,6 +59,8 @@ export interface ConversationState {
   readonly previousAskAt: number | null;
   /** Doctor: the latest question shown, for a bare digit. */
   readonly lastQuestionId: string | null;
+  /** Doctor: when that question was first shown, ms; absent in what was stored before this was kept. */
+  readonly lastQuestionAt?: number;
   /** Doctor: questions shown lately, newest last, so that a late answer is known as one. */
   readonly shownQuestions: readonly string[];
   /** Remaining pages of a long answer: key and page, rendered again on MORE. */

@@ -2,7 +2,7 @@
 
 import { hearText } from './hear.ts';
 import { Interpreter, stateOf } from './interpret.ts';
-import { asciiWords } from './plain-words.ts';
+import { asciiWords, saysSos } from './plain-words.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { dayText, localTime } from './schedule.ts';
 import { alarmThread, timersOf } from './stopped.ts';
@@ -20,7 +20,7 @@ export function hearStranger(turn: Turn, text: string): void {
   const from = turn.event.from.address;
   const machine = turn.event.from.channel === 'sms' && !/^\+?\d{7,15}$/.test(from);
   if (machine) return;
-  const sos = words.includes('sos');
+  const sos = saysSos(text);
   if (sos) {
     turn.notify('coordinators', 'common.stranger-sos', 'sos', null, null, { from });
   }
@@ -35,7 +35,9 @@ export function hearStranger(turn: Turn, text: string): void {
 
 /** True: the text held the join number, right or wrong, and was dealt with. */
 function join(turn: Turn, person: Person, words: readonly string[]): boolean {
-  const number = words.map((word) => word.replace(/\D/g, '')).find((word) => word.length === 6);
+  // Also written in two groups, as codes are.
+  const digits = words.map((word) => word.replace(/\D/g, ''));
+  const number = [...digits, digits.join('')].find((word) => word.length === 6);
   const invitation = turn.world.invitation;
   if (!number || !invitation) return false;
   const spent =
@@ -61,8 +63,9 @@ export function hearStopped(turn: Turn, person: Person, text: string): void {
   const words = asciiWords(text);
   const interpreter = new Interpreter(turn, person);
   const alarm = alarmThread(turn);
-  if (words.includes('sos') || (alarm?.ask && words[0] !== 'start')) {
-    if (alarm?.ask && !words.includes('sos')) {
+  const sos = saysSos(text);
+  if (sos || (alarm?.ask && words[0] !== 'start')) {
+    if (alarm?.ask && !sos) {
       const event = turn.event;
       hearText(turn, person, text, event.kind === 'text' ? event.networkAt : null);
       return;
@@ -73,8 +76,11 @@ export function hearStopped(turn: Turn, person: Person, text: string): void {
   if (turn.world.texts.keyword(person.locale, words[0] ?? '') === 'START') {
     const back: Person = { ...person, state: 'joined' };
     turn.changePeople({ kind: 'put-person', person: back });
-    for (const { thread, frame } of timersOf(turn)) interpreter.arm(thread.id, stateOf(turn, frame)!, frame);
+    const again = new Interpreter(turn, back);
+    for (const { thread, frame } of timersOf(turn)) again.arm(thread.id, stateOf(turn, frame)!, frame);
     turn.say(back, 'common.started', { frame: null, caseId: null });
+    const last = turn.threads.at(-1);
+    if (last && !turn.threads.some((one) => one.ask !== null)) again.show(last.id);
     turn.notify('coordinators', 'common.somebody-started', 'notice', null, null, { who: person.name });
     turn.disturbed = true;
     return;

@@ -8,7 +8,7 @@ import type { Lane, RosterChange, Said, ShownAsk, StepResult } from './effect.ts
 import type { Due, DueWhat, LineEvent } from './event.ts';
 import type { FlowQuestion } from './flow.ts';
 import type { Act, Moment, Registry } from './moment.ts';
-import { carrier, ladder, personById, type Receivers, receiversOf } from './people.ts';
+import { ladder, personById, type Receivers, receiversOf, waitsFor } from './people.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { type Draw, drawFrom } from './random.ts';
 import { inDaytime } from './schedule.ts';
@@ -31,9 +31,6 @@ export interface SayOptions {
   readonly ask?: ShownAsk | null;
   readonly secret?: string;
 }
-
-/** Questions whose answer goes to whoever asked, not to the carrier of the case. */
-const waitsThemselves: ReadonlySet<string> = new Set(['sos', 'asked']);
 
 export class Turn {
   readonly world: World;
@@ -258,7 +255,7 @@ export class Turn {
     caseId: string | null,
     item: string | null,
     words = '',
-    options: { readonly firstRungAt?: number } = {},
+    options: { readonly firstRungAt?: number; readonly firstRung?: Person; readonly askedBy?: string } = {},
   ): Question {
     // Nobody answers their own question while another doctor can.
     const everybody = ladder(this.world);
@@ -267,7 +264,7 @@ export class Turn {
     const urgency = this.world.programme.urgencies[spec.urgency];
     if (!urgency) throw new Error(`no urgency ${spec.urgency}`);
     // Asked later: nobody hears of it before that instant, and not at all if it is settled by then.
-    const first = options.firstRungAt === undefined ? (rungs[0] ?? null) : null;
+    const first = options.firstRungAt === undefined ? (options.firstRung ?? rungs[0] ?? null) : null;
     const question: Question = {
       id: this.nextId('q'),
       programmeId: this.world.programme.id,
@@ -278,7 +275,7 @@ export class Turn {
       urgency: spec.urgency,
       options: spec.options,
       words,
-      askedBy: this.person?.id ?? 'line',
+      askedBy: options.askedBy ?? this.person?.id ?? 'line',
       openedAt: this.now,
       rung: 0,
       askedOf: first ? [first.id] : [],
@@ -330,11 +327,7 @@ export class Turn {
     if (question.caseId !== null) {
       this.record(question.caseId, { type: 'doctor-answered', question: question.id, answer, words });
     }
-    const of = this.caseOf(question.caseId);
-    const asker = personById(this.world, question.askedBy);
-    // Who raised an alarm or asked in words waits for the answer; the rest concerns whoever carries the case.
-    const waits = asker !== null && waitsThemselves.has(question.about) && asker.state !== 'suspended';
-    const to = of && !waits ? carrier(this.world, of) : asker;
+    const to = waitsFor(this.world, this.caseOf(question.caseId), question);
     const what: DueWhat = {
       kind: 'answered',
       questionId,
@@ -345,9 +338,12 @@ export class Turn {
     };
     if (to) this.post(to.id, what, { caseId: question.caseId });
     const said = (locale: string): string =>
-      question.options.some((one) => one.id === answer)
-        ? this.world.texts.label(locale, question.about, answer)
-        : words || answer;
+      [
+        question.options.some((one) => one.id === answer) ? this.world.texts.label(locale, question.about, answer) : '',
+        words,
+      ]
+        .filter((one) => one !== '')
+        .join(': ');
     for (const id of question.askedOf) {
       if (id === this.person.id) continue;
       this.post(

@@ -163,6 +163,7 @@ function showQuestion(turn: Turn, person: Person, questionId: string): void {
   turn.state = {
     ...turn.state,
     lastQuestionId: question.id,
+    lastQuestionAt: turn.state.lastQuestionId === question.id ? (turn.state.lastQuestionAt ?? turn.now) : turn.now,
     shownQuestions: [...shown, question.id].slice(-mostShown),
   };
   turn.say(person, `doctor.${question.about}`, {

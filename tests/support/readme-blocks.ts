@@ -1,6 +1,7 @@
 import { Readable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
 import { runPlay } from '../../src/cli/play.ts';
+import { questionsPerNodule } from './questions-per-nodule.ts';
 
 const scripts = fileURLToPath(new URL('../conversations/', import.meta.url));
 
@@ -43,5 +44,11 @@ export async function readmeBlocks(): Promise<Readonly<Record<string, string>>> 
     row('laboratory', 'l'),
     row('doctor', 'd'),
   ].join('\n');
-  return { transcript, cost };
+  const asked = await questionsPerNodule();
+  const questions = [
+    '| nodule | mm | questions | the line says |',
+    '| --- | --- | --- | --- |',
+    ...asked.map((one) => `| ${one.nodule} | ${one.mm} | ${one.questions} | ${one.decision.toLowerCase()} |`),
+  ].join('\n');
+  return { transcript, cost, questions };
 }

@@ -29,6 +29,9 @@ function askDoctor(turn: Turn, interpreter: Interpreter, rest: string): void {
   const named = checked?.ok ? caseByCode(turn, person, checked.code) : null;
   const words = named && code ? rest.replace(code, '').trim() : rest;
   const caseId = named?.id ?? [...turn.threads].reverse().find((one) => one.caseId !== null)?.caseId ?? null;
+  // One question at a time: a form left open is taken up again, or is what these words fill.
+  const left = turn.threads.find((one) => one.frames[0]?.flow === 'ask' && one.caseId === caseId);
+  if (left) interpreter.remove(left.id);
   if (words === '') {
     interpreter.run('ask', { caseId });
     return;

@@ -4,32 +4,37 @@ import { formatCode } from '../../case/code.ts';
 import { frozenQuestion } from '../doctor-desk.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
-import { carrier, personById, withRole } from '../people.ts';
+import { carrier, personById, waitsFor, withRole } from '../people.ts';
 import { durationOf } from '../programme.ts';
-import { idleFrame } from '../state.ts';
+import { idleFrame, type Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { handOver } from '../wake.ts';
-import type { Person } from '../world.ts';
+import type { Person, World } from '../world.ts';
 import { caseByCode, codesIn } from './codes.ts';
+import { leaveAlarm } from './sos.ts';
 
 /** Obeyed with one last text; what the person owed moves on at once. */
 function stop(turn: Turn, interpreter: Interpreter): void {
   const person = interpreter.person;
   turn.say(person, 'people.stopped', { frame: null, caseId: null });
-  turn.changePeople({ kind: 'put-person', person: { ...person, state: 'stopped' } });
+  const left: Person = { ...person, state: 'stopped' };
+  turn.changePeople({ kind: 'put-person', person: left });
   for (const question of turn.questions) {
     if (question.answeredAt !== null || !question.askedOf.includes(person.id)) continue;
     turn.post(null, { kind: 'climb', questionId: question.id, rung: question.rung + 1 }, { caseId: question.caseId });
   }
-  const to = withRole(turn.world, 'worker').find((one) => one.siteId === person.siteId && one.id !== person.id) ?? null;
+  // Only what a worker carries passes to a worker: a laboratory's read-back is nobody else's.
+  const colleagues = person.roles.includes('worker') ? withRole(turn.world, 'worker') : [];
+  const to = colleagues.find((one) => one.siteId === person.siteId && one.id !== person.id) ?? null;
   const caseIds = [...new Set(turn.threads.flatMap((one) => (one.caseId === null ? [] : [one.caseId])))];
   if (to) {
     for (const caseId of caseIds) {
-      if (!turn.caseOf(caseId)) continue;
+      if (turn.caseOf(caseId)?.ownerId !== person.id) continue;
       turn.record(caseId, { type: 'taken-over', ownerId: to.id });
       handOver(turn, interpreter, caseId, to.id);
     }
   }
+  leaveAlarm(turn, left);
   const vars = { who: person.name, count: to ? to.name : turn.render(person, 'people.nobody', idleFrame, null) };
   turn.notify('coordinators', 'people.stopped-for-coordinator', 'notice', null, null, vars);
 }
@@ -74,27 +79,37 @@ function take(turn: Turn, interpreter: Interpreter, rest: string): void {
   );
 }
 
+/**
+ * A doctor's answer was not the doctor's: the same question comes to the same doctor with a new tag, and whoever acted on
+ * the answer is told. In an alarm nobody is told to stop: first aid goes on, and nothing is frozen.
+ */
+function takeBack(turn: Turn, person: Person, taken: Question): void {
+  const alarm = taken.urgency === 'now';
+  const closed = turn.caseOf(taken.caseId)?.closed != null;
+  const said = alarm ? 'people.wrong-again-alarm' : closed ? 'people.wrong-again-closed' : 'people.wrong-again';
+  turn.say(person, said, { frame: null, caseId: taken.caseId, item: taken.item });
+  const of = turn.caseOf(taken.caseId);
+  if (of && !alarm && !closed)
+    turn.record(of.id, { type: 'frozen', why: `answer-taken-back:${taken.about}:${taken.answer}` });
+  const acting = [waitsFor(turn.world, of, taken), of ? carrier(turn.world, of) : null];
+  for (const id of new Set(acting.flatMap((one) => (one && one.id !== person.id ? [one.id] : [])))) {
+    const key = alarm ? 'people.hold-alarm' : closed ? 'people.hold-closed' : 'people.hold';
+    const what = { kind: 'tell', key, caseId: taken.caseId, item: taken.item, vars: {}, lane: 'sos' } as const;
+    turn.post(id, what, { caseId: taken.caseId });
+  }
+  // What is closed is not opened again by text: the clinic begins anew, and a human hears of it.
+  if (of && closed) turn.notify('coordinators', 'people.closed-wrongly', 'notice', of.id, taken.item, {});
+  const spec = { urgency: taken.urgency, about: taken.about, options: taken.options };
+  turn.openQuestion(spec, taken.caseId, taken.item, taken.words, { firstRung: person, askedBy: taken.askedBy });
+  turn.state = { ...turn.state, lastAnswered: null };
+}
+
 /** "That was not me": nothing goes on until a doctor has looked. A doctor's last answer is taken back. */
 function wrong(turn: Turn, interpreter: Interpreter): void {
   const person = interpreter.person;
   const taken = turn.state.lastAnswered;
   if (person.roles.includes('doctor') && taken) {
-    turn.say(person, 'people.wrong-again', { frame: null, caseId: taken.caseId, item: taken.item });
-    const spec = { urgency: taken.urgency, about: taken.about, options: taken.options };
-    const of = turn.caseOf(taken.caseId);
-    if (of) {
-      turn.record(of.id, { type: 'frozen', why: `answer-taken-back:${taken.about}:${taken.answer}` });
-      const who = carrier(turn.world, of);
-      if (who) {
-        turn.post(
-          who.id,
-          { kind: 'tell', key: 'people.hold', caseId: of.id, item: taken.item, vars: {}, lane: 'sos' },
-          { caseId: of.id },
-        );
-      }
-    }
-    turn.openQuestion(spec, taken.caseId, taken.item, taken.words);
-    turn.state = { ...turn.state, lastAnswered: null };
+    takeBack(turn, person, taken);
     return;
   }
   const caseId =
@@ -105,8 +120,11 @@ function wrong(turn: Turn, interpreter: Interpreter): void {
     turn.disturbed = true;
     return;
   }
-  turn.record(of.id, { type: 'frozen', why: 'wrong' });
-  turn.openQuestion(frozenQuestion, of.id, null);
+  const asked = turn.questions.some(
+    (one) => one.caseId === of.id && one.about === frozenQuestion.about && one.answeredAt === null,
+  );
+  if (of.frozen === null) turn.record(of.id, { type: 'frozen', why: 'wrong' });
+  if (!asked) turn.openQuestion(frozenQuestion, of.id, null);
   turn.say(person, 'people.wrong', { frame: null, caseId: of.id });
 }
 
@@ -119,20 +137,33 @@ function add(turn: Turn, interpreter: Interpreter, rest: string): void {
     return;
   }
   const place = turn.world.programme.sites.find((one) => one.id === site.toLowerCase());
-  const known = turn.world.roster.some((one) => one.addresses.some((at) => at.address === address));
-  if (role.toLowerCase() !== 'worker' || !/^\+\d{7,15}$/.test(address) || !place || name.length === 0 || known) {
-    turn.say(person, 'add.how', { frame: null, caseId: null });
+  const refuse = (key: string): void => {
+    turn.say(person, key, { frame: null, caseId: null });
     turn.disturbed = true;
+  };
+  if (role.toLowerCase() !== 'worker' || !/^\+\d{7,15}$/.test(address) || !place || name.length === 0) {
+    refuse('add.how');
+    return;
+  }
+  const known = turn.world.roster.some((one) => one.addresses.some((at) => at.address === address));
+  if (known && invitedBefore(turn.world, address) === null) {
+    refuse('add.known');
     return;
   }
   interpreter.run('add', { vars: { addName: name.join(' ').slice(0, 60), addAddress: address, addSite: place.id } });
+}
+
+/** A worker invited at this number who never joined: invited anew, and the former join number no longer counts. */
+function invitedBefore(world: World, address: string): Person | null {
+  const found = world.roster.find((one) => one.addresses.some((at) => at.address === address));
+  return found?.state === 'invited' && found.roles.every((one) => one === 'worker') ? found : null;
 }
 
 function invite(moment: Moment): ReturnType<NonNullable<Matter['recorders']>[string]> {
   const { addName, addAddress, addSite } = moment.frame.vars;
   const draw = moment.draw;
   const person: Person = {
-    id: `p-${draw.digits(12)}`,
+    id: invitedBefore(moment.world, String(addAddress))?.id ?? `p-${draw.digits(12)}`,
     programmeId: moment.world.programme.id,
     name: String(addName),
     roles: ['worker'],
@@ -197,9 +228,20 @@ export const people: Matter = {
       answer === 'release' && m.case ? [{ do: 'record', event: { type: 'released' } }] : [],
   },
   values: {
+    frozenWhy: {
+      of: (m) => {
+        const key = m.case?.frozen?.startsWith('answer-taken-back:') ? 'why-taken-back' : 'why-wrong';
+        return m.world.texts.render(m.person.locale, `people.${key}`, () => '');
+      },
+      sample: 'somebody says a message was not theirs',
+    },
     addName: { of: (m) => String(m.frame.vars.addName ?? ''), sample: 'Ada Lumo' },
     addAddress: { of: (m) => String(m.frame.vars.addAddress ?? ''), sample: '+000555010042' },
     addSite: { of: (m) => String(m.frame.vars.addSite ?? ''), sample: 'oruma' },
+    joinHours: {
+      of: (m) => String(durationOf(m.world.programme, 'join-number') / 3_600_000),
+      sample: '72',
+    },
     joinNumber: { of: (m) => String(m.frame.vars.joinNumber ?? ''), sample: '482913' },
     programme: { of: (m) => m.world.programme.name, sample: 'Tamboro thyroid line' },
   },

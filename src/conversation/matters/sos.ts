@@ -1,16 +1,17 @@
 /** SOS: first aid before any question, the doctor at once, an end only by somebody who has read our text. */
 import { answerKey } from '../../case/case.ts';
 import { FIRST_AID, SOS_EVENTS, type SosEvent } from '../../clinical/adverse-events.ts';
-import { HEPATITIS_B_HOURS, HIV_PROPHYLAXIS_HOURS, needleStickAdvice } from '../../clinical/needle-stick.ts';
-import type { Interpreter } from '../interpret.ts';
-import { askingThread } from '../interpret.ts';
+import { askingThread, Interpreter } from '../interpret.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { ladder, personById } from '../people.ts';
 import { durationOf, siteOf } from '../programme.ts';
 import type { Question, Thread } from '../state.ts';
 import type { Turn } from '../turn.ts';
+import type { Person } from '../world.ts';
 import { caseByCode, codesIn } from './codes.ts';
-import { clockText, zoneOf } from './common.ts';
+import { clockText, codeText, zoneOf } from './common.ts';
+import { leadText } from './lead.ts';
+import { stickValues } from './stick-words.ts';
 import { summaryText } from './summary.ts';
 
 const alarmQuestion = {
@@ -34,7 +35,7 @@ function raise(turn: Turn, interpreter: Interpreter, text: string): void {
   }
   const networkAt = turn.event.kind === 'text' ? turn.event.networkAt : null;
   const old = networkAt !== null && turn.now - networkAt > durationOf(turn.world.programme, 'sos-old');
-  const vars = old ? { oldAt: networkAt } : {};
+  const vars = { fromSite: interpreter.person.siteId, ...(old ? { oldAt: networkAt } : {}) };
   const code = codesIn(text).codes[0];
   const named = code === undefined ? null : caseByCode(turn, interpreter.person, code);
   const under = named ? (turn.threads.find((one) => one.caseId === named.id) ?? null) : threadAtHand(turn);
@@ -62,16 +63,31 @@ function joinAlarm(turn: Turn, interpreter: Interpreter, open: Thread): void {
   } else turn.openQuestion(alarmQuestion, open.caseId, frame.item);
   if (open.caseId !== null) turn.record(open.caseId, { type: 'noted', words: 'SOS' });
   interpreter.raise(open.id);
-  interpreter.show(open.id);
+  // Between two checks: what it is now may be something else, with first aid of its own.
+  if (open.ask === null && open.frames.at(-1)?.id === frame.id) interpreter.enter(open.id, 'sign');
+  else interpreter.show(open.id);
+}
+
+/**
+ * The phone of an alarm left the line and nobody took the alarm over: nothing more is asked there, and the doctors hear
+ * that they must phone. Their question stays open.
+ */
+export function leaveAlarm(turn: Turn, person: Person): void {
+  const open = turn.threads.find((one) => one.frames.at(-1)?.flow === 'sos');
+  const frame = open?.frames.at(-1);
+  if (!open || !frame) return;
+  turn.carryOut(tellAsked(turn.moment(frame, open.caseId, person), 'sos.silent-for-doctor'), frame, open.caseId);
+  new Interpreter(turn, person).end(open.id);
 }
 
 /** The questions of this alarm: of its case, or the one that its frame opened. */
 function alarms(m: Moment): readonly Question[] {
-  return m.questions.filter(
-    (one) =>
-      one.about === 'sos' &&
-      (one.id === m.frame.vars.question || (one.caseId !== null && one.caseId === (m.case?.id ?? null))),
-  );
+  const caseId = m.case?.id ?? null;
+  // Without a case one phone has one alarm at a time; one that a doctor took back has a new id.
+  const mine = (one: Question): boolean =>
+    one.id === m.frame.vars.question ||
+    (one.caseId === caseId && (caseId !== null || (one.askedBy === m.person.id && one.answeredAt === null)));
+  return m.questions.filter((one) => one.about === 'sos' && mine(one));
 }
 
 /** Tells the doctors who know of the alarm; nobody asked yet: the first of the ladder. */
@@ -122,25 +138,9 @@ export function nextCheckAt(m: Moment): number {
   return Math.max(planned, m.now + 60_000);
 }
 
-/** `AK: `, or nothing where no patient is at hand. */
-export function leadText(moment: Moment): string {
-  const tag = moment.case?.tag ?? '';
-  return tag === '' ? '' : `${tag}: `;
-}
-
-/** Hours that stand for each answer: inside the span, so that the advice is that span's. */
-const stickHours: Readonly<Record<string, number>> = {
-  day: HIV_PROPHYLAXIS_HOURS.best,
-  'three-days': HIV_PROPHYLAXIS_HOURS.last,
-  week: HEPATITIS_B_HOURS.last,
-  longer: HEPATITIS_B_HOURS.last + 1,
-};
-
-function stickKey(m: Moment): string {
-  const advice = needleStickAdvice(stickHours[String(m.frame.vars.stick ?? '')] ?? 'unknown');
-  if (advice.hiv === 'now') return 'stick-now';
-  if (advice.hiv === 'still-possible') return 'stick-late';
-  return advice.hepatitisB === 'benefit-unknown' ? 'stick-old' : 'stick-passed';
+/** Tag and code, as far as there are any. */
+function tagCodeText(m: Moment): string {
+  return [m.case?.tag ?? '', codeText(m.specimen ?? m.case?.specimens[0] ?? null)].join(' ').trim();
 }
 
 /** Checks after which a silent clinic is no longer asked by text. Our convention: four hours of quarters. */
@@ -216,11 +216,21 @@ export const sos: Matter = {
   },
   instants: { 'sos-next-check': nextCheckAt },
   values: {
+    tagCode: {
+      of: (m) => {
+        const named = tagCodeText(m);
+        return named === '' ? m.world.texts.render(m.person.locale, 'sos.nobody-named', () => '') : named;
+      },
+      sample: 'AK 4829 1354',
+    },
+    leadCode: { of: (m) => (tagCodeText(m) === '' ? '' : `${tagCodeText(m)}: `), sample: 'AK 4829 1354: ' },
+    leadTag: { of: (m) => (m.case ? `${m.case.tag} ` : ''), sample: 'AK ' },
     lead: { of: leadText, sample: 'AK: ' },
     sosTime: {
       of: (m) => {
-        const at = m.frame.vars.oldAt;
-        return typeof at === 'number' ? clockText(at, zoneOf(m)) : '';
+        // A number in the frame, digits in a text to somebody else.
+        const at = Number(m.frame.vars.oldAt ?? 0);
+        return at > 0 ? clockText(at, zoneOf(m)) : '';
       },
       sample: '10:42',
     },
@@ -236,34 +246,23 @@ export const sos: Matter = {
       sample: 'AK F 1982 4829 1354; R 22x15x14 solid dark, jagged; TSH normal; Plain rule sample, ACR TR5 sample',
     },
     sosSite: {
-      of: (m) => siteOf(m.world.programme, m.case?.siteId ?? askerOf(m)?.siteId ?? m.person.siteId).name,
+      of: (m) => {
+        const from = m.frame.vars.fromSite;
+        const without = askerOf(m)?.siteId ?? (typeof from === 'string' ? from : m.person.siteId);
+        return siteOf(m.world.programme, m.case?.siteId ?? without).name;
+      },
       sample: 'KESU CLINIC',
     },
     sosSigns: {
       of: (m) => {
         const sign = m.case?.sos?.sign ?? '';
-        if (sign === 'worse') return m.world.texts.label(m.person.locale, 'sos-now', 'worse');
-        return isSign(sign) ? `${m.world.texts.label(m.person.locale, 'sos-sign', sign)}.` : '';
+        if (sign === 'worse') return ` ${m.world.texts.label(m.person.locale, 'sos-now', 'worse')}.`;
+        return isSign(sign) ? ` ${m.world.texts.label(m.person.locale, 'sos-sign', sign)}.` : '';
       },
-      sample: 'bleeding, swelling.',
+      sample: ' bleeding, swelling.',
     },
     sign: { of: (m) => m.world.texts.label(m.person.locale, 'sos-sign', signOf(m)), sample: 'bleeding, swelling' },
-    pepBestHours: { of: () => String(HIV_PROPHYLAXIS_HOURS.best), sample: '24' },
-    pepLastHours: { of: () => String(HIV_PROPHYLAXIS_HOURS.last), sample: '72' },
-    hepatitisDays: { of: () => String(HEPATITIS_B_HOURS.last / 24), sample: '7' },
-    stickAdvice: {
-      of: (m) => {
-        const values: Readonly<Record<string, string>> = {
-          lead: leadText(m),
-          pepBestHours: String(HIV_PROPHYLAXIS_HOURS.best),
-          pepLastHours: String(HIV_PROPHYLAXIS_HOURS.last),
-          hepatitisDays: String(HEPATITIS_B_HOURS.last / 24),
-        };
-        return m.world.texts.render(m.person.locale, `sos.${stickKey(m)}`, (name) => values[name] ?? '');
-      },
-      sample:
-        'HIV tablets: start NOW, best within 24 h. Hepatitis B: vaccine state + globulin within 24 h. Blood tests of both. Go now',
-    },
+    ...stickValues,
   },
 };
 

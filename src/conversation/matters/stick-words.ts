@@ -1,0 +1,39 @@
+/** What the worker is told after a needle-stick, by the time since. */
+import { HEPATITIS_B_HOURS, HIV_PROPHYLAXIS_HOURS, needleStickAdvice } from '../../clinical/needle-stick.ts';
+import type { Matter, Moment } from '../moment.ts';
+import { leadText } from './lead.ts';
+
+/** Hours that stand for each answer: inside the span, so that the advice is that span's. */
+const stickHours: Readonly<Record<string, number>> = {
+  day: HIV_PROPHYLAXIS_HOURS.best,
+  'three-days': HIV_PROPHYLAXIS_HOURS.last,
+  week: HEPATITIS_B_HOURS.last,
+  longer: HEPATITIS_B_HOURS.last + 1,
+};
+
+function stickKey(m: Moment): string {
+  const advice = needleStickAdvice(stickHours[String(m.frame.vars.stick ?? '')] ?? 'unknown');
+  if (advice.hiv === 'now') return 'stick-now';
+  if (advice.hiv === 'still-possible') return 'stick-late';
+  return advice.hepatitisB === 'benefit-unknown' ? 'stick-old' : 'stick-passed';
+}
+
+/** The times and the advice, as texts show them. */
+export const stickValues: NonNullable<Matter['values']> = {
+  pepBestHours: { of: () => String(HIV_PROPHYLAXIS_HOURS.best), sample: '24' },
+  pepLastHours: { of: () => String(HIV_PROPHYLAXIS_HOURS.last), sample: '72' },
+  hepatitisDays: { of: () => String(HEPATITIS_B_HOURS.last / 24), sample: '7' },
+  stickAdvice: {
+    of: (m) => {
+      const values: Readonly<Record<string, string>> = {
+        lead: leadText(m),
+        pepBestHours: String(HIV_PROPHYLAXIS_HOURS.best),
+        pepLastHours: String(HIV_PROPHYLAXIS_HOURS.last),
+        hepatitisDays: String(HEPATITIS_B_HOURS.last / 24),
+      };
+      return m.world.texts.render(m.person.locale, `sos.${stickKey(m)}`, (name) => values[name] ?? '');
+    },
+    sample:
+      'HIV tablets: start NOW, best within 24 h. Hepatitis B: vaccine state + globulin within 24 h. Blood tests of both. Go now',
+  },
+};

@@ -1,0 +1,140 @@
+import { describe, expect, it } from 'vitest';
+import { longestText } from '../../src/conversation/hear.ts';
+import { morning, person, SmallLine } from '../support/world.ts';
+
+function asked(): SmallLine {
+  const line = new SmallLine(person('w', 'worker'), person('d', 'doctor'), person('c', 'coordinator'));
+  line.text('w', 'NEW');
+  line.text('w', 'AK 1982 F');
+  line.settle();
+  line.heard('w');
+  return line;
+}
+
+const secondMs = 1000;
+
+describe('a text that comes late', () => {
+  it.each([
+    ['6 s before its question', morning + 54 * secondMs, true],
+    ['5 s before its question', morning + 55 * secondMs, false],
+    ['at the same instant', morning + 60 * secondMs, false],
+    ['with a clock that runs ahead', morning + 3600 * secondMs, false],
+    ['from a network that says no time', null, false],
+  ] as const)('sent %s: refused %s', (_, networkAt, refused) => {
+    const line = new SmallLine(person('w', 'worker'));
+    line.text('w', 'NEW');
+    line.now = morning + 60 * secondMs;
+    line.text('w', 'AK 1982 F', line.now);
+    line.heard('w');
+    line.text('w', '0', networkAt);
+    const heard = line.heard('w').join('\n');
+    expect(heard.includes('did not take it as its answer')).toBe(refused);
+    expect(heard.includes('risks?')).toBe(!refused);
+  });
+
+  it('counts the first showing when the question was repeated meanwhile', () => {
+    const line = asked();
+    line.now = morning + 60 * secondMs;
+    line.text('w', '?');
+    expect(line.heard('w').join('\n')).toContain('danger signs?');
+    line.text('w', '0', morning + 10 * secondMs);
+    expect(line.heard('w').join('\n')).toContain('AK: risks?');
+  });
+});
+
+describe('texts that are no answer', () => {
+  it('an empty text and one that is too long leave the question open', () => {
+    const line = asked();
+    line.text('w', ' ');
+    expect(line.heard('w').join()).toContain('Your text came empty');
+    line.text('w', '0'.repeat(longestText + 1));
+    expect(line.heard('w').join()).toContain('too long for an answer');
+    line.text('w', '0');
+    expect(line.heard('w').join()).toContain('AK: risks?');
+  });
+
+  it('after three in a row a person is offered and the coordinator hears once', () => {
+    const line = asked();
+    for (let n = 0; n < 4; n += 1) line.text('w', 'perhaps');
+    line.settle();
+    expect(line.heard('w').filter((one) => one.includes('Shall a person help?'))).toHaveLength(2);
+    expect(line.heard('c').filter((one) => one.includes('could not get through'))).toHaveLength(1);
+  });
+
+  it('a machine that echoes is answered no more after five', () => {
+    const line = asked();
+    for (let n = 0; n < 12; n += 1) line.text('w', 'echo');
+    line.settle();
+    expect(line.heard('w').filter((one) => one.startsWith('AK: That is not one'))).toHaveLength(5);
+    expect(line.heard('c').filter((one) => one.includes('I answer them no more'))).toHaveLength(1);
+  });
+
+  it('an old button changes nothing and the open question is asked again', () => {
+    const line = asked();
+    line.tap('w', 'e1:f1/1', '0');
+    const heard = line.heard('w').join('\n');
+    expect(heard).toContain('That button belongs to an earlier question');
+    expect(heard).toContain('AK: danger signs?');
+  });
+});
+
+describe('somebody who has not practised', () => {
+  it('gets the practice question before a patient', () => {
+    const line = new SmallLine(person('w', 'worker', { practised: false }));
+    line.text('w', 'NEW');
+    expect(line.heard('w').join('\n')).toContain('PRACTICE:');
+    line.text('w', '23');
+    expect(line.roster.find((one) => one.id === 'w')?.practised).toBe(true);
+    line.text('w', 'NEW');
+    expect(line.heard('w').join('\n')).toContain('NEW PATIENT');
+  });
+
+  it('is helped in an alarm all the same', () => {
+    const line = new SmallLine(person('w', 'worker', { practised: false }), person('d', 'doctor'));
+    line.text('w', 'help sos!!');
+    expect(line.heard('w')[0]).toContain('FAINT: needle out');
+  });
+});
+
+describe('a question in free words', () => {
+  function writing(): SmallLine {
+    const line = asked();
+    line.text('w', 'DOCTOR');
+    line.heard('w');
+    return line;
+  }
+
+  it.each([
+    'New lump on the left, what now',
+    'No fixative left',
+    'Lost the slide, again?',
+    'Bad smell from the jar',
+    'Help me decide',
+    'More blood than usual',
+    'Take another pass?',
+  ])('%j is the question, not a command', (words) => {
+    const line = writing();
+    line.text('w', words);
+    expect([...line.questions.values()].map((one) => one.words)).toEqual([words]);
+  });
+
+  it.each([
+    ['LIST', 'Nothing is open'],
+    ['?', 'write your question to the doctor'],
+    ['NEW BM 1990 M', 'BM'],
+    ['CASE 48291354', 'I do not know this code'],
+  ])('%s is the command that it is elsewhere', (text, answer) => {
+    const line = writing();
+    line.text('w', text);
+    expect(line.questions.size).toBe(0);
+    expect(line.heard('w').join('\n')).toContain(answer);
+  });
+
+  it('is asked for once, however often DOCTOR comes', () => {
+    const line = writing();
+    line.text('w', 'DOCTOR');
+    line.text('w', 'DOCTOR may she eat');
+    expect([...line.questions.values()].map((one) => one.words)).toEqual(['may she eat']);
+    expect(line.heard('w').at(-1)).toContain('AK: danger signs?');
+  });
+});

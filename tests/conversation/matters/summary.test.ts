@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import type { CaseEvent } from '../../../src/case/events.ts';
+import { summaryText } from '../../../src/conversation/matters/summary.ts';
+import { person, SmallLine } from '../../support/world.ts';
+import { coded, decidedCase, momentOf, said } from './moment-of.ts';
+
+const opened = decidedCase()[0]!;
+
+/** What a doctor reads first. */
+function summary(events: readonly CaseEvent[], item: string | null = null): string {
+  return summaryText(momentOf(events, { item }));
+}
+
+describe('the case on one screen', () => {
+  it('is nothing without a case', () => {
+    expect(summaryText({ ...momentOf([opened]), case: null })).toBe('');
+  });
+
+  it.each([
+    ['somebody new', [said('patient.sex', 'female'), said('patient.birthYear', 1982)], 'AK F 1982'],
+    ['an age without a year', [said('patient.ageYears', 43)], 'AK 43y'],
+    ['signs', [said('dangerSigns', ['stridor', 'rapid-growth'])], 'AK; noisy breathing, grew in weeks'],
+    ['no signs, which is not said', [said('dangerSigns', [])], 'AK'],
+    ['a blood thinner with its value', [said('bleeding', ['warfarin']), said('inr', 2.8)], 'AK; warfarin INR 2.8'],
+    ['a risk that nobody knows, which is not said', [said('risks', ['unknown'])], 'AK'],
+    ['TSH not known', [said('tsh', 'unknown')], 'AK; TSH not known'],
+  ] as const)('says %s', (_, answers, text) => {
+    expect(summary([opened, ...answers])).toBe(text);
+  });
+
+  it('names every nodule until one has been sampled, then that one and its code', () => {
+    const sides = said('nodules', ['n1', 'n2']);
+    const two = [...decidedCase(['n1', 'n2']), sides];
+    expect(summary(two)).toContain('R 22x15x14 solid; L 22x15x14 solid');
+    const sampled = [...two, ...coded('s1', 'n1'), ...coded('s2', 'n2')];
+    expect(summary(sampled, 's2')).toMatch(/^AK 1982 4829 1354; L 22x15x14 solid/);
+    expect(summary(sampled, 's2')).not.toContain('R 22x15x14');
+  });
+
+  it('gives what every policy says, the governing one first', () => {
+    const line = new SmallLine(person('w', 'worker'), person('d', 'doctor'));
+    line.text(
+      'w',
+      'NEW AK 1982 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0',
+    );
+    line.text('w', 'YES');
+    line.text('w', 'DOCTOR may I');
+    line.settle();
+    expect(line.heard('d').find((one) => one.includes('ASKS'))).toMatch(
+      /^Q\d\d ASKS AK F 1982; R 22x15x14 solid dark, jagged, tiny dots, rest not visible; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample, ATA high sample: may I - \d\d 1 call me, or \d\d \+ words$/,
+    );
+  });
+});
