@@ -106,3 +106,5 @@ export function addressHash(ring: KeyRing, programmeId: string, address: Address
 export function eventKeyHash(ring: KeyRing, programmeId: string, key: string): Buffer {
   return Buffer.from(hash('sha256', `${ring.event}${JSON.stringify([programmeId, key])}`, 'hex').slice(0, 32), 'hex');
 }
+
+export { keyPlaceFault } from './key-place.ts';
