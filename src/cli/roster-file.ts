@@ -51,6 +51,8 @@ export function readRoster(
     if (seen.has(mark)) return fault('an address that no earlier line has');
     seen.add(mark);
     const before = known.find((one) => one.addresses.some((at) => at.channel === channel && at.address === address));
+    // A list kept elsewhere must not let a lost phone in again.
+    if (before?.state === 'suspended') return fault('a phone that was not taken off the line: RESTORE brings it back');
     const doctor = wanted.includes('doctor');
     if (doctor && !before?.rank) rank += 1;
     return people.push({

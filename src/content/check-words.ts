@@ -12,6 +12,7 @@ import type { Locale } from './texts.ts';
 export const keywords = [
   ...['NEW', 'CASE', 'TAKE', 'LIST', 'DOCTOR', 'SOS', 'STOCK', 'REPORT', 'JOIN', 'MORE', 'LOST', 'HELP', 'LANGUAGE'],
   ...['GOT', 'BAD', 'YES', 'NO', 'STOP', 'START', 'BACK', 'WRONG', 'POST', 'ADD'],
+  ...['PEOPLE', 'CHANGE', 'SUSPEND', 'RESTORE', 'HANDOVER'],
 ] as const;
 
 /** Keywords that are meant at any moment, so that no answer may use their words. */

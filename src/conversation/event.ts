@@ -1,4 +1,5 @@
 import type { Json } from '../case/events.ts';
+import type { RosterAct } from './authority.ts';
 import type { Frame } from './state.ts';
 import type { Address } from './world.ts';
 
@@ -45,6 +46,16 @@ export type DueWhat =
   /** Hand the threads of a case to somebody else. */
   | { readonly kind: 'hand-over'; readonly caseId: string; readonly to: string }
   | { readonly kind: 'receive'; readonly caseId: string; readonly frames: readonly Frame[] }
+  /** A person's place on the line changed: what they owe moves on, or comes back. `heir`: who gets their cases. */
+  | {
+      readonly kind: 'standing';
+      readonly now: 'away' | 'back' | 'relieved';
+      readonly why: RosterAct;
+      readonly by: string;
+      readonly heir: string | null;
+      /** What was done since this instant is shown to the doctors; null = nothing to show. */
+      readonly since: number | null;
+    }
   /** What a case waits for did not happen in time. */
   | { readonly kind: 'overdue'; readonly caseId: string };
 

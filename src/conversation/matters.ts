@@ -12,6 +12,7 @@ import { people } from './matters/people.ts';
 import { posting } from './matters/posting.ts';
 import { ready } from './matters/ready.ts';
 import { receipt } from './matters/receipt.ts';
+import { roster } from './matters/roster.ts';
 import { sampling } from './matters/sampling.ts';
 import { sos } from './matters/sos.ts';
 import { registryOf } from './registry.ts';
@@ -33,4 +34,5 @@ export const registry = registryOf([
   sos,
   ask,
   people,
+  roster,
 ]);

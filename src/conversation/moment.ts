@@ -68,6 +68,13 @@ export type Act =
       readonly words: string;
     }
   | { readonly do: 'put-question'; readonly question: Question }
+  /** A text to a phone that is about to leave the line: its person as they were before. */
+  | {
+      readonly do: 'echo';
+      readonly person: Person;
+      readonly text: string;
+      readonly vars: Readonly<Record<string, Json>>;
+    }
   | {
       readonly do: 'notify';
       readonly to: Receivers;

@@ -10,7 +10,7 @@ import { hearTap, hearText } from './hear.ts';
 import { askingThread, Interpreter } from './interpret.ts';
 import { joinSays } from './join-says.ts';
 import type { Registry } from './moment.ts';
-import { passOn, reachesStopped } from './stopped.ts';
+import { passOn, reachesAway } from './stopped.ts';
 import { hearStopped, hearStranger } from './strangers.ts';
 import { Turn } from './turn.ts';
 import { wakePerson } from './wake.ts';
@@ -29,8 +29,7 @@ function dispatch(turn: Turn): void {
   const event = turn.event;
   if (event.kind === 'due') {
     if (turn.person && event.due.personId !== null) {
-      if (turn.person.state === 'suspended') return;
-      if (turn.person.state === 'stopped' && !reachesStopped(turn, event.due)) {
+      if (turn.person.state !== 'joined' && !reachesAway(turn, turn.person, event.due)) {
         passOn(turn, turn.person, event.due);
         return;
       }

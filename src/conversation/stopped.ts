@@ -11,10 +11,15 @@ export function alarmThread(turn: Turn): Thread | null {
   return turn.threads.find((one) => topFrame(one)?.flow === 'sos') ?? null;
 }
 
-/** A hand-over needs no text, and an open alarm keeps its answers and its re-checks. */
-export function reachesStopped(turn: Turn, due: Due): boolean {
+/**
+ * A hand-over needs no text, and an open alarm of somebody who stopped keeps its answers and its re-checks. A number that
+ * has not proven itself yet gets its join number and nothing else.
+ */
+export function reachesAway(turn: Turn, person: Person, due: Due): boolean {
   const { what } = due;
-  if (what.kind === 'hand-over') return true;
+  if (what.kind === 'hand-over' || what.kind === 'standing') return true;
+  if (person.state === 'invited') return what.kind === 'tell' && what.key === 'join.number';
+  if (person.state === 'suspended') return false;
   const alarm = alarmThread(turn);
   if (!alarm) return false;
   if (what.kind === 'timer') return alarm.frames.some((frame) => frame.id === what.frameId && frame.flow === 'sos');

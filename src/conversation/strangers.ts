@@ -1,11 +1,12 @@
 /** Texts from numbers that the roster does not hold, or holds without trusting them yet. */
 
 import { hearText } from './hear.ts';
-import { Interpreter, stateOf } from './interpret.ts';
+import { Interpreter } from './interpret.ts';
 import { asciiWords, saysSos } from './plain-words.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { dayText, localTime } from './schedule.ts';
-import { alarmThread, timersOf } from './stopped.ts';
+import { comeBack } from './standing.ts';
+import { alarmThread } from './stopped.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -22,13 +23,15 @@ export function hearStranger(turn: Turn, text: string): void {
   if (machine) return;
   const sos = saysSos(text);
   if (sos) {
-    turn.notify('coordinators', 'common.stranger-sos', 'sos', null, null, { from });
+    const key = known ? 'staff.sos-off-the-line' : 'common.stranger-sos';
+    turn.notify('coordinators', key, 'sos', null, null, { from, who: known?.name ?? '' });
   }
   if (turn.world.strangersToday >= limitOf(turn.world.programme, 'strangers-a-day') && !sos) return;
   // The store counts by the same day.
   const day = localTime(turn.now, 'UTC');
   turn.strangerAnswer = dayText(day);
-  const key = sos ? 'common.stranger-first-aid' : 'common.stranger';
+  const off = known?.state === 'suspended' ? 'staff.off-the-line' : 'common.stranger';
+  const key = sos ? 'common.stranger-first-aid' : off;
   const vars: Record<string, string> = { voice: turn.world.programme.voiceNumber };
   turn.sayToStranger(turn.world.texts.render(locale, key, (name) => vars[name] ?? ''));
 }
@@ -53,8 +56,11 @@ function join(turn: Turn, person: Person, words: readonly string[]): boolean {
     turn.say(person, spent ? 'join.number-spent' : 'join.wrong-number', { frame: null, caseId: null });
     return true;
   }
-  turn.changePeople({ kind: 'put-person', person: { ...person, state: 'joined' } });
-  new Interpreter(turn, { ...person, state: 'joined' }).run('join');
+  const joined: Person = { ...person, state: 'joined' };
+  turn.changePeople({ kind: 'put-person', person: joined });
+  // Another number of somebody who has practised: they go on where they were.
+  if (joined.practised) comeBack(turn, new Interpreter(turn, joined));
+  else new Interpreter(turn, joined).run('join');
   return true;
 }
 
@@ -76,11 +82,7 @@ export function hearStopped(turn: Turn, person: Person, text: string): void {
   if (turn.world.texts.keyword(person.locale, words[0] ?? '') === 'START') {
     const back: Person = { ...person, state: 'joined' };
     turn.changePeople({ kind: 'put-person', person: back });
-    const again = new Interpreter(turn, back);
-    for (const { thread, frame } of timersOf(turn)) again.arm(thread.id, stateOf(turn, frame)!, frame);
-    turn.say(back, 'common.started', { frame: null, caseId: null });
-    const last = turn.threads.at(-1);
-    if (last && !turn.threads.some((one) => one.ask !== null)) again.show(last.id);
+    comeBack(turn, new Interpreter(turn, back));
     turn.notify('coordinators', 'common.somebody-started', 'notice', null, null, { who: person.name });
     turn.disturbed = true;
     return;

@@ -407,6 +407,9 @@ export class Turn {
         case 'answer-question':
           this.answerQuestion(act.questionId, act.answer, act.words);
           break;
+        case 'echo':
+          this.say(act.person, act.text, { frame: null, caseId: null, vars: act.vars });
+          break;
         case 'put-question':
           this.putQuestion(act.question);
           break;

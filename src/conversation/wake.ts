@@ -4,6 +4,7 @@ import { doctorToken } from './doctor-desk.ts';
 import type { Due } from './event.ts';
 import { Interpreter, stateOf, topFrame } from './interpret.ts';
 import { durationOf } from './programme.ts';
+import { changeStanding, handOver } from './standing.ts';
 import type { Frame, Thread } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
@@ -49,6 +50,9 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       return;
     case 'receive':
       receive(turn, interpreter, what.caseId, what.frames);
+      return;
+    case 'standing':
+      changeStanding(turn, interpreter, what);
       return;
     case 'climb':
     case 'overdue':
@@ -202,16 +206,6 @@ function isAwaited(turn: Turn, person: Person, questionId: string): boolean {
 
 function isAlarm(turn: Turn, questionId: string): boolean {
   return turn.questions.find((one) => one.id === questionId)?.urgency === 'now';
-}
-
-/** Moves this person's threads of a case to somebody else, with their timers. */
-export function handOver(turn: Turn, interpreter: Interpreter, caseId: string, to: string): void {
-  for (const thread of turn.threads.filter((one) => one.caseId === caseId)) {
-    for (const frame of thread.frames) turn.cancelTimers(frame.id);
-    turn.post(to, { kind: 'receive', caseId, frames: thread.frames }, { caseId });
-    interpreter.remove(thread.id);
-    if (thread.frames.some((frame) => stateOf(turn, frame)?.quiet)) turn.releaseHeld();
-  }
 }
 
 function receive(turn: Turn, interpreter: Interpreter, caseId: string, frames: readonly Frame[]): void {

@@ -70,4 +70,14 @@ export interface World {
   /** When the question named by its message id was handed to its network; null or absent = not known. */
   readonly handedAt: Readonly<Record<string, number | null>>;
   readonly strangersToday: number;
+  /** What a person did who was taken off the line: loaded for that event alone. */
+  readonly doings: readonly Doing[];
+}
+
+/** Something that a person did to a case. */
+export interface Doing {
+  readonly caseId: string;
+  readonly at: number;
+  /** The case event's type. */
+  readonly type: string;
 }

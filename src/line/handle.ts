@@ -209,6 +209,7 @@ function worldOf(content: Content, from: Loaded, roster: readonly Person[]): Wor
     invitation: from.invitation,
     handedAt: from.handedAt,
     strangersToday: from.strangersToday,
+    doings: from.doings,
   };
 }
 

@@ -6,7 +6,7 @@ import type { CaseRecord } from '../case/events.ts';
 import type { Lane, RosterChange, ShownAsk } from '../conversation/effect.ts';
 import type { Due, LineEvent } from '../conversation/event.ts';
 import type { ConversationState, Question } from '../conversation/state.ts';
-import type { Address, CaseBrief, Invitation, Person } from '../conversation/world.ts';
+import type { Address, CaseBrief, Doing, Invitation, Person } from '../conversation/world.ts';
 
 /** Milliseconds since 1970 UTC. */
 export type EpochMs = number;
@@ -108,6 +108,8 @@ export interface Loaded {
   readonly handedAt: Readonly<Record<string, EpochMs | null>>;
   /** Answers given today to all senders that nobody knows. */
   readonly strangersToday: number;
+  /** What the person did to cases lately, oldest first; only for a `standing` event that takes a phone off the line. */
+  readonly doings: readonly Doing[];
 }
 
 /** Everything that one event causes. It is committed together or not at all. */
@@ -176,7 +178,7 @@ export interface Store {
    */
   commit(changes: readonly ChangeSet[]): Promise<readonly CommitOutcome[]>;
 
-  /** Everybody of the programme who is not suspended. Cached by roster version. */
+  /** Everybody of the programme, those taken off the line too; erased people are not. Cached by roster version. */
   roster(programmeId: string): Promise<readonly Person[]>;
   putPeople(people: readonly Person[]): Promise<void>;
 

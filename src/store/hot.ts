@@ -4,6 +4,7 @@
  */
 import { type Kysely, sql } from 'kysely';
 import type { Dialect } from './dialects/dialect.ts';
+import { doingStatements } from './doings.ts';
 import {
   type BriefRow,
   type CaseHead,
@@ -67,6 +68,7 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
   const caseHeadColumns = ['c.head', 'c.sequence', ...listedCaseColumns.map((name) => `c.${name}` as const)] as const;
 
   return {
+    ...doingStatements(db, dialect),
     keyById: reading<{ id: string }, Pick<DataKeysTable, 'wrapped' | 'destroyed_at'>>(
       'keyById',
       db.selectFrom('data_keys').select(['wrapped', 'destroyed_at']).where('id', '=', slot('id')),

@@ -7,6 +7,7 @@ import { codeCandidates } from './code-finder.ts';
 import { conversationBound } from './commit.ts';
 import type { Context } from './context.ts';
 import { personKeyId } from './data-keys.ts';
+import { doingsOf } from './doings.ts';
 import { addressHash, eventKeyHash } from './keys.ts';
 import { invitationFor, personOf } from './people.ts';
 import { questionOf } from './questions.ts';
@@ -27,6 +28,7 @@ const nothing: Omit<Loaded, 'duplicate'> = {
   invitation: null,
   handedAt: {},
   strangersToday: 0,
+  doings: [],
 };
 
 /** What the store knows about the sender and the matter of one event. */
@@ -39,7 +41,9 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
   const row = yield* senderRow(context, event);
   const person = row ? personOf(context, row) : null;
   const conversation = row && person ? conversationOf(context, row) : null;
-  const cases = yield* casesFor(context, event, conversation?.state ?? null);
+  const doings = yield* doingsFor(context, event);
+  const doneIn = doings.map((one) => one.caseId);
+  const cases = yield* casesFor(context, event, conversation?.state ?? null, doneIn);
   const { questions, tagsInUse } = yield* questionsFor(
     context,
     event,
@@ -60,6 +64,7 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
     tagsInUse,
     invitation: person ? yield* invitationFor(context, person.id) : null,
     handedAt: conversation ? yield* handedFor(context, conversation.state) : {},
+    doings,
     strangersToday: person || event.kind === 'due' ? 0 : yield* strangersOn(context, programme_id, event.at),
   };
 }
@@ -82,7 +87,12 @@ function conversationOf(context: Context, row: PersonRow): Loaded['conversation'
 }
 
 /** The event's own case first, then codes of its text, then the threads from the current one down. */
-function* casesFor(context: Context, event: LineEvent, state: ConversationState | null): Steps<Loaded['cases']> {
+function* casesFor(
+  context: Context,
+  event: LineEvent,
+  state: ConversationState | null,
+  doneIn: readonly string[],
+): Steps<Loaded['cases']> {
   const found: { value: Loaded['cases'][number]['value']; version: number }[] = [];
   const codes = event.kind === 'text' ? codeCandidates(event.text) : [];
   if (codes.length > 0) {
@@ -100,7 +110,7 @@ function* casesFor(context: Context, event: LineEvent, state: ConversationState 
     if (id !== null && !wanted.includes(id) && !found.some((one) => one.value.id === id)) wanted.push(id);
   };
   const own = event.kind === 'due' ? caseIdsOf(event.due) : [];
-  for (const id of own) want(id);
+  for (const id of [...own, ...doneIn]) want(id);
   for (const thread of (state?.threads ?? []).slice(-mostThreadCases).reverse()) want(thread.caseId);
   // What WRONG would be about.
   want(state?.lastCaseId ?? null);
@@ -113,6 +123,14 @@ function* casesNamed(context: Context, ids: readonly string[]): Steps<Loaded['ca
   const rows = yield* all(context.hot.casesById, { ids: JSON.stringify(ids) });
   const opened = rows.map((row) => caseOf(context, row)).filter((one) => one !== null);
   return opened.sort((a, b) => ids.indexOf(a.value.id) - ids.indexOf(b.value.id));
+}
+
+/** Read for the event that takes a phone off the line, and for no other. */
+function* doingsFor(context: Context, event: LineEvent): Steps<Loaded['doings']> {
+  const what = event.kind === 'due' ? event.due.what : null;
+  if (what?.kind !== 'standing' || what.since === null || event.kind !== 'due' || event.due.personId === null)
+    return [];
+  return yield* doingsOf(context, event.due.personId, what.since);
 }
 
 function caseIdsOf(due: Due): (string | null)[] {

@@ -82,7 +82,6 @@ export function peopleStatements(db: Kysely<Tables>) {
         .selectAll('p')
         .select(['k.wrapped', 'k.destroyed_at'])
         .where('p.programme_id', '=', slot('programme_id'))
-        .where(sql<boolean>`p.state <> 'suspended'`)
         .orderBy('p.id'),
     ),
     putInvitation: writing<InvitationsTable>(
@@ -148,7 +147,7 @@ export function* invitationFor(context: Context, personId: string): Steps<Invita
   };
 }
 
-/** Everybody of a programme who is not suspended, by id. */
+/** Everybody of a programme, by id; who was erased is left out. */
 export function* everybody(context: Context, statements: PeopleStatements, programmeId: string): Steps<Person[]> {
   const rows = yield* all(statements.everybody, { programme_id: programmeId });
   return rows.map((row) => personOf(context, row)).filter((person) => person !== null);

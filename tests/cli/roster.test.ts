@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { runAudit } from '../../src/cli/audit.ts';
 import { runRoster } from '../../src/cli/roster.ts';
+import { readRoster } from '../../src/cli/roster-file.ts';
+import { loadContent } from '../../src/content/load.ts';
 
 let folder: string;
 beforeEach(() => {
@@ -53,6 +55,17 @@ describe('neckline roster import', () => {
     expect((await run(runRoster, 'import', file)).exit).toBe(0);
     const again = roster('Ada Lumo Sarr,worker+coordinator,bench,bench:ada,kesu,en');
     expect(await run(runRoster, 'import', again)).toMatchObject({ exit: 0, out: '1 people taken, 0 lines left out\n' });
+  });
+
+  it('lets no phone in again that was taken off the line', () => {
+    const { programme } = loadContent();
+    const text = 'name,roles,channel,address,site,locale\nAda Lumo,worker,bench,bench:ada,oruma,en\n';
+    const [ada] = readRoster(text, programme, [], true).people;
+    const lost = readRoster(text, programme, [{ ...ada!, state: 'suspended' }], true);
+    expect(lost.people).toEqual([]);
+    expect(lost.faults).toEqual([
+      { line: 2, expected: 'a phone that was not taken off the line: RESTORE brings it back' },
+    ]);
   });
 
   it.each([['Name,Roles'], ['']])('takes nothing under the header %j', async (header) => {

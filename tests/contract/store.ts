@@ -6,6 +6,7 @@ import type { ChangeSet } from '../../src/line/ports.ts';
 import type { LineStore } from '../../src/store/store.ts';
 import type { Database, Given } from './given.ts';
 import { auditContract } from './store-audit.ts';
+import { coordinatorContract } from './store-coordinator.ts';
 import {
   answered,
   change,
@@ -383,12 +384,16 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
         expect((await loaded(text('x', 'w1', '1'))).invitation?.used).toBe(true);
       });
 
-      it('the roster is everybody who is not suspended, and follows each change', async () => {
+      it('the roster is everybody, who was taken off the line too, and follows each change', async () => {
         expect((await store.roster(programmeId)).map((row) => row.id)).toEqual(['d1', 'w1', 'w2']);
         await one(change('e', { people: [{ kind: 'put-person', person: person('w1', { name: 'New name' }) }] }));
         expect((await store.roster(programmeId)).find((row) => row.id === 'w1')?.name).toBe('New name');
         await store.putPeople([person('w2', { state: 'suspended' })]);
-        expect((await store.roster(programmeId)).map((row) => row.id)).toEqual(['d1', 'w1']);
+        expect((await store.roster(programmeId)).map((row) => `${row.id} ${row.state}`)).toEqual([
+          'd1 joined',
+          'w1 joined',
+          'w2 suspended',
+        ]);
         expect(await store.roster('elsewhere')).toEqual([]);
       });
 
@@ -413,5 +418,6 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
 
     sendingContract(given);
     auditContract(given);
+    coordinatorContract(given);
   });
 }

@@ -115,6 +115,7 @@ export class SmallLine {
       tagsInUse: [...this.questions.values()].filter((one) => one.answeredAt === null).map((one) => one.tag),
       invitation: this.invitation,
       handedAt: {},
+      doings: [],
       strangersToday: 0,
     };
     const result = step(world, event, registry);

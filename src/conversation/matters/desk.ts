@@ -15,6 +15,7 @@ import { needleAgain } from './again.ts';
 import { caseByCode, codesIn, withoutCodes } from './codes.ts';
 import { clockText, dayWords } from './common.ts';
 import { tagFor } from './findings.ts';
+import { showPeople } from './people-list.ts';
 
 /** Cases or questions on one screen of a list. */
 const perScreen = 4;
@@ -209,7 +210,9 @@ function back(turn: Turn, interpreter: Interpreter): void {
 function more(turn: Turn, interpreter: Interpreter): void {
   const waiting = turn.state.more;
   if (waiting?.key === 'list') showList(turn, interpreter, waiting.page);
-  else {
+  else if (waiting?.key.startsWith('people:')) {
+    showPeople(turn, interpreter, waiting.key.slice('people:'.length), waiting.page);
+  } else {
     turn.say(interpreter.person, 'desk.no-more', { frame: null, caseId: null });
     turn.disturbed = true;
   }
@@ -241,7 +244,6 @@ export const desk: Matter = {
     STOCK: notYet,
     REPORT: notYet,
     LANGUAGE: notYet,
-    LOST: notYet,
   },
   values: {
     waitsFor: { of: waitsFor, sample: 'waits for the result' },

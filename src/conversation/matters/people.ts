@@ -3,13 +3,13 @@
 import { formatCode } from '../../case/code.ts';
 import { frozenQuestion } from '../doctor-desk.ts';
 import type { Interpreter } from '../interpret.ts';
-import type { Matter, Moment } from '../moment.ts';
-import { carrier, personById, waitsFor, withRole } from '../people.ts';
+import type { Matter } from '../moment.ts';
+import { carrier, personById, waitsFor } from '../people.ts';
 import { durationOf } from '../programme.ts';
+import { passCases, passQuestions } from '../standing.ts';
 import { idleFrame, type Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
-import { handOver } from '../wake.ts';
-import type { Person, World } from '../world.ts';
+import type { Person } from '../world.ts';
 import { caseByCode, codesIn } from './codes.ts';
 import { leaveAlarm } from './sos.ts';
 
@@ -19,23 +19,13 @@ function stop(turn: Turn, interpreter: Interpreter): void {
   turn.say(person, 'people.stopped', { frame: null, caseId: null });
   const left: Person = { ...person, state: 'stopped' };
   turn.changePeople({ kind: 'put-person', person: left });
-  for (const question of turn.questions) {
-    if (question.answeredAt !== null || !question.askedOf.includes(person.id)) continue;
-    turn.post(null, { kind: 'climb', questionId: question.id, rung: question.rung + 1 }, { caseId: question.caseId });
-  }
-  // Only what a worker carries passes to a worker: a laboratory's read-back is nobody else's.
-  const colleagues = person.roles.includes('worker') ? withRole(turn.world, 'worker') : [];
-  const to = colleagues.find((one) => one.siteId === person.siteId && one.id !== person.id) ?? null;
-  const caseIds = [...new Set(turn.threads.flatMap((one) => (one.caseId === null ? [] : [one.caseId])))];
-  if (to) {
-    for (const caseId of caseIds) {
-      if (turn.caseOf(caseId)?.ownerId !== person.id) continue;
-      turn.record(caseId, { type: 'taken-over', ownerId: to.id });
-      handOver(turn, interpreter, caseId, to.id);
-    }
-  }
+  passQuestions(turn, person);
+  const passed = passCases(turn, interpreter);
   leaveAlarm(turn, left);
-  const vars = { who: person.name, count: to ? to.name : turn.render(person, 'people.nobody', idleFrame, null) };
+  const vars = {
+    who: person.name,
+    count: passed ? passed.to.name : turn.render(person, 'people.nobody', idleFrame, null),
+  };
   turn.notify('coordinators', 'people.stopped-for-coordinator', 'notice', null, null, vars);
 }
 
@@ -128,79 +118,6 @@ function wrong(turn: Turn, interpreter: Interpreter): void {
   turn.say(person, 'people.wrong', { frame: null, caseId: of.id });
 }
 
-/** `worker +000555010042 oruma Ada Lumo`. */
-function add(turn: Turn, interpreter: Interpreter, rest: string): void {
-  const person = interpreter.person;
-  const [role = '', address = '', site = '', ...name] = rest.trim().split(/\s+/);
-  if (['doctor', 'lab', 'coordinator'].includes(role.toLowerCase())) {
-    turn.say(person, 'add.two-people', { frame: null, caseId: null });
-    return;
-  }
-  const place = turn.world.programme.sites.find((one) => one.id === site.toLowerCase());
-  const refuse = (key: string): void => {
-    turn.say(person, key, { frame: null, caseId: null });
-    turn.disturbed = true;
-  };
-  if (role.toLowerCase() !== 'worker' || !/^\+\d{7,15}$/.test(address) || !place || name.length === 0) {
-    refuse('add.how');
-    return;
-  }
-  const known = turn.world.roster.some((one) => one.addresses.some((at) => at.address === address));
-  if (known && invitedBefore(turn.world, address) === null) {
-    refuse('add.known');
-    return;
-  }
-  interpreter.run('add', { vars: { addName: name.join(' ').slice(0, 60), addAddress: address, addSite: place.id } });
-}
-
-/** A worker invited at this number who never joined: invited anew, and the former join number no longer counts. */
-function invitedBefore(world: World, address: string): Person | null {
-  const found = world.roster.find((one) => one.addresses.some((at) => at.address === address));
-  return found?.state === 'invited' && found.roles.every((one) => one === 'worker') ? found : null;
-}
-
-function invite(moment: Moment): ReturnType<NonNullable<Matter['recorders']>[string]> {
-  const { addName, addAddress, addSite } = moment.frame.vars;
-  const draw = moment.draw;
-  const person: Person = {
-    id: invitedBefore(moment.world, String(addAddress))?.id ?? `p-${draw.digits(12)}`,
-    programmeId: moment.world.programme.id,
-    name: String(addName),
-    roles: ['worker'],
-    siteId: String(addSite),
-    locale: moment.person.locale,
-    addresses: [{ channel: moment.person.addresses[0]?.channel ?? 'sms', address: String(addAddress) }],
-    rank: 0,
-    state: 'invited',
-    practised: false,
-    shared: false,
-  };
-  const number = draw.digits(6);
-  return [
-    { do: 'people', change: { kind: 'put-person', person } },
-    {
-      do: 'people',
-      change: {
-        kind: 'invite',
-        invitation: {
-          id: `i-${draw.digits(12)}`,
-          personId: person.id,
-          programmeId: person.programmeId,
-          number,
-          validUntil: moment.now + durationOf(moment.world.programme, 'join-number'),
-          wrongTries: 0,
-          used: false,
-        },
-      },
-    },
-    {
-      do: 'post',
-      personId: person.id,
-      what: { kind: 'tell', key: 'join.number', caseId: null, item: null, vars: { joinNumber: number }, lane: 'reply' },
-    },
-  ];
-}
-
 export const people: Matter = {
   commands: {
     STOP: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: stop },
@@ -208,7 +125,6 @@ export const people: Matter = {
     JOIN: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: join },
     TAKE: { roles: ['worker'], run: take },
     WRONG: { roles: ['worker', 'doctor', 'lab'], run: wrong },
-    ADD: { roles: ['coordinator'], run: add },
   },
   decisions: {
     practised: {
@@ -221,7 +137,6 @@ export const people: Matter = {
   },
   recorders: {
     practised: (m) => [{ do: 'people', change: { kind: 'put-person', person: { ...m.person, practised: true } } }],
-    invite,
   },
   doctorAnswers: {
     wrong: (m, _question, answer) =>
@@ -230,14 +145,13 @@ export const people: Matter = {
   values: {
     frozenWhy: {
       of: (m) => {
-        const key = m.case?.frozen?.startsWith('answer-taken-back:') ? 'why-taken-back' : 'why-wrong';
+        const frozen = m.case?.frozen ?? '';
+        const lost = frozen === 'phone-lost' ? 'why-lost' : 'why-wrong';
+        const key = frozen.startsWith('answer-taken-back:') ? 'why-taken-back' : lost;
         return m.world.texts.render(m.person.locale, `people.${key}`, () => '');
       },
       sample: 'somebody says a message was not theirs',
     },
-    addName: { of: (m) => String(m.frame.vars.addName ?? ''), sample: 'Ada Lumo' },
-    addAddress: { of: (m) => String(m.frame.vars.addAddress ?? ''), sample: '+000555010042' },
-    addSite: { of: (m) => String(m.frame.vars.addSite ?? ''), sample: 'oruma' },
     joinHours: {
       of: (m) => String(durationOf(m.world.programme, 'join-number') / 3_600_000),
       sample: '72',

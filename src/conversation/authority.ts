@@ -1,0 +1,82 @@
+/**
+ * Who may do what, and how it must be proven. On SMS a sender's number is a claim: it may ask, add findings and raise an
+ * alarm. Whatever lets go, files, or changes a person quotes digits that the line sent to the real phone. A new doctor,
+ * laboratory or coordinator, or a change of their number, takes two people or the command line.
+ */
+import type { Role } from './world.ts';
+
+/** `number`: the sender's number alone. `challenge`: digits that the line sent to that phone. `two-people`: two of those. */
+export type Proof = 'number' | 'challenge' | 'two-people';
+
+export interface Authority {
+  /** What is done, in plain words. */
+  readonly action: string;
+  readonly by: readonly Role[];
+  readonly proof: Proof;
+  /** The command's keyword, or `flow.state` of the question whose answer does it. */
+  readonly at: string;
+}
+
+const everybody: readonly Role[] = ['worker', 'doctor', 'lab', 'coordinator'];
+
+/** The whole table. Number alone never stands for anything that lets go. */
+export const authorities: readonly Authority[] = [
+  { action: 'call for help', by: everybody, proof: 'number', at: 'SOS' },
+  { action: 'leave the line, come back to it', by: everybody, proof: 'number', at: 'STOP' },
+  { action: 'begin a patient, answer, add findings', by: ['worker'], proof: 'number', at: 'NEW' },
+  { action: 'ask the doctor', by: ['worker'], proof: 'number', at: 'DOCTOR' },
+  { action: 'carry on a case of the own site', by: ['worker'], proof: 'number', at: 'TAKE' },
+  { action: 'see lists and cases', by: everybody, proof: 'number', at: 'CASE' },
+  { action: 'say that a message was not theirs', by: ['worker', 'doctor', 'lab'], proof: 'number', at: 'WRONG' },
+  { action: 'report a parcel as come or unusable', by: ['lab'], proof: 'number', at: 'GOT' },
+  { action: 'end an alarm', by: everybody, proof: 'challenge', at: 'sos.how' },
+  { action: 'file a result', by: ['lab'], proof: 'challenge', at: 'YES' },
+  { action: 'open locked results again', by: ['coordinator'], proof: 'challenge', at: 'locked.phone' },
+  { action: 'answer a question of the ladder so that something goes on', by: ['doctor'], proof: 'challenge', at: 'Q' },
+  { action: 'take the own phone off the line', by: everybody, proof: 'number', at: 'LOST' },
+  { action: 'take another phone off the line', by: everybody, proof: 'challenge', at: 'staff.confirm' },
+  { action: 'hand over the cases of a worker', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },
+  { action: 'add a worker, change the number of one', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },
+  { action: 'bring a worker back', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },
+  {
+    action: 'add or bring back a doctor, laboratory or coordinator, change their number',
+    by: ['coordinator'],
+    proof: 'two-people',
+    at: 'second.confirm',
+  },
+];
+
+/** Changes of the roster by text. */
+export const rosterActs = ['add', 'change', 'suspend', 'lost', 'restore', 'hand-over'] as const;
+export type RosterAct = (typeof rosterActs)[number];
+
+/** Acts after which somebody is on the line who was not, or under a number that was not theirs. */
+const letsIn: ReadonlySet<RosterAct> = new Set<RosterAct>(['add', 'change', 'restore']);
+
+/** What a change of the roster needs: two people where it lets in anybody but a worker. */
+export function proofFor(act: RosterAct, roles: readonly string[]): Proof {
+  return letsIn.has(act) && roles.some((role) => role !== 'worker') ? 'two-people' : 'challenge';
+}
+
+/** Who may be the second: a coordinator, or a doctor where there is no other coordinator. */
+export const seconds: readonly Role[] = ['coordinator', 'doctor'];
+
+/** Roles that may not be left without anybody. */
+export const neverEmpty: readonly Role[] = ['doctor', 'lab', 'coordinator'];
+
+/** Case events that let go or file. A case in which a lost phone did one of these waits for a doctor. */
+export const lettingGo: ReadonlySet<string> = new Set([
+  'result-filed',
+  'doctor-answered',
+  'acknowledged',
+  'released',
+  'results-unlocked',
+  'aftercare-done',
+  'sos-over',
+  'phoned',
+  'told',
+  'attended',
+  'specimen-closed',
+  'not-sampled',
+  'closed',
+]);

@@ -1,0 +1,36 @@
+/** PEOPLE: who is on the line, with number and state, a few a screen. */
+import { foldWord } from '../../text/fold.ts';
+import type { Interpreter } from '../interpret.ts';
+import type { Turn } from '../turn.ts';
+import type { Person } from '../world.ts';
+
+/** People on one screen. */
+const perScreen = 5;
+
+/** `PEOPLE`, or with a site, role, name or state: `PEOPLE kesu`, `PEOPLE doctor`. */
+export function showPeople(turn: Turn, interpreter: Interpreter, filter: string, page: number): void {
+  const reader = interpreter.person;
+  const wanted = foldWord(filter);
+  const lines = [...turn.world.roster]
+    .sort((a, b) => a.siteId.localeCompare(b.siteId) || a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1))
+    .map((one) => lineOf(turn, reader, one))
+    .filter((line) => wanted === '' || foldWord(line).includes(wanted));
+  const from = page * perScreen;
+  const left = Math.max(0, lines.length - from - perScreen);
+  turn.disturbed = true;
+  if (lines.length === 0) {
+    turn.say(reader, 'staff.who', { frame: null, caseId: null });
+    return;
+  }
+  const vars = { lines: lines.slice(from, from + perScreen).join('\n'), count: String(left) };
+  turn.say(reader, left > 0 ? 'staff.people-more' : 'staff.people', { frame: null, caseId: null, vars });
+  turn.state = { ...turn.state, more: left > 0 ? { key: `people:${wanted}`, page: page + 1, caseId: null } : null };
+}
+
+function lineOf(turn: Turn, reader: Person, one: Person): string {
+  const word = (key: string): string => turn.world.texts.render(reader.locale, `staff.${key}`, () => '');
+  const roles = one.roles.map((role) => word(`role-${role}`)).join('+');
+  const state = one.state === 'joined' && !one.practised ? 'unpractised' : one.state;
+  const shared = one.shared ? `, ${word('is-shared')}` : '';
+  return `${one.name}, ${roles}, ${one.siteId}, ${one.addresses[0]?.address ?? '-'}: ${word(`is-${state}`)}${shared}`;
+}

@@ -1,0 +1,126 @@
+/** Somebody leaves the line or comes back: what they owed moves on at once, and nothing waits for a phone that is gone. */
+import { formatCode } from '../case/code.ts';
+import { lettingGo, type RosterAct } from './authority.ts';
+import { frozenQuestion } from './doctor-desk.ts';
+import type { DueWhat } from './event.ts';
+import { type Interpreter, stateOf } from './interpret.ts';
+import { leaveAlarm } from './matters/sos.ts';
+import { personById, withRole } from './people.ts';
+import { idleFrame } from './state.ts';
+import { timersOf } from './stopped.ts';
+import type { Turn } from './turn.ts';
+import type { Person } from './world.ts';
+
+/** Moves this person's threads of a case to somebody else, with their timers. */
+export function handOver(turn: Turn, interpreter: Interpreter, caseId: string, to: string): void {
+  for (const thread of turn.threads.filter((one) => one.caseId === caseId)) {
+    for (const frame of thread.frames) turn.cancelTimers(frame.id);
+    turn.post(to, { kind: 'receive', caseId, frames: thread.frames }, { caseId });
+    interpreter.remove(thread.id);
+    if (thread.frames.some((frame) => stateOf(turn, frame)?.quiet)) turn.releaseHeld();
+  }
+}
+
+/** Questions that waited for this person go one rung up at once. */
+export function passQuestions(turn: Turn, person: Person): void {
+  for (const question of turn.questions) {
+    if (question.answeredAt !== null || !question.askedOf.includes(person.id)) continue;
+    turn.post(null, { kind: 'climb', questionId: question.id, rung: question.rung + 1 }, { caseId: question.caseId });
+  }
+}
+
+/**
+ * Open cases of a worker go to a colleague of the site; gives the colleague and how many went, or null when there is
+ * nobody. Only what a worker carries passes to a worker: a laboratory's read-back is nobody else's.
+ */
+export function passCases(
+  turn: Turn,
+  interpreter: Interpreter,
+  heir: Person | null = null,
+): { readonly to: Person; readonly cases: number } | null {
+  const person = interpreter.person;
+  const colleagues = person.roles.includes('worker') ? withRole(turn.world, 'worker') : [];
+  const to = heir ?? colleagues.find((one) => one.siteId === person.siteId && one.id !== person.id) ?? null;
+  if (!to) return null;
+  const own = [...new Set(turn.threads.map((one) => one.caseId))].flatMap((id) => turn.caseOf(id) ?? []);
+  const moved = own.filter((of) => of.ownerId === person.id);
+  for (const of of moved) {
+    turn.record(of.id, { type: 'taken-over', ownerId: to.id });
+    handOver(turn, interpreter, of.id, to.id);
+  }
+  return { to, cases: moved.length };
+}
+
+/** What a change of the roster means in the conversation of the person that it is about. */
+export function changeStanding(turn: Turn, interpreter: Interpreter, what: DueWhat & { kind: 'standing' }): void {
+  const person = interpreter.person;
+  if (what.now === 'back') {
+    comeBack(turn, interpreter);
+    return;
+  }
+  const heir = personById(turn.world, what.heir);
+  if (what.now === 'away') passQuestions(turn, person);
+  const passed = passCases(turn, interpreter, heir);
+  if (what.now === 'away') leaveAlarm(turn, person);
+  // More open cases than were loaded with this event: the rest follows in the next one.
+  const left = turn.threads.some((one) => one.caseId !== null && turn.caseOf(one.caseId) === null);
+  if (left && passed && passed.cases > 0) turn.post(person.id, { ...what, since: null });
+  const vars = { who: person.name, by: what.by, ...wentTo(turn, person, passed) };
+  const key = what.now === 'relieved' ? 'staff.relieved' : `staff.away-${what.why}`;
+  turn.notify('coordinators', key, 'notice', null, null, vars);
+  if (what.now === 'relieved') turn.say(person, 'staff.relieved-you', { frame: null, caseId: null, vars });
+  if (what.since !== null) showDoings(turn, person, what.why);
+}
+
+function wentTo(turn: Turn, person: Person, passed: ReturnType<typeof passCases>): Record<string, string> {
+  if (!person.roles.includes('worker')) return {};
+  if (passed) return { count: String(passed.cases), to: passed.to.name };
+  const open = turn.threads.filter((one) => turn.caseOf(one.caseId)?.ownerId === person.id);
+  const nobody = turn.render(person, 'people.nobody', idleFrame, null);
+  return { count: String(new Set(open.map((one) => one.caseId)).size), to: nobody };
+}
+
+/** Cases named in one text to the doctors. */
+const mostNamed = 6;
+
+/**
+ * What the phone did lately, for the doctors: every case with the weightiest of it. A case that it let go on, or in which
+ * it filed, waits for a doctor: nobody knows who held the phone.
+ */
+function showDoings(turn: Turn, person: Person, why: RosterAct): void {
+  const ids = [...new Set(turn.world.doings.map((one) => one.caseId))];
+  const cases = ids.flatMap((id) => turn.caseOf(id) ?? []).filter((of) => !of.practice);
+  const weighty = (id: string) => turn.world.doings.filter((one) => one.caseId === id && lettingGo.has(one.type));
+  const frozen = cases.filter((of) => of.closed === null && of.sos === null && weighty(of.id).length > 0);
+  const lines = cases.map((of) => {
+    const codes = of.specimens.map((one) => formatCode(one.code));
+    const did = [...new Set(weighty(of.id).map((one) => one.type))];
+    const acts = [
+      ...(did.length > 0 ? did : ['wrote']),
+      ...(of.closed !== null && did.length > 0 ? ['is-closed'] : []),
+    ];
+    return `${[of.tag, ...codes].join(' ')}=${acts.join(',')}`;
+  });
+  const rest = lines.length > mostNamed ? ` +${lines.length - mostNamed}` : '';
+  const vars = { who: person.name, awayWhy: why, doings: `${lines.slice(0, mostNamed).join(';')}${rest}` };
+  const told = frozen.length > 0 ? 'staff.doings-frozen' : 'staff.doings';
+  const key = cases.length === 0 ? 'staff.no-doings' : told;
+  turn.notify('doctors', key, 'notice', null, null, vars);
+  for (const of of frozen) {
+    const asked = turn.questions.some(
+      (one) => one.caseId === of.id && one.about === frozenQuestion.about && one.answeredAt === null,
+    );
+    if (of.frozen === null) turn.record(of.id, { type: 'frozen', why: 'phone-lost' });
+    if (!asked) turn.openQuestion(frozenQuestion, of.id, null, '', { askedBy: of.ownerId });
+  }
+}
+
+/** Back on the line: timers run again, the open question is asked again. */
+export function comeBack(turn: Turn, interpreter: Interpreter): void {
+  const person = interpreter.person;
+  for (const { thread, frame } of timersOf(turn)) interpreter.arm(thread.id, stateOf(turn, frame)!, frame);
+  turn.say(person, 'common.started', { frame: null, caseId: null });
+  const last = turn.threads.at(-1);
+  if (last && !turn.threads.some((one) => one.ask !== null)) interpreter.show(last.id);
+  turn.disturbed = true;
+}

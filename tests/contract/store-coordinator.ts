@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import type { Due } from '../../src/conversation/event.ts';
+import type { Given } from './given.ts';
+import { answered, change, dueEvent, message, minute, morning, programmeId, timer } from './store-samples.ts';
+
+/** What every engine promises to a coordinator's questions. */
+export function coordinatorContract(given: Given): void {
+  describe('a phone taken off the line', () => {
+    const takenOff = (personId: string, since: number | null): Due => ({
+      ...timer('off', personId, morning + 60 * minute),
+      frameId: null,
+      what: { kind: 'standing', now: 'away', why: 'lost', by: 'Sela', heir: null, since },
+    });
+    const inbound = (caseId: string) => ({
+      address: { channel: 'sms', address: 'bench:w1' },
+      personId: 'w1',
+      caseId,
+      text: '4',
+      networkAt: null,
+    });
+
+    it('shows what it did since an instant, oldest first, with the cases; and nobody else', async () => {
+      await given.openCase('c1', answered);
+      await given.openCase('c2');
+      await given.openCase('c3');
+      await given.one(change('heard', { inbound: inbound('c1') }));
+      await given.one(change('told', { outbox: [message('m1', 'w1', { caseId: 'c2' })] }));
+      const loaded = await given.loaded(dueEvent(takenOff('w1', morning - minute)));
+      expect(loaded.doings.map((one) => `${one.caseId} ${one.type}`)).toEqual([
+        'c1 opened',
+        'c1 answered',
+        'c2 opened',
+      ]);
+      expect(loaded.cases.map((one) => one.value.id).sort()).toEqual(['c1', 'c2']);
+      expect((await given.loaded(dueEvent(takenOff('w2', morning - minute)))).doings).toEqual([]);
+    });
+
+    it('shows nothing older, nothing where it is not asked for, and no erased case', async () => {
+      await given.openCase('c1', answered);
+      await given.one(change('heard', { inbound: inbound('c1') }));
+      expect((await given.loaded(dueEvent(takenOff('w1', morning + minute)))).doings).toEqual([]);
+      expect((await given.loaded(dueEvent(takenOff('w1', null)))).doings).toEqual([]);
+      await given.store().eraseCase('c1', morning);
+      expect((await given.loaded(dueEvent(takenOff('w1', 0)))).doings).toEqual([]);
+      expect((await given.store().roster(programmeId)).length).toBe(3);
+    });
+  });
+}
