@@ -47,7 +47,10 @@ const programmeSchema = z.strictObject({
   }),
   sites: z.record(id, site),
   laboratories: z.record(id, laboratory),
-  urgencies: z.record(id, z.strictObject({ climb: z.array(duration).min(1), daytime: z.boolean() })),
+  urgencies: z.record(
+    id,
+    z.strictObject({ climb: z.array(duration).min(1), daytime: z.boolean(), quiet: z.boolean().default(false) }),
+  ),
   durations: z.record(id, duration),
   limits: z.record(id, z.int().min(0)),
   agreed: z.array(id),
@@ -78,7 +81,7 @@ export function readProgramme(file: string, text: string): ReadProgramme {
     sites: Object.entries(sites).map(([siteId, { lab, ...rest }]) => ({ id: siteId, labId: lab, ...rest })),
     laboratories: Object.entries(laboratories).map(([labId, rest]) => ({ id: labId, ...rest })),
     urgencies: Object.fromEntries(
-      Object.entries(urgencies).map(([name, { climb, daytime }]) => [name, { climbMs: climb, daytime }]),
+      Object.entries(urgencies).map(([name, { climb, ...rest }]) => [name, { climbMs: climb, ...rest }]),
     ),
   };
   const problems: Problem[] = [];

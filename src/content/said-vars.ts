@@ -23,6 +23,8 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['rung', '1'],
   ['count', '3'],
   ['q', '47'],
+  ['when', '14:10'],
+  ['to', '17'],
   ['day', '26 MAR'],
   ['months', '6-12'],
 ]);

@@ -1,26 +1,36 @@
 /** Events that belong to no one person: a question nobody answered climbs, a case that owes something says so. */
 import { type DutyOwner, dutyOf, specimenOwed } from '../case/duty.ts';
 import { dutyTimes } from './duties.ts';
+import type { DueWhat } from './event.ts';
 import { carrier, ladder, personById } from './people.ts';
 import { durationOf } from './programme.ts';
+import { isDoneSince, isHeld, promiseMs } from './promise.ts';
 import { inDaytime } from './schedule.ts';
+import type { Question } from './state.ts';
 import type { Turn } from './turn.ts';
+import type { Person } from './world.ts';
 
 /** Asks the next doctor. When the ladder is spent, the worker gets a number to call and the alarm goes on. */
-export function climbQuestion(turn: Turn, questionId: string, rung: number): void {
+export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & { readonly kind: 'climb' }): void {
   const question = turn.questions.find((one) => one.id === questionId);
   // A rung that was reached another way (its doctor left the line) is not climbed twice.
   if (!question || question.answeredAt !== null || rung <= question.rung) return;
+  // Somebody has it in hand: the row of the promise comes at its time.
+  if (isHeld(question, turn.now)) return;
+  if (promiseKept(turn, question)) return;
   const urgency = turn.world.programme.urgencies[question.urgency]!;
-  const doctors = ladder(turn.world);
+  const doctors = ladder(turn.world, turn.now);
   const fresh = doctors.filter((one) => !question.askedOf.includes(one.id));
   const next = fresh[0] ?? null;
   const askedOf = next ? [...question.askedOf, next.id] : question.askedOf;
-  turn.putQuestion({ ...question, rung, askedOf });
+  turn.putQuestion({ ...question, rung, askedOf, promiseUntil: null });
   const caseId = question.caseId;
-  if (next) turn.post(next.id, { kind: 'ask-doctor', questionId, rung }, { caseId });
-  else {
-    for (const one of doctors) turn.post(one.id, { kind: 'ask-doctor', questionId, rung }, { caseId });
+  if (next) {
+    turn.post(next.id, { kind: 'ask-doctor', questionId, rung }, { caseId });
+    if (question.promiseUntil !== null) remindHolder(turn, question, next);
+  } else {
+    for (const one of doctors.filter((each) => each.id !== not))
+      turn.post(one.id, { kind: 'ask-doctor', questionId, rung }, { caseId });
     const of = turn.caseOf(caseId);
     const asker = of ? carrier(turn.world, of) : personById(turn.world, question.askedBy);
     const vars = { q: question.tag, about: question.about };
@@ -52,6 +62,25 @@ export function climbQuestion(turn: Turn, questionId: string, rung: number): voi
     { kind: 'climb', questionId, rung: rung + 1 },
     { caseId, at: urgency.daytime ? inDaytime(at, turn.world.programme.zone, turn.world.programme.daytime) : at },
   );
+}
+
+/** True: what was promised is recorded by now, so the question is over. */
+function promiseKept(turn: Turn, question: Question): boolean {
+  const of = turn.caseOf(question.caseId);
+  if (question.promiseUntil === null || !of) return false;
+  const since = question.promiseUntil - promiseMs(turn.world.programme, question);
+  if (!isDoneSince(of, question, Math.max(since, question.openedAt))) return false;
+  turn.putQuestion({ ...question, answeredAt: turn.now, promiseUntil: null });
+  return true;
+}
+
+/** Whoever had it in hand hears that the next doctor is asked too. */
+function remindHolder(turn: Turn, question: Question, next: Person): void {
+  const { caseId, item } = question;
+  if (question.answeredBy === null || question.answeredBy === next.id) return;
+  const vars = { q: question.tag, who: next.name };
+  const what = { kind: 'tell', key: 'doctor.promise-over', caseId, item, vars, lane: 'notice' } as const;
+  turn.post(question.answeredBy, what, { caseId });
 }
 
 /** Reminds whoever owes the next step of a case; when it stays undone also whoever hears of delays. */

@@ -1,7 +1,10 @@
 /** How a doctor answers: `47 1`, `47 words`, and a bare digit only where it can but add care. */
 import { toAsciiDigits } from '../text/digits.ts';
+import { foldWord } from '../text/fold.ts';
+import { answerWords, whenWords } from './answer-question.ts';
 import type { FlowQuestion } from './flow.ts';
 import { askingThread } from './interpret.ts';
+import { passOn, sayDone } from './pass-on.ts';
 import { waitsFor } from './people.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { idleFrame, type Question } from './state.ts';
@@ -22,7 +25,7 @@ export function readDoctorAnswer(turn: Turn, person: Person, text: string, netwo
   const bare = /^\d$/.test(words) ? words : null;
   if (bare !== null) return !asking && answerLatest(turn, person, bare, networkAt);
   const found = tagged.exec(words);
-  if (!found) return false;
+  if (!found) return !asking && wordWithoutTag(turn, person, words);
   const tag = found[1]!;
   const rest = (found[2] ?? '').trim();
   const question = turn.questions.find((one) => one.tag === tag && one.askedOf.includes(person.id));
@@ -42,6 +45,14 @@ export function readDoctorAnswer(turn: Turn, person: Person, text: string, netwo
     turn.say(person, 'doctor.what-answer', { frame: null, caseId: question.caseId, vars: { q: tag } });
     return true;
   }
+  if (saysWord(turn, person, 'pass', rest)) {
+    passOn(turn, person, question);
+    return true;
+  }
+  if (saysWord(turn, person, 'done', rest)) {
+    sayDone(turn, person, question);
+    return true;
+  }
   const digit = /^(\d)(?:\s+(.*))?$/s.exec(rest);
   const option = digit ? question.options.find((one) => one.reply === digit[1]) : undefined;
   if (digit && !option && !digit[2]) {
@@ -54,6 +65,21 @@ export function readDoctorAnswer(turn: Turn, person: Person, text: string, netwo
   }
   if (option && !option.care && mustReleaseFirst(turn, person, question)) return true;
   settle(turn, person, question, option?.id ?? 'words', option ? (digit?.[2] ?? '') : rest);
+  return true;
+}
+
+/** True: the words after a tag are one of the desk's own words (`not me`, `done`). */
+function saysWord(turn: Turn, person: Person, word: string, said: string): boolean {
+  return turn.world.texts.words(person.locale, 'doctor-words', word).includes(foldWord(said.replace(/[.!]+$/, '')));
+}
+
+/** `not me` alone: which question is meant must be said. */
+function wordWithoutTag(turn: Turn, person: Person, words: string): boolean {
+  if (!saysWord(turn, person, 'pass', words) && !saysWord(turn, person, 'done', words)) return false;
+  const open = turn.questions.filter((one) => one.answeredAt === null && one.askedOf.includes(person.id));
+  const meant = open.find((one) => one.id === turn.state.lastQuestionId) ?? open.at(-1);
+  if (!meant) return false;
+  turn.say(person, 'doctor.needs-tag', { frame: null, caseId: null, vars: { example: `${meant.tag} ${words}` } });
   return true;
 }
 
@@ -117,7 +143,8 @@ function mustReleaseFirst(turn: Turn, person: Person, question: Question): boole
 function settle(turn: Turn, person: Person, question: Question, answer: string, words: string): void {
   turn.aboutCaseId = question.caseId;
   turn.answerQuestion(question.id, answer, words);
-  turn.state = { ...turn.state, lastAnswered: { ...question, answer } };
+  const after = turn.questions.find((one) => one.id === question.id) ?? question;
+  turn.state = { ...turn.state, lastAnswered: { ...after, answer } };
   releaseIfSame(turn, person, question, answer, words);
   const consequence = turn.registry.doctorAnswers.get(question.about);
   const frame = { ...idleFrame, item: question.item };
@@ -125,19 +152,18 @@ function settle(turn: Turn, person: Person, question: Question, answer: string, 
     const moment = turn.moment(frame, question.caseId, person);
     turn.carryOut(consequence(moment, question, answer), frame, question.caseId);
   }
-  turn.say(person, 'doctor.noted', {
+  const held = after.answeredAt === null ? after.promiseUntil : null;
+  const decides = question.options.some((one) => !one.care);
+  turn.say(person, held === null ? 'doctor.noted' : decides ? 'doctor.promised-decision' : 'doctor.promised', {
     frame: null,
     caseId: question.caseId,
     item: question.item,
-    vars: { q: question.tag, answer: wordsOf(turn, person, question, answer, words) },
+    vars: {
+      q: question.tag,
+      answer: answerWords(turn, person, question, answer, words),
+      when: held === null ? '' : whenWords(turn, person, held),
+    },
   });
-}
-
-/** What was answered, in this person's language: the choice and the words after it. */
-function wordsOf(turn: Turn, person: Person, question: Question, answer: string, words: string): string {
-  const option = question.options.find((one) => one.id === answer);
-  const chosen = option ? turn.world.texts.label(person.locale, question.about, option.id) : '';
-  return [chosen, words].filter((one) => one !== '').join(': ');
 }
 
 /**
@@ -154,7 +180,7 @@ function releaseIfSame(turn: Turn, person: Person, question: Question, answer: s
   }
   turn.openQuestion(frozenQuestion, of.id, null, '', { firstRung: person });
   const to = waitsFor(turn.world, of, question);
-  const now = wordsOf(turn, to ?? person, question, answer, words);
+  const now = answerWords(turn, to ?? person, question, answer, words);
   const vars = { answer: now };
   const what = { kind: 'tell', key: 'people.replaced', caseId: of.id, item: question.item, vars, lane: 'sos' } as const;
   if (to) turn.post(to.id, what, { caseId: of.id });
@@ -171,7 +197,8 @@ export const frozenQuestion: FlowQuestion = {
   ],
 };
 
-function wrongTag(turn: Turn, person: Person): void {
+/** A tag that is nobody's, or not this doctor's: nothing changes, and several in an hour tell the coordinator. */
+export function wrongTag(turn: Turn, person: Person): void {
   const hour = durationOf(turn.world.programme, 'wrong-tag-window');
   const wrongAt = [...turn.state.wrongAt.filter((at) => at > turn.now - hour), turn.now].slice(-10);
   turn.state = { ...turn.state, wrongAt };

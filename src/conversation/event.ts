@@ -41,8 +41,8 @@ export type DueWhat =
     }
   /** A doctor is asked (or asked again, one rung up). */
   | { readonly kind: 'ask-doctor'; readonly questionId: string; readonly rung: number }
-  /** A question without an answer climbs. */
-  | { readonly kind: 'climb'; readonly questionId: string; readonly rung: number }
+  /** A question without an answer climbs; `not`: who passed it on and is not asked again by this. */
+  | { readonly kind: 'climb'; readonly questionId: string; readonly rung: number; readonly not?: string }
   /** Hand the threads of a case to somebody else. */
   | { readonly kind: 'hand-over'; readonly caseId: string; readonly to: string }
   | { readonly kind: 'receive'; readonly caseId: string; readonly frames: readonly Frame[] }

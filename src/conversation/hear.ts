@@ -262,6 +262,7 @@ function obey(turn: Turn, interpreter: Interpreter, person: Person, text: string
   const command = turn.registry.commands.get(word);
   if (!command) return false;
   if (!command.roles.some((role) => person.roles.includes(role))) {
+    if (command.everyday) return false;
     turn.say(person, 'common.not-your-word', { frame: null, caseId: null, vars: { word } });
     turn.disturbed = true;
     return true;

@@ -5,6 +5,7 @@ import { ask } from './matters/ask.ts';
 import { common } from './matters/common.ts';
 import { decision } from './matters/decision.ts';
 import { desk } from './matters/desk.ts';
+import { dutyHours } from './matters/duty-hours.ts';
 import { findings } from './matters/findings.ts';
 import { labelling } from './matters/labelling.ts';
 import { laboratory } from './matters/laboratory.ts';
@@ -35,4 +36,5 @@ export const registry = registryOf([
   ask,
   people,
   roster,
+  dutyHours,
 ]);

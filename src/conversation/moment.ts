@@ -116,6 +116,8 @@ export interface Registry {
 /** A word that begins a text and what it starts. */
 export interface Command {
   readonly roles: readonly Role[];
+  /** An everyday word: from anybody else it is no command, just the beginning of a sentence. */
+  readonly everyday?: boolean;
   /** `WORDS` only: texts that are taken even while a question is open. */
   claims?(text: string): boolean;
   run(turn: Turn, interpreter: Interpreter, rest: string): void;

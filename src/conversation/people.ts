@@ -1,6 +1,7 @@
 /** Who is who in the roster: read-only look-ups. */
 import type { Case } from '../case/case.ts';
 import { siteOf } from './programme.ts';
+import { localTime } from './schedule.ts';
 import type { Question } from './state.ts';
 import type { Person, Role, World } from './world.ts';
 
@@ -21,9 +22,19 @@ export function withRole(world: World, role: Role): readonly Person[] {
   return world.roster.filter((one) => one.roles.includes(role) && reachable(one));
 }
 
-/** Doctors in the order in which they are asked. */
-export function ladder(world: World): readonly Person[] {
-  return [...withRole(world, 'doctor')].sort((a, b) => a.rank - b.rank || (a.id < b.id ? -1 : 1));
+/** Doctors in the order in which they are asked: those on duty at `now` first, then by rank. Nobody is left out. */
+export function ladder(world: World, now: number): readonly Person[] {
+  const off = (one: Person): number => (onDuty(world, one, now) ? 0 : 1);
+  return [...withRole(world, 'doctor')].sort((a, b) => off(a) - off(b) || a.rank - b.rank || (a.id < b.id ? -1 : 1));
+}
+
+/** True: has not said OFF for this time, and it lies within the hours given, if any were. */
+export function onDuty(world: World, person: Person, now: number): boolean {
+  if (person.offUntil !== undefined && person.offUntil > now) return false;
+  const hours = person.dutyHours;
+  if (!hours) return true;
+  const { hour } = localTime(now, siteOf(world.programme, person.siteId).zone);
+  return hours.from < hours.to ? hour >= hours.from && hour < hours.to : hour >= hours.from || hour < hours.to;
 }
 
 /** The laboratory's people. */
@@ -54,11 +65,14 @@ export function waitsFor(world: World, of: Case | null, question: Question): Per
 /** Who a notice is for. */
 export type Receivers = 'doctors' | 'lab' | 'coordinators' | 'owner' | 'site';
 
-/** The people meant, for this case. A case without anybody to carry it goes to the coordinators. */
-export function receiversOf(world: World, of: Case | null, to: Receivers): readonly Person[] {
+/** The people meant, for this case. Doctors: those on duty, else all. A case that nobody carries goes to the coordinators. */
+export function receiversOf(world: World, of: Case | null, to: Receivers, now: number): readonly Person[] {
   switch (to) {
-    case 'doctors':
-      return ladder(world);
+    case 'doctors': {
+      const all = ladder(world, now);
+      const here = all.filter((one) => onDuty(world, one, now));
+      return here.length > 0 ? here : all;
+    }
     case 'coordinators':
       return withRole(world, 'coordinator');
     case 'owner': {

@@ -31,8 +31,10 @@ export interface Site {
 export interface Urgency {
   /** Pause before each next rung, ms; the last repeats. */
   readonly climbMs: readonly number[];
-  /** Waits for daytime. */
+  /** Climbs in daytime only. */
   readonly daytime: boolean;
+  /** Also the first doctor is asked in daytime only. */
+  readonly quiet: boolean;
 }
 
 export interface Programme {

@@ -5,6 +5,7 @@ import { frozenQuestion } from './doctor-desk.ts';
 import type { DueWhat } from './event.ts';
 import { type Interpreter, stateOf } from './interpret.ts';
 import { leaveAlarm } from './matters/sos.ts';
+import { release } from './pass-on.ts';
 import { personById, withRole } from './people.ts';
 import { idleFrame } from './state.ts';
 import { timersOf } from './stopped.ts';
@@ -25,7 +26,9 @@ export function handOver(turn: Turn, interpreter: Interpreter, caseId: string, t
 export function passQuestions(turn: Turn, person: Person): void {
   for (const question of turn.questions) {
     if (question.answeredAt !== null || !question.askedOf.includes(person.id)) continue;
-    turn.post(null, { kind: 'climb', questionId: question.id, rung: question.rung + 1 }, { caseId: question.caseId });
+    // Held by somebody else: it waits for them.
+    if (question.promiseUntil !== null && question.answeredBy !== person.id) continue;
+    release(turn, question, person.id);
   }
 }
 

@@ -7,9 +7,10 @@ import type { StepResult } from './effect.ts';
 import type { LineEvent } from './event.ts';
 import { isFrozen } from './frozen.ts';
 import { hearTap, hearText } from './hear.ts';
-import { askingThread, Interpreter } from './interpret.ts';
+import { askingThread, Interpreter, topFrame } from './interpret.ts';
 import { joinSays } from './join-says.ts';
 import type { Registry } from './moment.ts';
+import type { Thread } from './state.ts';
 import { passOn, reachesAway } from './stopped.ts';
 import { hearStopped, hearStranger } from './strangers.ts';
 import { Turn } from './turn.ts';
@@ -20,7 +21,9 @@ import type { World } from './world.ts';
 export function step(world: World, event: LineEvent, registry: Registry): StepResult {
   const turn = new Turn(world, event, registry);
   const openBefore = new Set(turn.threads.map((one) => one.ask?.messageId ?? ''));
+  const besidePatient = event.kind === 'due' ? questionAtTheBed(turn) : null;
   dispatch(turn);
+  keepOnTop(turn, besidePatient);
   repeatInterrupted(turn, openBefore);
   return joinSays(turn.finish());
 }
@@ -36,7 +39,7 @@ function dispatch(turn: Turn): void {
       wakePerson(turn, turn.person, event.due);
       return;
     }
-    if (event.due.what.kind === 'climb') climbQuestion(turn, event.due.what.questionId, event.due.what.rung);
+    if (event.due.what.kind === 'climb') climbQuestion(turn, event.due.what);
     if (event.due.what.kind === 'overdue') remindOf(turn, event.due.what.caseId);
     return;
   }
@@ -52,6 +55,24 @@ function dispatch(turn: Turn): void {
   if (event.kind === 'tap') hearTap(turn, turn.person, event.token, event.reply);
   else hearText(turn, turn.person, event.text, event.networkAt);
 }
+
+/** The open question about a patient whose needle was just out, when it is the one being asked. */
+function questionAtTheBed(turn: Turn): Thread | null {
+  const asking = askingThread(turn);
+  return asking && atTheBed.has(topFrame(asking)?.flow ?? '') ? asking : null;
+}
+
+/** What comes by itself (a doctor's answer, a result, a reminder) does not push that question away. */
+function keepOnTop(turn: Turn, before: Thread | null): void {
+  const now = before ? askingThread(turn) : null;
+  if (!before?.ask || !now || now.id === before.id || topFrame(now)?.flow === 'sos' || !turn.person) return;
+  const same = turn.threads.find((one) => one.id === before.id);
+  if (same?.ask?.messageId !== before.ask.messageId) return;
+  new Interpreter(turn, turn.person).raise(before.id);
+  turn.disturbed = true;
+}
+
+const atTheBed: ReadonlySet<string> = new Set(['sampling', 'labelling', 'aftercare']);
 
 /** After something came between, the question that is open is asked again, its tag first. */
 function repeatInterrupted(turn: Turn, openBefore: ReadonlySet<string>): void {

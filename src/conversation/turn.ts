@@ -4,11 +4,12 @@
  */
 import { type Case, evolve, noCase, specimenOf } from '../case/case.ts';
 import type { CaseEvent, CaseRecord, Json } from '../case/events.ts';
+import { answerOpenQuestion } from './answer-question.ts';
 import type { Lane, RosterChange, Said, ShownAsk, StepResult } from './effect.ts';
 import type { Due, DueWhat, LineEvent } from './event.ts';
 import type { FlowQuestion } from './flow.ts';
 import type { Act, Moment, Registry } from './moment.ts';
-import { ladder, personById, type Receivers, receiversOf, waitsFor } from './people.ts';
+import { ladder, type Receivers, receiversOf } from './people.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { type Draw, drawFrom } from './random.ts';
 import { inDaytime } from './schedule.ts';
@@ -258,7 +259,7 @@ export class Turn {
     options: { readonly firstRungAt?: number; readonly firstRung?: Person; readonly askedBy?: string } = {},
   ): Question {
     // Nobody answers their own question while another doctor can.
-    const everybody = ladder(this.world);
+    const everybody = ladder(this.world, this.now);
     const others = everybody.filter((one) => one.id !== this.person?.id);
     const rungs = others.length > 0 ? others : everybody;
     const urgency = this.world.programme.urgencies[spec.urgency];
@@ -294,10 +295,12 @@ export class Turn {
         words,
       });
     }
-    if (first) this.post(first.id, { kind: 'ask-doctor', questionId: question.id, rung: 0 }, { caseId });
     const zone = this.world.programme.zone;
+    // What can wait does not wake anybody.
+    const firstAt = urgency.quiet ? inDaytime(this.now, zone, this.world.programme.daytime) : this.now;
+    if (first) this.post(first.id, { kind: 'ask-doctor', questionId: question.id, rung: 0 }, { caseId, at: firstAt });
     const wait = first ? (urgency.climbMs[0] ?? 0) : 0;
-    const at = options.firstRungAt ?? this.now + wait;
+    const at = options.firstRungAt ?? firstAt + wait;
     this.post(
       null,
       { kind: 'climb', questionId: question.id, rung: 1 },
@@ -319,46 +322,9 @@ export class Turn {
     throw new Error('no free question tag');
   }
 
-  /** Marks a question answered and tells whoever waits for it. */
+  /** Marks a question answered, or held by a promise, and tells whoever waits for it. */
   answerQuestion(questionId: string, answer: string, words: string): void {
-    const question = this.questions.find((one) => one.id === questionId);
-    if (!question || question.answeredAt !== null || !this.person) return;
-    this.putQuestion({ ...question, answeredAt: this.now, answeredBy: this.person.id, answer });
-    if (question.caseId !== null) {
-      this.record(question.caseId, { type: 'doctor-answered', question: question.id, answer, words });
-    }
-    const to = waitsFor(this.world, this.caseOf(question.caseId), question);
-    const what: DueWhat = {
-      kind: 'answered',
-      questionId,
-      caseId: question.caseId,
-      answer,
-      words,
-      by: this.person.id,
-    };
-    if (to) this.post(to.id, what, { caseId: question.caseId });
-    const said = (locale: string): string =>
-      [
-        question.options.some((one) => one.id === answer) ? this.world.texts.label(locale, question.about, answer) : '',
-        words,
-      ]
-        .filter((one) => one !== '')
-        .join(': ');
-    for (const id of question.askedOf) {
-      if (id === this.person.id) continue;
-      this.post(
-        id,
-        {
-          kind: 'tell',
-          key: 'doctor.answered-by-other',
-          caseId: question.caseId,
-          item: question.item,
-          vars: { q: question.tag, by: this.person.name, answer: said(personById(this.world, id)?.locale ?? 'en') },
-          lane: 'notice',
-        },
-        { caseId: question.caseId },
-      );
-    }
+    answerOpenQuestion(this, questionId, answer, words);
   }
 
   /** Tells everybody that a notice is for; each hears it in their own conversation. */
@@ -371,7 +337,8 @@ export class Turn {
     vars: Readonly<Record<string, Json>>,
   ): void {
     const what: DueWhat = { kind: 'tell', key, caseId, item, vars, lane };
-    for (const person of receiversOf(this.world, this.caseOf(caseId), to)) this.post(person.id, what, { caseId });
+    for (const person of receiversOf(this.world, this.caseOf(caseId), to, this.now))
+      this.post(person.id, what, { caseId });
   }
 
   /** Carries out what a recorder wants, on behalf of a frame. Returns the frame as changed by `vars` and `item`. */

@@ -29,6 +29,10 @@ export interface Person {
   readonly practised: boolean;
   /** Phone used by several people of one site or laboratory: it asks who is writing. */
   readonly shared: boolean;
+  /** Doctor: off duty until this instant, ms; absent = on duty. Asked last, not never. */
+  readonly offUntil?: number;
+  /** Doctor: hours of the day on duty, `to` not included; absent = all day. */
+  readonly dutyHours?: { readonly from: number; readonly to: number };
 }
 
 /** A one-use number that lets an address of the roster in. */

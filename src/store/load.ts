@@ -2,6 +2,7 @@ import type { Due, LineEvent } from '../conversation/event.ts';
 import type { ConversationState, Question } from '../conversation/state.ts';
 import type { CaseBrief, Person } from '../conversation/world.ts';
 import type { Loaded } from '../line/ports.ts';
+import { toAsciiDigits } from '../text/digits.ts';
 import { briefOf, caseOf } from './cases.ts';
 import { codeCandidates } from './code-finder.ts';
 import { conversationBound } from './commit.ts';
@@ -145,10 +146,12 @@ function* questionsFor(
   caseIds: readonly string[],
 ): Steps<{ questions: readonly Question[]; tagsInUse: readonly string[] }> {
   const open = yield* all(context.hot.openQuestions, { programme_id: event.programmeId });
+  const tag = event.kind === 'text' && person?.roles.includes('doctor') ? tagIn(event.text) : null;
   const named = event.kind === 'due' && 'questionId' in event.due.what ? event.due.what.questionId : null;
   const ids = open
     .filter((row) => {
       if (row.case_id !== null && caseIds.includes(row.case_id)) return true;
+      if (row.tag === tag) return true;
       return person !== null && (JSON.parse(row.asked_of) as string[]).includes(person.id);
     })
     .map((row) => row.id);
@@ -162,6 +165,11 @@ function* questionsFor(
   if (ids.length === 0) return { questions: [], tagsInUse };
   const rows = yield* all(context.hot.questionsById, { ids: JSON.stringify(ids) });
   return { questions: rows.map((row) => questionOf(context, row)).filter((one) => one !== null), tagsInUse };
+}
+
+/** The question tag that a doctor's text may name: its first number of two to five digits. */
+function tagIn(text: string): string | null {
+  return /(?<!\d)\d{2,5}(?!\d)/.exec(toAsciiDigits(text.slice(0, 40)))?.[0] ?? null;
 }
 
 /** Workers see their site, doctors and coordinators what waits in the programme; others find cases by code. */

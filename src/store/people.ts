@@ -13,6 +13,9 @@ import { openJson, sealJson } from './seal.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 import { StoreError } from './store-error.ts';
 
+/** What of a person is read by nobody but us. */
+type SealedPart = Pick<Person, 'name' | 'addresses' | 'offUntil' | 'dutyHours'>;
+
 export type PeopleStatements = ReturnType<typeof peopleStatements>;
 
 export function peopleStatements(db: Kysely<Tables>) {
@@ -106,6 +109,15 @@ export function peopleStatements(db: Kysely<Tables>) {
   };
 }
 
+function sealedPart({ name, addresses, offUntil, dutyHours }: Person): SealedPart {
+  return {
+    name,
+    addresses,
+    ...(offUntil === undefined ? {} : { offUntil }),
+    ...(dutyHours === undefined ? {} : { dutyHours }),
+  };
+}
+
 /** The person of a row; null when the person's key was destroyed. */
 export function personOf(context: Context, row: PeopleTable & WrappedKey): Person | null {
   const keyId = personKeyId(row.id);
@@ -113,7 +125,7 @@ export function personOf(context: Context, row: PeopleTable & WrappedKey): Perso
   if (!key) return null;
   const kept = context.memory.people.get(row.id);
   if (kept?.version === row.version) return kept.person;
-  const sealed = openJson<Pick<Person, 'name' | 'addresses'>>(key, row.sealed, keyId);
+  const sealed = openJson<SealedPart>(key, row.sealed, keyId);
   const person: Person = {
     id: row.id,
     programmeId: row.programme_id,
@@ -122,6 +134,8 @@ export function personOf(context: Context, row: PeopleTable & WrappedKey): Perso
     siteId: row.site_id,
     locale: row.locale,
     addresses: sealed.addresses,
+    ...(sealed.offUntil === undefined ? {} : { offUntil: sealed.offUntil }),
+    ...(sealed.dutyHours === undefined ? {} : { dutyHours: sealed.dutyHours }),
     rank: row.rank,
     state: row.state as Person['state'],
     practised: row.practised === 1,
@@ -171,7 +185,7 @@ export function* putPerson(context: Context, statements: PeopleStatements, perso
     practised: person.practised ? 1 : 0,
     shared: person.shared ? 1 : 0,
     version: 1,
-    sealed: sealJson(key, { name: person.name, addresses: person.addresses }, keyId),
+    sealed: sealJson(key, sealedPart(person), keyId),
   });
   yield* change(statements.dropAddresses, { person_id: person.id });
   for (const address of person.addresses) {

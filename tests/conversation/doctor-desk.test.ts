@@ -148,7 +148,7 @@ describe('a frozen case', () => {
   it.each(['4', 'wait for my call'])('takes %j, which only adds care', (answer) => {
     const { line, decide } = frozen();
     line.text('d', `${decide} ${answer}`);
-    expect(openOf(line, 'decision')).toHaveLength(0);
+    expect(openOf(line, 'decision').map((one) => one.promiseUntil)).toEqual([line.now + 30 * 60_000]);
     expect([...line.cases.values()][0]?.frozen).not.toBeNull();
   });
 

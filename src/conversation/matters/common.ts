@@ -88,7 +88,7 @@ export const common: Matter = {
     },
     hospital: { of: (m) => m.world.programme.hospital, sample: 'Velin Hospital' },
     voice: { of: (m) => m.world.programme.voiceNumber, sample: '+000 555 0100' },
-    doctorAsked: { of: (m) => ladder(m.world)[0]?.name ?? '', sample: 'Dr Tano' },
+    doctorAsked: { of: (m) => ladder(m.world, m.now)[0]?.name ?? '', sample: 'Dr Tano' },
     me: { of: (m) => m.person.name, sample: 'Ada' },
     secret: { of: (m) => m.secret, sample: '47' },
   },

@@ -113,7 +113,7 @@ export function resultConsequences(turn: Turn, of: Case, item: string): void {
   // Whoever saw the first result hears of the second one, asked or not.
   if ((specimenOf(of, item)?.results.length ?? 0) > 1) {
     const key = spec ? 'doctor.amended' : 'doctor.amended-benign';
-    for (const doctor of ladder(turn.world)) {
+    for (const doctor of ladder(turn.world, turn.now)) {
       if (asked.includes(doctor.id)) continue;
       turn.post(doctor.id, { kind: 'tell', key, caseId: of.id, item, vars: {}, lane: 'notice' }, { caseId: of.id });
     }

@@ -1,9 +1,11 @@
 /** Who is on the line: joining, leaving, coming back, taking a case over, and "that was not me". */
 
 import { formatCode } from '../../case/code.ts';
-import { frozenQuestion } from '../doctor-desk.ts';
+import { toAsciiDigits } from '../../text/digits.ts';
+import { frozenQuestion, wrongTag } from '../doctor-desk.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Matter } from '../moment.ts';
+import { takeQuestion } from '../pass-on.ts';
 import { carrier, personById, waitsFor } from '../people.ts';
 import { durationOf } from '../programme.ts';
 import { passCases, passQuestions } from '../standing.ts';
@@ -36,10 +38,23 @@ function join(turn: Turn, interpreter: Interpreter): void {
   } else interpreter.run('join');
 }
 
+/** `TAKE 47`: a colleague's question. True: it was meant so, found or not. */
+function takesQuestion(turn: Turn, person: Person, rest: string): boolean {
+  const tag = /^q?\s?(\d{2,5})$/i.exec(toAsciiDigits(rest).trim())?.[1];
+  if (tag === undefined) {
+    if (person.roles.includes('worker')) return false;
+    turn.say(person, 'doctor.take-how', { frame: null, caseId: null });
+    return true;
+  }
+  if (!takeQuestion(turn, person, tag)) wrongTag(turn, person);
+  return true;
+}
+
 /** Any worker of the case's site may carry it on. */
 function take(turn: Turn, interpreter: Interpreter, rest: string): void {
   const person = interpreter.person;
   turn.disturbed = true;
+  if (person.roles.includes('doctor') && takesQuestion(turn, person, rest)) return;
   const { codes, wrong } = codesIn(rest);
   const code = codes[0];
   if (code === undefined) {
@@ -89,6 +104,17 @@ function takeBack(turn: Turn, person: Person, taken: Question): void {
   }
   // What is closed is not opened again by text: the clinic begins anew, and a human hears of it.
   if (of && closed) turn.notify('coordinators', 'people.closed-wrongly', 'notice', of.id, taken.item, {});
+  // Held by a promise, it is still open: it ends here, and comes again under a new tag.
+  const open = turn.questions.find((one) => one.id === taken.id);
+  if (open?.answeredAt === null) {
+    turn.putQuestion({
+      ...open,
+      answeredAt: turn.now,
+      answeredBy: person.id,
+      answer: 'taken-back',
+      promiseUntil: null,
+    });
+  }
   const spec = { urgency: taken.urgency, about: taken.about, options: taken.options };
   turn.openQuestion(spec, taken.caseId, taken.item, taken.words, { firstRung: person, askedBy: taken.askedBy });
   turn.state = { ...turn.state, lastAnswered: null };
@@ -123,7 +149,7 @@ export const people: Matter = {
     STOP: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: stop },
     START: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: join },
     JOIN: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: join },
-    TAKE: { roles: ['worker'], run: take },
+    TAKE: { roles: ['worker', 'doctor'], run: take },
     WRONG: { roles: ['worker', 'doctor', 'lab'], run: wrong },
   },
   decisions: {

@@ -93,7 +93,7 @@ function alarms(m: Moment): readonly Question[] {
 /** Tells the doctors who know of the alarm; nobody asked yet: the first of the ladder. */
 function tellAsked(m: Moment, key: string): readonly Act[] {
   const asked = new Set(alarms(m).flatMap((one) => one.askedOf));
-  const first = ladder(m.world)[0];
+  const first = ladder(m.world, m.now)[0];
   if (asked.size === 0 && first) asked.add(first.id);
   const vars = { ...m.frame.vars, sign: signOf(m), who: m.person.name };
   return [...asked].map((personId) => ({
@@ -185,11 +185,11 @@ export const sos: Matter = {
       const again: readonly Act[] =
         open.length === 0
           ? [{ do: 'question', question: alarmQuestion }]
-          : open.map((one) => ({
-              do: 'post',
-              personId: null,
-              what: { kind: 'climb', questionId: one.id, rung: one.rung + 1 },
-            }));
+          : open.flatMap((one): readonly Act[] => [
+              // A promise of before does not hold back the next rung now.
+              { do: 'put-question', question: { ...one, promiseUntil: null } },
+              { do: 'post', personId: null, what: { kind: 'climb', questionId: one.id, rung: one.rung + 1 } },
+            ]);
       const vars = { signAt: m.now, checksBefore: numberVar(m, 'check', 0) };
       return [...raised(m, 'worse'), { do: 'vars', vars }, ...tellAsked(m, 'sos.worse-for-doctor'), ...again];
     },
