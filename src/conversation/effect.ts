@@ -1,6 +1,7 @@
 /** What one step causes, as data. Nothing here has been done yet: the line commits it all together. */
 import type { Case } from '../case/case.ts';
 import type { CaseRecord } from '../case/events.ts';
+import type { SiteStock } from '../case/stock.ts';
 import type { Due } from './event.ts';
 import type { ConversationState, Question } from './state.ts';
 import type { Address, Invitation, Person } from './world.ts';
@@ -55,6 +56,8 @@ export interface StepResult {
   readonly hurry: readonly { readonly personId: string; readonly name: string; readonly at: number }[];
   readonly questions: readonly { readonly value: Question; readonly isNew: boolean }[];
   readonly people: readonly RosterChange[];
+  /** Stocks of sites as they are now. */
+  readonly stocks: readonly SiteStock[];
   /** Day (YYYY-MM-DD) on which an unknown sender got an answer. */
   readonly strangerAnswer: string | null;
 }

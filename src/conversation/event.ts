@@ -1,4 +1,5 @@
 import type { Json } from '../case/events.ts';
+import type { StockUse } from '../case/stock.ts';
 import type { RosterAct } from './authority.ts';
 import type { Frame } from './state.ts';
 import type { Address } from './world.ts';
@@ -55,6 +56,13 @@ export type DueWhat =
       readonly heir: string | null;
       /** What was done since this instant is shown to the doctors; null = nothing to show. */
       readonly since: number | null;
+    }
+  /** Of a site's stock: a use to take off, an expiry to look at, or (for a person) the words after STOCK. */
+  | {
+      readonly kind: 'stock';
+      readonly siteId: string;
+      readonly words: string | null;
+      readonly used: StockUse | null;
     }
   /** What a case waits for did not happen in time. */
   | { readonly kind: 'overdue'; readonly caseId: string };

@@ -16,6 +16,7 @@ import { receipt } from './matters/receipt.ts';
 import { roster } from './matters/roster.ts';
 import { sampling } from './matters/sampling.ts';
 import { sos } from './matters/sos.ts';
+import { stock } from './matters/stock.ts';
 import { registryOf } from './registry.ts';
 
 /** Decisions, recorders, values, readers, instants and commands by name. */
@@ -37,4 +38,5 @@ export const registry = registryOf([
   people,
   roster,
   dutyHours,
+  stock,
 ]);

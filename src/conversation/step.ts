@@ -11,6 +11,7 @@ import { askingThread, Interpreter, topFrame } from './interpret.ts';
 import { joinSays } from './join-says.ts';
 import type { Registry } from './moment.ts';
 import type { Thread } from './state.ts';
+import { changeStock, takeUseOff } from './stock.ts';
 import { passOn, reachesAway } from './stopped.ts';
 import { hearStopped, hearStranger } from './strangers.ts';
 import { Turn } from './turn.ts';
@@ -25,6 +26,7 @@ export function step(world: World, event: LineEvent, registry: Registry): StepRe
   dispatch(turn);
   keepOnTop(turn, besidePatient);
   repeatInterrupted(turn, openBefore);
+  takeUseOff(turn);
   return joinSays(turn.finish());
 }
 
@@ -40,6 +42,7 @@ function dispatch(turn: Turn): void {
       return;
     }
     if (event.due.what.kind === 'climb') climbQuestion(turn, event.due.what);
+    if (event.due.what.kind === 'stock') changeStock(turn, event.due.what);
     if (event.due.what.kind === 'overdue') remindOf(turn, event.due.what.caseId);
     return;
   }

@@ -4,7 +4,9 @@
  */
 import { type Case, evolve, noCase, specimenOf } from '../case/case.ts';
 import type { CaseEvent, CaseRecord, Json } from '../case/events.ts';
+import type { SiteStock } from '../case/stock.ts';
 import { answerOpenQuestion } from './answer-question.ts';
+import { carryOut } from './carry-out.ts';
 import type { Lane, RosterChange, Said, ShownAsk, StepResult } from './effect.ts';
 import type { Due, DueWhat, LineEvent } from './event.ts';
 import type { FlowQuestion } from './flow.ts';
@@ -49,6 +51,7 @@ export class Turn {
   /** Something came between the person and the open question: it is repeated at the end. */
   disturbed = false;
   readonly says: Said[] = [];
+  readonly stocks: SiteStock[] = [];
   private readonly open = new Map<string, Open>();
   private readonly dues: Due[] = [];
   private readonly cancels: { personId: string; frameId: string; name: string | null }[] = [];
@@ -343,52 +346,12 @@ export class Turn {
 
   /** Carries out what a recorder wants, on behalf of a frame. Returns the frame as changed by `vars` and `item`. */
   carryOut(acts: readonly Act[], frame: Frame, caseId: string | null): { frame: Frame; caseId: string | null } {
-    let current = frame;
-    let currentCase = caseId;
-    for (const act of acts) {
-      switch (act.do) {
-        case 'record': {
-          if (act.caseId === undefined && currentCase === null) currentCase = this.nextId('c');
-          this.record(act.caseId ?? currentCase!, act.event, `${frame.flow}@${frame.hash}`);
-          break;
-        }
-        case 'vars':
-          current = { ...current, vars: { ...current.vars, ...act.vars } };
-          break;
-        case 'item':
-          current = { ...current, item: act.item };
-          break;
-        case 'people':
-          this.changePeople(act.change);
-          break;
-        case 'post':
-          this.post(act.personId, act.what, {
-            caseId: act.caseId ?? currentCase,
-            ...(act.at === undefined ? {} : { at: act.at }),
-            ...(act.name === undefined ? {} : { name: act.name }),
-          });
-          break;
-        case 'question':
-          this.openQuestion(act.question, act.caseId ?? currentCase, act.item ?? current.item, act.words ?? '', act);
-          break;
-        case 'answer-question':
-          this.answerQuestion(act.questionId, act.answer, act.words);
-          break;
-        case 'echo':
-          this.say(act.person, act.text, { frame: null, caseId: null, vars: act.vars });
-          break;
-        case 'put-question':
-          this.putQuestion(act.question);
-          break;
-        case 'notify':
-          this.notify(act.to, act.text, act.lane, act.caseId ?? currentCase, act.item ?? current.item, {
-            ...current.vars,
-            ...act.vars,
-          });
-          break;
-      }
-    }
-    return { frame: current, caseId: currentCase };
+    return carryOut(this, acts, frame, caseId);
+  }
+
+  /** Cases with what this step recorded in them. */
+  get changedCases(): readonly Open[] {
+    return [...this.open.values()].filter((one) => one.records.length > 0);
   }
 
   finish(): StepResult {
@@ -396,13 +359,14 @@ export class Turn {
       state: this.person ? { ...this.state, threads: this.threads } : null,
       personId: this.person?.id ?? null,
       aboutCaseId: this.aboutCaseId,
-      cases: [...this.open.values()].filter((one) => one.records.length > 0),
+      cases: this.changedCases,
       says: this.says,
       due: this.dues,
       cancelDue: this.cancels,
       hurry: this.hurries,
       questions: [...this.asked.values()],
       people: this.roster,
+      stocks: this.stocks,
       strangerAnswer: this.strangerAnswer,
     };
   }

@@ -3,6 +3,7 @@ import { assertNever } from '../clinical/assert-never.ts';
 import { doctorToken } from './doctor-desk.ts';
 import type { Due } from './event.ts';
 import { Interpreter, stateOf, topFrame } from './interpret.ts';
+import { tellStock } from './matters/stock.ts';
 import { durationOf } from './programme.ts';
 import { changeStanding, handOver } from './standing.ts';
 import type { Frame, Thread } from './state.ts';
@@ -53,6 +54,9 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       return;
     case 'standing':
       changeStanding(turn, interpreter, what);
+      return;
+    case 'stock':
+      tellStock(turn, person, what);
       return;
     case 'climb':
     case 'overdue':

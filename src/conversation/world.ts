@@ -1,4 +1,5 @@
 import type { Case, CaseStatus } from '../case/case.ts';
+import type { SiteStock } from '../case/stock.ts';
 import type { QuickVocabulary } from './answers/quick-vocabulary.ts';
 import type { FlowSet } from './flow.ts';
 import type { Programme } from './programme.ts';
@@ -74,6 +75,8 @@ export interface World {
   /** When the question named by its message id was handed to its network; null or absent = not known. */
   readonly handedAt: Readonly<Record<string, number | null>>;
   readonly strangersToday: number;
+  /** Stock of every site: loaded for events about stock and for the overview. */
+  readonly stocks: readonly SiteStock[];
   /** What a person did who was taken off the line: loaded for that event alone. */
   readonly doings: readonly Doing[];
 }

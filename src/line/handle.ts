@@ -210,6 +210,7 @@ function worldOf(content: Content, from: Loaded, roster: readonly Person[]): Wor
     handedAt: from.handedAt,
     strangersToday: from.strangersToday,
     doings: from.doings,
+    stocks: from.stocks.map((one) => one.value),
   };
 }
 
@@ -251,6 +252,10 @@ function changeOf(event: LineEvent, from: Loaded, result: StepResult): ChangeSet
     doneDue: event.kind === 'due' && event.due.what.kind !== 'overdue' ? event.due.id : null,
     questions: result.questions,
     people: result.people,
+    stocks: result.stocks.map((value) => ({
+      value,
+      version: from.stocks.find((one) => one.value.siteId === value.siteId)?.version ?? null,
+    })),
     strangerAnswer: result.strangerAnswer,
   };
 }

@@ -3,6 +3,7 @@
  */
 import type { Case } from '../case/case.ts';
 import type { CaseRecord } from '../case/events.ts';
+import type { SiteStock } from '../case/stock.ts';
 import type { Lane, RosterChange, ShownAsk } from '../conversation/effect.ts';
 import type { Due, LineEvent } from '../conversation/event.ts';
 import type { ConversationState, Question } from '../conversation/state.ts';
@@ -108,6 +109,8 @@ export interface Loaded {
   readonly handedAt: Readonly<Record<string, EpochMs | null>>;
   /** Answers given today to all senders that nobody knows. */
   readonly strangersToday: number;
+  /** Stock of every site; only for events about stock and for the overview. */
+  readonly stocks: readonly { readonly value: SiteStock; readonly version: number }[];
   /** What the person did to cases lately, oldest first; only for a `standing` event that takes a phone off the line. */
   readonly doings: readonly Doing[];
 }
@@ -148,6 +151,8 @@ export interface ChangeSet {
   readonly doneDue: string | null;
   readonly questions: readonly { readonly value: Question; readonly isNew: boolean }[];
   readonly people: readonly RosterChange[];
+  /** Stocks of sites; another one written since they were read makes the change a conflict. */
+  readonly stocks: readonly { readonly value: SiteStock; readonly version: number | null }[];
   /** Counts one answer to an unknown sender on this day (YYYY-MM-DD). */
   readonly strangerAnswer: string | null;
 }

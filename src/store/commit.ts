@@ -11,6 +11,7 @@ import { Plan } from './plan.ts';
 import { putQuestion } from './questions.ts';
 import { sealJson } from './seal.ts';
 import { one, type Steps } from './statement.ts';
+import { putStock } from './stocks.ts';
 
 /** A change that can be written as it stands, or how it ends without being written. */
 export type Planned = Plan | Exclude<Ended, 'committed'>;
@@ -36,6 +37,7 @@ export function* planChange(context: Context, by: ChangeSet): Steps<Planned> {
     if (ended !== 'committed') return (yield* seenBefore(context, by)) ? 'duplicate' : ended;
   }
   for (const { value, isNew } of by.questions) yield* putQuestion(context, plan, value, isNew);
+  for (const put of by.stocks) putStock(context, plan, programme_id, put);
   for (const cancel of by.cancelDue) {
     const frame = { person_id: cancel.personId, frame_id: cancel.frameId };
     if (cancel.name === null) plan.may(hot.cancelFrame, frame);

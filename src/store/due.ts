@@ -76,9 +76,12 @@ function boundOf(id: string): string {
   return `due:${id}`;
 }
 
-/** Plans one row; one that is there already stays as it is. A timer holds nothing but names of the flow: not sealed. */
+/**
+ * Plans one row; one that is there already stays as it is. A timer holds nothing but names of the flow, a stock's row
+ * nothing but counts: not sealed.
+ */
 export function* putDue(context: Context, plan: Plan, due: Due, at: number): Steps<void> {
-  const plain = due.what.kind === 'timer';
+  const plain = due.what.kind === 'timer' || (due.what.kind === 'stock' && due.personId === null);
   const keyId = plain ? null : dueKeyId(due, at);
   const key = keyId === null ? null : yield* context.keys.obtain(keyId, due.programmeId);
   plan.may(context.hot.insertDue, {

@@ -35,6 +35,7 @@ import type {
   Tables,
 } from './schema.ts';
 import { reading, slot, writing } from './statement.ts';
+import { stockStatements } from './stocks.ts';
 
 export type HotStatements = ReturnType<typeof hotStatements>;
 
@@ -69,6 +70,7 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
 
   return {
     ...doingStatements(db, dialect),
+    ...stockStatements(db),
     keyById: reading<{ id: string }, Pick<DataKeysTable, 'wrapped' | 'destroyed_at'>>(
       'keyById',
       db.selectFrom('data_keys').select(['wrapped', 'destroyed_at']).where('id', '=', slot('id')),

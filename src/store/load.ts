@@ -15,6 +15,7 @@ import { questionOf } from './questions.ts';
 import type { PersonRow } from './rows.ts';
 import { openJson } from './seal.ts';
 import { all, one, type Steps } from './statement.ts';
+import { stocksOf } from './stocks.ts';
 
 /** Cases of a person's threads that are loaded along, current thread first. */
 const mostThreadCases = 20;
@@ -30,6 +31,7 @@ const nothing: Omit<Loaded, 'duplicate'> = {
   handedAt: {},
   strangersToday: 0,
   doings: [],
+  stocks: [],
 };
 
 /** What the store knows about the sender and the matter of one event. */
@@ -66,6 +68,7 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
     invitation: person ? yield* invitationFor(context, person.id) : null,
     handedAt: conversation ? yield* handedFor(context, conversation.state) : {},
     doings,
+    stocks: yield* stocksFor(context, event),
     strangersToday: person || event.kind === 'due' ? 0 : yield* strangersOn(context, programme_id, event.at),
   };
 }
@@ -124,6 +127,11 @@ function* casesNamed(context: Context, ids: readonly string[]): Steps<Loaded['ca
   const rows = yield* all(context.hot.casesById, { ids: JSON.stringify(ids) });
   const opened = rows.map((row) => caseOf(context, row)).filter((one) => one !== null);
   return opened.sort((a, b) => ids.indexOf(a.value.id) - ids.indexOf(b.value.id));
+}
+
+function* stocksFor(context: Context, event: LineEvent): Steps<Loaded['stocks']> {
+  if (event.kind !== 'due' || event.due.what.kind !== 'stock') return [];
+  return yield* stocksOf(context, event.programmeId);
 }
 
 /** Read for the event that takes a phone off the line, and for no other. */

@@ -185,6 +185,14 @@ export interface StrangerDaysTable {
   answers: number;
 }
 
+export interface SiteStocksTable {
+  programme_id: string;
+  site_id: string;
+  version: number;
+  /** What the site has in hand, as JSON: nothing about a patient. */
+  stock: string;
+}
+
 export interface ParkedTable {
   id: string;
   programme_id: string;
@@ -217,6 +225,7 @@ export interface Tables {
   due: DueTable;
   messages: MessagesTable;
   stranger_days: StrangerDaysTable;
+  site_stocks: SiteStocksTable;
   parked: ParkedTable;
   flow_versions: FlowsTable;
 }

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { countStock, noStock, type SiteStock } from '../../src/case/stock.ts';
 import type { Due } from '../../src/conversation/event.ts';
 import type { Given } from './given.ts';
-import { answered, change, dueEvent, message, minute, morning, programmeId, timer } from './store-samples.ts';
+import { answered, change, dueEvent, message, minute, morning, programmeId, text, timer } from './store-samples.ts';
 
 /** What every engine promises to a coordinator's questions. */
 export function coordinatorContract(given: Given): void {
@@ -43,6 +44,40 @@ export function coordinatorContract(given: Given): void {
       await given.store().eraseCase('c1', morning);
       expect((await given.loaded(dueEvent(takenOff('w1', 0)))).doings).toEqual([]);
       expect((await given.store().roster(programmeId)).length).toBe(3);
+    });
+  });
+
+  describe('the stock of a site', () => {
+    const look: Due = {
+      ...timer('look', 'w1', morning),
+      personId: null,
+      frameId: null,
+      what: { kind: 'stock', siteId: 'hill', words: null, used: null },
+    };
+    const stocked = (needles: number): SiteStock =>
+      countStock(noStock('hill'), [{ item: 'needles', count: needles, added: false, expires: '2031-03' }], morning);
+
+    it('is read where it is asked for, comes back as written, and knows when another was written meanwhile', async () => {
+      expect((await given.loaded(dueEvent(look))).stocks).toEqual([]);
+      expect(await given.one(change('a', { stocks: [{ value: stocked(9), version: null }] }))).toBe('committed');
+      expect((await given.loaded(dueEvent(look))).stocks).toEqual([{ value: stocked(9), version: 1 }]);
+      expect(await given.one(change('b', { stocks: [{ value: stocked(8), version: null }] }))).toBe('conflict');
+      expect(await given.one(change('c', { stocks: [{ value: stocked(8), version: 1 }] }))).toBe('committed');
+      expect(await given.one(change('d', { stocks: [{ value: stocked(7), version: 1 }] }))).toBe('conflict');
+      await given.reopen();
+      expect((await given.loaded(dueEvent(look))).stocks).toEqual([{ value: stocked(8), version: 2 }]);
+      expect((await given.loaded(text('t', 'w1', 'STOCK'))).stocks).toEqual([]);
+    });
+
+    it('a look that is due comes back as it was put, sealed or not', async () => {
+      const words: Due = {
+        ...look,
+        id: 'words',
+        personId: 'w1',
+        what: { ...look.what, words: 'needles 9' } as Due['what'],
+      };
+      await given.one(change('e', { due: [look, words] }));
+      expect((await given.store().dueBefore(morning, 9)).map((one) => one.what)).toEqual([look.what, words.what]);
     });
   });
 }

@@ -48,6 +48,7 @@ export function change(eventId: string, other: Partial<ChangeSet> = {}): ChangeS
     doneDue: null,
     questions: [],
     people: [],
+    stocks: [],
     strangerAnswer: null,
     ...other,
   };

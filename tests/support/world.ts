@@ -116,6 +116,7 @@ export class SmallLine {
       invitation: this.invitation,
       handedAt: {},
       doings: [],
+      stocks: [],
       strangersToday: 0,
     };
     const result = step(world, event, registry);

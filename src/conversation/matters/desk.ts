@@ -241,7 +241,6 @@ export const desk: Matter = {
     MORE: { roles: everybody, run: more },
     HELP: { roles: everybody, run: help },
     BACK: { roles: everybody, run: back },
-    STOCK: notYet,
     REPORT: notYet,
     LANGUAGE: notYet,
   },
