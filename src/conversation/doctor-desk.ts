@@ -3,15 +3,16 @@ import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
 import { answerWords, whenWords } from './answer-question.ts';
 import type { FlowQuestion } from './flow.ts';
+import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { askingThread } from './interpret.ts';
 import { passOn, sayDone } from './pass-on.ts';
 import { waitsFor } from './people.ts';
-import { durationOf, limitOf } from './programme.ts';
+import { durationOf } from './programme.ts';
 import { idleFrame, type Question } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
-const tagged = /^[qQ]?\s?(\d{2,5})(?:[\s:.,-]+(.+))?$/s;
+const tagged = /^[qQ]?\s?(\d{2,6})(?:[\s:.,-]+(.+))?$/s;
 
 /** Begins the token of a button under a doctor's question; its reply carries the question's tag. */
 export const doctorToken = 'doctor';
@@ -30,8 +31,7 @@ export function readDoctorAnswer(turn: Turn, person: Person, text: string, netwo
   const rest = (found[2] ?? '').trim();
   const question = turn.questions.find((one) => one.tag === tag && one.askedOf.includes(person.id));
   if (!question) {
-    // A code or a size is no tag.
-    if (tag.length > 3 || rest === '' || asking) return false;
+    if (!looksTagged(tag, rest) || asking) return false;
     wrongTag(turn, person);
     return true;
   }
@@ -197,13 +197,22 @@ export const frozenQuestion: FlowQuestion = {
   ],
 };
 
-/** A tag that is nobody's, or not this doctor's: nothing changes, and several in an hour tell the coordinator. */
+/** A tag and something behind it. A code or a size is none: long tags stand before one digit only. */
+function looksTagged(tag: string, rest: string): boolean {
+  return rest !== '' && (tag.length <= 3 || /^\d(\s|$)/.test(rest));
+}
+
+/**
+ * True: this would have been an answer under a tag that no question has. Counted also while a question of the doctor's own
+ * is open, where it is read as that question's answer first: an open question is no cover for guessing.
+ */
+export function guessesTag(person: Person, text: string): boolean {
+  const found = person.roles.includes('doctor') ? tagged.exec(toAsciiDigits(text).trim()) : null;
+  return found !== null && looksTagged(found[1]!, (found[2] ?? '').trim());
+}
+
+/** A tag that is nobody's, or not this doctor's: nothing changes; several in a day tell the coordinator and make tags longer. */
 export function wrongTag(turn: Turn, person: Person): void {
-  const hour = durationOf(turn.world.programme, 'wrong-tag-window');
-  const wrongAt = [...turn.state.wrongAt.filter((at) => at > turn.now - hour), turn.now].slice(-10);
-  turn.state = { ...turn.state, wrongAt };
   turn.say(person, 'doctor.wrong-tag', { frame: null, caseId: null });
-  if (wrongAt.length === limitOf(turn.world.programme, 'wrong-tags-an-hour')) {
-    turn.notify('coordinators', 'doctor.many-wrong-tags', 'notice', null, null, { who: person.name });
-  }
+  if (countWrongDigits(turn, person)) lengthenTags(turn, person);
 }

@@ -1,9 +1,10 @@
 /** A text or a tap from somebody of the roster. */
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
-import { doctorToken, readDoctorAnswer } from './doctor-desk.ts';
+import { doctorToken, guessesTag, readDoctorAnswer } from './doctor-desk.ts';
 import type { FlowState } from './flow.ts';
 import { isFrozen } from './frozen.ts';
+import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { saysSos } from './plain-words.ts';
 import { durationOf, limitOf } from './programme.ts';
@@ -66,6 +67,10 @@ export function hearText(turn: Turn, person: Person, text: string, networkAt: nu
     return;
   }
   if (asking && direct?.kind === 'unreadable') {
+    if (guessesDigits(turn, person, asking, text)) {
+      guessed(turn, interpreter, person, asking);
+      return;
+    }
     unreadable(turn, person, asking, direct.reason);
     return;
   }
@@ -186,6 +191,27 @@ function isForgotten(turn: Turn, asking: Thread, text: string): boolean {
   const others = turn.threads.some((one) => one.caseId !== null && one.caseId !== asking.caseId);
   if (!others || !/^[\d\s,.]+$/.test(toAsciiDigits(text))) return false;
   return turn.now - asking.ask!.askedAt > durationOf(turn.world.programme, 'forget-ask');
+}
+
+/** Digits as long as the secret of the open question, or a tag, that are neither: a slip, or somebody who tries. */
+function guessesDigits(turn: Turn, person: Person, asking: Thread, text: string): boolean {
+  if (guessesTag(person, text)) return true;
+  const hidden = secretOf(turn, asking);
+  return hidden !== null && /^\d{2,}$/.test(toAsciiDigits(text).replace(/[\s.,-]+/g, ''));
+}
+
+function secretOf(turn: Turn, asking: Thread): string | null {
+  const state = stateOf(turn, topFrame(asking)!);
+  const hidden = state?.ask?.options.find((one) => one.secret);
+  return asking.ask?.options.find((one) => one.id === hidden?.id)?.reply ?? null;
+}
+
+/** Wrong digits are counted; when they get longer, the open question and the doctor's are shown again with new ones. */
+function guessed(turn: Turn, interpreter: Interpreter, person: Person, asking: Thread): void {
+  const longer = countWrongDigits(turn, person);
+  if (longer && person.roles.includes('doctor')) lengthenTags(turn, person);
+  if (longer && secretOf(turn, asking) !== null) interpreter.show(asking.id);
+  else unreadable(turn, person, asking, 'not-an-option');
 }
 
 function unreadable(turn: Turn, person: Person, asking: Thread, reason: string): void {

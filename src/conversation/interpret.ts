@@ -2,6 +2,7 @@
 import type { Json } from '../case/events.ts';
 import type { ShownAsk } from './effect.ts';
 import type { Flow, FlowAsk, FlowState, FlowTransition } from './flow.ts';
+import { secretWidth } from './guesses.ts';
 import type { Moment } from './moment.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { inDaytime } from './schedule.ts';
@@ -322,15 +323,19 @@ export class Interpreter {
     this.put({ ...thread, ask: asked });
   }
 
-  /** Two digits that no other answer has; a repeated question keeps its own, whichever of its texts is read. */
+  /**
+   * Digits that no other answer has: two, more where somebody guesses. A repeated question keeps its own, whichever of its
+   * texts is read.
+   */
   private secretOf(ask: FlowAsk, number: string, repeated: OpenAsk | null): string {
     const hidden = ask.options.find((one) => one.secret);
     if (!hidden) return '';
+    const width = secretWidth(this.turn);
     const kept = repeated?.options.find((one) => one.id === hidden.id)?.reply;
-    if (kept) return kept;
+    if (kept && kept.length >= width) return kept;
     const taken = ask.options.filter((one) => !one.secret).map((one) => `${number}${one.reply}`);
     for (;;) {
-      const drawn = this.turn.draw.digits(2);
+      const drawn = this.turn.draw.digits(width);
       if (!taken.includes(drawn)) return drawn;
     }
   }

@@ -71,6 +71,8 @@ export interface ConversationState {
   readonly lastCaseId: string | null;
   /** Wrong tags and challenges lately: instants, at most ten. */
   readonly wrongAt: readonly number[];
+  /** Codes that were refused lately: instants; absent in what was stored before this was kept. */
+  readonly wrongCodesAt?: readonly number[];
 }
 
 /** A question to the doctors' ladder. First answer wins. */

@@ -312,8 +312,9 @@ export class Turn {
     return question;
   }
 
-  private freeTag(): string {
-    for (let width = 2; width < 6; width += 1) {
+  /** A tag that no open question has, of at least so many digits. */
+  freeTag(least = 2): string {
+    for (let width = least; width < 8; width += 1) {
       for (let tries = 0; tries < 400; tries += 1) {
         const tag = this.draw.digits(width);
         if (!this.tags.has(tag)) {

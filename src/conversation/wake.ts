@@ -2,6 +2,7 @@
 import { assertNever } from '../clinical/assert-never.ts';
 import { doctorToken } from './doctor-desk.ts';
 import type { Due } from './event.ts';
+import { withLongTag } from './guesses.ts';
 import { Interpreter, stateOf, topFrame } from './interpret.ts';
 import { tellStock } from './matters/stock.ts';
 import { durationOf } from './programme.ts';
@@ -165,8 +166,12 @@ function isOfOther(asked: string | null, item: string | null): boolean {
 
 /** Shows a question of the ladder to a doctor. One answered meanwhile is not shown. */
 function showQuestion(turn: Turn, person: Person, questionId: string): void {
-  const question = turn.questions.find((one) => one.id === questionId);
-  if (!question || question.answeredAt !== null) return;
+  const open = turn.questions.find((one) => one.id === questionId);
+  if (!open || open.answeredAt !== null) return;
+  const question = withLongTag(turn, open);
+  for (const id of question === open ? [] : question.askedOf.filter((one) => one !== person.id)) {
+    turn.post(id, { kind: 'ask-doctor', questionId, rung: question.rung }, { caseId: question.caseId });
+  }
   const shown = turn.state.shownQuestions.filter((id) => id !== question.id);
   turn.state = {
     ...turn.state,

@@ -233,12 +233,15 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
         .onConflict((on) => on.doNothing()),
     ),
     updateQuestion: writing<
-      Pick<QuestionsTable, 'id' | 'rung' | 'asked_of' | 'answered_at' | 'answered_by' | 'promise_until' | 'sealed'>
+      Pick<
+        QuestionsTable,
+        'id' | 'tag' | 'rung' | 'asked_of' | 'answered_at' | 'answered_by' | 'promise_until' | 'sealed'
+      >
     >(
       'updateQuestion',
       db
         .updateTable('questions')
-        .set(slots(['rung', 'asked_of', 'answered_at', 'answered_by', 'promise_until', 'sealed']))
+        .set(slots(['tag', 'rung', 'asked_of', 'answered_at', 'answered_by', 'promise_until', 'sealed']))
         .where('id', '=', slot('id'))
         .where('answered_at', 'is', sql.lit(null)),
     ),

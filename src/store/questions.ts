@@ -56,6 +56,7 @@ export function* putQuestion(context: Context, plan: Plan, value: Question, isNe
   const part: SealedPart = { words: value.words, answer: value.answer };
   const moving = {
     id: value.id,
+    tag: value.tag,
     rung: value.rung,
     asked_of: JSON.stringify(value.askedOf),
     answered_at: value.answeredAt,
@@ -71,7 +72,6 @@ export function* putQuestion(context: Context, plan: Plan, value: Question, isNe
     ...moving,
     programme_id: value.programmeId,
     case_id: value.caseId,
-    tag: value.tag,
     about: value.about,
     item: value.item,
     urgency: value.urgency,

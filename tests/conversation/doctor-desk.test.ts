@@ -90,19 +90,19 @@ describe("a doctor's answer", () => {
     ]);
   });
 
-  it('with a tag that is not his changes nothing, and three in an hour tell the coordinator', () => {
+  it('with a tag that is not his changes nothing, and three in a day tell the coordinator', () => {
     const { line, tag } = asked();
     const other = tag === '10' ? '11' : '10';
-    for (const minutes of [0, 20, 61]) {
+    for (const minutes of [0, 20, 24 * 60 + 1]) {
       line.now += minutes * 60_000;
       line.text('d', `${other} 1`);
     }
     line.settle();
-    expect(line.heard('c').join()).not.toContain('Wrong question tags');
+    expect(line.heard('c').join()).not.toContain('Wrong tags');
     line.text('d', `${other} 1`);
     line.text('d', `${other} 1`);
     line.settle();
-    expect(line.heard('c').join()).toContain('Wrong question tags keep coming from the phone of d');
+    expect(line.heard('c').join()).toContain('Wrong tags or confirming digits keep coming from the phone of d');
     expect(answerOf(line)).toBeNull();
   });
 

@@ -1,10 +1,9 @@
 /** Another needle for a patient whom the site knows. */
 import { answerOf } from '../../case/case.ts';
-import { formatCode } from '../../case/code.ts';
 import type { Interpreter } from '../interpret.ts';
 import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
-import { caseByCode } from './codes.ts';
+import { caseByCode, refuseCode } from './codes.ts';
 import { samplesSoFar } from './filing.ts';
 import { tagFor } from './findings.ts';
 
@@ -16,8 +15,8 @@ export function needleAgain(turn: Turn, interpreter: Interpreter, code: string |
   const person = interpreter.person;
   const before = code === null ? null : caseByCode(turn, person, code);
   if (code === null || !before || before.siteId !== person.siteId) {
-    const key = code === null ? 'desk.wrong-code' : 'desk.unknown-code';
-    turn.say(person, key, { frame: null, caseId: null, vars: { shownCode: formatCode(code ?? '') } });
+    if (code === null) turn.say(person, 'desk.wrong-code', { frame: null, caseId: null });
+    else refuseCode(turn, person, code);
     turn.disturbed = true;
     return;
   }

@@ -1,7 +1,8 @@
 /** Codes as people text them, and who may see the case behind one. */
 import { type Case, specimenOf } from '../../case/case.ts';
-import { findCodes } from '../../case/code.ts';
+import { findCodes, formatCode } from '../../case/code.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
+import { countWrongCode, guessesCodes } from '../guesses.ts';
 import { siteOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
@@ -37,8 +38,27 @@ export function maySee(turn: Turn, person: Person, of: Case): boolean {
   return person.roles.includes('lab') && posted && person.siteId === lab;
 }
 
-/** The case that a code names, if this person may see it. */
-export function caseByCode(turn: Turn, person: Person, code: string): Case | null {
+/** The case that a code names, if this person may see it. For first aid: nothing is counted, nothing is closed. */
+export function caseNamed(turn: Turn, person: Person, code: string): Case | null {
   const of = turn.cases.find((one) => specimenOf(one, code) !== null);
   return of && maySee(turn, person, of) ? of : null;
+}
+
+/**
+ * The same for everything else: a code that is refused counts as a guess, and a phone that guesses finds nothing but the
+ * patients it is busy with.
+ */
+export function caseByCode(turn: Turn, person: Person, code: string): Case | null {
+  const of = caseNamed(turn, person, code);
+  const busy = of !== null && (of.ownerId === person.id || turn.threads.some((one) => one.caseId === of.id));
+  if (busy || (of !== null && !guessesCodes(turn))) return of;
+  countWrongCode(turn, person);
+  return null;
+}
+
+/** The answer to a code that nobody issued or that is not for this person: the same words for both. */
+export function refuseCode(turn: Turn, person: Person, code: string, key = 'desk.unknown-code'): void {
+  const vars = { shownCode: formatCode(code), shownCodePlain: code };
+  const said = guessesCodes(turn) ? 'desk.codes-closed' : key;
+  turn.say(person, said, { frame: null, caseId: null, vars });
 }

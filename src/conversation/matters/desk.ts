@@ -12,7 +12,7 @@ import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { CaseBrief, Person } from '../world.ts';
 import { needleAgain } from './again.ts';
-import { caseByCode, codesIn, withoutCodes } from './codes.ts';
+import { caseByCode, codesIn, refuseCode, withoutCodes } from './codes.ts';
 import { clockText, dayWords } from './common.ts';
 import { tagFor } from './findings.ts';
 import { showPeople } from './people-list.ts';
@@ -167,7 +167,7 @@ function showCase(turn: Turn, interpreter: Interpreter, rest: string): void {
   }
   const of = caseByCode(turn, person, code);
   if (!of) {
-    turn.say(person, 'desk.unknown-code', { frame: null, caseId: null, vars: { shownCode: formatCode(code) } });
+    refuseCode(turn, person, code);
     return;
   }
   turn.aboutCaseId = of.id;

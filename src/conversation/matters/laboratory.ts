@@ -5,10 +5,12 @@ import type { FiledResult } from '../../case/events.ts';
 import { type ParsedResult, parseResult } from '../../clinical/cytology/parse.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
+import { guessesCodes } from '../guesses.ts';
 import type { Interpreter } from '../interpret.ts';
 import { type Matter, record } from '../moment.ts';
 import { durationOf, laboratoryOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
+import { refuseCode } from './codes.ts';
 import { endReadBack, no, yes } from './confirm.ts';
 import { resultValues } from './laboratory-words.ts';
 import { type InLaboratory, inLaboratory } from './receipt.ts';
@@ -57,8 +59,10 @@ function hearResult(turn: Turn, interpreter: Interpreter, code: string, words: s
   const vars = { shownCode: formatCode(code), shownCodePlain: code };
   if (!here) {
     // Unknown, not posted, or another laboratory's: the same words for all, so that nobody learns which codes exist.
-    turn.say(person, 'laboratory.held', { frame: null, caseId: null, vars });
-    turn.notify('coordinators', 'laboratory.held-for-coordinator', 'notice', null, null, { ...vars, who: person.name });
+    const closed = guessesCodes(turn);
+    refuseCode(turn, person, code, 'laboratory.held');
+    const told = { ...vars, who: person.name };
+    if (!closed) turn.notify('coordinators', 'laboratory.held-for-coordinator', 'notice', null, null, told);
     return;
   }
   const { of, specimen } = here;

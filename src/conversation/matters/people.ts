@@ -1,6 +1,5 @@
 /** Who is on the line: joining, leaving, coming back, taking a case over, and "that was not me". */
 
-import { formatCode } from '../../case/code.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { frozenQuestion, wrongTag } from '../doctor-desk.ts';
 import type { Interpreter } from '../interpret.ts';
@@ -12,7 +11,7 @@ import { passCases, passQuestions } from '../standing.ts';
 import { idleFrame, type Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
-import { caseByCode, codesIn } from './codes.ts';
+import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { leaveAlarm } from './sos.ts';
 
 /** Obeyed with one last text; what the person owed moves on at once. */
@@ -63,7 +62,7 @@ function take(turn: Turn, interpreter: Interpreter, rest: string): void {
   }
   const of = caseByCode(turn, person, code);
   if (!of || of.siteId !== person.siteId || of.closed !== null) {
-    turn.say(person, 'desk.unknown-code', { frame: null, caseId: null, vars: { shownCode: formatCode(code) } });
+    refuseCode(turn, person, code);
     return;
   }
   turn.aboutCaseId = of.id;

@@ -9,7 +9,7 @@ import { laboratoryPeople } from '../people.ts';
 import { durationOf, laboratoryOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
 import type { Turn } from '../turn.ts';
-import { caseByCode, codesIn } from './codes.ts';
+import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { seenText } from './findings-words.ts';
 
@@ -31,7 +31,7 @@ function post(turn: Turn, interpreter: Interpreter, rest: string): void {
   for (const code of codes) {
     const of = caseByCode(turn, person, code);
     if (!of) {
-      turn.say(person, 'desk.unknown-code', { frame: null, caseId: null, vars: { shownCode: formatCode(code) } });
+      refuseCode(turn, person, code);
       continue;
     }
     turn.aboutCaseId = of.id;

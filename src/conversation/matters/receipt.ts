@@ -1,17 +1,18 @@
 /** The laboratory's desk: what has come, and what cannot be used. */
 import { type Case, type Specimen, specimenOf } from '../../case/case.ts';
-import { findCodes, formatCode } from '../../case/code.ts';
+import { findCodes } from '../../case/code.ts';
 import type { RejectReason } from '../../case/events.ts';
 import { slidesSent } from '../../case/parcel.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { readChoice } from '../answers/choice.ts';
+import { countWrongCode, guessesCodes } from '../guesses.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Act, Matter } from '../moment.ts';
 import { carrier, laboratoryPeople } from '../people.ts';
 import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person, World } from '../world.ts';
-import { codesIn, withoutCodes } from './codes.ts';
+import { codesIn, refuseCode, withoutCodes } from './codes.ts';
 
 const rejectReasons: readonly RejectReason[] = ['no-name', 'not-the-same', 'broken', 'leaked-or-dried', 'missing'];
 
@@ -25,14 +26,19 @@ export interface InLaboratory {
 export function inLaboratory(turn: Turn, person: Person, code: string): InLaboratory | null {
   const of = turn.cases.find((one) => specimenOf(one, code) !== null);
   const specimen = of ? specimenOf(of, code) : null;
-  if (!of || !specimen || specimen.labId === null) return null;
-  if (!laboratoryPeople(turn.world, specimen.labId).some((one) => one.id === person.id)) return null;
+  const posted = specimen?.labId ?? null;
+  const here = posted !== null && laboratoryPeople(turn.world, posted).some((one) => one.id === person.id);
+  const busy = turn.threads.some((one) => one.caseId === of?.id);
+  if (!of || !specimen || !here || (guessesCodes(turn) && !busy)) {
+    countWrongCode(turn, person);
+    return null;
+  }
   turn.aboutCaseId = of.id;
   return { of, specimen };
 }
 
 function unknownCode(turn: Turn, person: Person, code: string): void {
-  turn.say(person, 'laboratory.unknown-code', { frame: null, caseId: null, vars: { shownCode: formatCode(code) } });
+  refuseCode(turn, person, code, 'laboratory.unknown-code');
 }
 
 /** Slides named behind a code: `4`, `x4`, `4 slides`; null = not said. More than two digits is no count. */

@@ -8,7 +8,7 @@ import { durationOf, siteOf } from '../programme.ts';
 import type { Question, Thread } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
-import { caseByCode, codesIn } from './codes.ts';
+import { caseNamed, codesIn } from './codes.ts';
 import { clockText, codeText, zoneOf } from './common.ts';
 import { leadText } from './lead.ts';
 import { stickValues } from './stick-words.ts';
@@ -37,7 +37,7 @@ function raise(turn: Turn, interpreter: Interpreter, text: string): void {
   const old = networkAt !== null && turn.now - networkAt > durationOf(turn.world.programme, 'sos-old');
   const vars = { fromSite: interpreter.person.siteId, ...(old ? { oldAt: networkAt } : {}) };
   const code = codesIn(text).codes[0];
-  const named = code === undefined ? null : caseByCode(turn, interpreter.person, code);
+  const named = code === undefined ? null : caseNamed(turn, interpreter.person, code);
   const under = named ? (turn.threads.find((one) => one.caseId === named.id) ?? null) : threadAtHand(turn);
   turn.aboutCaseId = named?.id ?? under?.caseId ?? null;
   if (under) interpreter.run('sos', { vars, onThread: under.id, item: under.frames.at(-1)?.item ?? null });
