@@ -150,6 +150,7 @@ const noProgramme: Programme = {
   voiceNumber: '',
   hospital: '',
   daytime: { from: 7, to: 19 },
+  digest: 7,
   sites: [],
   laboratories: [],
   urgencies: {},

@@ -45,6 +45,7 @@ const programmeSchema = z.strictObject({
     message: 'ends before it begins',
     params: { todo: 'give from and to as hours, from before to' },
   }),
+  digest: hour.max(23),
   sites: z.record(id, site),
   laboratories: z.record(id, laboratory),
   urgencies: z.record(

@@ -29,7 +29,9 @@ export function readDoctorAnswer(turn: Turn, person: Person, text: string, netwo
   if (!found) return !asking && wordWithoutTag(turn, person, words);
   const tag = found[1]!;
   const rest = (found[2] ?? '').trim();
-  const question = turn.questions.find((one) => one.tag === tag && one.askedOf.includes(person.id));
+  // A tag is free again once its question was answered: the open question goes before an answered one.
+  const sameTag = turn.questions.filter((one) => one.tag === tag && one.askedOf.includes(person.id));
+  const question = sameTag.find((one) => one.answeredAt === null) ?? sameTag.at(-1);
   if (!question) {
     if (!looksTagged(tag, rest) || asking) return false;
     wrongTag(turn, person);

@@ -19,7 +19,8 @@ export function dutyTimes<T>(
   );
 }
 
-/** When the case's duty is due: the store's `due_at`. Null for a closed case. */
+/** When the case's duty is due: the store's `due_at`. Null for a closed case, and for practice: nobody is called for it. */
 export function dueAtOf(programme: Programme, of: Case): number | null {
+  if (of.practice) return null;
   return dutyTimes(programme, of.siteId, (msOf, dayStart) => dutyOf(of, msOf, dayStart))?.dueAt ?? null;
 }

@@ -64,6 +64,15 @@ export type DueWhat =
       readonly words: string | null;
       readonly used: StockUse | null;
     }
+  /** How the whole line stands, told to a person: each morning, or when they ask. */
+  | {
+      readonly kind: 'overview';
+      readonly for: 'digest' | 'report';
+      /** Cases that owe something until this instant. */
+      readonly until: number;
+      /** Cases opened since this instant, for figures; null = no figures. */
+      readonly since: number | null;
+    }
   /** What a case waits for did not happen in time. */
   | { readonly kind: 'overdue'; readonly caseId: string };
 

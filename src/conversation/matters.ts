@@ -13,6 +13,7 @@ import { people } from './matters/people.ts';
 import { posting } from './matters/posting.ts';
 import { ready } from './matters/ready.ts';
 import { receipt } from './matters/receipt.ts';
+import { reportMatter } from './matters/report.ts';
 import { roster } from './matters/roster.ts';
 import { sampling } from './matters/sampling.ts';
 import { sos } from './matters/sos.ts';
@@ -39,4 +40,5 @@ export const registry = registryOf([
   roster,
   dutyHours,
   stock,
+  reportMatter,
 ]);

@@ -49,6 +49,8 @@ export interface Programme {
   readonly voiceNumber: string;
   readonly hospital: string;
   readonly daytime: { readonly from: number; readonly to: number };
+  /** Hour of the coordinators' morning text, in each one's own zone. */
+  readonly digest: number;
   readonly sites: readonly Site[];
   readonly laboratories: readonly Laboratory[];
   readonly urgencies: Readonly<Record<string, Urgency>>;

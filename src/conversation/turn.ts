@@ -69,7 +69,8 @@ export class Turn {
     this.person = world.person;
     this.state = world.conversation;
     this.threads = [...world.conversation.threads];
-    this.tags = new Set(world.tagsInUse);
+    // Neither those of open questions nor of what was answered here lately: a late answer must not meet a new question.
+    this.tags = new Set([...world.tagsInUse, ...world.questions.map((one) => one.tag)]);
     for (const value of world.cases) this.open.set(value.id, { value, isNew: false, records: [] });
   }
 

@@ -5,6 +5,7 @@ import type { Due } from './event.ts';
 import { withLongTag } from './guesses.ts';
 import { Interpreter, stateOf, topFrame } from './interpret.ts';
 import { tellStock } from './matters/stock.ts';
+import { tellOverview } from './overview.ts';
 import { durationOf } from './programme.ts';
 import { changeStanding, handOver } from './standing.ts';
 import type { Frame, Thread } from './state.ts';
@@ -55,6 +56,9 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       return;
     case 'standing':
       changeStanding(turn, interpreter, what);
+      return;
+    case 'overview':
+      tellOverview(turn, person, what);
       return;
     case 'stock':
       tellStock(turn, person, what);

@@ -77,8 +77,26 @@ export interface World {
   readonly strangersToday: number;
   /** Stock of every site: loaded for events about stock and for the overview. */
   readonly stocks: readonly SiteStock[];
+  /** The line as a whole: loaded for the overview alone. */
+  readonly overview: Overview | null;
   /** What a person did who was taken off the line: loaded for that event alone. */
   readonly doings: readonly Doing[];
+}
+
+/** Counts and cases from which a morning text or a report is made. */
+export interface Overview {
+  readonly openCases: number;
+  /** Questions of the ladder that nobody answered, and those of them that climbed. */
+  readonly openQuestions: number;
+  readonly climbedQuestions: number;
+  /** Open questions whether a frozen case may go on. */
+  readonly frozenQuestions: number;
+  /** Open cases that owe something by now or within a day. */
+  readonly owing: readonly Case[];
+  /** Cases of late, open or closed, for figures; only for a report. */
+  readonly lately: readonly Case[];
+  /** Texts that could not be brought to a person since yesterday. */
+  readonly undelivered: readonly { readonly personId: string; readonly texts: number }[];
 }
 
 /** Something that a person did to a case. */

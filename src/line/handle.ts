@@ -210,6 +210,7 @@ function worldOf(content: Content, from: Loaded, roster: readonly Person[]): Wor
     handedAt: from.handedAt,
     strangersToday: from.strangersToday,
     doings: from.doings,
+    overview: from.overview,
     stocks: from.stocks.map((one) => one.value),
   };
 }

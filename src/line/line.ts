@@ -4,6 +4,7 @@ import type { LineEvent } from '../conversation/event.ts';
 import type { Registry } from '../conversation/moment.ts';
 import type { Address } from '../conversation/world.ts';
 import { runOutbox } from './deliver.ts';
+import { Digests } from './digests.ts';
 import { type Handled, Handler } from './handle.ts';
 import type { Channel, Clock, Log, Random, Store } from './ports.ts';
 import { runDue } from './wake.ts';
@@ -23,12 +24,14 @@ export class Line {
   readonly store: Store;
   readonly options: LineOptions;
   private readonly handler: Handler;
+  private readonly digests: Digests;
   private settling: Promise<void> = Promise.resolve();
 
   constructor(options: LineOptions) {
     this.options = options;
     this.store = options.store;
     this.handler = new Handler(options);
+    this.digests = new Digests(options.content.programme, options.store);
   }
 
   /** A text that a channel received. Resolves once it is durable: only then may the channel answer its provider. */
@@ -78,7 +81,7 @@ export class Line {
     for (;;) {
       await this.handler.idle();
       const now = clock.now();
-      const dueAt = await runDue({ ...this.options, handler: this.handler }, now);
+      const dueAt = await runDue({ ...this.options, handler: this.handler, digests: this.digests }, now);
       const sent = await runOutbox(this.options);
       const outAt = await store.nextOutboxAt();
       const dueAgain = await store.nextDueAt();

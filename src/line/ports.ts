@@ -7,7 +7,7 @@ import type { SiteStock } from '../case/stock.ts';
 import type { Lane, RosterChange, ShownAsk } from '../conversation/effect.ts';
 import type { Due, LineEvent } from '../conversation/event.ts';
 import type { ConversationState, Question } from '../conversation/state.ts';
-import type { Address, CaseBrief, Doing, Invitation, Person } from '../conversation/world.ts';
+import type { Address, CaseBrief, Doing, Invitation, Overview, Person } from '../conversation/world.ts';
 
 /** Milliseconds since 1970 UTC. */
 export type EpochMs = number;
@@ -111,6 +111,8 @@ export interface Loaded {
   readonly strangersToday: number;
   /** Stock of every site; only for events about stock and for the overview. */
   readonly stocks: readonly { readonly value: SiteStock; readonly version: number }[];
+  /** The line as a whole; only for `overview` events. */
+  readonly overview: Overview | null;
   /** What the person did to cases lately, oldest first; only for a `standing` event that takes a phone off the line. */
   readonly doings: readonly Doing[];
 }

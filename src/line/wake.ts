@@ -1,4 +1,5 @@
 import type { Due, LineEvent } from '../conversation/event.ts';
+import type { Digests } from './digests.ts';
 import type { Handler } from './handle.ts';
 import type { Log, Random, Store } from './ports.ts';
 
@@ -11,24 +12,33 @@ const roundAtMost = 64;
  * handling adds for `now` are taken in the same call, later ones are not.
  */
 export async function runDue(
-  parts: { readonly store: Store; readonly handler: Handler; readonly random: Random; readonly log: Log },
+  parts: {
+    readonly store: Store;
+    readonly handler: Handler;
+    readonly random: Random;
+    readonly log: Log;
+    readonly digests: Digests;
+  },
   now: number,
 ): Promise<number | null> {
   const stuck = new Set<string>();
   for (;;) {
-    const rows = (await parts.store.dueBefore(now, roundAtMost + stuck.size)).filter((row) => !stuck.has(row.id));
+    const stored = await parts.store.dueBefore(now, roundAtMost + stuck.size);
+    const rows = [...stored, ...(await parts.digests.dueAt(now))].filter((row) => !stuck.has(row.id));
     if (rows.length === 0) break;
     const handled = await Promise.all(rows.map((row) => parts.handler.handle(eventOf(row, now, parts.random))));
     for (const [index, outcome] of handled.entries()) {
       // A duplicate is a row that was done before a crash could mark it; parked ones are kept for a human.
       if (outcome !== 'done') stuck.add(rows[index]!.id);
+      if (outcome !== 'failed') parts.digests.done(rows[index]!);
     }
     if (handled.every((outcome) => outcome === 'failed')) {
       parts.log.write('error', 'due-rows-wait', { count: rows.length });
       break;
     }
   }
-  return parts.store.nextDueAt();
+  const next = [await parts.store.nextDueAt(), await parts.digests.nextAt(now)].filter((one) => one !== null);
+  return next.length === 0 ? null : Math.min(...next);
 }
 
 function eventOf(due: Due, now: number, random: Random): LineEvent {

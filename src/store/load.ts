@@ -10,6 +10,7 @@ import type { Context } from './context.ts';
 import { personKeyId } from './data-keys.ts';
 import { doingsOf } from './doings.ts';
 import { addressHash, eventKeyHash } from './keys.ts';
+import { overviewOf } from './overview.ts';
 import { invitationFor, personOf } from './people.ts';
 import { questionOf } from './questions.ts';
 import type { PersonRow } from './rows.ts';
@@ -31,6 +32,7 @@ const nothing: Omit<Loaded, 'duplicate'> = {
   handedAt: {},
   strangersToday: 0,
   doings: [],
+  overview: null,
   stocks: [],
 };
 
@@ -68,6 +70,7 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
     invitation: person ? yield* invitationFor(context, person.id) : null,
     handedAt: conversation ? yield* handedFor(context, conversation.state) : {},
     doings,
+    overview: yield* overviewFor(context, event),
     stocks: yield* stocksFor(context, event),
     strangersToday: person || event.kind === 'due' ? 0 : yield* strangersOn(context, programme_id, event.at),
   };
@@ -129,8 +132,14 @@ function* casesNamed(context: Context, ids: readonly string[]): Steps<Loaded['ca
   return opened.sort((a, b) => ids.indexOf(a.value.id) - ids.indexOf(b.value.id));
 }
 
+function* overviewFor(context: Context, event: LineEvent): Steps<Loaded['overview']> {
+  if (event.kind !== 'due' || event.due.what.kind !== 'overview') return null;
+  const { until, since } = event.due.what;
+  return yield* overviewOf(context, event.programmeId, event.at, until, since);
+}
+
 function* stocksFor(context: Context, event: LineEvent): Steps<Loaded['stocks']> {
-  if (event.kind !== 'due' || event.due.what.kind !== 'stock') return [];
+  if (event.kind !== 'due' || (event.due.what.kind !== 'stock' && event.due.what.kind !== 'overview')) return [];
   return yield* stocksOf(context, event.programmeId);
 }
 

@@ -2,7 +2,18 @@ import { describe, expect, it } from 'vitest';
 import { countStock, noStock, type SiteStock } from '../../src/case/stock.ts';
 import type { Due } from '../../src/conversation/event.ts';
 import type { Given } from './given.ts';
-import { answered, change, dueEvent, message, minute, morning, programmeId, text, timer } from './store-samples.ts';
+import {
+  answered,
+  change,
+  dueEvent,
+  message,
+  minute,
+  morning,
+  programmeId,
+  question,
+  text,
+  timer,
+} from './store-samples.ts';
 
 /** What every engine promises to a coordinator's questions. */
 export function coordinatorContract(given: Given): void {
@@ -78,6 +89,45 @@ export function coordinatorContract(given: Given): void {
       };
       await given.one(change('e', { due: [look, words] }));
       expect((await given.store().dueBefore(morning, 9)).map((one) => one.what)).toEqual([look.what, words.what]);
+    });
+  });
+
+  describe('the line as a whole', () => {
+    const asked = (until: number, since: number | null): Due => ({
+      ...timer('all', 'd1', morning),
+      frameId: null,
+      what: { kind: 'overview', for: 'report', until, since },
+    });
+
+    it('counts what is open, and brings the cases that owe by then and those of late', async () => {
+      await given.openCase('c1', answered);
+      await given.openCase('c2');
+      await given.one(
+        change('ask', {
+          questions: [
+            { value: question('q1', '47', { rung: 0 }), isNew: true },
+            { value: question('q2', '48', { about: 'wrong' }), isNew: true },
+            { value: question('q3', '49', { answeredAt: morning, answeredBy: 'd1', answer: 'sample' }), isNew: true },
+          ],
+        }),
+      );
+      const { overview, stocks } = await given.loaded(dueEvent(asked(morning + 90 * minute, morning)));
+      expect(overview).toMatchObject({ openCases: 2, openQuestions: 2, climbedQuestions: 1, frozenQuestions: 1 });
+      expect(overview?.owing.map((of) => of.id)).toEqual(['c1', 'c2']);
+      expect(overview?.lately.map((of) => of.id).sort()).toEqual(['c1', 'c2']);
+      expect(stocks).toEqual([]);
+      const none = (await given.loaded(dueEvent(asked(morning + minute, null)))).overview;
+      expect([none?.owing, none?.lately]).toEqual([[], []]);
+      expect((await given.loaded(text('t', 'd1', 'REPORT'))).overview).toBeNull();
+    });
+
+    it('names people whose texts were not delivered since yesterday', async () => {
+      await given.one(change('say', { outbox: [message('m1', 'w1'), message('m2', 'w2'), message('m3', 'w1')] }));
+      await given.store().claimOutbox(morning, 9);
+      await given.store().settleOutbox('m1', 'failed', morning, null, null);
+      await given.store().settleOutbox('m2', 'sent', morning, null, null);
+      const { overview } = await given.loaded(dueEvent(asked(morning, null)));
+      expect(overview?.undelivered).toEqual([{ personId: 'w1', texts: 1 }]);
     });
   });
 }

@@ -31,6 +31,19 @@ describe("a doctor's answer", () => {
     expect(line.heard('w').join('\n')).toContain('AK: d answers: yes, she may');
   });
 
+  it('belongs to the open question when an answered one had the same tag', () => {
+    const { line, tag } = asked();
+    line.text('d', `${tag} yes, she may`);
+    line.text('w', 'DOCTOR and may she drink');
+    const second = [...line.questions.values()].at(-1)!;
+    line.questions.set(second.id, { ...second, tag });
+    line.settle();
+    line.heard('d');
+    line.text('d', `${tag} water only`);
+    expect(line.questions.get(second.id)?.answeredAt).not.toBeNull();
+    expect(line.heard('d').at(-1)).toContain(`Q${tag} noted`);
+  });
+
   it('as a bare digit counts where it can but add care', () => {
     const { line } = asked();
     line.text('d', '1');

@@ -241,7 +241,6 @@ export const desk: Matter = {
     MORE: { roles: everybody, run: more },
     HELP: { roles: everybody, run: help },
     BACK: { roles: everybody, run: back },
-    REPORT: notYet,
     LANGUAGE: notYet,
   },
   values: {

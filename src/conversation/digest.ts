@@ -1,0 +1,43 @@
+/** The coordinator's morning text: when it is due. Its absence is the alarm, so it hangs on nothing but clock and roster. */
+import type { Due } from './event.ts';
+import { durationOf, type Programme, siteOf } from './programme.ts';
+import { addDays, dayText, instantOf, localTime } from './schedule.ts';
+import type { Person } from './world.ts';
+
+/** Whoever gets the morning text. */
+export function digestReaders(roster: readonly Person[]): readonly Person[] {
+  return roster.filter((one) => one.roles.includes('coordinator') && one.state === 'joined');
+}
+
+/** The day whose text this person is due at an instant, in their own zone; null = none. One that is too late is left out. */
+export function digestDay(programme: Programme, person: Person, now: number): string | null {
+  const zone = siteOf(programme, person.siteId).zone;
+  const today = localTime(now, zone);
+  const at = instantOf(today, programme.digest, zone);
+  return now >= at && now < at + durationOf(programme, 'digest-late') ? dayText(today) : null;
+}
+
+/** The next instant after `now` at which a morning text falls due. */
+export function nextDigestAt(programme: Programme, roster: readonly Person[], now: number): number | null {
+  const instants = digestReaders(roster).map((person) => {
+    const zone = siteOf(programme, person.siteId).zone;
+    const today = localTime(now, zone);
+    const at = instantOf(today, programme.digest, zone);
+    return at > now ? at : instantOf(addDays(today, 1), programme.digest, zone);
+  });
+  return instants.length === 0 ? null : Math.min(...instants);
+}
+
+/** The event of one morning: its id says person and day, so that a day has one however often it is tried. */
+export function digestDue(programme: Programme, person: Person, day: string, now: number): Due {
+  return {
+    id: `digest:${person.id}:${day}`,
+    programmeId: programme.id,
+    personId: person.id,
+    caseId: null,
+    name: 'digest',
+    frameId: null,
+    dueAt: now,
+    what: { kind: 'overview', for: 'digest', until: now + durationOf(programme, 'duty-again'), since: null },
+  };
+}

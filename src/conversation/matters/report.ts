@@ -1,0 +1,60 @@
+/** REPORT: how the line stands and how good the samples are, told at any time; the morning text says the first of it by itself. */
+import type { Figures } from '../../case/figures.ts';
+import type { Interpreter } from '../interpret.ts';
+import type { Matter, Moment } from '../moment.ts';
+import { durationOf, siteOf } from '../programme.ts';
+import type { Turn } from '../turn.ts';
+
+/** Read where the whole line is loaded: as an event of its own for the same person. */
+function report(turn: Turn, interpreter: Interpreter): void {
+  const { programme } = turn.world;
+  const until = turn.now + durationOf(programme, 'duty-again');
+  const since = turn.now - durationOf(programme, 'report-look-back');
+  turn.post(interpreter.person.id, { kind: 'overview', for: 'report', until, since }, { caseId: null });
+}
+
+/** `2 results late, 1 patient not told, LOW STOCK: ORUMA CLINIC`. */
+function lateWords(m: Moment): string {
+  return String(m.frame.vars.parts ?? '')
+    .split(';')
+    .map((part) => {
+      const [kind = '', count = '', names = ''] = part.split('=');
+      const values: Readonly<Record<string, string>> = { count, names };
+      const key = `digest.late-${kind}`;
+      return m.world.texts.has(key) ? m.world.texts.render(m.person.locale, key, (name) => values[name] ?? '') : '';
+    })
+    .filter((one) => one !== '')
+    .join(', ');
+}
+
+function figure(m: Moment, name: keyof Figures): string {
+  const text = m.frame.vars.figures;
+  if (typeof text !== 'string') return '';
+  const value = (JSON.parse(text) as Figures)[name];
+  return value === null ? '-' : String(value);
+}
+
+const showing = (name: string, of: keyof Figures, sample: string) => ({
+  [name]: { of: (m: Moment) => figure(m, of), sample },
+});
+
+export const reportMatter: Matter = {
+  commands: { REPORT: { roles: ['doctor', 'coordinator'], run: report } },
+  values: {
+    late: { of: lateWords, sample: '2 results late, 1 patient not told, 1 question unanswered' },
+    figureSite: {
+      of: (m) => siteOf(m.world.programme, figure(m, 'siteId') || m.person.siteId).name,
+      sample: 'ORUMA CLINIC',
+    },
+    ...showing('figureResults', 'results', '12'),
+    ...showing('figureUnreadable', 'unreadable', '3'),
+    ...showing('figureAttempts', 'attempts', '20'),
+    ...showing('figureBloody', 'bloody', '4'),
+    ...showing('figureAwaited', 'awaited', '2'),
+    ...showing('figureDays', 'medianDays', '9'),
+    reportDays: {
+      of: (m) => String(durationOf(m.world.programme, 'report-look-back') / 86_400_000),
+      sample: '90',
+    },
+  },
+};
