@@ -27,4 +27,8 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['to', '17'],
   ['day', '26 MAR'],
   ['months', '6-12'],
+  ['away', '14:05'],
+  ['link', 'SMS'],
+  ['left', '400'],
+  ['granted', '2000'],
 ]);

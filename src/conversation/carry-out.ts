@@ -47,6 +47,9 @@ export function carryOut(
       case 'put-question':
         turn.putQuestion(act.question);
         break;
+      case 'credit':
+        turn.credits.push({ channel: act.channel, segments: act.segments });
+        break;
       case 'notify':
         turn.notify(act.to, act.text, act.lane, act.caseId ?? currentCase, act.item ?? current.item, {
           ...current.vars,

@@ -58,6 +58,8 @@ export interface StepResult {
   readonly people: readonly RosterChange[];
   /** Stocks of sites as they are now. */
   readonly stocks: readonly SiteStock[];
+  /** Segments that were bought for a link. */
+  readonly credits: readonly { readonly channel: string; readonly segments: number }[];
   /** Day (YYYY-MM-DD) on which an unknown sender got an answer. */
   readonly strangerAnswer: string | null;
 }

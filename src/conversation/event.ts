@@ -73,6 +73,12 @@ export type DueWhat =
       /** Cases opened since this instant, for figures; null = no figures. */
       readonly since: number | null;
     }
+  /** A text to somebody never arrived; `again` = neither did another one lately. */
+  | { readonly kind: 'undelivered'; readonly messageId: string; readonly to: string; readonly again: boolean }
+  /** Something about the line itself that the coordinators must know. */
+  | { readonly kind: 'trouble'; readonly key: string; readonly vars: Readonly<Record<string, string>> }
+  /** The line was away since `since` and is back: whoever is in the middle of something hears where they are. */
+  | { readonly kind: 'line-back'; readonly since: number }
   /** What a case waits for did not happen in time. */
   | { readonly kind: 'overdue'; readonly caseId: string };
 
@@ -89,6 +95,9 @@ export interface Due {
   readonly dueAt: number;
   readonly what: DueWhat;
 }
+
+/** Why something is no whole text: a part of a long one, a picture, a voice note, a changed text, anything else. */
+export type Unreadable = 'part' | 'picture' | 'voice' | 'edited' | 'other';
 
 interface EventBase {
   readonly id: string;
@@ -109,5 +118,12 @@ export type LineEvent =
       readonly networkAt: number | null;
     })
   /** A tap on a button. */
+  /** Something came that is no whole text: `text` is what of it can be read, for SOS and for the history. */
+  | (EventBase & {
+      readonly kind: 'unreadable';
+      readonly from: Address;
+      readonly why: Unreadable;
+      readonly text: string;
+    })
   | (EventBase & { readonly kind: 'tap'; readonly from: Address; readonly token: string; readonly reply: string })
   | (EventBase & { readonly kind: 'due'; readonly due: Due });

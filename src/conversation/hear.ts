@@ -2,6 +2,7 @@
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
 import { doctorToken, guessesTag, readDoctorAnswer } from './doctor-desk.ts';
+import type { Unreadable } from './event.ts';
 import type { FlowState } from './flow.ts';
 import { isFrozen } from './frozen.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
@@ -88,6 +89,17 @@ function alarmWaits(turn: Turn, interpreter: Interpreter): boolean {
   if (!alarm) return false;
   turn.say(interpreter.person, 'sos.next-check', { frame: topFrame(alarm), caseId: alarm.caseId, lane: 'sos' });
   return true;
+}
+
+/** Something that is no whole text: said so, nothing is changed. The word SOS is heard in it all the same. */
+export function hearUnreadable(turn: Turn, person: Person, why: Unreadable, text: string): void {
+  if (saysSos(text)) {
+    hearText(turn, person, text, null);
+    return;
+  }
+  turn.state = { ...turn.state, lastInAt: turn.now };
+  turn.say(person, `common.unreadable-${why}`, { frame: null, caseId: askingThread(turn)?.caseId ?? null });
+  turn.disturbed = true;
 }
 
 /** A button was tapped: an answer to its own question only. */

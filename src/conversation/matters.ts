@@ -9,6 +9,7 @@ import { dutyHours } from './matters/duty-hours.ts';
 import { findings } from './matters/findings.ts';
 import { labelling } from './matters/labelling.ts';
 import { laboratory } from './matters/laboratory.ts';
+import { link } from './matters/link.ts';
 import { people } from './matters/people.ts';
 import { posting } from './matters/posting.ts';
 import { ready } from './matters/ready.ts';
@@ -41,4 +42,5 @@ export const registry = registryOf([
   dutyHours,
   stock,
   reportMatter,
+  link,
 ]);

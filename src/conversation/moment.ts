@@ -42,6 +42,8 @@ export type Act =
   /** Points the frame at a specimen or nodule. */
   | { readonly do: 'item'; readonly item: string | null }
   | { readonly do: 'people'; readonly change: RosterChange }
+  /** So many segments may go out by this link from now on. */
+  | { readonly do: 'credit'; readonly channel: string; readonly segments: number }
   /** An event in somebody else's conversation, now or later. */
   | {
       readonly do: 'post';

@@ -6,7 +6,7 @@ import { climbQuestion, remindOf } from './climb.ts';
 import type { StepResult } from './effect.ts';
 import type { LineEvent } from './event.ts';
 import { isFrozen } from './frozen.ts';
-import { hearTap, hearText } from './hear.ts';
+import { hearTap, hearText, hearUnreadable } from './hear.ts';
 import { askingThread, Interpreter, topFrame } from './interpret.ts';
 import { joinSays } from './join-says.ts';
 import type { Registry } from './moment.ts';
@@ -15,6 +15,7 @@ import { changeStock, takeUseOff } from './stock.ts';
 import { passOn, reachesAway } from './stopped.ts';
 import { hearStopped, hearStranger } from './strangers.ts';
 import { Turn } from './turn.ts';
+import { undelivered } from './undelivered.ts';
 import { wakePerson } from './wake.ts';
 import type { World } from './world.ts';
 
@@ -44,9 +45,13 @@ function dispatch(turn: Turn): void {
     if (event.due.what.kind === 'climb') climbQuestion(turn, event.due.what);
     if (event.due.what.kind === 'stock') changeStock(turn, event.due.what);
     if (event.due.what.kind === 'overdue') remindOf(turn, event.due.what.caseId);
+    if (event.due.what.kind === 'undelivered') undelivered(turn, event.due.what);
+    if (event.due.what.kind === 'trouble') {
+      turn.notify('coordinators', `trouble.${event.due.what.key}`, 'notice', null, null, event.due.what.vars);
+    }
     return;
   }
-  const text = event.kind === 'text' ? event.text : event.reply;
+  const text = event.kind === 'tap' ? event.reply : event.text;
   if (!turn.person || turn.person.state === 'invited' || turn.person.state === 'suspended') {
     hearStranger(turn, text);
     return;
@@ -56,6 +61,7 @@ function dispatch(turn: Turn): void {
     return;
   }
   if (event.kind === 'tap') hearTap(turn, turn.person, event.token, event.reply);
+  else if (event.kind === 'unreadable') hearUnreadable(turn, turn.person, event.why, event.text);
   else hearText(turn, turn.person, event.text, event.networkAt);
 }
 

@@ -5,6 +5,7 @@
 import { type Case, evolve, noCase, specimenOf } from '../case/case.ts';
 import type { CaseEvent, CaseRecord, Json } from '../case/events.ts';
 import type { SiteStock } from '../case/stock.ts';
+import { foldToGsm7 } from '../text/gsm7.ts';
 import { answerOpenQuestion } from './answer-question.ts';
 import { carryOut } from './carry-out.ts';
 import type { Lane, RosterChange, Said, ShownAsk, StepResult } from './effect.ts';
@@ -58,6 +59,7 @@ export class Turn {
   private readonly hurries: { personId: string; name: string; at: number }[] = [];
   private readonly asked = new Map<string, { value: Question; isNew: boolean }>();
   private readonly roster: RosterChange[] = [];
+  readonly credits: { channel: string; segments: number }[] = [];
   private readonly tags: Set<string>;
   private counter = 0;
 
@@ -78,7 +80,6 @@ export class Turn {
     return this.event.at;
   }
 
-  /** Next derived id of this event. */
   nextId(kind: string): string {
     this.counter += 1;
     return `${this.event.id}:${kind}${this.counter}`;
@@ -161,8 +162,9 @@ export class Turn {
   }
 
   /** Says words that are already a text. */
-  sayText(person: Person, text: string, options: SayOptions): Said | null {
+  sayText(person: Person, words: string, options: SayOptions): Said | null {
     const to = person.addresses[0];
+    const text = foldToGsm7(words); // A curly quote in somebody's words would double the price of it all.
     if (!to || text === '') return null;
     const lane = options.lane ?? 'reply';
     const of = this.caseOf(options.caseId);
@@ -184,7 +186,8 @@ export class Turn {
       ask: options.ask ?? null,
       validUntil: notBefore + durationOf(this.world.programme, `valid-${lane}`),
       notBefore,
-      safety: lane === 'sos' || lane === 'reply',
+      // Reminders come again by themselves.
+      safety: lane !== 'reminder',
     };
     this.says.push(said);
     if (options.caseId !== null && person.id === this.person?.id) {
@@ -370,6 +373,7 @@ export class Turn {
       people: this.roster,
       stocks: this.stocks,
       strangerAnswer: this.strangerAnswer,
+      credits: this.credits,
     };
   }
 }

@@ -1,12 +1,13 @@
 /** What a due row does in the conversation it is for: a timer, a text, a flow, a doctor's answer, a hand-over. */
 import { assertNever } from '../clinical/assert-never.ts';
+import { clockWords } from '../text/time-words.ts';
 import { doctorToken } from './doctor-desk.ts';
 import type { Due } from './event.ts';
 import { withLongTag } from './guesses.ts';
-import { Interpreter, stateOf, topFrame } from './interpret.ts';
+import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { tellStock } from './matters/stock.ts';
 import { tellOverview } from './overview.ts';
-import { durationOf } from './programme.ts';
+import { durationOf, siteOf } from './programme.ts';
 import { changeStanding, handOver } from './standing.ts';
 import type { Frame, Thread } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -63,12 +64,30 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
     case 'stock':
       tellStock(turn, person, what);
       return;
+    case 'line-back':
+      lineBack(turn, person, what.since);
+      return;
     case 'climb':
     case 'overdue':
+    case 'undelivered':
+    case 'trouble':
       throw new Error(`${what.kind} is not for a person`);
     default:
       assertNever(what);
   }
+}
+
+/** One line to whoever is in the middle of something; their question comes again behind it. */
+function lineBack(turn: Turn, person: Person, since: number): void {
+  const asking = askingThread(turn);
+  if (!asking?.ask) return;
+  const zone = siteOf(turn.world.programme, person.siteId).zone;
+  turn.say(person, 'common.line-back', {
+    frame: null,
+    caseId: asking.caseId,
+    vars: { away: clockWords(since, zone) },
+  });
+  turn.disturbed = true;
 }
 
 /** A flow begun anew for the same matter (an amended result) ends its former self, with its timers. */

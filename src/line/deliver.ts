@@ -1,19 +1,32 @@
-/** The one door out: only this loop calls a channel. */
-import type { Channel, Clock, Log, OutboxRow, SendResult, Store } from './ports.ts';
+/** The one door out: only this file calls a channel. */
+import { creditState } from './link-health.ts';
+import type { ChangeSet, Channel, Clock, Log, OutboundMessage, OutboxRow, SendResult, Store } from './ports.ts';
 
-/** Texts claimed at a time. */
+/** Texts claimed at a time, and on their way at once. */
 const claimAtMost = 32;
+/** A text whose fate is unknown goes out again so often at most: a double costs money, a loss may cost more. */
+const doubtfulTriesAtMost = 3;
+/** A report for a text whose fate is unknown has this long to come before the text goes out again, ms. */
+const doubtfulPauseMs = 60_000;
+/** Longest pause between tries, ms. */
+const longestPauseMs = 60_000;
+/** Pause of a text that waits for a new budget, ms. */
+const budgetPauseMs = 15 * 60_000;
 
 export interface DeliverParts {
   readonly store: Store;
   readonly channels: ReadonlyMap<string, Channel>;
   readonly clock: Clock;
   readonly log: Log;
+  readonly programmeId: string;
+  /** False for a link whose texts may not arrive. */
+  isTrusted(channel: string): boolean;
 }
 
 /**
- * Sends what may go out now. If the process dies after a channel took a text and before that is stored, the text is
- * `unsure` after the restart: safety texts go out again, others wait for a report. Returns how many were handed over.
+ * Sends what may go out now, and waits for it. If the process dies after a channel took a text and before that is
+ * stored, the text is `unsure` after the restart: safety texts go out again, others wait for a report. Returns how many
+ * were handed over.
  */
 export async function runOutbox(parts: DeliverParts): Promise<number> {
   let sent = 0;
@@ -25,40 +38,133 @@ export async function runOutbox(parts: DeliverParts): Promise<number> {
   }
 }
 
+/** Sends without waiting for the slowest: a gateway that hangs holds up nobody but itself. */
+export class Courier {
+  private readonly parts: DeliverParts;
+  private readonly onTheirWay = new Set<Promise<unknown>>();
+  private ended = false;
+
+  constructor(parts: DeliverParts) {
+    this.parts = parts;
+  }
+
+  /** Claims what there is room for; `done` is called whenever a text is settled. Rejects when the store does. */
+  async pump(done: () => void): Promise<void> {
+    for (let free = claimAtMost - this.onTheirWay.size; free > 0 && !this.ended; ) {
+      const rows = await this.parts.store.claimOutbox(this.parts.clock.now(), free);
+      if (rows.length === 0) return;
+      free -= rows.length;
+      for (const row of rows) {
+        const sending: Promise<unknown> = sendOne(this.parts, row)
+          .catch((error: unknown) => {
+            this.parts.log.write('error', 'settle-failed', { code: error instanceof Error ? error.name : 'unknown' });
+          })
+          .finally(() => {
+            this.onTheirWay.delete(sending);
+            done();
+          });
+        this.onTheirWay.add(sending);
+      }
+    }
+  }
+
+  /** Takes no more; resolves when what is on its way is settled. */
+  async end(): Promise<void> {
+    this.ended = true;
+    await Promise.allSettled([...this.onTheirWay]);
+  }
+}
+
 async function sendOne(parts: DeliverParts, row: OutboxRow): Promise<boolean> {
   const { store, clock, log } = parts;
-  const channel = parts.channels.get(row.message.to.channel);
+  const { message } = row;
+  const channel = parts.channels.get(message.to.channel);
   const result: SendResult = channel
-    ? await channel.send(row.message).catch((error: unknown) => {
+    ? ((await outOfBudget(parts, channel, row)) ??
+      (await channel.send(message).catch((error: unknown) => {
         log.write('error', 'channel-threw', {
           channel: channel.name,
           code: error instanceof Error ? error.name : 'unknown',
         });
         return { kind: 'unsure', why: 'channel-threw' } as const;
-      })
+      })))
     : { kind: 'refused', why: 'no-channel' };
   const now = clock.now();
+  const { id } = message;
+  if (result.kind === 'refused' || (isUrgent(message) && !parts.isTrusted(message.to.channel))) {
+    await alsoBy(parts, row, now);
+  }
   switch (result.kind) {
     case 'sent':
-      await store.settleOutbox(
-        row.message.id,
-        channel!.reports ? 'handed' : 'sent',
-        now,
-        null,
-        result.providerId ?? null,
-      );
+      await store.settleOutbox(id, channel!.reports ? 'handed' : 'sent', now, null, result.providerId ?? null);
       return true;
     case 'refused':
-      log.write('warn', 'text-refused', { message: row.message.id, code: result.why });
-      await store.settleOutbox(row.message.id, 'failed', now, null, null);
+      log.write('warn', 'text-refused', { message: id, code: result.why });
+      await store.settleOutbox(id, 'failed', now, null, null);
       return false;
-    case 'later':
-      log.write('info', 'text-later', { message: row.message.id, code: result.why, tries: row.tries });
-      await store.settleOutbox(row.message.id, 'queued', now, Math.max(result.notBefore, now + 1), null);
+    case 'later': {
+      log.write('info', 'text-later', { message: id, code: result.why, tries: row.tries });
+      const pause = Math.min(longestPauseMs, 500 * 2 ** Math.min(row.tries, 10));
+      await store.settleOutbox(id, 'queued', now, Math.max(result.notBefore, now + pause), null);
       return false;
-    case 'unsure':
-      log.write('warn', 'text-unsure', { message: row.message.id, code: result.why });
-      await store.settleOutbox(row.message.id, 'unsure', now, null, null);
+    }
+    case 'unsure': {
+      log.write('warn', 'text-unsure', { message: id, code: result.why, tries: row.tries });
+      const again = message.safety && row.tries < doubtfulTriesAtMost;
+      await store.settleOutbox(id, again ? 'queued' : 'unsure', now, again ? now + doubtfulPauseMs : null, null);
       return false;
+    }
   }
+}
+
+/** First aid, and what is asked of doctors. */
+function isUrgent(message: OutboundMessage): boolean {
+  return message.lane === 'sos' || (message.lane === 'notice' && message.ask !== null);
+}
+
+/** The same text to the other addresses of the person, once, by links that work. */
+async function alsoBy(parts: DeliverParts, row: OutboxRow, now: number): Promise<void> {
+  const { store, channels, programmeId } = parts;
+  const { message } = row;
+  if (message.personId === null || message.lane === 'reminder') return;
+  const person = (await store.roster(programmeId)).find((one) => one.id === message.personId);
+  const others = (person?.addresses ?? []).filter(
+    (one) => one.channel !== message.to.channel && channels.has(one.channel) && parts.isTrusted(one.channel),
+  );
+  if (others.length === 0) return;
+  const eventId = `also:${message.id}`;
+  const outbox = others.map((to) => ({ ...message, id: `${message.id}+${to.channel}`, to, at: now, notBefore: now }));
+  await store.commit([{ ...nothingChanged(eventId, programmeId, now), outbox }]);
+}
+
+/** A change that changes nothing yet. */
+function nothingChanged(eventId: string, programmeId: string, at: number): ChangeSet {
+  return {
+    eventId,
+    programmeId,
+    at,
+    keys: [eventId],
+    inbound: null,
+    conversation: null,
+    cases: [],
+    outbox: [],
+    due: [],
+    cancelDue: [],
+    hurry: [],
+    doneDue: null,
+    questions: [],
+    people: [],
+    strangerAnswer: null,
+    stocks: [],
+    credits: [],
+  };
+}
+
+/** The last tenth of a prepaid budget is kept for first aid, answers, and what is asked of doctors. */
+async function outOfBudget(parts: DeliverParts, channel: Channel, row: OutboxRow): Promise<SendResult | null> {
+  if (!channel.prepaid || row.message.lane === 'reply') return null;
+  const now = parts.clock.now();
+  const state = creditState((await parts.store.link(channel.name, now)).credit);
+  if (state === 'enough' || state === 'low' || isUrgent(row.message)) return null;
+  return { kind: 'later', notBefore: now + budgetPauseMs, why: 'budget' };
 }

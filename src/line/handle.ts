@@ -68,7 +68,7 @@ export class Handler {
 
   /** What waits, one event per sender and per case, first aid first. */
   private nextGroup(): { event: LineEvent; settle: (handled: Handled) => void }[] {
-    const urgent = (event: LineEvent): number => (event.kind === 'text' && /sos/i.test(event.text) ? 0 : 1);
+    const urgent = (event: LineEvent): number => ('text' in event && /sos/i.test(event.text) ? 0 : 1);
     const order = this.waiting.map((one, index) => ({ one, index }));
     order.sort((a, b) => urgent(a.one.event) - urgent(b.one.event) || a.index - b.index);
     const taken: typeof this.waiting = [];
@@ -165,11 +165,15 @@ export class Handler {
 /** The marks by which two events would touch the same rows. */
 function marksOf(event: LineEvent): string[] {
   if (event.kind !== 'due') {
-    const codes = (event.kind === 'text' ? event.text : event.reply).match(/\d{4}[\s-]?\d{4}/g) ?? [];
+    const codes = wordsOf(event).match(/\d{4}[\s-]?\d{4}/g) ?? [];
     return [`a:${event.from.channel}:${event.from.address}`, ...codes.map((code) => `k:${code.replace(/\D/g, '')}`)];
   }
   const { personId, caseId } = event.due;
   return [...(personId === null ? [] : [`p:${personId}`]), ...(caseId === null ? [] : [`c:${caseId}`])];
+}
+
+function wordsOf(event: Exclude<LineEvent, { kind: 'due' }>): string {
+  return event.kind === 'tap' ? event.reply : event.text;
 }
 
 /** A step that is taken again draws anew, so that a code that was just taken is not drawn twice. */
@@ -234,7 +238,7 @@ function changeOf(event: LineEvent, from: Loaded, result: StepResult): ChangeSet
             address: event.from,
             personId: from.person?.id ?? null,
             caseId: result.aboutCaseId,
-            text: event.kind === 'text' ? event.text : event.reply,
+            text: wordsOf(event),
             networkAt: event.kind === 'text' ? event.networkAt : null,
           },
     conversation:
@@ -258,5 +262,6 @@ function changeOf(event: LineEvent, from: Loaded, result: StepResult): ChangeSet
       version: from.stocks.find((one) => one.value.siteId === value.siteId)?.version ?? null,
     })),
     strangerAnswer: result.strangerAnswer,
+    credits: result.credits,
   };
 }

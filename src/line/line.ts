@@ -1,13 +1,15 @@
 /** The whole line over one store: used by the service, the phone bench and `play` alike. There is no second path. */
 import type { Content } from '../conversation/content.ts';
-import type { LineEvent } from '../conversation/event.ts';
+import type { LineEvent, Unreadable } from '../conversation/event.ts';
 import type { Registry } from '../conversation/moment.ts';
+import { durationOf } from '../conversation/programme.ts';
 import type { Address } from '../conversation/world.ts';
-import { runOutbox } from './deliver.ts';
+import { Courier, type DeliverParts, runOutbox } from './deliver.ts';
 import { Digests } from './digests.ts';
 import { type Handled, Handler } from './handle.ts';
 import type { Channel, Clock, Log, Random, Store } from './ports.ts';
 import { runDue } from './wake.ts';
+import { Watch } from './watch.ts';
 
 export interface LineOptions {
   readonly store: Store;
@@ -23,8 +25,12 @@ export interface LineOptions {
 export class Line {
   readonly store: Store;
   readonly options: LineOptions;
+  /** The links and how far they can be trusted. */
+  readonly watch: Watch;
+  readonly courier: Courier;
   private readonly handler: Handler;
   private readonly digests: Digests;
+  private readonly delivery: DeliverParts;
   private settling: Promise<void> = Promise.resolve();
 
   constructor(options: LineOptions) {
@@ -32,6 +38,19 @@ export class Line {
     this.store = options.store;
     this.handler = new Handler(options);
     this.digests = new Digests(options.content.programme, options.store);
+    const { programme } = options.content;
+    this.watch = new Watch({
+      ...options,
+      handler: this.handler,
+      programmeId: programme.id,
+      offsetAtMostMs: durationOf(programme, 'clock-offset'),
+    });
+    this.delivery = {
+      ...options,
+      programmeId: programme.id,
+      isTrusted: (channel) => this.watch.isTrusted(channel),
+    };
+    this.courier = new Courier(this.delivery);
   }
 
   /** A text that a channel received. Resolves once it is durable: only then may the channel answer its provider. */
@@ -43,6 +62,11 @@ export class Line {
     moreKeys: readonly string[] = [],
   ): Promise<Handled> {
     return this.handler.handle({ ...this.base(id, moreKeys), kind: 'text', from, text, networkAt });
+  }
+
+  /** Something that is no whole text; `text` is what of it can be read. */
+  hearUnreadable(from: Address, id: string, why: Unreadable, text: string): Promise<Handled> {
+    return this.handler.handle({ ...this.base(id, []), kind: 'unreadable', from, why, text });
   }
 
   /** A tap on a button. */
@@ -61,6 +85,31 @@ export class Line {
       at: this.options.clock.now(),
       seed: this.options.random.bytes(16),
     };
+  }
+
+  /** Handles what is due now, and sends nothing. Returns the next instant, or null. */
+  async settleDue(): Promise<number | null> {
+    await this.handler.idle();
+    return runDue({ ...this.options, handler: this.handler, digests: this.digests }, this.options.clock.now());
+  }
+
+  /**
+   * After an outage of at least `sinceMs`: whoever is in the middle of something hears that the line is back. Called
+   * once at the start, before anything else is handled.
+   */
+  async comeBack(leastMs: number): Promise<void> {
+    const { clock, content } = this.options;
+    const now = clock.now();
+    const alive = Number((await this.store.mark('alive')) ?? now);
+    if (now - alive < leastMs) return;
+    const programmeId = content.programme.id;
+    const handled = (await this.store.roster(programmeId)).map((person) => {
+      const id = `back:${alive}:${person.id}`;
+      const what = { kind: 'line-back', since: alive } as const;
+      const due = { id, programmeId, personId: person.id, caseId: null, name: 'back', frameId: null, dueAt: now, what };
+      return this.handler.handle({ ...this.base(id, []), kind: 'due', due });
+    });
+    await Promise.all(handled);
   }
 
   /**
@@ -82,7 +131,7 @@ export class Line {
       await this.handler.idle();
       const now = clock.now();
       const dueAt = await runDue({ ...this.options, handler: this.handler, digests: this.digests }, now);
-      const sent = await runOutbox(this.options);
+      const sent = await runOutbox(this.delivery);
       const outAt = await store.nextOutboxAt();
       const dueAgain = await store.nextDueAt();
       const next = [dueAt, outAt, dueAgain].filter((one): one is number => one !== null);

@@ -87,6 +87,10 @@ export interface Channel {
   readonly images: boolean;
   /** Delivery reports come back. */
   readonly reports: boolean;
+  /** Texts are paid for from a budget that coordinators state. */
+  readonly prepaid?: boolean;
+  /** Measured offset of the network's clock, ms; null = not measured. */
+  clockOffsetMs?(): number | null;
   send(message: OutboundMessage): Promise<SendResult>;
 }
 
@@ -157,6 +161,8 @@ export interface ChangeSet {
   readonly stocks: readonly { readonly value: SiteStock; readonly version: number | null }[];
   /** Counts one answer to an unknown sender on this day (YYYY-MM-DD). */
   readonly strangerAnswer: string | null;
+  /** Segments that may go out by a link from now on. */
+  readonly credits: readonly { readonly channel: string; readonly segments: number }[];
 }
 
 export type CommitOutcome = 'committed' | 'duplicate' | 'conflict' | 'failed';
@@ -167,6 +173,15 @@ export interface Parked {
   readonly at: EpochMs;
   readonly event: LineEvent;
   readonly code: string;
+}
+
+/** What became of the last texts of one link, newest first, and what is left of its prepaid budget. */
+export interface LinkFacts {
+  readonly sent: readonly { readonly handedAt: EpochMs; readonly reportedAt: EpochMs | null }[];
+  /** Since when the oldest text waits that may go out; null = none waits. */
+  readonly waitingSince: EpochMs | null;
+  /** Segments; null = nobody counts. */
+  readonly credit: { readonly left: number; readonly granted: number } | null;
 }
 
 export interface OutboxRow {
@@ -205,7 +220,12 @@ export interface Store {
     providerId: string | null,
   ): Promise<void>;
   /** Moves the status of a text only forward. False: unknown id or backward. */
-  report(id: string, status: 'delivered' | 'failed', at: EpochMs): Promise<boolean>;
+  report(id: string, status: 'sent' | 'delivered' | 'failed', at: EpochMs): Promise<boolean>;
+  /** What the link called `channel` is judged by. */
+  link(channel: string, now: EpochMs): Promise<LinkFacts>;
+  /** A fact about the database itself, for example that a real channel used it; null = not set. */
+  mark(name: string): Promise<string | null>;
+  setMark(name: string, value: string): Promise<void>;
   /** After a restart: texts left `sending` become `unsure`; safety texts among them are queued again. Returns how many. */
   recoverOutbox(now: EpochMs): Promise<number>;
   nextOutboxAt(): Promise<EpochMs | null>;

@@ -1,4 +1,4 @@
-/** Runs the pumps in real time. The only file of the line with a timer, and that one is bounded. */
+/** Runs the pumps in real time. The only file of the line with a timer for itself, and that one is bounded. */
 import type { Line } from './line.ts';
 import type { Clock, Log } from './ports.ts';
 
@@ -6,6 +6,10 @@ import type { Clock, Log } from './ports.ts';
 const longestSleepMs = 1000;
 /** Sleep after a failed round, ms. */
 const afterFaultMs = 3000;
+/** Pause between two looks at the links, ms. */
+const watchEveryMs = 30_000;
+/** Longest wait for texts on their way at the end, ms: an orderly stop takes under five seconds. */
+const endWithinMs = 3000;
 
 export interface Runner {
   /** Looks now instead of at the next instant. */
@@ -14,56 +18,102 @@ export interface Runner {
   stop(): Promise<void>;
 }
 
-/** Starts the pumps. A round that fails is logged and tried again; it never ends the line. */
-export function startRunner(line: Line, clock: Clock, log: Log): Runner {
-  let timer: NodeJS.Timeout | null = null;
-  let wake: (() => void) | null = null;
-  let ended = false;
-  let nudged = false;
-
-  const sleep = (ms: number): Promise<void> =>
-    new Promise((resolve) => {
-      if (nudged || ended) {
-        nudged = false;
-        resolve();
-        return;
-      }
-      const done = (): void => {
-        if (timer) clearTimeout(timer);
-        timer = null;
-        wake = null;
-        nudged = false;
-        resolve();
-      };
-      wake = done;
-      timer = setTimeout(done, ms);
-    });
-
-  const run = async (): Promise<void> => {
-    while (!ended) {
-      let pause = longestSleepMs;
-      try {
-        const next = await line.settle();
-        // Something due that could not be handled is looked at again, but not at once.
-        if (next !== null) pause = next <= clock.now() ? afterFaultMs : Math.min(longestSleepMs, next - clock.now());
-      } catch (error) {
-        log.write('error', 'round-failed', { code: error instanceof Error ? error.name : 'unknown' });
-        pause = afterFaultMs;
-      }
-      await sleep(pause);
-    }
+/**
+ * Starts the pumps: what is due, what is to be sent, how the links do. They run beside each other, so that a gateway
+ * that hangs stops no timer. A round that fails is logged and tried again; it never ends the line.
+ */
+export function startRunner(line: Line, clock: Clock, log: Log, watched = false): Runner {
+  const { store } = line;
+  const fault = (error: unknown): number => {
+    log.write('error', 'round-failed', { code: error instanceof Error ? error.name : 'unknown' });
+    return afterFaultMs;
   };
-  const running = run();
+  const untilOf = (next: number | null): number =>
+    // Something that could not be handled is looked at again, but not at once.
+    next === null ? longestSleepMs : next <= clock.now() ? afterFaultMs : Math.min(longestSleepMs, next - clock.now());
+
+  const sending = new Pump(async () => {
+    await line.courier.pump(() => sending.nudge());
+    return untilOf(await store.nextOutboxAt());
+  }, fault);
+  const waking = new Pump(async () => {
+    const next = await line.settleDue();
+    sending.nudge();
+    return untilOf(next);
+  }, fault);
+  // The links of simulated phones are not watched.
+  const watching = watched
+    ? new Pump(async () => {
+        await line.watch.look();
+        waking.nudge();
+        return watchEveryMs;
+      }, fault)
+    : null;
 
   return {
     nudge: () => {
-      nudged = true;
-      wake?.();
+      waking.nudge();
     },
     stop: async () => {
-      ended = true;
-      wake?.();
-      await running;
+      await Promise.all([waking.end(), watching?.end()]);
+      await within(line.courier.end(), endWithinMs);
+      await sending.end();
     },
   };
+}
+
+async function within(work: Promise<unknown>, ms: number): Promise<void> {
+  let timer: NodeJS.Timeout | undefined;
+  const patience = new Promise((resolve) => {
+    timer = setTimeout(resolve, ms);
+  });
+  await Promise.race([work, patience]);
+  clearTimeout(timer);
+}
+
+/** One round after the other, each followed by the sleep that it asks for. */
+class Pump {
+  private readonly round: () => Promise<number>;
+  private readonly fault: (error: unknown) => number;
+  private readonly running: Promise<void>;
+  private wake: (() => void) | null = null;
+  private nudged = false;
+  private ended = false;
+
+  constructor(round: () => Promise<number>, fault: (error: unknown) => number) {
+    this.round = round;
+    this.fault = fault;
+    this.running = Promise.resolve().then(() => this.run());
+  }
+
+  nudge(): void {
+    this.nudged = true;
+    this.wake?.();
+  }
+
+  async end(): Promise<void> {
+    this.ended = true;
+    this.wake?.();
+    await this.running;
+  }
+
+  private async run(): Promise<void> {
+    while (!this.ended) {
+      this.nudged = false;
+      const pause = await this.round().catch(this.fault);
+      await this.sleep(pause);
+    }
+  }
+
+  private sleep(ms: number): Promise<void> {
+    return new Promise((resolve) => {
+      if (this.nudged || this.ended) return resolve();
+      const timer = setTimeout(() => this.wake?.(), ms);
+      this.wake = () => {
+        clearTimeout(timer);
+        this.wake = null;
+        resolve();
+      };
+    });
+  }
 }

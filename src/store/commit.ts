@@ -5,6 +5,7 @@ import { personKeyId } from './data-keys.ts';
 import type { Ended } from './dialects/dialect.ts';
 import { doneDue, putDue } from './due.ts';
 import { eventKeyHash } from './keys.ts';
+import { putCredit } from './links.ts';
 import { inboundText, putInbound, putOutbound, recordingCase } from './messages.ts';
 import { changeRoster, type PeopleStatements } from './people.ts';
 import { Plan } from './plan.ts';
@@ -49,6 +50,7 @@ export function* planChange(context: Context, by: ChangeSet): Steps<Planned> {
   for (const due of by.due) yield* putDue(context, plan, due, by.at);
   yield* putInbound(context, plan, by);
   for (const message of by.outbox) yield* putOutbound(context, plan, programme_id, message);
+  for (const credit of by.credits) putCredit(plan, hot.setMark, credit.channel, credit.segments);
   if (by.strangerAnswer !== null) plan.may(hot.countStranger, { programme_id, day: by.strangerAnswer });
   return plan;
 }

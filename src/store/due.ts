@@ -78,10 +78,11 @@ function boundOf(id: string): string {
 
 /**
  * Plans one row; one that is there already stays as it is. A timer holds nothing but names of the flow, a stock's row
- * nothing but counts: not sealed.
+ * nothing but counts, a trouble of the line nothing of anybody: not sealed.
  */
 export function* putDue(context: Context, plan: Plan, due: Due, at: number): Steps<void> {
-  const plain = due.what.kind === 'timer' || (due.what.kind === 'stock' && due.personId === null);
+  const plain =
+    ['timer', 'trouble', 'line-back'].includes(due.what.kind) || (due.what.kind === 'stock' && due.personId === null);
   const keyId = plain ? null : dueKeyId(due, at);
   const key = keyId === null ? null : yield* context.keys.obtain(keyId, due.programmeId);
   plan.may(context.hot.insertDue, {

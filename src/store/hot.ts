@@ -31,6 +31,7 @@ import type {
   DataKeysTable,
   EventKeysTable,
   MessagesTable,
+  MetaTable,
   QuestionsTable,
   SpecimensTable,
   Tables,
@@ -308,6 +309,13 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
         .select('answers')
         .where('programme_id', '=', slot('programme_id'))
         .where('day', '=', slot('day')),
+    ),
+    setMark: writing<MetaTable>(
+      'setMark',
+      db
+        .insertInto('meta')
+        .values(slots(['name', 'value']))
+        .onConflict((on) => on.column('name').doUpdateSet(slots(['value']))),
     ),
     countStranger: writing<{ programme_id: string; day: string }>(
       'countStranger',

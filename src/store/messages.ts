@@ -67,6 +67,7 @@ export function* putInbound(context: Context, plan: Plan, by: ChangeSet): Steps<
     network_at: inbound.networkAt,
     key_id: keyId,
     sealed,
+    channel: inbound.address.channel,
   };
   plan.may(context.hot.insertMessage, row);
 }
@@ -95,6 +96,7 @@ export function* putOutbound(context: Context, plan: Plan, programmeId: string, 
     network_at: null,
     key_id: keyId,
     sealed: sealJson(key, part, messageBound(message.id)),
+    channel: message.to.channel,
   };
   plan.may(context.hot.insertMessage, row);
 }

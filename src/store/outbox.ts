@@ -1,9 +1,11 @@
 /** Texts that wait to be sent: claimed head of line by person, settled, reported, recovered. */
 import { type Kysely, sql } from 'kysely';
+import type { DueWhat } from '../conversation/event.ts';
 import type { MessageStatus, OutboundMessage, OutboxRow } from '../line/ports.ts';
 import type { Context } from './context.ts';
 import type { WrappedKey } from './data-keys.ts';
 import type { Dialect } from './dialects/dialect.ts';
+import { type LinkStatements, spendCredit } from './links.ts';
 import { messageBound, type SealedText } from './messages.ts';
 import { laneAt, type MessagesTable, statusRank, type Tables } from './schema.ts';
 import { openJson } from './seal.ts';
@@ -15,7 +17,35 @@ const leaseMs = 120_000;
 export type OutboxStatements = ReturnType<typeof outboxStatements>;
 
 type ClaimRow = MessagesTable & { seq: number } & WrappedKey;
-type StatusRow = Pick<MessagesTable, 'status' | 'claimed_by' | 'handed_at'>;
+type StatusRow = Pick<
+  MessagesTable,
+  | 'status'
+  | 'claimed_by'
+  | 'handed_at'
+  | 'programme_id'
+  | 'person_id'
+  | 'case_id'
+  | 'safety'
+  | 'segments'
+  | 'channel'
+  | 'valid_until'
+>;
+
+const statusColumns = [
+  'status',
+  'claimed_by',
+  'handed_at',
+  'programme_id',
+  'person_id',
+  'case_id',
+  'safety',
+  'segments',
+  'channel',
+  'valid_until',
+] as const;
+
+/** Somebody who was not reached twice within this time is reported once, ms. Line convention. */
+const toldLatelyMs = 12 * 3_600_000;
 
 /**
  * `m` waits for `h`, another text to the same person, when `h` is on its way (an SOS waits for an SOS only), stands
@@ -33,10 +63,17 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
   const { ahead, onItsWay, holdsBack } = outboxConditions();
   const waiting = sql`h.recipient = m.recipient and h.status in ('queued', 'sending')`;
   return {
-    expire: writing<{ now: number }>(
-      'outboxExpire',
-      sql`update messages set status = 'expired' where status = 'queued'
-        and not_before <= ${slot('now')} and valid_until < ${slot('now')}`.compile(db),
+    overdue: reading<{ now: number }, { id: string }>(
+      'outboxOverdue',
+      sql`select id from messages where status = 'queued' and not_before <= ${slot('now')}
+        and valid_until < ${slot('now')} limit 200`.compile(db),
+    ),
+    missedLately: reading<{ person_id: string; id: string; since: number }, { id: string }>(
+      'outboxMissedLately',
+      sql`select id from messages where person_id = ${slot('person_id')} and id <> ${slot('id')}
+        and status in ('failed', 'expired') and safety = 1 and coalesce(reported_at, at) >= ${slot('since')} limit 1`.compile(
+        db,
+      ),
     ),
     head: reading<{ now: number; limit: number }, ClaimRow>(
       'outboxHead',
@@ -61,7 +98,7 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
       'outboxStatus',
       db
         .selectFrom('messages')
-        .select(['status', 'claimed_by', 'handed_at'])
+        .select(statusColumns)
         .where('id', '=', slot('id'))
         .where(sql<boolean>`direction = 'out'`),
     ),
@@ -126,7 +163,9 @@ export function* claimOutbox(
   now: number,
   limit: number,
 ): Steps<readonly OutboxRow[]> {
-  yield* change(statements.expire, { now });
+  for (const { id } of yield* all(statements.overdue, { now })) {
+    yield* reportOutbox(context, statements, id, 'expired', now);
+  }
   const rows = yield* all(statements.head, { now, limit });
   const claimed: OutboxRow[] = [];
   const seqs: number[] = [];
@@ -158,7 +197,13 @@ export interface Settled {
  * Writes what became of a claimed text. Only the claimant may put it back into the queue or call it unsure; a report
  * that came in before the answer keeps its status, and the instant of handing over is still noted.
  */
-export function* settleOutbox(statements: OutboxStatements, owner: string, by: Settled): Steps<void> {
+export function* settleOutbox(
+  context: Context,
+  statements: OutboxStatements,
+  links: LinkStatements,
+  owner: string,
+  by: Settled,
+): Steps<void> {
   const row = yield* one(statements.status, { id: by.id });
   if (!row || row.status === 'received') return;
   const mine = row.status === 'sending' && row.claimed_by === owner;
@@ -175,16 +220,42 @@ export function* settleOutbox(statements: OutboxStatements, owner: string, by: S
     not_before: mine ? by.notBefore : null,
     provider_id: by.providerId,
   });
+  // Paid for when it was handed over, also when it is handed over a second time.
+  if (handedNow && row.channel !== null) yield* spendCredit(links, row.channel, row.segments);
+  if (status === 'failed') yield* missed(context, statements, row, by.id, by.at);
 }
 
 /** Moves a text forward by a delivery report. False: unknown, or no step forward. */
 export function* reportOutbox(
+  context: Context,
   statements: OutboxStatements,
   id: string,
-  status: 'delivered' | 'failed',
+  status: 'sent' | 'delivered' | 'failed' | 'expired',
   at: number,
 ): Steps<boolean> {
   const row = yield* one(statements.status, { id });
   if (!row || statusRank[status] <= statusRank[row.status]) return false;
-  return (yield* change(statements.report, { id, before: row.status, status, at })) === 1;
+  const moved = (yield* change(statements.report, { id, before: row.status, status, at })) === 1;
+  if (moved && (status === 'failed' || status === 'expired')) yield* missed(context, statements, row, id, at);
+  return moved;
+}
+
+/** A text that mattered did not arrive: an event says so, in the same commit. */
+function* missed(context: Context, statements: OutboxStatements, row: StatusRow, id: string, at: number): Steps<void> {
+  if (row.safety !== 1 || row.person_id === null) return;
+  const since = at - toldLatelyMs;
+  const again = (yield* one(statements.missedLately, { person_id: row.person_id, id, since })) !== undefined;
+  const what: DueWhat = { kind: 'undelivered', messageId: id, to: row.person_id, again };
+  yield* change(context.hot.insertDue, {
+    id: `undelivered:${id}`,
+    programme_id: row.programme_id,
+    person_id: null,
+    case_id: row.case_id,
+    name: what.kind,
+    frame_id: null,
+    due_at: at,
+    key_id: null,
+    timer: JSON.stringify(what),
+    sealed: null,
+  });
 }

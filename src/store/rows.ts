@@ -54,6 +54,7 @@ export const messageColumns = [
   'network_at',
   'key_id',
   'sealed',
+  'channel',
 ] as const;
 export type NewMessage = Pick<MessagesTable, (typeof messageColumns)[number]>;
 

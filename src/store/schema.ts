@@ -177,6 +177,8 @@ export interface MessagesTable {
   key_id: string;
   /** Address, text and what else would tell a reader something; empty when a record of the case holds it. */
   sealed: Buffer;
+  /** Link that carries it; null in what was stored before this was kept. */
+  channel: string | null;
 }
 
 export interface StrangerDaysTable {
@@ -248,7 +250,8 @@ export const statusRank: Readonly<Record<MessageStatus | 'received', number>> = 
   handed: 3,
   sent: 4,
   delivered: 5,
-  failed: 5,
+  // A long text is reported by its parts: one that failed is final, also after another was delivered.
+  failed: 6,
   expired: 5,
   received: 5,
 };

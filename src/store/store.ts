@@ -11,6 +11,7 @@ import { eraseCase, erasePerson, eraseStatements } from './erase.ts';
 import { findCase, historyOf, messagesOf } from './history.ts';
 import { hotStatements } from './hot.ts';
 import type { KeyRing } from './keys.ts';
+import { linkFacts, linkStatements } from './links.ts';
 import { loadSteps } from './load.ts';
 import { claimOutbox, outboxStatements, reportOutbox, type Settled, settleOutbox } from './outbox.ts';
 import { park, parkedList, parkedStatements } from './parked.ts';
@@ -31,9 +32,6 @@ export interface LineStore extends Store {
   erasePerson(personId: string, at: number): Promise<boolean>;
   /** As `verify`, with the cases that were erased. */
   audit(): Promise<Verified>;
-  /** A fact about the database itself, for example that a real channel used it; null = not set. */
-  mark(name: string): Promise<string | null>;
-  setMark(name: string, value: string): Promise<void>;
   /** Copies the database into a new file while the line runs. False: this engine brings its own tools. */
   copyTo(file: string): Promise<boolean>;
 }
@@ -54,13 +52,6 @@ function sideStatements(db: Kysely<Tables>) {
     mark: reading<{ name: string }, Pick<MetaTable, 'value'>>(
       'mark',
       db.selectFrom('meta').select('value').where('name', '=', slot('name')),
-    ),
-    setMark: writing<MetaTable>(
-      'setMark',
-      db
-        .insertInto('meta')
-        .values(slots(['name', 'value']))
-        .onConflict((on) => on.column('name').doUpdateSet(slots(['value']))),
     ),
     saveFlow: writing<FlowsTable>(
       'saveFlow',
@@ -94,6 +85,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const peopleRows = peopleStatements(kysely);
   const dueRows = dueStatements(kysely, dialect);
   const outboxRows = outboxStatements(kysely, dialect);
+  const linkRows = linkStatements(kysely);
   const parkedRows = parkedStatements(kysely);
   const eraseRows = eraseStatements(kysely);
   const side = sideStatements(kysely);
@@ -169,8 +161,8 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     const rows = [row];
     const done = Promise.resolve().then(() => {
       settling = null;
-      return write(function* () {
-        for (const one of rows) yield* settleOutbox(outboxRows, owner, one);
+      return write(function* (context) {
+        for (const one of rows) yield* settleOutbox(context, outboxRows, linkRows, owner, one);
       });
     });
     settling = { rows, done };
@@ -215,7 +207,8 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     nextDueAt: () => read(() => nextDueAt(dueRows, owner)),
     claimOutbox: (now, limit) => write((context) => claimOutbox(context, outboxRows, owner, now, limit)),
     settleOutbox: (id, status, at, notBefore, providerId) => settle({ id, status, at, notBefore, providerId }),
-    report: (id, status, at) => write(() => reportOutbox(outboxRows, id, status, at)),
+    report: (id, status, at) => write((context) => reportOutbox(context, outboxRows, id, status, at)),
+    link: (channel, now) => read(() => linkFacts(linkRows, channel, now)),
     recoverOutbox: (now) => write(() => change(outboxRows.recover, { now, owner })),
     nextOutboxAt: () =>
       read(function* () {
@@ -243,7 +236,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       return (await read(() => one(side.mark, { name })))?.value ?? null;
     },
     async setMark(name, value) {
-      await write(() => change(side.setMark, { name, value }));
+      await write(() => change(hot.setMark, { name, value }));
     },
     copyTo: (file) => engine.copyTo(file),
     close: () => engine.close(),

@@ -50,6 +50,7 @@ export function change(eventId: string, other: Partial<ChangeSet> = {}): ChangeS
     people: [],
     stocks: [],
     strangerAnswer: null,
+    credits: [],
     ...other,
   };
 }

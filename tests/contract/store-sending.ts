@@ -96,10 +96,65 @@ export function sendingContract(given: Given): void {
       await claimed(morning);
       expect(await given.store().report('m', 'delivered', morning + 1)).toBe(true);
       await given.store().settleOutbox('m', 'handed', morning + 2, null, null);
-      expect(await given.store().report('m', 'failed', morning + 3)).toBe(false);
+      expect(await given.store().report('m', 'sent', morning + 3)).toBe(false);
       expect(await given.store().report('m', 'delivered', morning + 4)).toBe(false);
       expect(await given.store().report('unknown', 'delivered', morning)).toBe(false);
       expect((await given.store().messages({ personId: 'w1' })).map((row) => row.status)).toEqual(['delivered']);
+    });
+
+    it('a part that failed is final, also after another part was delivered', async () => {
+      await queue(message('m', 'w1'));
+      await claimed(morning);
+      for (const status of ['delivered', 'failed', 'delivered'] as const) {
+        await given.store().report('m', status, morning + 1);
+      }
+      expect((await given.store().messages({ personId: 'w1' })).map((row) => row.status)).toEqual(['failed']);
+    });
+
+    it('a text that mattered and did not arrive becomes an event, a reminder does not', async () => {
+      await queue(
+        message('late', 'w1', { safety: true, validUntil: morning + 1 }),
+        message('bad', 'w1', { safety: true }),
+        message('reminder', 'w2', { lane: 'reminder' }),
+      );
+      await claimed(morning);
+      await given.store().report('late', 'failed', morning + minute);
+      expect(await claimed(morning + minute)).toEqual(['bad']);
+      await given.store().settleOutbox('bad', 'failed', morning + minute, null, null);
+      await given.store().settleOutbox('reminder', 'failed', morning + minute, null, null);
+      const due = await given.store().dueBefore(morning + 2 * minute, 9);
+      expect(due.map((row) => row.what)).toEqual([
+        { kind: 'undelivered', messageId: 'bad', to: 'w1', again: true },
+        { kind: 'undelivered', messageId: 'late', to: 'w1', again: false },
+      ]);
+    });
+
+    it('a text past its time that mattered becomes an event too', async () => {
+      await queue(message('old', 'w1', { safety: true, validUntil: morning + 1 }));
+      expect(await claimed(morning + minute)).toEqual([]);
+      expect((await given.store().dueBefore(morning + minute, 9)).map((row) => row.id)).toEqual(['undelivered:old']);
+    });
+
+    it('a link is judged by its own texts, and its bought segments are counted down as they go out', async () => {
+      const to = { channel: 'sms', address: '+000555010001' };
+      const other = { channel: 'telegram', address: '7' };
+      await given.one(change('credit', { credits: [{ channel: 'sms', segments: 10 }] }));
+      await queue(
+        message('a', 'w1', { to, segments: 3 }),
+        message('b', 'w2', { to }),
+        message('c', 'w3', { to: other }),
+      );
+      expect(await claimed(morning)).toHaveLength(3);
+      await given.store().settleOutbox('a', 'handed', morning + 1, null, null);
+      await given.store().settleOutbox('c', 'handed', morning + 1, null, null);
+      await given.store().settleOutbox('b', 'queued', morning + 1, morning + 5, null);
+      await given.store().report('a', 'sent', morning + 2);
+      expect(await given.store().link('sms', morning + minute)).toEqual({
+        sent: [{ handedAt: morning + 1, reportedAt: morning + 2 }],
+        waitingSince: morning + 5,
+        credit: { left: 7, granted: 10 },
+      });
+      expect((await given.store().link('none', morning)).credit).toBeNull();
     });
 
     it('after a kill a text of safety is sent again, another is unsure', async () => {

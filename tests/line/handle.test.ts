@@ -158,7 +158,7 @@ describe('the one door out', () => {
     expect(channel.sent.map((one) => one.text.slice(0, 11))).toEqual(['NEW PATIENT', 'AK: danger ']);
   });
 
-  it('a channel that throws leaves the text unsure and the line running', async () => {
+  it('a text whose fate is unknown goes out again after a while, three times at most, and the line runs on', async () => {
     await store.putPeople([worker(1), worker(2)]);
     channel.answer = (message) => {
       if (message.to.address === worker(1).addresses[0]!.address) throw new Error('broken');
@@ -169,6 +169,12 @@ describe('the one door out', () => {
     await line.settle();
     expect(channel.sent).toHaveLength(1);
     const texts = await store.messages({ personId: 'w1' });
-    expect(texts.find((one) => one.direction === 'out')?.status).toBe('unsure');
+    expect(texts.find((one) => one.direction === 'out')?.status).toBe('queued');
+    for (const status of ['queued', 'unsure', 'unsure']) {
+      now += 2 * 60_000;
+      await line.settle();
+      const later = await store.messages({ personId: 'w1' });
+      expect(later.find((one) => one.direction === 'out')?.status).toBe(status);
+    }
   });
 });

@@ -1,0 +1,127 @@
+/** Texts to phones through a gateway on the network. Holds no conversation and waits for nobody. */
+import type { Channel, Clock, Log, OutboundMessage, SendResult } from '../../line/ports.ts';
+import { countSegments } from '../../text/segments.ts';
+import { splitIntoSegments } from '../../text/split.ts';
+import { mayWriteTo, type Prefixes } from './addresses.ts';
+import type { GatewayMapping } from './mapping.ts';
+import { type Account, type HttpRequest, sendRequest } from './request.ts';
+import { referenceOf } from './secrets.ts';
+
+export interface SmsOptions {
+  readonly mapping: GatewayMapping;
+  readonly account: Account;
+  readonly prefixes: Prefixes;
+  readonly secrets: readonly string[];
+  /** Where the gateway reaches `/sms/report`, with what it needs to be let in. */
+  readonly reportUrl: string;
+  readonly clock: Clock;
+  readonly log: Log;
+}
+
+/** Longest wait for the gateway's answer, ms. It stands on the same machine or near. */
+const answerWithinMs = 15_000;
+/** Pause after a gateway that refused us as a whole (stopped, wrong account): a human has to look, ms. */
+const closedPauseMs = 60_000;
+const shortPauseMs = 2_000;
+/** Faults in a row after which the gateway is left alone for a while, so that a hanging one holds up nothing else. */
+const faultsAtMost = 3;
+const breakMs = 10_000;
+
+/** Faults that happen before a request can reach the gateway. */
+const neverWentOut: ReadonlySet<string> = new Set([
+  'ECONNREFUSED',
+  'ENOTFOUND',
+  'EAI_AGAIN',
+  'EHOSTUNREACH',
+  'ENETUNREACH',
+  'ENETDOWN',
+  'UND_ERR_CONNECT_TIMEOUT',
+]);
+
+export class SmsChannel implements Channel {
+  readonly name = 'sms';
+  readonly maxText = 0;
+  readonly buttons = false;
+  readonly images = false;
+  readonly reports = true;
+  private readonly options: SmsOptions;
+  private faults = 0;
+  private closedUntil = 0;
+
+  constructor(options: SmsOptions) {
+    this.options = options;
+  }
+
+  /** Hands one text to the gateway. Several parts go one after the other; the first that is not taken decides. */
+  async send(message: OutboundMessage): Promise<SendResult> {
+    const { prefixes, clock } = this.options;
+    if (!mayWriteTo(message.to.address, prefixes)) return { kind: 'refused', why: 'not-allowed' };
+    if (clock.now() < this.closedUntil) return { kind: 'later', notBefore: this.closedUntil, why: 'gateway-rests' };
+    let result: SendResult = { kind: 'refused', why: 'empty' };
+    for (const [index, part] of this.partsOf(message).entries()) {
+      const before = result;
+      result = await this.sendPart(message, part);
+      if (result.kind === 'sent') continue;
+      // A part is out already: the whole must not be sent again as if nothing were.
+      return index > 0 && before.kind === 'sent' ? { kind: 'unsure', why: 'some-parts' } : result;
+    }
+    return result;
+  }
+
+  private partsOf(message: OutboundMessage): readonly string[] {
+    const { joins, partsAtMost } = this.options.mapping.send;
+    const whole = joins && countSegments(message.text).segments <= partsAtMost;
+    return whole ? [message.text] : splitIntoSegments(message.text, { numbered: true });
+  }
+
+  private async sendPart(message: OutboundMessage, text: string): Promise<SendResult> {
+    const { mapping, account, secrets, reportUrl, clock } = this.options;
+    const reference = referenceOf(message.id, secrets);
+    const hole = `${mapping.report.status}=${mapping.report.statusHole}`;
+    const joint = reportUrl.includes('?') ? '&' : '?';
+    const url = `${reportUrl}${joint}${mapping.report.reference}=${reference}&${hole}`;
+    const part = { text, encoding: countSegments(text).encoding };
+    const result = await this.call(sendRequest(mapping, account, message, part, { reference, url }, clock.now()));
+    const failed = result.kind === 'later' || result.kind === 'unsure';
+    this.faults = failed ? this.faults + 1 : 0;
+    if (this.faults >= faultsAtMost) this.closedUntil = clock.now() + breakMs;
+    return result;
+  }
+
+  private async call(request: HttpRequest): Promise<SendResult> {
+    const { mapping, clock, log } = this.options;
+    const { send } = mapping;
+    try {
+      const answer = await fetch(request.url, {
+        method: 'POST',
+        headers: request.headers,
+        body: request.body,
+        redirect: 'manual',
+        signal: AbortSignal.timeout(answerWithinMs),
+      });
+      // Read to its end, so that the connection is free for the next text.
+      await answer.arrayBuffer();
+      if (send.taken.includes(answer.status)) return { kind: 'sent' };
+      log.write('warn', 'gateway-answered', { channel: this.name, code: String(answer.status) });
+      const why = `http-${answer.status}`;
+      if (send.later.includes(answer.status)) {
+        const pause = answer.status === 503 || answer.status === 429 ? shortPauseMs : closedPauseMs;
+        return { kind: 'later', notBefore: clock.now() + pause, why };
+      }
+      return send.never.includes(answer.status) ? { kind: 'refused', why } : { kind: 'unsure', why };
+    } catch (error) {
+      const code = codeOf(error);
+      return neverWentOut.has(code)
+        ? { kind: 'later', notBefore: clock.now() + shortPauseMs, why: code }
+        : { kind: 'unsure', why: code };
+    }
+  }
+}
+
+function codeOf(error: unknown): string {
+  if (!(error instanceof Error)) return 'unknown';
+  const cause = error.cause as { code?: unknown } | undefined;
+  const code = (error as { code?: unknown }).code;
+  if (typeof cause?.code === 'string') return cause.code;
+  return typeof code === 'string' ? code : error.name;
+}

@@ -1,0 +1,73 @@
+/** Reads the mapping of a gateway that is not shipped from its configuration file. */
+import { z } from 'zod';
+import type { GatewayMapping } from './mapping.ts';
+
+const words = z.array(z.string());
+const statuses = z.array(z.number().int().min(100).max(599));
+const name = z.string().min(1);
+
+const schema = z.strictObject({
+  name,
+  inbound: z.strictObject({
+    from: name,
+    to: name.nullable(),
+    id: name.nullable(),
+    time: name.nullable(),
+    timeUnit: z.enum(['seconds', 'milliseconds']),
+    text: name.nullable(),
+    header: name.nullable(),
+  }),
+  report: z.strictObject({
+    reference: name,
+    status: name,
+    statusHole: z.string(),
+    accepted: words,
+    delivered: words.min(1),
+    failed: words.min(1),
+  }),
+  send: z.strictObject({
+    body: z.enum(['text', 'form', 'json']),
+    put: z.partialRecord(
+      z.enum([
+        'to',
+        'from',
+        'text',
+        'coding',
+        'validityMinutes',
+        'priority',
+        'reference',
+        'reportUrl',
+        'user',
+        'password',
+      ]),
+      name,
+    ),
+    fixed: z.record(z.string(), z.string()),
+    basic: z.boolean(),
+    coding: z.strictObject({ 'GSM-7': z.string(), 'UCS-2': z.string() }),
+    priority: z.strictObject({ sos: z.string(), reply: z.string(), notice: z.string(), reminder: z.string() }),
+    taken: statuses.min(1),
+    later: statuses,
+    never: statuses,
+    joins: z.boolean(),
+    partsAtMost: z.number().int().min(1).max(255),
+  }),
+});
+
+/** The mapping of a JSON text, or what is wrong with it in one line. */
+export function readMapping(text: string): { ok: true; value: GatewayMapping } | { ok: false; fault: string } {
+  let json: unknown;
+  try {
+    json = JSON.parse(text);
+  } catch {
+    return { ok: false, fault: 'expected JSON' };
+  }
+  const read = schema.safeParse(json);
+  if (!read.success) {
+    const issue = read.error.issues[0]!;
+    return { ok: false, fault: `${issue.path.join('.') || '(root)'}: ${issue.message}` };
+  }
+  const { put, body } = read.data.send;
+  if (!put.to || (body !== 'text' && !put.text)) return { ok: false, fault: 'send.put: to and text are needed' };
+  return { ok: true, value: read.data as GatewayMapping };
+}

@@ -1,0 +1,63 @@
+/** How one gateway names things. A further gateway is one such value; nothing else of the channel changes. */
+import type { Lane } from '../../conversation/effect.ts';
+
+/** What a gateway can be told about a text. */
+export type SendField =
+  | 'to'
+  | 'from'
+  | 'text'
+  | 'coding'
+  | 'validityMinutes'
+  | 'priority'
+  /** Our reference; comes back with the delivery report. */
+  | 'reference'
+  /** Address that the gateway calls with the delivery report. */
+  | 'reportUrl'
+  | 'user'
+  | 'password';
+
+export interface GatewayMapping {
+  readonly name: string;
+  /** Names of the parameters of a call with a text from a phone; null = the gateway does not say. */
+  readonly inbound: {
+    readonly from: string;
+    readonly to: string | null;
+    readonly id: string | null;
+    readonly time: string | null;
+    readonly timeUnit: 'seconds' | 'milliseconds';
+    /** Null = the body of the call is the text. */
+    readonly text: string | null;
+    /** Holds the header of a part (3GPP TS 23.040, user data header) where parts come unjoined. */
+    readonly header: string | null;
+  };
+  /** Names in a call with a delivery report, and the status words by what they mean. Unknown words change nothing. */
+  readonly report: {
+    readonly reference: string;
+    readonly status: string;
+    /** What stands in the report address for the gateway to put the status in. */
+    readonly statusHole: string;
+    readonly accepted: readonly string[];
+    readonly delivered: readonly string[];
+    readonly failed: readonly string[];
+  };
+  readonly send: {
+    /** `text`: the body is the text, all else are headers; `form` and `json`: all are fields of the body. */
+    readonly body: 'text' | 'form' | 'json';
+    readonly put: Readonly<Partial<Record<SendField, string>>>;
+    readonly fixed: Readonly<Record<string, string>>;
+    /** User and password by basic authentication. */
+    readonly basic: boolean;
+    readonly coding: { readonly 'GSM-7': string; readonly 'UCS-2': string };
+    readonly priority: Readonly<Record<Lane, string>>;
+    /** HTTP answers that say it is taken. */
+    readonly taken: readonly number[];
+    /** HTTP answers that say not now. */
+    readonly later: readonly number[];
+    /** HTTP answers that say never, for this text. Any other answer leaves it open whether it went out. */
+    readonly never: readonly number[];
+    /** Long texts are sent whole and joined by the phone; else each part is sent alone, numbered. */
+    readonly joins: boolean;
+    /** Parts that the gateway sends at most of one text; it cuts the rest without a word. */
+    readonly partsAtMost: number;
+  };
+}
