@@ -2,21 +2,20 @@
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 
-const port = (fallback: number) =>
-  z
-    .string()
-    .regex(/^\d{1,5}$/, 'a port number, 0 to 65535')
-    .transform(Number)
-    .refine((value) => value <= 65_535, 'a port number, 0 to 65535')
-    .default(fallback);
+const port = z
+  .string()
+  .regex(/^\d{1,5}$/, 'a port number, 0 to 65535')
+  .transform(Number)
+  .refine((value) => value <= 65_535, 'a port number, 0 to 65535');
 const url = z.url({ protocol: /^https?$/, error: 'an http or https address' }).optional();
 const text = z.string().optional();
 const secret = z.string().min(8, 'at least 8 characters').optional();
 
 const schema = z.object({
   NECKLINE_DATA: z.string().default('./data'),
-  NECKLINE_BENCH_PORT: port(8085),
-  NECKLINE_HTTP_PORT: port(8099),
+  NECKLINE_PROGRAMME: text,
+  NECKLINE_BENCH_PORT: port.optional(),
+  NECKLINE_HTTP_PORT: port.default(8099),
   NECKLINE_HTTP_HOST: z.string().default('127.0.0.1'),
   NECKLINE_SMS_GATEWAY: z.enum(['kannel', 'generic'], { error: 'kannel or generic' }).optional(),
   NECKLINE_SMS_SEND_URL: url,
@@ -26,6 +25,7 @@ const schema = z.object({
   NECKLINE_SMS_SECRET: secret,
   NECKLINE_SMS_PREFIXES: text,
   NECKLINE_SMS_MAPPING: text,
+  NECKLINE_SMS_GET: z.literal('yes', { error: 'yes, or leave it empty' }).optional(),
   NECKLINE_TELEGRAM_TOKEN: secret,
   NECKLINE_TELEGRAM_API_ROOT: url,
   NECKLINE_TELEGRAM_WEBHOOK_URL: url,

@@ -22,7 +22,7 @@ export async function runAudit(
   }
   try {
     const settings = settingsOrRefuse();
-    const content = soundContent();
+    const content = soundContent(settings);
     const log = jsonLog((line) => io.stderr.write(line), settings.NECKLINE_LOG);
     const store = await openOwnStore(settings, content, log, false);
     try {

@@ -7,7 +7,7 @@ import { problemLine } from '../content/problem.ts';
 import { dueAtOf } from '../conversation/duties.ts';
 import { registry } from '../conversation/matters.ts';
 import type { Log } from '../line/ports.ts';
-import { openKeyRing } from '../store/keys.ts';
+import { keyPlaceFault, openKeyRing } from '../store/keys.ts';
 import { openStore } from '../store/open.ts';
 import type { LineStore } from '../store/store.ts';
 import { StoreError } from '../store/store-error.ts';
@@ -22,30 +22,31 @@ export function settingsOrRefuse(): Settings {
   return read.settings;
 }
 
-/** Flows, texts and programme without a fault, or `Refused`. */
-export function soundContent(): Content {
-  const content = loadContent();
+/** Flows, texts and the programme that the settings name, without a fault, or `Refused`. */
+export function soundContent(settings: Settings): Content {
+  const content = loadContent(undefined, settings.NECKLINE_PROGRAMME ?? null);
   const problems = [...content.problems, ...checkContent(content, registry)];
   if (problems.length > 0) throw new Refused(problems.map(problemLine).join('\n'));
   return content;
 }
 
-/** Opens the embedded database in the data folder, or refuses with one line that says what to do. */
+/** Opens the database of the settings, or refuses with one line that says what to do. */
 export async function openOwnStore(
   settings: Settings,
   content: Content,
   log: Log,
   exclusive: boolean,
 ): Promise<LineStore> {
-  const parts = realParts(settings);
-  if (parts.length > 0) {
-    throw new Refused(`${parts.join(', ')}: this version serves the phone bench only; leave that setting empty`);
+  const keyFile = settings.NECKLINE_KEY_FILE ?? join(settings.NECKLINE_DATA, 'neckline.key');
+  if (realParts(settings).length > 0) {
+    const fault = keyPlaceFault(keyFile, settings.NECKLINE_DATA);
+    if (fault !== null) throw new Refused(fault);
   }
-  const file = join(settings.NECKLINE_DATA, 'neckline.db');
+  const file = settings.DATABASE_URL ? 'DATABASE_URL' : join(settings.NECKLINE_DATA, 'neckline.db');
   try {
     return await openStore({
-      url: `sqlite:${file}`,
-      keys: openKeyRing(settings.NECKLINE_KEY_FILE ?? join(settings.NECKLINE_DATA, 'neckline.key')),
+      url: settings.DATABASE_URL ?? `sqlite:${file}`,
+      keys: openKeyRing(keyFile),
       dueAtOf: (of) => dueAtOf(content.programme, of),
       log,
       exclusive,

@@ -27,7 +27,7 @@ export async function runRoster(
   try {
     const text = readFileSync(file, 'utf8');
     const settings = settingsOrRefuse();
-    const content = soundContent();
+    const content = soundContent(settings);
     const log = jsonLog((line) => io.stderr.write(line), settings.NECKLINE_LOG);
     const store = await openOwnStore(settings, content, log, false);
     try {

@@ -5,9 +5,11 @@ import { join } from 'node:path';
 import { BenchChannel } from '../channels/bench/channel.ts';
 import { BenchClock } from '../channels/bench/clock.ts';
 import { startBench } from '../channels/bench/server.ts';
+import { realParts, type Settings } from '../config.ts';
 import type { Content } from '../content/load.ts';
 import { registry } from '../conversation/matters.ts';
 import { Line } from '../line/line.ts';
+import type { Log } from '../line/ports.ts';
 import { startRunner } from '../line/runner.ts';
 import { healthOf } from '../observe/health.ts';
 import { jsonLog } from '../observe/log.ts';
@@ -15,11 +17,14 @@ import type { LineStore } from '../store/store.ts';
 import { withOlderFlows } from './flow-versions.ts';
 import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
 import { readRoster } from './roster-file.ts';
+import { serveReal } from './serve-real.ts';
+import { ended } from './signals.ts';
 
 const usage = `neckline start
 
 Runs the line until it is told to end (SIGTERM, Ctrl-C). With nothing configured it keeps an embedded database under
-./data and serves the phone bench: a page on this machine with simulated phones. Settings: see deploy/.
+./data and serves the phone bench: a page on this machine with simulated phones. With an SMS gateway or Telegram
+configured it serves those instead. Settings: see deploy/.
 `;
 
 /** Invented people at addresses that cannot be dialled. */
@@ -60,10 +65,23 @@ export async function runStart(args: readonly string[], io: Io): Promise<number>
 async function serve(io: Io): Promise<void> {
   const settings = settingsOrRefuse();
   const log = jsonLog((line) => io.stderr.write(line), settings.NECKLINE_LOG);
-  if (settings.NECKLINE_BENCH_PORT === 0) {
-    throw new Refused('NECKLINE_BENCH_PORT is 0 and no other channel is configured: there is nothing to serve');
+  const real = realParts(settings);
+  const { NECKLINE_BENCH_PORT: benchPort } = settings;
+  if (real.length === 0) {
+    if (benchPort === 0) {
+      throw new Refused('NECKLINE_BENCH_PORT is 0 and no other channel is configured: there is nothing to serve');
+    }
+    await serveBench(settings, log, benchPort ?? 8085, io);
+    return;
   }
-  const content = soundContent();
+  if (benchPort !== undefined && benchPort !== 0) {
+    throw new Refused(`${real.join(', ')} and the phone bench: NECKLINE_BENCH_PORT must be empty or 0`);
+  }
+  await serveReal(settings, log, io);
+}
+
+async function serveBench(settings: Settings, log: Log, port: number, io: Io): Promise<void> {
+  const content = soundContent(settings);
   const store = await openOwnStore(settings, content, log, true);
   try {
     if ((await store.mark('real')) !== null) {
@@ -86,7 +104,7 @@ async function serve(io: Io): Promise<void> {
     const runner = startRunner(line, clock, log);
     try {
       const bench = await startBench({
-        port: settings.NECKLINE_BENCH_PORT,
+        port,
         line,
         clock,
         channel,
@@ -97,7 +115,7 @@ async function serve(io: Io): Promise<void> {
         health: () => healthOf(store, clock),
       }).catch((error: NodeJS.ErrnoException) => {
         throw error.code === 'EADDRINUSE'
-          ? new Refused(`port ${settings.NECKLINE_BENCH_PORT} is taken; set NECKLINE_BENCH_PORT to another`)
+          ? new Refused(`port ${port} is taken; set NECKLINE_BENCH_PORT to another`)
           : error;
       });
       io.stdout.write(`Phone bench: ${bench.url}\n`);
@@ -125,11 +143,4 @@ async function putDemoRoster(store: LineStore, content: Content, data: string): 
   const fresh = people.filter((one) => !known.some((old) => old.id === one.id));
   if (fresh.length > 0) await store.putPeople(fresh);
   await store.setMark('demo-roster', 'written');
-}
-
-function ended(): Promise<void> {
-  return new Promise((resolve) => {
-    process.once('SIGTERM', () => resolve());
-    process.once('SIGINT', () => resolve());
-  });
 }

@@ -33,16 +33,19 @@ export interface Content extends SpokenContent {
 /** The folder that holds `flows/` and `locales/`, from `src/` and from `dist/` alike, whatever the working folder. */
 export const packageRoot: string = fileURLToPath(new URL('../../', import.meta.url));
 
-/** Reads everything and checks its shape; `checkContent` checks its sense. Throws only when files cannot be read. */
-export function loadContent(root: string = packageRoot): Content {
+/**
+ * Reads everything and checks its shape; `checkContent` checks its sense. `programmePath`: a programme file outside the
+ * package. Throws only when files cannot be read.
+ */
+export function loadContent(root: string = packageRoot, programmePath: string | null = null): Content {
   const problems: Problem[] = [];
   const keep = <T>(read: Read<T>): T | null => {
     problems.push(...read.problems);
     return read.value;
   };
 
-  const programmeFile = join('flows', 'programme.yaml');
-  const { programme, withdrawn } = readIfThere(root, programmeFile, problems, (file, text) => {
+  const [base, programmeFile] = programmePath === null ? [root, join('flows', 'programme.yaml')] : ['', programmePath];
+  const { programme, withdrawn } = readIfThere(base, programmeFile, problems, (file, text) => {
     const read = readProgramme(file, text);
     problems.push(...read.problems);
     return read;

@@ -3,6 +3,7 @@ import type { Channel, Clock, Log, OutboundMessage, SendResult } from '../../lin
 import { countSegments } from '../../text/segments.ts';
 import { splitIntoSegments } from '../../text/split.ts';
 import { mayWriteTo, type Prefixes } from './addresses.ts';
+import type { LinkClock } from './link-clock.ts';
 import type { GatewayMapping } from './mapping.ts';
 import { type Account, type HttpRequest, sendRequest } from './request.ts';
 import { referenceOf } from './secrets.ts';
@@ -14,6 +15,7 @@ export interface SmsOptions {
   readonly secrets: readonly string[];
   /** Where the gateway reaches `/sms/report`, with what it needs to be let in. */
   readonly reportUrl: string;
+  readonly linkClock: LinkClock;
   readonly clock: Clock;
   readonly log: Log;
 }
@@ -44,12 +46,17 @@ export class SmsChannel implements Channel {
   readonly buttons = false;
   readonly images = false;
   readonly reports = true;
+  readonly prepaid = true;
   private readonly options: SmsOptions;
   private faults = 0;
   private closedUntil = 0;
 
   constructor(options: SmsOptions) {
     this.options = options;
+  }
+
+  clockOffsetMs(): number | null {
+    return this.options.linkClock.offsetMs();
   }
 
   /** Hands one text to the gateway. Several parts go one after the other; the first that is not taken decides. */

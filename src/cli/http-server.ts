@@ -1,0 +1,68 @@
+/** The one listening socket of the real line: doors of the channels, and /health. */
+import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import type { Log } from '../line/ports.ts';
+
+/** Answers a call and says so; false = not its path. */
+export type Door = (request: IncomingMessage, response: ServerResponse) => Promise<boolean>;
+
+export interface HttpServer {
+  readonly url: string;
+  /** Takes no more calls; those under way are answered. */
+  close(): Promise<void>;
+}
+
+/** A caller that is slower is cut off, ms. */
+const slowestMs = 20_000;
+const headersAtMost = 16_384;
+
+/** Starts listening; rejects with the system's code (`EADDRINUSE`). */
+export async function startHttp(options: {
+  readonly host: string;
+  readonly port: number;
+  readonly doors: readonly Door[];
+  readonly health: () => Promise<{ readonly ok: boolean }>;
+  readonly log: Log;
+}): Promise<HttpServer> {
+  const { doors, health, log } = options;
+  const answer = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
+    for (const door of doors) if (await door(request, response)) return;
+    const path = (request.url ?? '/').split('?')[0];
+    if (path !== '/health' || request.method !== 'GET' || !isLoopback(request)) {
+      response.writeHead(404, { 'content-length': '0' }).end();
+      return;
+    }
+    const found = await health();
+    const body = JSON.stringify(found);
+    response.writeHead(found.ok ? 200 : 503, { 'content-type': 'application/json', 'cache-control': 'no-store' });
+    response.end(body);
+  };
+  const server = createServer({ maxHeaderSize: headersAtMost, requestTimeout: slowestMs }, (request, response) => {
+    void answer(request, response).catch((error: unknown) => {
+      log.write('error', 'call-failed', { code: error instanceof Error ? error.name : 'unknown' });
+      // Not stored for all we know: the provider has to call again.
+      if (!response.headersSent) response.writeHead(503, { 'content-length': '0' });
+      response.end();
+    });
+  });
+  await new Promise<void>((resolve, reject) => {
+    server.once('error', reject);
+    server.listen(options.port, options.host, () => resolve());
+  });
+  const { port } = server.address() as AddressInfo;
+  const host = options.host.includes(':') ? `[${options.host}]` : options.host;
+  return {
+    url: `http://${host}:${port}/`,
+    close: async () => {
+      const closed = new Promise<void>((resolve) => server.close(() => resolve()));
+      server.closeIdleConnections();
+      await closed;
+    },
+  };
+}
+
+/** How the line does is told to programs of this machine only. */
+function isLoopback(request: IncomingMessage): boolean {
+  const from = request.socket.remoteAddress ?? '';
+  return from === '127.0.0.1' || from === '::1' || from === '::ffff:127.0.0.1';
+}

@@ -1,0 +1,77 @@
+/** The line on real channels. */
+import { randomBytes } from 'node:crypto';
+import type { Settings } from '../config.ts';
+import type { Content } from '../content/load.ts';
+import { registry } from '../conversation/matters.ts';
+import { durationOf } from '../conversation/programme.ts';
+import { Line } from '../line/line.ts';
+import type { Channel, Clock, Log } from '../line/ports.ts';
+import { startRunner } from '../line/runner.ts';
+import { healthOf } from '../observe/health.ts';
+import { withOlderFlows } from './flow-versions.ts';
+import { startHttp } from './http-server.ts';
+import { openOwnStore, Refused, soundContent } from './open-line.ts';
+import { ended } from './signals.ts';
+import { smsLink } from './sms-link.ts';
+
+const clock: Clock = { now: () => Date.now() };
+/** Being away for less goes unnoticed by people, ms. Line convention. */
+const awayLeastMs = 5 * 60_000;
+
+/** Serves until the process is told to end. Refuses, with one line a fault, what could not work or could hurt. */
+export async function serveReal(
+  settings: Settings,
+  log: Log,
+  io: { readonly stdout: { write(text: string): unknown } },
+): Promise<void> {
+  const content = soundContent(settings);
+  const offsetAtMostMs = durationOf(content.programme, 'clock-offset');
+  const hasSms = settings.NECKLINE_SMS_GATEWAY !== undefined || settings.NECKLINE_SMS_SEND_URL !== undefined;
+  if (!hasSms) throw new Refused('no channel is configured: set up SMS or Telegram');
+  const faults = programmeFaults(content);
+  if (faults.length > 0) throw new Refused(faults.join('\n'));
+  const sms = smsLink(settings, clock, log, offsetAtMostMs);
+  const store = await openOwnStore(settings, content, log, true);
+  try {
+    await store.setMark('real', 'yes');
+    const served = await withOlderFlows(content, store, log, clock.now());
+    const recovered = await store.recoverOutbox(clock.now());
+    if (recovered > 0) log.write('warn', 'texts-recovered', { count: recovered });
+    const channels = new Map<string, Channel>([[sms.channel.name, sms.channel]]);
+    const random = { bytes: (count: number) => randomBytes(count) };
+    const line = new Line({ store, content: served, registry, clock, log, random, channels });
+    await line.comeBack(awayLeastMs);
+    const runner = startRunner(line, clock, log, true);
+    try {
+      const http = await startHttp({
+        host: settings.NECKLINE_HTTP_HOST,
+        port: settings.NECKLINE_HTTP_PORT,
+        doors: [sms.door(line, () => runner.nudge())],
+        health: () => healthOf(store, clock),
+        log,
+      }).catch((error: NodeJS.ErrnoException) => {
+        throw error.code === 'EADDRINUSE'
+          ? new Refused(`port ${settings.NECKLINE_HTTP_PORT} is taken; set NECKLINE_HTTP_PORT to another`)
+          : error;
+      });
+      io.stdout.write(`Neckline serves ${[...channels.keys()].join(', ')} at ${http.url}\n`);
+      await ended();
+      await http.close();
+    } finally {
+      await runner.stop();
+      await line.idle();
+    }
+  } finally {
+    await store.close();
+  }
+}
+
+/** What a programme must say before real people depend on it: whom to call when the line cannot help. */
+function programmeFaults(content: Content): readonly string[] {
+  const { voiceNumber, hospital } = content.programme;
+  const faults: string[] = [];
+  if (!/^\+?[\d ]{3,20}$/.test(voiceNumber))
+    faults.push('programme: voiceNumber: expected a number that can be dialled');
+  if (hospital.trim() === '') faults.push('programme: hospital: expected the hospital to refer to');
+  return faults;
+}

@@ -1,0 +1,112 @@
+/** The SMS link as the settings describe it. */
+import { readFileSync } from 'node:fs';
+import { readPrefixes } from '../channels/sms/addresses.ts';
+import { SmsChannel } from '../channels/sms/channel.ts';
+import { smsDoor } from '../channels/sms/door.ts';
+import { kannel } from '../channels/sms/kannel.ts';
+import { LinkClock } from '../channels/sms/link-clock.ts';
+import type { GatewayMapping } from '../channels/sms/mapping.ts';
+import { readMapping } from '../channels/sms/mapping-file.ts';
+import { readSecrets } from '../channels/sms/secrets.ts';
+import type { Settings } from '../config.ts';
+import type { Line } from '../line/line.ts';
+import type { Clock, Log } from '../line/ports.ts';
+import type { Door } from './http-server.ts';
+import { Refused } from './open-line.ts';
+
+export interface SmsLink {
+  readonly channel: SmsChannel;
+  /** What the gateway calls, once the line is there. */
+  door(line: Line, nudge: () => void): Door;
+}
+
+const needed = [
+  'NECKLINE_SMS_GATEWAY',
+  'NECKLINE_SMS_SEND_URL',
+  'NECKLINE_SMS_NUMBER',
+  'NECKLINE_SMS_SECRET',
+  'NECKLINE_SMS_PREFIXES',
+] as const;
+
+/** Puts the link together; refuses with one line for what is missing. `offsetAtMostMs`: see `LinkClock`. */
+export function smsLink(settings: Settings, clock: Clock, log: Log, offsetAtMostMs: number): SmsLink {
+  const missing = needed.filter((name) => settings[name] === undefined);
+  if (missing.length > 0) throw new Refused(`SMS needs ${missing.join(', ')}`);
+  const mapping = mappingOf(settings);
+  const secrets = readSecrets(settings.NECKLINE_SMS_SECRET!);
+  const prefixes = prefixesOf(settings.NECKLINE_SMS_PREFIXES!);
+  const linkClock = new LinkClock(offsetAtMostMs);
+  const host = settings.NECKLINE_HTTP_HOST;
+  // A gateway on this machine reaches a line that listens everywhere by the loopback address.
+  const reached = host === '0.0.0.0' || host === '::' ? '127.0.0.1' : host;
+  const pass = encodeURIComponent(secrets[0]!);
+  const channel = new SmsChannel({
+    mapping,
+    account: {
+      sendUrl: settings.NECKLINE_SMS_SEND_URL!,
+      user: settings.NECKLINE_SMS_USER ?? '',
+      password: settings.NECKLINE_SMS_PASSWORD ?? '',
+      number: settings.NECKLINE_SMS_NUMBER!,
+    },
+    prefixes,
+    secrets,
+    reportUrl: `http://neckline:${pass}@${reached}:${settings.NECKLINE_HTTP_PORT}/sms/report`,
+    linkClock,
+    clock,
+    log,
+  });
+  const allowGet = settings.NECKLINE_SMS_GET === 'yes';
+  if (allowGet) log.write('warn', 'sms-get-allowed', { channel: 'sms' });
+  return {
+    channel,
+    door: (line, nudge) =>
+      smsDoor({
+        mapping,
+        secrets,
+        prefixes,
+        allowGet,
+        linkClock,
+        clock,
+        log,
+        line: {
+          hear: async ({ from, id, moreKeys, text, networkAt, torn }) => {
+            const sender = { channel: channel.name, address: from };
+            const handled = torn
+              ? await line.hearUnreadable(sender, id, 'part', text)
+              : await line.hearText(sender, id, text, networkAt, moreKeys);
+            nudge();
+            return handled;
+          },
+          report: async (id, status) => {
+            await line.store.report(id, status, clock.now());
+            nudge();
+          },
+        },
+      }),
+  };
+}
+
+function mappingOf(settings: Settings): GatewayMapping {
+  if (settings.NECKLINE_SMS_GATEWAY === 'kannel') return kannel;
+  const file = settings.NECKLINE_SMS_MAPPING;
+  if (file === undefined) throw new Refused('NECKLINE_SMS_GATEWAY is generic: NECKLINE_SMS_MAPPING must name its file');
+  let text: string;
+  try {
+    text = readFileSync(file, 'utf8');
+  } catch {
+    throw new Refused('NECKLINE_SMS_MAPPING: cannot be read');
+  }
+  const read = readMapping(text);
+  if (!read.ok) throw new Refused(`NECKLINE_SMS_MAPPING: ${read.fault}`);
+  return read.value;
+}
+
+function prefixesOf(text: string): readonly string[] {
+  try {
+    const prefixes = readPrefixes(text);
+    if (prefixes.length > 0) return prefixes;
+  } catch {
+    // Said below.
+  }
+  throw new Refused('NECKLINE_SMS_PREFIXES: expected prefixes such as +999, separated by commas');
+}
