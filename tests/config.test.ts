@@ -28,7 +28,6 @@ describe('settings', () => {
   it('need nothing: the phone bench on its port, data beside the caller', () => {
     expect(settings({})).toEqual({
       NECKLINE_DATA: './data',
-      NECKLINE_BENCH_PORT: 8085,
       NECKLINE_HTTP_PORT: 8099,
       NECKLINE_HTTP_HOST: '127.0.0.1',
       NECKLINE_LOG: 'info',

@@ -27,10 +27,10 @@ export async function serveReal(
   const content = soundContent(settings);
   const offsetAtMostMs = durationOf(content.programme, 'clock-offset');
   const hasSms = settings.NECKLINE_SMS_GATEWAY !== undefined || settings.NECKLINE_SMS_SEND_URL !== undefined;
-  if (!hasSms) throw new Refused('no channel is configured: set up SMS or Telegram');
+  if (!hasSms) throw new Refused('PostgreSQL alone serves nobody: set up SMS or Telegram');
+  const sms = smsLink(settings, clock, log, offsetAtMostMs);
   const faults = programmeFaults(content);
   if (faults.length > 0) throw new Refused(faults.join('\n'));
-  const sms = smsLink(settings, clock, log, offsetAtMostMs);
   const store = await openOwnStore(settings, content, log, true);
   try {
     await store.setMark('real', 'yes');
