@@ -240,7 +240,15 @@ export class Player {
         practised: true,
         shared: false,
       };
-      const known = (await store.roster(programme.id)).some((one) => one.id === person.id);
+      const roster = await store.roster(programme.id);
+      const known = roster.some((one) => one.id === person.id);
+      const isTaken = roster.some((one) =>
+        one.addresses.some((at) => at.channel === address.channel && at.address === address.address),
+      );
+      if (!known && isTaken) {
+        this.fault('an address that no other phone of the roster has');
+        return;
+      }
       if (!known) await store.putPeople([person]);
     }
     this.phones.set(line.name, { name: line.name, address, log: [], seen: 0, last: null });

@@ -2,6 +2,7 @@
 import { randomBytes } from 'node:crypto';
 import type { Programme } from '../conversation/programme.ts';
 import type { Person, Role } from '../conversation/world.ts';
+import { isName } from '../text/one-line.ts';
 
 const header = ['name', 'roles', 'channel', 'address', 'site', 'locale'];
 const roles: readonly Role[] = ['worker', 'doctor', 'lab', 'coordinator'];
@@ -39,7 +40,10 @@ export function readRoster(
     const [name = '', roleWords = '', channel = '', address = '', site = '', locale = 'en', ...more] = cells(line);
     const wanted = roleWords.split('+').map((one) => one.trim());
     if (more.length > 0) return fault('six columns');
-    if (name === '' || name.length > 60) return fault('a name of 1 to 60 characters');
+    // A name is shown inside other people's texts: it must not be able to begin a text of its own.
+    if (!isName(name))
+      return fault('a name of 1 to 60 letters, without control characters, colons and quotation marks');
+    if (/[\p{Cc}\p{Cf}\p{Cs}\p{Z}]/u.test(address)) return fault('an address without spaces');
     if (wanted.some((one) => !roles.includes(one as Role))) return fault(`roles of ${roles.join(', ')}, joined by +`);
     if (!channels.includes(channel)) return fault(`a channel: ${channels.join(', ')}`);
     if (channel === 'sms' && !/^\+\d{7,15}$/.test(address)) return fault('a phone number like +0005550100');

@@ -1,4 +1,5 @@
 /** A doctor's answer taken down: the clinic hears it, the other doctors too, and a promise gets its due time. */
+import { longestQuoted, quotedWords } from '../text/one-line.ts';
 import { clockWords, dayWordsAt } from '../text/time-words.ts';
 import type { DueWhat } from './event.ts';
 import { personById, waitsFor } from './people.ts';
@@ -52,7 +53,7 @@ function promiseUntil(turn: Turn, question: Question): number {
 export function answerWords(turn: Turn, person: Person, question: Question, answer: string, words: string): string {
   const known = question.options.some((one) => one.id === answer);
   const chosen = known ? turn.world.texts.label(person.locale, question.about, answer) : '';
-  return [chosen, words].filter((one) => one !== '').join(': ');
+  return [chosen, quotedWords(words, longestQuoted)].filter((one) => one !== '').join(': ');
 }
 
 /** The hour, with its day unless that is today. */

@@ -1,6 +1,7 @@
 /** A text or a tap from somebody of the roster. */
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
+import { onOneLine } from '../text/one-line.ts';
 import { doctorToken, guessesTag, readDoctorAnswer } from './doctor-desk.ts';
 import type { Unreadable } from './event.ts';
 import type { FlowState } from './flow.ts';
@@ -18,7 +19,9 @@ import type { Person } from './world.ts';
 export const longestText = 1600;
 
 /** Handles one text of a joined person. */
-export function hearText(turn: Turn, person: Person, text: string, networkAt: number | null): void {
+export function hearText(turn: Turn, person: Person, sent: string, networkAt: number | null): void {
+  // One line, whatever was sent: words that reach somebody else cannot begin a text of their own.
+  const text = onOneLine(sent);
   const interpreter = new Interpreter(turn, person);
   const asking = askingThread(turn);
   const current = asking ?? turn.threads.at(-1) ?? null;

@@ -1,5 +1,6 @@
 /** What a due row does in the conversation it is for: a timer, a text, a flow, a doctor's answer, a hand-over. */
 import { assertNever } from '../clinical/assert-never.ts';
+import { longestQuoted, quotedWords } from '../text/one-line.ts';
 import { clockWords } from '../text/time-words.ts';
 import { doctorToken } from './doctor-desk.ts';
 import type { Due } from './event.ts';
@@ -158,7 +159,7 @@ function doctorAnswered(
   const doctor = turn.world.roster.find((one) => one.id === what.by)?.name ?? '';
   const option = question?.options.find((one) => one.id === what.answer);
   const label = option ? turn.world.texts.label(person.locale, about, option.id) : '';
-  const said = [label, what.words].filter((one) => one !== '').join(': ');
+  const said = [label, quotedWords(what.words, longestQuoted)].filter((one) => one !== '').join(': ');
   const vars = { answer: what.answer, words: said, doctor };
   for (const thread of [...turn.threads].reverse()) {
     if (what.caseId !== null && thread.caseId !== what.caseId) continue;
@@ -206,7 +207,12 @@ function showQuestion(turn: Turn, person: Person, questionId: string): void {
     frame: null,
     caseId: question.caseId,
     item: question.item,
-    vars: { q: question.tag, words: question.words, urgency: question.urgency, question: question.id },
+    vars: {
+      q: question.tag,
+      words: quotedWords(question.words, longestQuoted),
+      urgency: question.urgency,
+      question: question.id,
+    },
     lane: question.urgency === 'now' ? 'sos' : 'notice',
     step: question.about,
     ask: {

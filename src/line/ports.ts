@@ -21,12 +21,31 @@ export interface Random {
   bytes(count: number): Uint8Array;
 }
 
-/** A log line: an event name and allow-listed fields (ids, codes, durations, counts). Never texts, numbers or names. */
+/** Fields that may stand in a log: ids, codes, durations, counts. Another name does not compile and is left out. */
+export const logFields = [
+  'at',
+  'cases',
+  'channel',
+  'code',
+  'count',
+  'erased',
+  'event',
+  'eventId',
+  'faults',
+  'kind',
+  'message',
+  'ms',
+  'port',
+  'tries',
+] as const;
+export type LogField = (typeof logFields)[number];
+
+/** A log line: an event name and allow-listed fields. Never texts, numbers or names. */
 export interface Log {
   write(
     level: 'info' | 'warn' | 'error',
     event: string,
-    fields?: Readonly<Record<string, string | number | boolean | null>>,
+    fields?: Readonly<Partial<Record<LogField, string | number | boolean | null>>>,
   ): void;
 }
 

@@ -28,6 +28,10 @@ export type ScriptLine =
   | { readonly kind: 'bad'; readonly expected: string };
 
 const unitMs: Readonly<Record<string, number>> = { s: 1000, m: 60_000, h: 3_600_000, d: 86_400_000 };
+/** Ten years: whatever is due within it is played one by one. */
+const longestWaitMs = 3660 * 86_400_000;
+/** A script does not start later than this, so that no wait leads out of the calendar. */
+const latestStart = Date.UTC(2200, 0, 1);
 const roles = ['worker', 'doctor', 'lab', 'coordinator'];
 
 /** Reads one line. A faulty one comes back as `bad` with what was expected. */
@@ -46,7 +50,9 @@ function readWord(word: string, rest: string): ScriptLine {
   switch (word) {
     case 'at': {
       const at = Date.parse(rest);
-      return Number.isNaN(at) ? bad('at 2030-03-04T08:00:00Z') : { kind: 'at', at };
+      return at >= 0 && at < latestStart
+        ? { kind: 'at', at }
+        : bad('at 2030-03-04T08:00:00Z, a year from 1970 to 2199');
     }
     case 'seed':
       return /^\d{1,9}$/.test(rest) ? { kind: 'seed', seed: Number(rest) } : bad('seed 1');
@@ -54,7 +60,8 @@ function readWord(word: string, rest: string): ScriptLine {
       return /^\w+$/.test(rest) ? { kind: 'again', name: rest } : bad('again NAME');
     case 'wait': {
       const found = /^(\d{1,6})([smhd])$/.exec(rest);
-      return found ? { kind: 'wait', ms: Number(found[1]) * unitMs[found[2]!]! } : bad('wait 10m (s, m, h or d)');
+      const ms = found ? Number(found[1]) * unitMs[found[2]!]! : Number.NaN;
+      return ms <= longestWaitMs ? { kind: 'wait', ms } : bad('wait 10m (s, m, h or d), at most 3660d');
     }
     case 'net': {
       const found = /^(up|down)\s+(\w+)$/.exec(rest);

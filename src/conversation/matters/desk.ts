@@ -2,6 +2,7 @@
 import { answerOf, specimenOf } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import type { FiledResult } from '../../case/events.ts';
+import { longestQuoted, quotedWords } from '../../text/one-line.ts';
 import type { Interpreter } from '../interpret.ts';
 import { askingThread, stateOf, topFrame } from '../interpret.ts';
 import type { Command, Matter, Moment } from '../moment.ts';
@@ -176,7 +177,10 @@ function showCase(turn: Turn, interpreter: Interpreter, rest: string): void {
   if (words !== '') {
     turn.record(of.id, { type: 'noted', words });
     turn.say(person, 'desk.noted', { frame: null, caseId: of.id, item: specimen.id });
-    turn.notify('doctors', 'desk.note-for-doctor', 'notice', of.id, specimen.id, { words });
+    turn.notify('doctors', 'desk.note-for-doctor', 'notice', of.id, specimen.id, {
+      words: quotedWords(words, longestQuoted),
+      who: person.name,
+    });
     return;
   }
   turn.say(person, 'desk.case', { frame: null, caseId: of.id, item: specimen.id });

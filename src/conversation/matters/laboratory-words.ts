@@ -1,5 +1,6 @@
 /** What texts say about receipts and results. */
 import { currentResult } from '../../case/case.ts';
+import { quotedWords } from '../../text/one-line.ts';
 import type { Instant, Matter, Moment } from '../moment.ts';
 import { durationOf, laboratoryOf } from '../programme.ts';
 import { addDays, instantOf, localTime } from '../schedule.ts';
@@ -15,9 +16,10 @@ function meaning(moment: Moment, canonical: string | undefined): string {
     : words(moment, `laboratory.meaning-${canonical.toLowerCase().replace('/', '-')}`);
 }
 
-/** ` (papillary)`, or nothing. */
+/** ` (papillary)`, or nothing. Brackets inside go: nothing that a laboratory writes stands outside of ours. */
 function inBrackets(text: string | undefined): string {
-  return text ? ` (${text.slice(0, 60)})` : '';
+  const plain = quotedWords((text ?? '').replace(/[()]/g, ' '), 60).trim();
+  return plain === '' ? '' : ` (${plain})`;
 }
 
 const fromVars = (name: string) => (moment: Moment) => String(moment.frame.vars[name] ?? '');

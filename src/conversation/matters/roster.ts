@@ -1,6 +1,7 @@
 /** The coordinator's words for people: ADD, CHANGE, SUSPEND, RESTORE, HANDOVER, PEOPLE; and LOST, from any phone. */
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
+import { isName } from '../../text/one-line.ts';
 import { proofFor, type RosterAct } from '../authority.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Act, Command, Matter, Moment } from '../moment.ts';
@@ -87,11 +88,11 @@ function add(turn: Turn, interpreter: Interpreter, text: string): void {
     return;
   }
   const sharable = !shared || meant.every((one) => one === 'worker' || one === 'lab');
-  if (!known || !sharable || number === null || !place || name.length === 0) {
+  if (!known || !sharable || number === null || !place || !isName(name.join(' '))) {
     refuse(turn, person, 'staff.how-add');
     return;
   }
-  const vars = { roles: meant.join('+'), shared, name: name.join(' ').slice(0, 60), address: number, site: place.id };
+  const vars = { roles: meant.join('+'), shared, name: name.join(' '), address: number, site: place.id };
   begin(turn, interpreter, { act: 'add', ...vars });
 }
 

@@ -36,10 +36,19 @@ describe('a play script', () => {
     expect(readLine('phone x +000555010099')).toMatchObject({ kind: 'phone', roles: [] });
   });
 
-  it.each(['waits 3d', 'wait 3', 'w', 'phone w', 'phone w +0 role=nurse', 'again', 'net w', 'w<', 'forge w< words'])(
-    'says what was expected instead of: %s',
-    (line) => {
-      expect(readLine(line)).toMatchObject({ kind: 'bad' });
-    },
-  );
+  it.each([
+    'waits 3d',
+    'wait 3',
+    'wait 4000d',
+    'at 2200-01-01T00:00:00Z',
+    'w',
+    'phone w',
+    'phone w +0 role=nurse',
+    'again',
+    'net w',
+    'w<',
+    'forge w< words',
+  ])('says what was expected instead of: %s', (line) => {
+    expect(readLine(line)).toMatchObject({ kind: 'bad' });
+  });
 });
