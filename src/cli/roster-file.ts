@@ -1,4 +1,7 @@
-/** The roster as a CSV file: `name,roles,channel,address,site,locale`, roles separated by `+`. */
+/**
+ * The roster as a CSV file: `name,roles,channel,address,site,locale`, roles separated by `+`. A phone that a site or a
+ * laboratory shares has `shared` among its roles and its people in the name: `Ada Lumo/Beno Sarr,worker+shared,…`.
+ */
 import { randomBytes } from 'node:crypto';
 import type { Programme } from '../conversation/programme.ts';
 import type { Person, Role } from '../conversation/world.ts';
@@ -37,10 +40,18 @@ export function readRoster(
   const take = (line: string, number: number): unknown => {
     const fault = (expected: string): number => faults.push({ line: number, expected });
     const [name = '', roleWords = '', channel = '', address = '', site = '', locale = 'en', ...more] = cells(line);
-    const wanted = roleWords.split('+').map((one) => one.trim());
+    const said = roleWords.split('+').map((one) => one.trim());
+    const shared = said.includes('shared');
+    const wanted = said.filter((one) => one !== 'shared');
+    const members = name.split('/').filter((one) => one.trim() !== '').length;
     if (more.length > 0) return fault('six columns');
-    if (name === '' || name.length > 60) return fault('a name of 1 to 60 characters');
-    if (wanted.some((one) => !roles.includes(one as Role))) return fault(`roles of ${roles.join(', ')}, joined by +`);
+    if (name === '' || name.length > (shared ? 160 : 60)) return fault('a name of 1 to 60 characters');
+    if (shared && (members < 2 || members > 8)) return fault('2 to 8 names for a shared phone, joined by /');
+    if (shared && wanted.some((one) => one === 'doctor' || one === 'coordinator')) {
+      return fault("a phone of one person: doctors' and coordinators' phones are never shared");
+    }
+    if (wanted.length === 0 || wanted.some((one) => !roles.includes(one as Role)))
+      return fault(`roles of ${roles.join(', ')}, joined by +`);
     if (!channels.includes(channel)) return fault(`a channel: ${channels.join(', ')}`);
     if (channel === 'sms' && !/^\+\d{7,15}$/.test(address)) return fault('a phone number like +0005550100');
     if (channel === 'telegram' && !/^\d{1,16}$/.test(address)) return fault('a numeric user id');
@@ -66,7 +77,7 @@ export function readRoster(
       rank: doctor ? before?.rank || rank : 0,
       state: before?.state ?? 'joined',
       practised: before?.practised ?? practised,
-      shared: before?.shared ?? false,
+      shared,
     });
   };
   lines.slice(1).forEach((line, index) => {

@@ -306,7 +306,7 @@ function obey(turn: Turn, interpreter: Interpreter, person: Person, text: string
     return true;
   }
   const rest = lines.slice(first.length).trim();
-  if (!person.practised && afterPractice.has(word) && !(word === 'NEW' && /^practi[cs]e$/i.test(rest))) {
+  if (!person.practised && afterPractice.has(word) && !(word === 'NEW' && /^practi[cs]e\b/i.test(rest))) {
     practiseFirst(turn, interpreter, person);
     return true;
   }

@@ -269,8 +269,10 @@ export class Turn {
     const everybody = ladder(this.world, this.now);
     const others = everybody.filter((one) => one.id !== this.person?.id);
     const rungs = others.length > 0 ? others : everybody;
-    const urgency = this.world.programme.urgencies[spec.urgency];
-    if (!urgency) throw new Error(`no urgency ${spec.urgency}`);
+    // Practice wakes nobody at night.
+    const pace = this.caseOf(caseId)?.practice ? 'question' : spec.urgency;
+    const urgency = this.world.programme.urgencies[pace];
+    if (!urgency) throw new Error(`no urgency ${pace}`);
     // Asked later: nobody hears of it before that instant, and not at all if it is settled by then.
     const first = options.firstRungAt === undefined ? (options.firstRung ?? rungs[0] ?? null) : null;
     const question: Question = {
@@ -280,7 +282,7 @@ export class Turn {
       tag: this.freeTag(),
       about: spec.about,
       item,
-      urgency: spec.urgency,
+      urgency: pace,
       options: spec.options,
       words,
       askedBy: options.askedBy ?? this.person?.id ?? 'line',
@@ -298,7 +300,7 @@ export class Turn {
         type: 'doctor-asked',
         question: question.id,
         about: spec.about,
-        urgency: spec.urgency,
+        urgency: pace,
         words,
       });
     }

@@ -78,7 +78,7 @@ function add(turn: Turn, interpreter: Interpreter, text: string): void {
   const shared = wanted.includes('shared');
   const meant = wanted.filter((one) => one !== 'shared');
   const { sites, laboratories } = turn.world.programme;
-  const places = meant.includes('lab') ? laboratories : sites;
+  const places = meant.includes('lab') ? [...laboratories, ...sites] : sites;
   const place = places.find((one) => one.id === site.toLowerCase());
   const known = meant.length > 0 && meant.every((one) => roles.includes(one as Role));
   const person = interpreter.person;
@@ -91,7 +91,13 @@ function add(turn: Turn, interpreter: Interpreter, text: string): void {
     refuse(turn, person, 'staff.how-add');
     return;
   }
-  const vars = { roles: meant.join('+'), shared, name: name.join(' ').slice(0, 60), address: number, site: place.id };
+  const vars = {
+    roles: meant.join('+'),
+    shared,
+    name: name.join(' ').slice(0, shared ? 160 : 60),
+    address: number,
+    site: place.id,
+  };
   begin(turn, interpreter, { act: 'add', ...vars });
 }
 
