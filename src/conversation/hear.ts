@@ -1,6 +1,7 @@
 /** A text or a tap from somebody of the roster. */
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
+import { countHeard } from './daily.ts';
 import { doctorToken, guessesTag, readDoctorAnswer } from './doctor-desk.ts';
 import type { Unreadable } from './event.ts';
 import type { FlowState } from './flow.ts';
@@ -24,6 +25,7 @@ export function hearText(turn: Turn, person: Person, text: string, networkAt: nu
   const current = asking ?? turn.threads.at(-1) ?? null;
   turn.aboutCaseId = current?.caseId ?? null;
   turn.state = { ...turn.state, lastInAt: turn.now };
+  countHeard(turn, person);
   const words = foldWord(text);
   const say = (key: string, vars: Record<string, string> = {}): void => {
     turn.say(person, key, { frame: null, caseId: current?.caseId ?? null, vars });

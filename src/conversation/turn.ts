@@ -47,6 +47,7 @@ export class Turn {
   threads: Thread[];
   aboutCaseId: string | null = null;
   strangerAnswer: string | null = null;
+  readonly onceKeys: string[] = [];
   /** The answer just read, for the recorders of its transition. */
   answer: Json | null = null;
   /** Something came between the person and the open question: it is repeated at the end. */
@@ -376,6 +377,7 @@ export class Turn {
       stocks: this.stocks,
       strangerAnswer: this.strangerAnswer,
       credits: this.credits,
+      onceKeys: this.onceKeys,
     };
   }
 }

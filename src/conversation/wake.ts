@@ -1,6 +1,7 @@
 /** What a due row does in the conversation it is for: a timer, a text, a flow, a doctor's answer, a hand-over. */
 import { assertNever } from '../clinical/assert-never.ts';
 import { clockWords } from '../text/time-words.ts';
+import { putOff } from './daily.ts';
 import { doctorToken } from './doctor-desk.ts';
 import type { Due } from './event.ts';
 import { withLongTag } from './guesses.ts';
@@ -25,7 +26,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       fire(turn, interpreter, due, what);
       return;
     case 'tell':
-      if (held(turn, person, due)) return;
+      if (held(turn, person, due) || putOff(turn, person, due)) return;
       turn.say(person, what.key, {
         frame: null,
         caseId: what.caseId,
