@@ -1,8 +1,11 @@
-/** The roster as a CSV file: `name,roles,channel,address,site,locale`, roles separated by `+`. */
+/**
+ * The roster as a CSV file: `name,roles,channel,address,site,locale`, roles separated by `+`. A phone that a site or a
+ * laboratory shares has `shared` among its roles and its people in the name: `Ada Lumo/Beno Sarr,worker+shared,…`.
+ */
 import { randomBytes } from 'node:crypto';
 import type { Programme } from '../conversation/programme.ts';
 import type { Person, Role } from '../conversation/world.ts';
-import { isName } from '../text/one-line.ts';
+import { areNames } from '../text/one-line.ts';
 
 const header = ['name', 'roles', 'channel', 'address', 'site', 'locale'];
 const roles: readonly Role[] = ['worker', 'doctor', 'lab', 'coordinator'];
@@ -38,13 +41,22 @@ export function readRoster(
   const take = (line: string, number: number): unknown => {
     const fault = (expected: string): number => faults.push({ line: number, expected });
     const [name = '', roleWords = '', channel = '', address = '', site = '', locale = 'en', ...more] = cells(line);
-    const wanted = roleWords.split('+').map((one) => one.trim());
+    const said = roleWords.split('+').map((one) => one.trim());
+    const shared = said.includes('shared');
+    const wanted = said.filter((one) => one !== 'shared');
+    const members = name.split('/').filter((one) => one.trim() !== '').length;
     if (more.length > 0) return fault('six columns');
     // A name is shown inside other people's texts: it must not be able to begin a text of its own.
-    if (!isName(name))
+    if (!areNames(name, shared)) {
       return fault('a name of 1 to 60 letters, without control characters, colons and quotation marks');
+    }
     if (/[\p{Cc}\p{Cf}\p{Cs}\p{Z}]/u.test(address)) return fault('an address without spaces');
-    if (wanted.some((one) => !roles.includes(one as Role))) return fault(`roles of ${roles.join(', ')}, joined by +`);
+    if (shared && (members < 2 || members > 8)) return fault('2 to 8 names for a shared phone, joined by /');
+    if (shared && wanted.some((one) => one === 'doctor' || one === 'coordinator')) {
+      return fault("a phone of one person: doctors' and coordinators' phones are never shared");
+    }
+    if (wanted.length === 0 || wanted.some((one) => !roles.includes(one as Role)))
+      return fault(`roles of ${roles.join(', ')}, joined by +`);
     if (!channels.includes(channel)) return fault(`a channel: ${channels.join(', ')}`);
     if (channel === 'sms' && !/^\+\d{7,15}$/.test(address)) return fault('a phone number like +0005550100');
     if (channel === 'telegram' && !/^\d{1,16}$/.test(address)) return fault('a numeric user id');
@@ -70,7 +82,7 @@ export function readRoster(
       rank: doctor ? before?.rank || rank : 0,
       state: before?.state ?? 'joined',
       practised: before?.practised ?? practised,
-      shared: before?.shared ?? false,
+      shared,
     });
   };
   lines.slice(1).forEach((line, index) => {

@@ -49,7 +49,9 @@ export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & {
         { caseId },
       );
     }
-    turn.notify('coordinators', 'common.nobody-answers', 'notice', caseId, question.item, vars);
+    if (!turn.caseOf(caseId)?.practice) {
+      turn.notify('coordinators', 'common.nobody-answers', 'notice', caseId, question.item, vars);
+    }
   }
   const stepMs = urgency.climbMs[Math.min(rung, urgency.climbMs.length - 1)] ?? 0;
   // Once everybody was asked the pauses double, up to half a day: the alarm stays, and does not drown the next one.

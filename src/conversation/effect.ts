@@ -62,4 +62,6 @@ export interface StepResult {
   readonly credits: readonly { readonly channel: string; readonly segments: number }[];
   /** Day (YYYY-MM-DD) on which an unknown sender got an answer. */
   readonly strangerAnswer: string | null;
+  /** Keys beside the event's own: what they stand for happens once. */
+  readonly onceKeys: readonly string[];
 }

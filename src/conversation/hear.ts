@@ -2,6 +2,7 @@
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
 import { onOneLine } from '../text/one-line.ts';
+import { countHeard } from './daily.ts';
 import { doctorToken, guessesTag, readDoctorAnswer } from './doctor-desk.ts';
 import type { Unreadable } from './event.ts';
 import type { FlowState } from './flow.ts';
@@ -27,6 +28,7 @@ export function hearText(turn: Turn, person: Person, sent: string, networkAt: nu
   const current = asking ?? turn.threads.at(-1) ?? null;
   turn.aboutCaseId = current?.caseId ?? null;
   turn.state = { ...turn.state, lastInAt: turn.now };
+  countHeard(turn, person);
   const words = foldWord(text);
   const say = (key: string, vars: Record<string, string> = {}): void => {
     turn.say(person, key, { frame: null, caseId: current?.caseId ?? null, vars });
@@ -309,7 +311,7 @@ function obey(turn: Turn, interpreter: Interpreter, person: Person, text: string
     return true;
   }
   const rest = lines.slice(first.length).trim();
-  if (!person.practised && afterPractice.has(word) && !(word === 'NEW' && /^practi[cs]e$/i.test(rest))) {
+  if (!person.practised && afterPractice.has(word) && !(word === 'NEW' && /^practi[cs]e\b/i.test(rest))) {
     practiseFirst(turn, interpreter, person);
     return true;
   }

@@ -17,6 +17,7 @@ import { receipt } from './matters/receipt.ts';
 import { reportMatter } from './matters/report.ts';
 import { roster } from './matters/roster.ts';
 import { sampling } from './matters/sampling.ts';
+import { shared } from './matters/shared.ts';
 import { sos } from './matters/sos.ts';
 import { stock } from './matters/stock.ts';
 import { registryOf } from './registry.ts';
@@ -41,6 +42,7 @@ export const registry = registryOf([
   roster,
   dutyHours,
   stock,
+  shared,
   reportMatter,
   link,
 ]);

@@ -110,7 +110,21 @@ export function tellOverview(turn: Turn, person: Person, what: DueWhat & { kind:
         vars: shown,
       });
     }
+    sayPractised(turn, person);
     if (figures.length === 0) turn.say(person, 'digest.no-figures', { frame: null, caseId: null });
   }
   turn.disturbed = true;
+}
+
+/** Whoever practised lately, for a coordinator: how often, and how often to the end. */
+function sayPractised(turn: Turn, person: Person): void {
+  const practised = (turn.world.overview?.lately ?? []).filter((of) => of.practice);
+  if (!person.roles.includes('coordinator') || practised.length === 0) return;
+  const lines = [...new Set(practised.map((of) => of.ownerId))].map((id) => {
+    const own = practised.filter((of) => of.ownerId === id);
+    const name = turn.world.roster.find((one) => one.id === id)?.name ?? '-';
+    return `${name} ${own.length} (${own.filter((of) => of.status === 'closed').length})`;
+  });
+  const vars = { lines: lines.sort().join(', ') };
+  turn.say(person, 'digest.practised', { frame: null, caseId: null, vars });
 }

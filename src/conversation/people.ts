@@ -17,6 +17,13 @@ export function personById(world: World, id: string | null): Person | null {
   return world.roster.find((one) => one.id === id) ?? null;
 }
 
+/** People behind one phone: those of a shared one are written `Ada Lumo/Beno Sarr`. At most eight, so that a digit names each. */
+export function membersOf(person: Person): readonly string[] {
+  if (!person.shared) return [person.name];
+  const names = person.name.split('/').map((one) => one.trim());
+  return names.filter((one) => one !== '').slice(0, 8);
+}
+
 /** Everybody reachable with a role. */
 export function withRole(world: World, role: Role): readonly Person[] {
   return world.roster.filter((one) => one.roles.includes(role) && reachable(one));

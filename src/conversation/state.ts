@@ -69,6 +69,8 @@ export interface ConversationState {
   readonly lastAnswered: Question | null;
   /** Case of the last text to this person, for WRONG. */
   readonly lastCaseId: string | null;
+  /** Texts heard on this day; absent before the first one was counted. */
+  readonly heard?: { readonly day: string; readonly count: number };
   /** Wrong tags and challenges lately: instants, at most ten. */
   readonly wrongAt: readonly number[];
   /** Codes that were refused lately: instants; absent in what was stored before this was kept. */

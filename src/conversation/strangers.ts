@@ -1,5 +1,6 @@
 /** Texts from numbers that the roster does not hold, or holds without trusting them yet. */
 
+import { firstAidKey } from './first-aid-key.ts';
 import { hearText } from './hear.ts';
 import { Interpreter } from './interpret.ts';
 import { asciiWords, saysSos } from './plain-words.ts';
@@ -22,16 +23,20 @@ export function hearStranger(turn: Turn, text: string): void {
   const machine = turn.event.from.channel === 'sms' && !/^\+?\d{7,15}$/.test(from);
   if (machine) return;
   const sos = saysSos(text);
-  if (sos) {
+  // First aid once a day; what comes after it is answered like any other text of somebody unknown.
+  const first = sos && !turn.world.firstAidGiven;
+  if (first) {
+    turn.onceKeys.push(firstAidKey(turn.event.from, turn.now));
     const key = known ? 'staff.sos-off-the-line' : 'common.stranger-sos';
     turn.notify('coordinators', key, 'sos', null, null, { from, who: known?.name ?? '' });
   }
-  if (turn.world.strangersToday >= limitOf(turn.world.programme, 'strangers-a-day') && !sos) return;
+  if (turn.world.strangersToday >= limitOf(turn.world.programme, 'strangers-a-day') && !first) return;
   // The store counts by the same day.
   const day = localTime(turn.now, 'UTC');
   turn.strangerAnswer = dayText(day);
   const off = known?.state === 'suspended' ? 'staff.off-the-line' : 'common.stranger';
-  const key = sos ? 'common.stranger-first-aid' : off;
+  const aid = first ? 'common.stranger-first-aid' : 'common.stranger-sos-again';
+  const key = sos ? aid : off;
   const vars: Record<string, string> = { voice: turn.world.programme.voiceNumber };
   turn.sayToStranger(turn.world.texts.render(locale, key, (name) => vars[name] ?? ''));
 }

@@ -47,6 +47,7 @@ export class Turn {
   threads: Thread[];
   aboutCaseId: string | null = null;
   strangerAnswer: string | null = null;
+  readonly onceKeys: string[] = [];
   /** The answer just read, for the recorders of its transition. */
   answer: Json | null = null;
   /** Something came between the person and the open question: it is repeated at the end. */
@@ -269,8 +270,10 @@ export class Turn {
     const everybody = ladder(this.world, this.now);
     const others = everybody.filter((one) => one.id !== this.person?.id);
     const rungs = others.length > 0 ? others : everybody;
-    const urgency = this.world.programme.urgencies[spec.urgency];
-    if (!urgency) throw new Error(`no urgency ${spec.urgency}`);
+    // Practice wakes nobody at night.
+    const pace = this.caseOf(caseId)?.practice ? 'question' : spec.urgency;
+    const urgency = this.world.programme.urgencies[pace];
+    if (!urgency) throw new Error(`no urgency ${pace}`);
     // Asked later: nobody hears of it before that instant, and not at all if it is settled by then.
     const first = options.firstRungAt === undefined ? (options.firstRung ?? rungs[0] ?? null) : null;
     const question: Question = {
@@ -280,7 +283,7 @@ export class Turn {
       tag: this.freeTag(),
       about: spec.about,
       item,
-      urgency: spec.urgency,
+      urgency: pace,
       options: spec.options,
       words,
       askedBy: options.askedBy ?? this.person?.id ?? 'line',
@@ -298,7 +301,7 @@ export class Turn {
         type: 'doctor-asked',
         question: question.id,
         about: spec.about,
-        urgency: spec.urgency,
+        urgency: pace,
         words,
       });
     }
@@ -374,6 +377,7 @@ export class Turn {
       stocks: this.stocks,
       strangerAnswer: this.strangerAnswer,
       credits: this.credits,
+      onceKeys: this.onceKeys,
     };
   }
 }

@@ -2,6 +2,7 @@
 import { assertNever } from '../clinical/assert-never.ts';
 import { longestQuoted, quotedWords } from '../text/one-line.ts';
 import { clockWords } from '../text/time-words.ts';
+import { putOff } from './daily.ts';
 import { doctorToken } from './doctor-desk.ts';
 import type { Due } from './event.ts';
 import { withLongTag } from './guesses.ts';
@@ -26,7 +27,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       fire(turn, interpreter, due, what);
       return;
     case 'tell':
-      if (held(turn, person, due)) return;
+      if (held(turn, person, due) || putOff(turn, person, due)) return;
       turn.say(person, what.key, {
         frame: null,
         caseId: what.caseId,

@@ -75,6 +75,8 @@ export interface World {
   /** When the question named by its message id was handed to its network; null or absent = not known. */
   readonly handedAt: Readonly<Record<string, number | null>>;
   readonly strangersToday: number;
+  /** This unknown sender got first aid today. */
+  readonly firstAidGiven: boolean;
   /** Stock of every site: loaded for events about stock and for the overview. */
   readonly stocks: readonly SiteStock[];
   /** The line as a whole: loaded for the overview alone. */

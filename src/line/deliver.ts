@@ -1,4 +1,5 @@
 /** The one door out: only this file calls a channel. */
+import type { DailyFigure } from './daily-figure.ts';
 import { creditState } from './link-health.ts';
 import type { ChangeSet, Channel, Clock, Log, OutboundMessage, OutboxRow, SendResult, Store } from './ports.ts';
 
@@ -21,6 +22,8 @@ export interface DeliverParts {
   readonly programmeId: string;
   /** False for a link whose texts may not arrive. */
   isTrusted(channel: string): boolean;
+  /** The day's texts, all together: too many put off reminders. */
+  readonly figure: Pick<DailyFigure, 'add' | 'putOffUntil'>;
 }
 
 /**
@@ -78,6 +81,11 @@ export class Courier {
 async function sendOne(parts: DeliverParts, row: OutboxRow): Promise<boolean> {
   const { store, clock, log } = parts;
   const { message } = row;
+  const later = message.lane === 'reminder' ? parts.figure.putOffUntil(clock.now()) : null;
+  if (later !== null) {
+    await store.settleOutbox(message.id, 'queued', clock.now(), later, null);
+    return false;
+  }
   const channel = parts.channels.get(message.to.channel);
   const result: SendResult = channel
     ? ((await outOfBudget(parts, channel, row)) ??
@@ -97,6 +105,7 @@ async function sendOne(parts: DeliverParts, row: OutboxRow): Promise<boolean> {
   switch (result.kind) {
     case 'sent':
       await store.settleOutbox(id, channel!.reports ? 'handed' : 'sent', now, null, result.providerId ?? null);
+      await parts.figure.add(1, now);
       return true;
     case 'refused':
       log.write('warn', 'text-refused', { message: id, code: result.why });

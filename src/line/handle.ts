@@ -213,6 +213,7 @@ function worldOf(content: Content, from: Loaded, roster: readonly Person[]): Wor
     invitation: from.invitation,
     handedAt: from.handedAt,
     strangersToday: from.strangersToday,
+    firstAidGiven: from.firstAidGiven,
     doings: from.doings,
     overview: from.overview,
     stocks: from.stocks.map((one) => one.value),
@@ -230,7 +231,7 @@ function changeOf(event: LineEvent, from: Loaded, result: StepResult): ChangeSet
     eventId: event.id,
     programmeId: event.programmeId,
     at: event.at,
-    keys: event.keys,
+    keys: [...event.keys, ...result.onceKeys],
     inbound:
       event.kind === 'due'
         ? null

@@ -4,6 +4,7 @@ import type { LineEvent, Unreadable } from '../conversation/event.ts';
 import type { Registry } from '../conversation/moment.ts';
 import { durationOf } from '../conversation/programme.ts';
 import type { Address } from '../conversation/world.ts';
+import { DailyFigure } from './daily-figure.ts';
 import { Courier, type DeliverParts, runOutbox } from './deliver.ts';
 import { Digests } from './digests.ts';
 import { type Handled, Handler } from './handle.ts';
@@ -31,12 +32,14 @@ export class Line {
   private readonly handler: Handler;
   private readonly digests: Digests;
   private readonly delivery: DeliverParts;
+  private readonly figure: DailyFigure;
   private settling: Promise<void> = Promise.resolve();
 
   constructor(options: LineOptions) {
     this.options = options;
     this.store = options.store;
     this.handler = new Handler(options);
+    this.figure = new DailyFigure(options.content.programme, options.store);
     this.digests = new Digests(options.content.programme, options.store);
     const { programme } = options.content;
     this.watch = new Watch({
@@ -49,6 +52,7 @@ export class Line {
       ...options,
       programmeId: programme.id,
       isTrusted: (channel) => this.watch.isTrusted(channel),
+      figure: this.figure,
     };
     this.courier = new Courier(this.delivery);
   }
@@ -74,6 +78,10 @@ export class Line {
     return this.handler.handle({ ...this.base(id, []), kind: 'tap', from, token, reply });
   }
 
+  private get dueParts(): Parameters<typeof runDue>[0] {
+    return { ...this.options, handler: this.handler, digests: this.digests, figure: this.figure };
+  }
+
   private base(
     id: string,
     moreKeys: readonly string[],
@@ -90,7 +98,7 @@ export class Line {
   /** Handles what is due now, and sends nothing. Returns the next instant, or null. */
   async settleDue(): Promise<number | null> {
     await this.handler.idle();
-    return runDue({ ...this.options, handler: this.handler, digests: this.digests }, this.options.clock.now());
+    return runDue(this.dueParts, this.options.clock.now());
   }
 
   /**
@@ -130,7 +138,7 @@ export class Line {
     for (;;) {
       await this.handler.idle();
       const now = clock.now();
-      const dueAt = await runDue({ ...this.options, handler: this.handler, digests: this.digests }, now);
+      const dueAt = await runDue(this.dueParts, now);
       const sent = await runOutbox(this.delivery);
       const outAt = await store.nextOutboxAt();
       const dueAgain = await store.nextDueAt();

@@ -132,6 +132,8 @@ export interface Loaded {
   readonly handedAt: Readonly<Record<string, EpochMs | null>>;
   /** Answers given today to all senders that nobody knows. */
   readonly strangersToday: number;
+  /** This unknown sender got first aid today. */
+  readonly firstAidGiven: boolean;
   /** Stock of every site; only for events about stock and for the overview. */
   readonly stocks: readonly { readonly value: SiteStock; readonly version: number }[];
   /** The line as a whole; only for `overview` events. */
@@ -248,6 +250,8 @@ export interface Store {
   /** After a restart: texts left `sending` become `unsure`; safety texts among them are queued again. Returns how many. */
   recoverOutbox(now: EpochMs): Promise<number>;
   nextOutboxAt(): Promise<EpochMs | null>;
+  /** Texts put out since an instant, delivered or not. */
+  textsSince(at: EpochMs): Promise<number>;
 
   park(event: LineEvent, code: string, at: EpochMs): Promise<void>;
   parked(): Promise<readonly Parked[]>;

@@ -1,4 +1,5 @@
 import type { Due, LineEvent } from '../conversation/event.ts';
+import type { DailyFigure } from './daily-figure.ts';
 import type { Digests } from './digests.ts';
 import type { Handler } from './handle.ts';
 import type { Log, Random, Store } from './ports.ts';
@@ -18,19 +19,23 @@ export async function runDue(
     readonly random: Random;
     readonly log: Log;
     readonly digests: Digests;
+    readonly figure: DailyFigure;
   },
   now: number,
 ): Promise<number | null> {
   const stuck = new Set<string>();
   for (;;) {
     const stored = await parts.store.dueBefore(now, roundAtMost + stuck.size);
-    const rows = [...stored, ...(await parts.digests.dueAt(now))].filter((row) => !stuck.has(row.id));
+    const unstored = [...(await parts.digests.dueAt(now)), ...(await parts.figure.dueAt(now))];
+    const rows = [...stored, ...unstored].filter((row) => !stuck.has(row.id));
     if (rows.length === 0) break;
     const handled = await Promise.all(rows.map((row) => parts.handler.handle(eventOf(row, now, parts.random))));
     for (const [index, outcome] of handled.entries()) {
       // A duplicate is a row that was done before a crash could mark it; parked ones are kept for a human.
       if (outcome !== 'done') stuck.add(rows[index]!.id);
-      if (outcome !== 'failed') parts.digests.done(rows[index]!);
+      if (outcome === 'failed') continue;
+      parts.digests.done(rows[index]!);
+      parts.figure.done(rows[index]!);
     }
     if (handled.every((outcome) => outcome === 'failed')) {
       parts.log.write('error', 'due-rows-wait', { count: rows.length });

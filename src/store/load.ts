@@ -1,4 +1,5 @@
 import type { Due, LineEvent } from '../conversation/event.ts';
+import { firstAidKey } from '../conversation/first-aid-key.ts';
 import type { ConversationState, Question } from '../conversation/state.ts';
 import type { CaseBrief, Person } from '../conversation/world.ts';
 import type { Loaded } from '../line/ports.ts';
@@ -31,6 +32,7 @@ const nothing: Omit<Loaded, 'duplicate'> = {
   invitation: null,
   handedAt: {},
   strangersToday: 0,
+  firstAidGiven: false,
   doings: [],
   overview: null,
   stocks: [],
@@ -72,6 +74,7 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
     doings,
     overview: yield* overviewFor(context, event),
     stocks: yield* stocksFor(context, event),
+    firstAidGiven: person?.state === 'joined' || event.kind === 'due' ? false : yield* helpedToday(context, event),
     strangersToday: person || event.kind === 'due' ? 0 : yield* strangersOn(context, programme_id, event.at),
   };
 }
@@ -211,6 +214,11 @@ function* handedFor(context: Context, state: ConversationState): Steps<Loaded['h
   if (ids.length === 0) return {};
   const rows = yield* all(context.hot.handed, { ids: JSON.stringify(ids) });
   return Object.fromEntries(rows.map((row) => [row.id, row.handed_at]));
+}
+
+function* helpedToday(context: Context, event: Exclude<LineEvent, { kind: 'due' }>): Steps<boolean> {
+  const key = eventKeyHash(context.ring, event.programmeId, firstAidKey(event.from, event.at));
+  return (yield* one(context.hot.seen, { key })) !== undefined;
 }
 
 function* strangersOn(context: Context, programme_id: string, at: number): Steps<number> {

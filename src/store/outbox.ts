@@ -14,6 +14,9 @@ import { all, change, one, reading, type Steps, slot, writing } from './statemen
 /** A claim that was not settled within this time is taken for lost, once a line starts or asks for recovery. */
 const leaseMs = 120_000;
 
+/** Newest messages looked through for a day's figure. */
+const messagesLookedAt = 50_000;
+
 export type OutboxStatements = ReturnType<typeof outboxStatements>;
 
 type ClaimRow = MessagesTable & { seq: number } & WrappedKey;
@@ -93,6 +96,11 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
       sql`select min(m.not_before) as at from messages as m where m.status = 'queued'
         and not exists (select 1 from messages as h where ${waiting} and (${onItsWay} or (h.status = 'queued'
           and ${ahead} and h.not_before > m.not_before and ${holdsBack})))`.compile(db),
+    ),
+    since: reading<{ at: number }, { texts: number }>(
+      'outboxSince',
+      sql`select count(*) as texts from messages where direction = 'out' and at >= ${slot('at')}
+        and seq > (select coalesce(max(seq), 0) from messages) - ${sql.lit(messagesLookedAt)}`.compile(db),
     ),
     status: reading<{ id: string }, StatusRow>(
       'outboxStatus',

@@ -210,6 +210,10 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     report: (id, status, at) => write((context) => reportOutbox(context, outboxRows, id, status, at)),
     link: (channel, now) => read(() => linkFacts(linkRows, channel, now)),
     recoverOutbox: (now) => write(() => change(outboxRows.recover, { now, owner })),
+    textsSince: (at) =>
+      read(function* () {
+        return (yield* one(outboxRows.since, { at }))?.texts ?? 0;
+      }),
     nextOutboxAt: () =>
       read(function* () {
         return (yield* one(outboxRows.next, {}))?.at ?? null;

@@ -29,3 +29,9 @@ export const longestQuoted = 300;
 export function isName(text: string): boolean {
   return /^(?!q\d)\p{L}[\p{L}\p{M}\p{N} .,'’()/&-]{0,59}$/iu.test(text);
 }
+
+/** One name, or for a shared phone the names of all who use it, joined by `/`. */
+export function areNames(text: string, shared: boolean): boolean {
+  if (!shared) return isName(text);
+  return text.length <= 160 && text.split('/').every((one) => isName(one.trim()));
+}

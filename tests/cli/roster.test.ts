@@ -6,6 +6,7 @@ import { runAudit } from '../../src/cli/audit.ts';
 import { runRoster } from '../../src/cli/roster.ts';
 import { readRoster } from '../../src/cli/roster-file.ts';
 import { loadContent } from '../../src/content/load.ts';
+import { membersOf } from '../../src/conversation/people.ts';
 
 let folder: string;
 beforeEach(() => {
@@ -55,6 +56,25 @@ describe('neckline roster import', () => {
     expect((await run(runRoster, 'import', file)).exit).toBe(0);
     const again = roster('Ada Lumo Sarr,worker+coordinator,bench,bench:ada,kesu,en');
     expect(await run(runRoster, 'import', again)).toMatchObject({ exit: 0, out: '1 people taken, 0 lines left out\n' });
+  });
+
+  it('takes a phone that a site shares with its people, never one of a doctor or a coordinator', () => {
+    const lines = [
+      'Ada Lumo/Beno Sarr,worker+shared,bench,bench:a,oruma,en',
+      'Lio Marek/Sia Tor,lab+shared,bench,bench:b,velin,en',
+      'Dr A/Dr B,doctor+shared,bench,bench:c,oruma,en',
+      'Sela/Mila,coordinator+worker+shared,bench,bench:d,oruma,en',
+      'Ada alone,worker+shared,bench,bench:e,oruma,en',
+      'Nobody,shared,bench,bench:f,oruma,en',
+      'A/B/C/D/E/F/G/H/I,worker+shared,bench,bench:g,oruma,en',
+    ];
+    const text = `name,roles,channel,address,site,locale\n${lines.join('\n')}\n`;
+    const { people, faults } = readRoster(text, loadContent().programme, [], true);
+    expect(people.map((one) => [one.roles.join(), one.shared, membersOf(one)])).toEqual([
+      ['worker', true, ['Ada Lumo', 'Beno Sarr']],
+      ['lab', true, ['Lio Marek', 'Sia Tor']],
+    ]);
+    expect(faults.map((one) => one.line)).toEqual([4, 5, 6, 7, 8]);
   });
 
   it('lets no phone in again that was taken off the line', () => {

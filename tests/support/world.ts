@@ -116,6 +116,7 @@ export class SmallLine {
       invitation: this.invitation,
       handedAt: {},
       doings: [],
+      firstAidGiven: false,
       overview: null,
       stocks: [],
       strangersToday: 0,

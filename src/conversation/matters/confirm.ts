@@ -4,7 +4,7 @@ import { slidesSent } from '../../case/parcel.ts';
 import { foldInitials, readConfirmation } from '../answers/confirmation.ts';
 import type { Interpreter } from '../interpret.ts';
 import { topFrame } from '../interpret.ts';
-import { withRole } from '../people.ts';
+import { membersOf, withRole } from '../people.ts';
 import { limitOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
 import { resultConsequences, resultKind } from './filing.ts';
@@ -90,6 +90,7 @@ function file(turn: Turn, interpreter: Interpreter, { of, specimen }: InLaborato
   const key = clinicOnly ? 'laboratory.filed-clinic' : 'laboratory.filed';
   turn.say(interpreter.person, key, { frame: null, caseId: of.id, item: specimen.id });
   resultConsequences(turn, turn.caseOf(of.id)!, specimen.id);
+  if (membersOf(interpreter.person).length > 1) interpreter.run('reporter', { caseId: of.id, item: specimen.id });
   if (result.canonical.startsWith('Thy1')) interpreter.run('thy1-reason', { caseId: of.id, item: specimen.id });
 }
 

@@ -21,10 +21,20 @@ import { showPeople } from './people-list.ts';
 /** Cases or questions on one screen of a list. */
 const perScreen = 4;
 
+/** `NEW PRACTICE`: nothing of it reaches a laboratory, the stock or a figure. */
+export const practiceWord = /^practi[cs]e\b/i;
+
 function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
   const person = interpreter.person;
   const vocabulary = turn.world.quick.get(person.locale) ?? turn.world.quick.get('en');
-  const practice = /^practi[cs]e$/i.test(rest) || !person.practised;
+  const asked = practiceWord.test(rest);
+  const practice = asked || !person.practised;
+  if (!asked && !person.roles.includes('worker')) {
+    // Anybody may practise, and nobody else than a worker begins a patient.
+    turn.say(person, 'desk.practice-only', { frame: null, caseId: null });
+    turn.disturbed = true;
+    return;
+  }
   if (!vocabulary || rest === '' || practice) {
     interpreter.run('new', { vars: practice ? { practice: true } : {} });
     return;
@@ -239,7 +249,7 @@ function waitsFor(moment: Moment): string {
 
 export const desk: Matter = {
   commands: {
-    NEW: { roles: ['worker'], run: newPatient },
+    NEW: { roles: everybody, run: newPatient },
     LIST: { roles: everybody, run: (turn, interpreter) => showList(turn, interpreter, 0) },
     CASE: { roles: everybody, run: showCase },
     MORE: { roles: everybody, run: more },
@@ -271,7 +281,11 @@ function caseText(moment: Moment): string {
   const parts: string[] = [];
   if (of.decided) parts.push(`${word('desk.decided')} ${word(`decision.said-${of.decided.decision}`)}`);
   if (of.notSampled) parts.push(`${word('desk.not-sampled')} ${of.notSampled.why}`);
+  const sampler = answerOf(of, 'sampler');
+  if (typeof sampler === 'string') parts.push(`${word('desk.sampler')} ${sampler}`);
   if (specimen) {
+    const reporter = answerOf(of, 'reporter', specimen.id);
+    if (typeof reporter === 'string') parts.push(`${word('desk.reporter')} ${reporter}`);
     if (specimen.attempts.length > 0) parts.push(`${word('desk.attempts')} ${specimen.attempts.join(', ')}`);
     if (specimen.slides.length > 0)
       parts.push(`${word('desk.slides')} ${specimen.slides.join(', ')} (${specimen.fixative})`);

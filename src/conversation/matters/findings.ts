@@ -150,6 +150,12 @@ export function tagFor(moment: Moment, initials: string, age: string, ownId: str
   for (let number = 2; ; number += 1) if (!others.has(`${withAge}-${number}`)) return `${withAge}-${number}`;
 }
 
+/** Practice says so at the start of every text: in the tag itself. */
+function marked(moment: Moment, practice: boolean, initials: string): string {
+  if (!practice) return initials;
+  return `${moment.world.texts.render(moment.person.locale, 'new.practice-mark', () => '')} ${initials}`;
+}
+
 function patientFields(moment: Moment): Readonly<Record<string, Json>> {
   return (moment.answer ?? {}) as Readonly<Record<string, Json>>;
 }
@@ -182,7 +188,7 @@ export const findings: Matter = {
       return [
         record({
           type: 'opened',
-          tag: tagFor(m, initials, shortAge(fields), null),
+          tag: tagFor(m, marked(m, m.frame.vars.practice === true, initials), shortAge(fields), null),
           siteId: m.person.siteId,
           ownerId: m.person.id,
           practice: m.frame.vars.practice === true,
@@ -193,7 +199,8 @@ export const findings: Matter = {
     },
     'rename-case': (m) => {
       const fields = patientFields(m);
-      const tag = tagFor(m, String(fields.initials), shortAge(fields), m.case?.id ?? null);
+      const name = marked(m, m.case?.practice === true, String(fields.initials));
+      const tag = tagFor(m, name, shortAge(fields), m.case?.id ?? null);
       const cleared = ['birthYear', 'ageYears', 'pregnant', 'pregnantWeeks'].map((name) =>
         record({ type: 'answered' as const, field: `patient.${name}`, item: null, value: null }),
       );

@@ -1,7 +1,7 @@
 /** The coordinator's words for people: ADD, CHANGE, SUSPEND, RESTORE, HANDOVER, PEOPLE; and LOST, from any phone. */
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
-import { isName } from '../../text/one-line.ts';
+import { areNames } from '../../text/one-line.ts';
 import { proofFor, type RosterAct } from '../authority.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Act, Command, Matter, Moment } from '../moment.ts';
@@ -79,7 +79,7 @@ function add(turn: Turn, interpreter: Interpreter, text: string): void {
   const shared = wanted.includes('shared');
   const meant = wanted.filter((one) => one !== 'shared');
   const { sites, laboratories } = turn.world.programme;
-  const places = meant.includes('lab') ? laboratories : sites;
+  const places = meant.includes('lab') ? [...laboratories, ...sites] : sites;
   const place = places.find((one) => one.id === site.toLowerCase());
   const known = meant.length > 0 && meant.every((one) => roles.includes(one as Role));
   const person = interpreter.person;
@@ -88,7 +88,7 @@ function add(turn: Turn, interpreter: Interpreter, text: string): void {
     return;
   }
   const sharable = !shared || meant.every((one) => one === 'worker' || one === 'lab');
-  if (!known || !sharable || number === null || !place || !isName(name.join(' '))) {
+  if (!known || !sharable || number === null || !place || !areNames(name.join(' '), shared)) {
     refuse(turn, person, 'staff.how-add');
     return;
   }

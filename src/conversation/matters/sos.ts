@@ -46,9 +46,14 @@ function raise(turn: Turn, interpreter: Interpreter, text: string): void {
 
 /** The matter that is being asked about; where that is no patient, the patient whose needle was out last. */
 function threadAtHand(turn: Turn): Thread | null {
-  const current = askingThread(turn) ?? turn.threads.at(-1) ?? null;
-  if (!current || current.caseId !== null) return current;
-  const withPatient = [...turn.threads].reverse().find((one) => present.has(turn.caseOf(one.caseId)?.status ?? ''));
+  const last = askingThread(turn) ?? turn.threads.at(-1) ?? null;
+  // An alarm beside a practice case is a real one, about somebody else.
+  const current = turn.caseOf(last?.caseId ?? null)?.practice ? null : last;
+  if (!last || current?.caseId != null) return current;
+  const withPatient = [...turn.threads].reverse().find((one) => {
+    const of = turn.caseOf(one.caseId);
+    return of !== null && !of.practice && present.has(of.status);
+  });
   return withPatient ?? current;
 }
 
