@@ -41,6 +41,25 @@ export const dutyRules: Readonly<Record<Exclude<CaseStatus, 'closed'>, DutyRule>
   action: rule('action', 'worker', 'duty-action', 'duty-again', 'doctor'),
 };
 
+/** What a case owes besides its status: a frozen one a doctor's look, a referral the hospital, a booked one its doctor. */
+const besides = {
+  frozen: rule('frozen', 'doctor', 'duty-again', 'duty-again', 'coordinator'),
+  referral: rule('referral', 'worker', 'duty-action', 'duty-again', 'doctor'),
+  acknowledgement: rule('acknowledgement', 'doctor', 'duty-action', 'duty-again', 'coordinator'),
+};
+
+/** Statuses in which the patient is with the worker: their own duty is the nearest one, frozen or not. */
+const present: ReadonlySet<CaseStatus> = new Set(['sampling', 'labelling', 'aftercare']);
+
+function otherDuty(of: Case, open: readonly Specimen[]): DutyRule | null {
+  if (of.frozen !== null && !present.has(of.status)) return besides.frozen;
+  if (of.status === 'decision' && of.notSampled?.why.startsWith('referred')) return besides.referral;
+  const booked = (one: Specimen): boolean =>
+    one.told === 'agrees' && one.acknowledgement === null && answerOf(of, 'repeat-day', one.id) !== undefined;
+  if (of.status === 'action' && open.length > 0 && open.every(booked)) return besides.acknowledgement;
+  return null;
+}
+
 function rule(what: string, owner: DutyOwner, within: string, again: string, escalation: DutyOwner): DutyRule {
   return { what, owner, within, again, escalation };
 }
@@ -60,13 +79,18 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
   const open = of.specimens.filter((one) => one.end === null);
   // One lump's pressing result does not wait until the other one's has come.
   const waitsForOther = of.status === 'posted' || of.status === 'received' ? open.find(pressing) : undefined;
-  const found = waitsForOther ? dutyRules.action : dutyRules[of.status];
+  const found = waitsForOther ? dutyRules.action : (otherDuty(of, open) ?? dutyRules[of.status]);
   const within = found.what === 'action' && open.some(pressing) ? 'duty-action-pressing' : found.within;
+  const urgent = found.what === 'referral' && of.notSampled?.why === 'referred-urgently';
   let from = of.status === 'findings' || of.status === 'decision' ? of.changedAt : of.statusAt;
   if (waitsForOther) from = currentResult(waitsForOther)?.at ?? from;
   if (found.what === 'action') {
     const days = open.map((one) => (one.appointedOn && one.seen === null ? dayStart(one.appointedOn) : 0));
     from = Math.max(from, ...days);
+  }
+  if (found.what === 'referral') {
+    const said = ['referral-day', 'referral-seen', 'referral-again'].map((field) => of.answeredAt[field] ?? 0);
+    from = Math.max(of.statusAt, ...said);
   }
   // A day was agreed for the needle or the referral: nothing is owed before it has passed.
   for (const field of ['sampling-day', 'referral-day']) {
@@ -76,8 +100,8 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
   }
   if (of.status === 'findings' && of.reminders) from = Math.min(from, of.reminders.at);
   const rung = of.reminders?.duty === found.what ? of.reminders.rung : 0;
-  const dueAt =
-    rung === 0 ? from + msOf(within) : Math.max((of.reminders?.at ?? from) + msOf(found.again), from + msOf(within));
+  const allowed = from + msOf(urgent ? 'duty-action-pressing' : within);
+  const dueAt = rung === 0 ? allowed : Math.max((of.reminders?.at ?? from) + msOf(found.again), allowed);
   const escalates = rung >= 1 && (!found.escalateWithin || dueAt >= from + msOf(found.escalateWithin));
   return { ...found, within, dueAt, rung, escalates };
 }

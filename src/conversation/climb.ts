@@ -2,7 +2,8 @@
 import { type DutyOwner, dutyOf, specimenOwed } from '../case/duty.ts';
 import { dutyTimes } from './duties.ts';
 import type { DueWhat } from './event.ts';
-import { carrier, ladder, personById } from './people.ts';
+import { askToRelease } from './frozen-question.ts';
+import { carrier, ladder, personById, receiversOf } from './people.ts';
 import { durationOf } from './programme.ts';
 import { isDoneSince, isHeld, promiseMs } from './promise.ts';
 import { inDaytime } from './schedule.ts';
@@ -95,11 +96,25 @@ export function remindOf(turn: Turn, caseId: string): void {
   turn.record(caseId, { type: 'reminded', duty: duty.what, rung: duty.rung + 1 });
   const vars = { what: duty.what, rung: String(duty.rung + 1) };
   const tell = (to: DutyOwner): void => {
-    const group =
-      to === 'worker' ? 'owner' : to === 'doctor' ? 'doctors' : to === 'coordinator' ? 'coordinators' : 'lab';
-    turn.notify(group, `duty.${duty.what}-${to}`, 'reminder', caseId, item, vars);
+    const key = `duty.${duty.what}-${to}`;
+    if (to === 'doctor') {
+      // One doctor each time, in turn: what is told to all is told to nobody.
+      const doctors = receiversOf(turn.world, of, 'doctors', turn.now);
+      const one = doctors[duty.rung % Math.max(1, doctors.length)];
+      if (one) turn.post(one.id, { kind: 'tell', key, caseId, item, vars, lane: 'reminder' }, { caseId });
+      return;
+    }
+    turn.notify(
+      to === 'worker' ? 'owner' : to === 'coordinator' ? 'coordinators' : 'lab',
+      key,
+      'reminder',
+      caseId,
+      item,
+      vars,
+    );
   };
-  tell(duty.owner);
+  if (duty.what === 'frozen') askToRelease(turn, of);
+  else tell(duty.owner);
   if (duty.what === 'receipt') tell('worker');
   if (duty.escalates) tell(duty.escalation);
 }

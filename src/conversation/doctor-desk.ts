@@ -2,7 +2,7 @@
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
 import { answerWords, whenWords } from './answer-question.ts';
-import type { FlowQuestion } from './flow.ts';
+import { frozenFor, frozenQuestion } from './frozen-question.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { askingThread } from './interpret.ts';
 import { passOn, sayDone } from './pass-on.ts';
@@ -128,7 +128,7 @@ function mustReleaseFirst(turn: Turn, person: Person, question: Question): boole
   const open = turn.questions.find(
     (one) => one.caseId === of.id && one.about === frozenQuestion.about && one.answeredAt === null,
   );
-  const asked = open ?? turn.openQuestion(frozenQuestion, of.id, null, '', { firstRung: person });
+  const asked = open ?? turn.openQuestion(frozenFor(of), of.id, null, '', { firstRung: person });
   if (!asked.askedOf.includes(person.id)) {
     turn.putQuestion({ ...asked, askedOf: [...asked.askedOf, person.id] });
     turn.post(person.id, { kind: 'ask-doctor', questionId: asked.id, rung: asked.rung }, { caseId: of.id });
@@ -180,24 +180,13 @@ function releaseIfSame(turn: Turn, person: Person, question: Question, answer: s
     turn.record(of.id, { type: 'released' });
     return;
   }
-  turn.openQuestion(frozenQuestion, of.id, null, '', { firstRung: person });
+  turn.openQuestion(frozenFor(of), of.id, null, '', { firstRung: person });
   const to = waitsFor(turn.world, of, question);
   const now = answerWords(turn, to ?? person, question, answer, words);
   const vars = { answer: now };
   const what = { kind: 'tell', key: 'people.replaced', caseId: of.id, item: question.item, vars, lane: 'sos' } as const;
   if (to) turn.post(to.id, what, { caseId: of.id });
 }
-
-/** Asked of the doctors when a case was called wrong: only they let it go on. */
-export const frozenQuestion: FlowQuestion = {
-  urgency: 'waiting',
-  about: 'wrong',
-  options: [
-    { id: 'release', reply: '1', care: false },
-    { id: 'keep', reply: '2', care: true },
-    { id: 'call-me', reply: '3', care: true },
-  ],
-};
 
 /** A tag and something behind it. A code or a size is none: long tags stand before one digit only. */
 function looksTagged(tag: string, rest: string): boolean {

@@ -156,6 +156,7 @@ function accept(
   }
   if (isForgotten(turn, asking, text)) {
     turn.say(person, 'common.which-case', { frame: null, caseId: asking.caseId });
+    interpreter.put({ ...asking, ask: { ...ask, again: true } });
     turn.disturbed = true;
     return;
   }
@@ -206,7 +207,7 @@ function isLate(turn: Turn, ask: OpenAsk, networkAt: number | null): boolean {
 /** A bare digit long after the question, with other cases open: the question is repeated with its tag first. */
 function isForgotten(turn: Turn, asking: Thread, text: string): boolean {
   const others = turn.threads.some((one) => one.caseId !== null && one.caseId !== asking.caseId);
-  if (!others || !/^[\d\s,.]+$/.test(toAsciiDigits(text))) return false;
+  if (!others || asking.ask!.again || !/^[\d\s,.]+$/.test(toAsciiDigits(text))) return false;
   return turn.now - asking.ask!.askedAt > durationOf(turn.world.programme, 'forget-ask');
 }
 

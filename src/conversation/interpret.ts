@@ -319,6 +319,7 @@ export class Interpreter {
       askedAt: this.turn.now,
       messageId: said?.id ?? '',
       ...(repeated ? { first: repeated.first ?? { askedAt: repeated.askedAt, messageId: repeated.messageId } } : {}),
+      ...(repeated?.again ? { again: true as const } : {}),
     };
     this.put({ ...thread, ask: asked });
   }

@@ -1,8 +1,8 @@
 /** Somebody leaves the line or comes back: what they owed moves on at once, and nothing waits for a phone that is gone. */
 import { formatCode } from '../case/code.ts';
 import { lettingGo, type RosterAct } from './authority.ts';
-import { frozenQuestion } from './doctor-desk.ts';
 import type { DueWhat } from './event.ts';
+import { frozenFor, frozenQuestion } from './frozen-question.ts';
 import { type Interpreter, stateOf } from './interpret.ts';
 import { leaveAlarm } from './matters/sos.ts';
 import { release } from './pass-on.ts';
@@ -114,7 +114,7 @@ function showDoings(turn: Turn, person: Person, why: RosterAct): void {
       (one) => one.caseId === of.id && one.about === frozenQuestion.about && one.answeredAt === null,
     );
     if (of.frozen === null) turn.record(of.id, { type: 'frozen', why: 'phone-lost' });
-    if (!asked) turn.openQuestion(frozenQuestion, of.id, null, '', { askedBy: of.ownerId });
+    if (!asked) turn.openQuestion(frozenFor(of), of.id, null, '', { askedBy: of.ownerId });
   }
 }
 

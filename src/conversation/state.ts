@@ -34,6 +34,8 @@ export interface OpenAsk {
   readonly messageId: string;
   /** The first showing, when the same question was repeated since: an answer to it is an answer. */
   readonly first?: { readonly askedAt: number; readonly messageId: string };
+  /** Repeated because an answer came long after it: the next answer counts, however slow the person is. */
+  readonly again?: true;
 }
 
 /** One matter of one person: a case, or a piece of housekeeping. Last in the list = current. */
@@ -100,6 +102,8 @@ export interface Question {
   readonly answer: string | null;
   /** Somebody has it in hand but the thing itself is not done: the ladder starts again at this instant. */
   readonly promiseUntil: number | null;
+  /** The question that this one stands for, its answer taken back: whoever waited for that one waits for this. */
+  readonly instead?: string;
 }
 
 /** A person who never wrote. */

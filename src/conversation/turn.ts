@@ -264,7 +264,12 @@ export class Turn {
     caseId: string | null,
     item: string | null,
     words = '',
-    options: { readonly firstRungAt?: number; readonly firstRung?: Person; readonly askedBy?: string } = {},
+    options: {
+      readonly firstRungAt?: number;
+      readonly firstRung?: Person;
+      readonly askedBy?: string;
+      readonly instead?: string;
+    } = {},
   ): Question {
     // Nobody answers their own question while another doctor can.
     const everybody = ladder(this.world, this.now);
@@ -294,6 +299,7 @@ export class Turn {
       answeredBy: null,
       answer: null,
       promiseUntil: null,
+      ...(options.instead === undefined ? {} : { instead: options.instead }),
     };
     this.putQuestion(question);
     if (caseId !== null) {

@@ -10,6 +10,7 @@ import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { tellStock } from './matters/stock.ts';
 import { tellOverview } from './overview.ts';
 import { durationOf, siteOf } from './programme.ts';
+import { saidByQuestion, waitsItsTurn } from './reminders.ts';
 import { changeStanding, handOver } from './standing.ts';
 import type { Frame, Thread } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -28,6 +29,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       return;
     case 'tell':
       if (held(turn, person, due) || putOff(turn, person, due)) return;
+      if (saidByQuestion(turn, interpreter, what)) return;
       turn.say(person, what.key, {
         frame: null,
         caseId: what.caseId,
@@ -127,15 +129,18 @@ function fire(turn: Turn, interpreter: Interpreter, due: Due, what: Due['what'] 
   const lateMs = turn.now - due.dueAt;
   if (what.late === 'skip' && lateMs > lateAfterMs) return;
   if (topFrame(thread)?.id !== frame.id) {
-    // Something runs on top (first aid): the timer waits for it and is looked at again shortly.
+    // Something runs on top (first aid): the timer waits for it and is looked at again shortly; after hours, less often.
+    const soon = durationOf(turn.world.programme, 'timer-behind');
+    const waitMs = Math.min(60 * soon, Math.max(soon, Math.round((turn.now - frame.since) / 10)));
     turn.post(interpreter.person.id, what, {
-      at: turn.now + durationOf(turn.world.programme, 'timer-behind'),
+      at: turn.now + waitMs,
       caseId: due.caseId,
       name: what.name,
       frameId: frame.id,
     });
     return;
   }
+  if (waitsItsTurn(turn, interpreter, due, thread.id)) return;
   if (what.late === 'say-when' && lateMs > lateAfterMs) {
     const vars = { ...frame.vars, lateMinutes: Math.round(lateMs / 60_000) };
     interpreter.put({ ...thread, frames: [...thread.frames.slice(0, -1), { ...frame, vars }] });
@@ -166,7 +171,8 @@ function doctorAnswered(
     if (what.caseId !== null && thread.caseId !== what.caseId) continue;
     const frame = topFrame(thread);
     if (!frame) continue;
-    const own = frame.vars.question === what.questionId;
+    const waited = frame.vars.question;
+    const own = waited === what.questionId || (question?.instead !== undefined && waited === question.instead);
     if (!own && isOfOther(question?.item ?? null, frame.item)) continue;
     const names = own ? [`answer.${what.answer}`, 'answer'] : [];
     for (const name of [...names, `${about}.${what.answer}`, about]) {

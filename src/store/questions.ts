@@ -10,6 +10,7 @@ import type { Steps } from './statement.ts';
 interface SealedPart {
   readonly words: string;
   readonly answer: string | null;
+  readonly instead?: string;
 }
 
 function boundOf(id: string): string {
@@ -39,6 +40,7 @@ export function questionOf(context: Context, row: QuestionRow): Question | null 
     answeredBy: row.answered_by,
     answer: sealed.answer,
     promiseUntil: row.promise_until,
+    ...(sealed.instead === undefined ? {} : { instead: sealed.instead }),
   };
 }
 
@@ -53,7 +55,8 @@ export function* putQuestion(context: Context, plan: Plan, value: Question, isNe
     at: value.openedAt,
   });
   const key = yield* context.keys.obtain(keyId, value.programmeId);
-  const part: SealedPart = { words: value.words, answer: value.answer };
+  const { words, answer, instead } = value;
+  const part: SealedPart = { words, answer, ...(instead === undefined ? {} : { instead }) };
   const moving = {
     id: value.id,
     tag: value.tag,

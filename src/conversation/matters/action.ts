@@ -9,7 +9,7 @@ import { durationOf } from '../programme.ts';
 import { addDays, type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
 import { dayWords, textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
-import { discordantQuestion, type ResultKind, resultAction, resultKind } from './filing.ts';
+import { discordantQuestion, type ResultKind, resultAction, resultKind, resultQuestions } from './filing.ts';
 import { optionsOf } from './findings-readers.ts';
 
 const kinds: readonly ResultKind[] = ['urgent', 'refer', 'repeat', 'second', 'benign', 'discordant'];
@@ -80,7 +80,23 @@ function endByDoctor(moment: Moment): readonly Act[] {
   const specimen = moment.specimen!;
   const refused = waysOn(moment) === 'repeat' ? 'repeat-declined' : 'refused';
   const end = specimen.told === 'refuses' ? refused : 'not-found';
-  return [record({ type: 'specimen-closed', specimen: specimen.id, end })];
+  // What else is still asked about it needs no answer any more.
+  const others = moment.questions.filter(
+    (one) =>
+      resultQuestions.has(one.about) &&
+      one.caseId === moment.case?.id &&
+      one.item === specimen.id &&
+      one.answeredAt === null,
+  );
+  return [
+    record({ type: 'specimen-closed', specimen: specimen.id, end }),
+    ...others.map(
+      (one): Act => ({
+        do: 'put-question',
+        question: { ...one, answeredAt: moment.now, answeredBy: moment.person.id, answer: 'closed-by-doctor' },
+      }),
+    ),
+  ];
 }
 
 /** What the patient is told to do: the doctor's word first, then what the result asks for by itself. */
@@ -91,6 +107,14 @@ function waysOn(moment: Moment): 'tell' | 'repeat' | 'benign' {
   if (advice === 'agree') return 'benign';
   const kind = resultKind(moment.case!, specimenId(moment));
   return kind === 'repeat' || kind === 'benign' ? kind : 'tell';
+}
+
+function repeatSeen(moment: Moment): boolean {
+  return moment.specimen?.acknowledgement === 'repeat';
+}
+
+function repeatClosed(moment: Moment): Act {
+  return record({ type: 'specimen-closed', specimen: specimenId(moment), end: 'repeat-booked' });
 }
 
 function repeatWhen(moment: Moment): string {
@@ -126,9 +150,12 @@ export const action: Matter = {
       outcomes: ['no', 'agreed', 'appointed'],
       decide: (m) => {
         if (m.specimen?.told !== 'agrees' || m.specimen.seen === false) return 'no';
+        // Told of another needle, not of a specialist.
+        if (textAnswer(m, 'repeat-day', specimenId(m)) !== '') return 'no';
         return m.specimen.appointedOn === null ? 'agreed' : 'appointed';
       },
     },
+    'repeat-seen-by-doctor': { outcomes: ['yes', 'no'], decide: (m) => (m.specimen?.end === null ? 'no' : 'yes') },
     'asks-again': { outcomes: ['tell', 'repeat', 'benign'], decide: waysOn },
   },
   recorders: {
@@ -147,10 +174,9 @@ export const action: Matter = {
       record({ type: 'specimen-closed', specimen: specimenId(m), end: 'attended' }),
     ],
     'not-seen': (m) => [record({ type: 'attended', specimen: specimenId(m), seen: false })],
-    'repeat-booked': (m) => [
-      ...told(m, 'agrees'),
-      record({ type: 'specimen-closed', specimen: specimenId(m), end: 'repeat-booked' }),
-    ],
+    // Nothing is closed before a doctor has seen it.
+    'repeat-booked': (m) => [...told(m, 'agrees'), ...(repeatSeen(m) ? [repeatClosed(m)] : [])],
+    'repeat-acknowledged': (m) => (m.specimen?.end === null ? [repeatClosed(m)] : []),
     reviewed: (m) => [
       ...told(m, 'agrees'),
       record({ type: 'specimen-closed', specimen: specimenId(m), end: 'reviewed' }),
@@ -224,6 +250,10 @@ export const action: Matter = {
     certainty: {
       of: (m) => words(m, `certainty-${(m.specimen?.results.at(-1)?.result.canonical ?? 'Thy4').toLowerCase()}`),
       sample: 'suspicious, not certain',
+    },
+    resultDone: {
+      of: (m) => (m.specimen?.seen === true ? words(m, 'seen-already') : ''),
+      sample: '',
     },
     amended: { of: (m) => ((m.specimen?.results.length ?? 0) > 1 ? words(m, 'amended-note') : ''), sample: '' },
     appointmentDay: { of: (m) => inWords(m, appointmentOf(m)), sample: '30 MAR' },

@@ -14,9 +14,10 @@ import type { Turn } from '../turn.ts';
 import type { CaseBrief, Person } from '../world.ts';
 import { needleAgain } from './again.ts';
 import { caseByCode, codesIn, refuseCode, withoutCodes } from './codes.ts';
-import { clockText, dayWords } from './common.ts';
+import { dayWords } from './common.ts';
 import { tagFor } from './findings.ts';
 import { showPeople } from './people-list.ts';
+import { questionLines } from './question-list.ts';
 
 /** Cases or questions on one screen of a list. */
 const perScreen = 4;
@@ -134,18 +135,6 @@ function briefLine(turn: Turn, person: Person, brief: CaseBrief): string {
   const due =
     brief.dueAt === null ? '' : ` ${dayWords(localTime(brief.dueAt, zone), turn.world.texts.months(person.locale))}`;
   return `${brief.tag}${code} ${wait}${due}`;
-}
-
-function questionLines(turn: Turn, person: Person): readonly string[] {
-  return turn.questions
-    .filter((one) => one.answeredAt === null && one.askedOf.includes(person.id))
-    .sort((a, b) => a.openedAt - b.openedAt)
-    .map((one) => {
-      const zone = turn.world.programme.zone;
-      const of = turn.caseOf(one.caseId);
-      const day = dayWords(localTime(one.openedAt, zone), turn.world.texts.months(person.locale));
-      return `Q${one.tag} ${of?.tag ?? ''} ${one.about} ${day} ${clockText(one.openedAt, zone)}`;
-    });
 }
 
 function showList(turn: Turn, interpreter: Interpreter, page: number): void {

@@ -96,11 +96,15 @@ function question(about: string, urgency: string, options: readonly string[]): F
   };
 }
 
+/** What doctors are asked about a result. */
+export const resultQuestions: ReadonlySet<string> = new Set([
+  ...['thy1', 'thy2-discordant', 'thy3', 'thy4', 'thy5', 'phoned', 'result-stopped'],
+]);
+
 /** Asks the doctor, starts the clinic's steps, and takes back what an earlier result had set going. */
 export function resultConsequences(turn: Turn, of: Case, item: string): void {
   for (const open of turn.questions) {
-    const about = ['thy1', 'thy2-discordant', 'thy3', 'thy4', 'thy5', 'phoned', 'result-stopped'].includes(open.about);
-    if (about && open.caseId === of.id && open.item === item && open.answeredAt === null) {
+    if (resultQuestions.has(open.about) && open.caseId === of.id && open.item === item && open.answeredAt === null) {
       turn.putQuestion({ ...open, answeredAt: turn.now, answeredBy: 'line', answer: 'replaced' });
     }
   }

@@ -1,12 +1,14 @@
 /** Who is on the line: joining, leaving, coming back, taking a case over, and "that was not me". */
 
 import { toAsciiDigits } from '../../text/digits.ts';
-import { frozenQuestion, wrongTag } from '../doctor-desk.ts';
+import { wrongTag } from '../doctor-desk.ts';
+import { frozenFor, frozenQuestion } from '../frozen-question.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Matter } from '../moment.ts';
 import { takeQuestion } from '../pass-on.ts';
 import { carrier, personById, waitsFor } from '../people.ts';
 import { durationOf } from '../programme.ts';
+import { isPromise } from '../promise.ts';
 import { passCases, passQuestions } from '../standing.ts';
 import { idleFrame, type Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
@@ -89,20 +91,34 @@ function take(turn: Turn, interpreter: Interpreter, rest: string): void {
  */
 function takeBack(turn: Turn, person: Person, taken: Question): void {
   const alarm = taken.urgency === 'now';
+  // A promise let nobody do anything: it is taken back, and nothing needs to stop.
+  const promised = isPromise(taken, taken.answer ?? '');
   const closed = turn.caseOf(taken.caseId)?.closed != null;
-  const said = alarm ? 'people.wrong-again-alarm' : closed ? 'people.wrong-again-closed' : 'people.wrong-again';
+  const said = alarm
+    ? 'people.wrong-again-alarm'
+    : promised
+      ? 'people.wrong-again-promise'
+      : closed
+        ? 'people.wrong-again-closed'
+        : 'people.wrong-again';
   turn.say(person, said, { frame: null, caseId: taken.caseId, item: taken.item });
   const of = turn.caseOf(taken.caseId);
-  if (of && !alarm && !closed)
+  if (of && !alarm && !closed && !promised)
     turn.record(of.id, { type: 'frozen', why: `answer-taken-back:${taken.about}:${taken.answer}` });
   const acting = [waitsFor(turn.world, of, taken), of ? carrier(turn.world, of) : null];
   for (const id of new Set(acting.flatMap((one) => (one && one.id !== person.id ? [one.id] : [])))) {
-    const key = alarm ? 'people.hold-alarm' : closed ? 'people.hold-closed' : 'people.hold';
+    const key = alarm
+      ? 'people.hold-alarm'
+      : promised
+        ? 'people.hold-promise'
+        : closed
+          ? 'people.hold-closed'
+          : 'people.hold';
     const what = { kind: 'tell', key, caseId: taken.caseId, item: taken.item, vars: {}, lane: 'sos' } as const;
     turn.post(id, what, { caseId: taken.caseId });
   }
   // What is closed is not opened again by text: the clinic begins anew, and a human hears of it.
-  if (of && closed) turn.notify('coordinators', 'people.closed-wrongly', 'notice', of.id, taken.item, {});
+  if (of && closed && !promised) turn.notify('coordinators', 'people.closed-wrongly', 'notice', of.id, taken.item, {});
   // Held by a promise, it is still open: it ends here, and comes again under a new tag.
   const open = turn.questions.find((one) => one.id === taken.id);
   if (open?.answeredAt === null) {
@@ -115,14 +131,26 @@ function takeBack(turn: Turn, person: Person, taken: Question): void {
     });
   }
   const spec = { urgency: taken.urgency, about: taken.about, options: taken.options };
-  turn.openQuestion(spec, taken.caseId, taken.item, taken.words, { firstRung: person, askedBy: taken.askedBy });
+  const instead = taken.instead ?? taken.id;
+  turn.openQuestion(spec, taken.caseId, taken.item, taken.words, {
+    firstRung: person,
+    askedBy: taken.askedBy,
+    instead,
+  });
   turn.state = { ...turn.state, lastAnswered: null };
+}
+
+/** The answer that this doctor gave last, unless somebody else has answered since. */
+function lastAnswer(turn: Turn, person: Person): Question | null {
+  const last = turn.state.lastAnswered;
+  const now = turn.questions.find((one) => one.id === last?.id);
+  return now && now.answeredBy !== person.id ? null : last;
 }
 
 /** "That was not me": nothing goes on until a doctor has looked. A doctor's last answer is taken back. */
 function wrong(turn: Turn, interpreter: Interpreter): void {
   const person = interpreter.person;
-  const taken = turn.state.lastAnswered;
+  const taken = lastAnswer(turn, person);
   if (person.roles.includes('doctor') && taken) {
     takeBack(turn, person, taken);
     return;
@@ -139,7 +167,7 @@ function wrong(turn: Turn, interpreter: Interpreter): void {
     (one) => one.caseId === of.id && one.about === frozenQuestion.about && one.answeredAt === null,
   );
   if (of.frozen === null) turn.record(of.id, { type: 'frozen', why: 'wrong' });
-  if (!asked) turn.openQuestion(frozenQuestion, of.id, null);
+  if (!asked) turn.openQuestion(frozenFor(of), of.id, null);
   turn.say(person, 'people.wrong', { frame: null, caseId: of.id });
 }
 

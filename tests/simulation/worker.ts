@@ -1,0 +1,191 @@
+import type { Person } from '../../src/conversation/world.ts';
+import type { OutboundMessage } from '../../src/line/ports.ts';
+import { type Patient, patientOf, quickText } from './patient.ts';
+import { type Agent, type Town, townContent } from './town.ts';
+
+type Ask = NonNullable<OutboundMessage['ask']>;
+const minute = 60_000;
+const hour = 60 * minute;
+
+/** How people of a town behave, as probabilities. */
+export interface Manners {
+  readonly silent: number;
+  readonly wrong: number;
+  readonly twice: number;
+  readonly late: number;
+}
+
+/** Fields answered while the patient sits there. */
+const present = new Set([
+  'supplies',
+  'checks',
+  'slide-code',
+  'attempt',
+  'slides',
+  'slides-dried',
+  'label-check',
+  'container',
+  'neck',
+  'sos-sign',
+  'sos-now',
+  'after-limit',
+  'after-unwell',
+  'all-dried',
+  'none-usable',
+  'stick-time',
+]);
+
+/** What is likelier than the other choices, by option. */
+const weights: Readonly<Record<string, number>> = {
+  ...{ now: 20, 'other-day': 3, material: 14, blood: 4, 'too-little': 2, unwell: 1, 'all-same': 20, 'not-same': 1 },
+  ...{ closed: 12, 'not-tight': 1, 'well-and-told': 20, changed: 1, better: 12, same: 3, worse: 1, 'handed-over': 1 },
+  ...{ calling: 8, 'not-found': 1, agrees: 10, refuses: 1, seen: 8, 'not-seen': 1, unknown: 1, booked: 6, declined: 1 },
+  ...{ told: 8, 'ask-doctor': 1, 'refer-only': 2, 'come-again': 4, 'put-right': 3, 'on-the-way': 5, 'cannot-go': 1 },
+  ...{ done: 5, 'not-possible': 1, watch: 3, faint: 3, hiccup: 2, 'needle-stick': 1 },
+};
+
+export class Worker implements Agent {
+  readonly person: Person;
+  private readonly town: Town;
+  private readonly manners: Manners;
+  private readonly waiting: Patient[] = [];
+  private asked: OutboundMessage | null = null;
+  private answersAt = 0;
+  private previous: OutboundMessage | null = null;
+  private readonly knows = new Map<string, Patient>();
+  private readonly posts = new Set<string>();
+
+  constructor(person: Person, town: Town, manners: Manners) {
+    this.person = person;
+    this.town = town;
+    this.manners = manners;
+  }
+
+  /** A patient comes: with a quick text or question by question. */
+  meet(afterMs: number): void {
+    const { chance } = this.town;
+    this.say(afterMs, () => {
+      const patient = patientOf(chance, new Date(this.town.now).getUTCFullYear());
+      this.waiting.push(patient);
+      return chance.happens(0.5) ? quickText(chance, patient) : 'NEW';
+    });
+    if (chance.happens(0.05)) this.say(afterMs + chance.minutes(5, 90), () => 'SOS');
+    if (chance.happens(0.1)) this.say(afterMs + chance.minutes(5, 600), () => 'DOCTOR may I go on like this?');
+    if (chance.happens(0.1)) this.say(afterMs + chance.minutes(60, 4000), () => 'LIST');
+  }
+
+  patientOf(caseId: string): Patient | null {
+    return this.knows.get(caseId) ?? null;
+  }
+
+  hear(messages: readonly OutboundMessage[]): void {
+    for (const message of messages) this.look(message);
+    const last = [...messages].reverse().find((one) => one.ask !== null);
+    if (!last) return;
+    this.previous = this.asked;
+    this.asked = last;
+    const { chance } = this.town;
+    if (chance.happens(this.manners.silent)) return;
+    const again = messages.some((one) => one.step === 'common.which-case');
+    const hurry = again || present.has(last.ask!.field) || last.flow === 'new' || last.flow === 'decision';
+    const wait = hurry ? chance.minutes(1, 6) : chance.minutes(10, 9 * 60);
+    // Another question comes before this one was answered: it is answered when this one would have been.
+    const { now } = this.town;
+    this.answersAt = this.answersAt > now ? Math.min(this.answersAt, now + wait) : now + wait;
+    this.say(this.answersAt - now, () => (this.asked === last ? this.answer(last) : null));
+  }
+
+  /** What is not a question but asks for something. */
+  private look(message: OutboundMessage): void {
+    const { chance } = this.town;
+    const { caseId, text } = message;
+    if (caseId !== null && !this.knows.has(caseId) && message.flow === 'new' && this.waiting.length > 0) {
+      this.knows.set(caseId, this.waiting.pop()!);
+    }
+    const post = /When gone: POST (\d{8})/.exec(text)?.[1];
+    if (post && (!this.posts.has(post) || chance.happens(0.7))) {
+      this.posts.add(post);
+      if (chance.happens(0.9)) this.say(chance.minutes(60, 30 * 60), () => `POST ${post}`);
+    }
+    const again = /(?:there|day): NEW (\d{8})/.exec(text)?.[1];
+    const known = caseId === null ? null : this.knows.get(caseId);
+    if (again && known && chance.happens(0.6)) {
+      this.say(chance.minutes(30, 300), () => {
+        this.waiting.push({ ...known, result: chance.pick(['Thy2', 'Thy1', 'Thy3a']) });
+        return `NEW ${again}`;
+      });
+    }
+    if (/LIST shows|Send any text/.test(text) && chance.happens(0.5)) this.say(chance.minutes(5, 300), () => '?');
+  }
+
+  private say(afterMs: number, text: () => string | null): void {
+    const { chance } = this.town;
+    const { late, twice } = this.manners;
+    const heldMs = chance.happens(late) ? chance.minutes(1, 180) : 0;
+    this.town.plan(this.person.id, afterMs, text, { heldMs, twice: chance.happens(twice) });
+  }
+
+  private answer(message: OutboundMessage): string {
+    const { chance } = this.town;
+    if (chance.happens(this.manners.wrong))
+      return chance.pick(['8', '3', 'ok', 'yes', '11', 'what now?', '1234', 'no']);
+    if (this.previous?.ask && chance.happens(this.manners.wrong / 2))
+      return this.right(this.previous, this.previous.ask);
+    return this.right(message, message.ask!);
+  }
+
+  private right(message: OutboundMessage, ask: Ask): string {
+    const { chance } = this.town;
+    const patient = message.caseId === null ? null : this.knows.get(message.caseId);
+    switch (ask.field) {
+      case 'patient': {
+        const who = this.waiting.at(-1) ?? patient ?? patientOf(chance, 2030);
+        return `${who.initials} ${who.born ?? who.age} ${who.female ? 'F' : 'M'}`;
+      }
+      case 'dangerSigns':
+        return chance.weighted({ '0': 20, '2': 1, '13': 1, '4': 1 });
+      case 'risks':
+        return chance.weighted({ '0': 20, '5': 1, '6': 1, '1': 1, '9': 1, '3': 1 });
+      case 'examined':
+        return chance.weighted({ '1': 5, '2': 5, '3': 1, '4': 1, '9': 1 });
+      case 'features':
+        return chance.weighted({ '146': 4, '0': 4, '1': 4, '69': 1, '9': 2 });
+      case 'findings-check':
+        return chance.happens(0.93) ? 'YES' : chance.pick(['3', '6', '7', '8', 'P']);
+      case 'supplies':
+        return chance.weighted({ '1357H': 10, '12357': 5, '1456': 1, '135': 1, '1357': 4 });
+      case 'checks':
+        return chance.weighted({ '123456': 14, '1234': 1, '12356': 1, '7': 1 });
+      case 'slide-code':
+        return /CODE (\d{4}) (\d{4})/.exec(message.text)?.slice(1).join('') ?? message.code ?? '1';
+      case 'slides':
+      case 'slides-dried': {
+        const count = Number(/slide 1-(\d)/.exec(message.text)?.[1] ?? 2);
+        return Array.from({ length: count }, () => chance.weighted({ '1': 20, '2': 2, '3': 1, '0': 1 })).join('');
+      }
+      case 'mm':
+        return `${chance.pick(['R', 'L'])} ${9 + chance.below(25)}x${8 + chance.below(9)}x8`;
+      case 'solidPartMm':
+        return '12';
+      case 'inr':
+        return '2.4';
+      case 'patient.pregnantWeeks':
+        return '18';
+    }
+    if (ask.kind === 'date') return this.day(1 + chance.below(5));
+    if (ask.kind === 'text') return 'what shall I do';
+    return this.choose(ask);
+  }
+
+  private choose(ask: Ask): string {
+    const entries = ask.options.map((one) => [one.reply, weights[one.id] ?? 4] as const);
+    if (entries.length === 0) return '1';
+    const reply = this.town.chance.weighted(Object.fromEntries(entries.map(([each, weight]) => [`=${each}`, weight])));
+    return reply.slice(1);
+  }
+
+  private day(ahead: number): string {
+    const at = new Date(this.town.now + ahead * 24 * hour);
+    return `${at.getUTCDate()} ${townContent.texts.months('en')[at.getUTCMonth()]}`;
+  }
+}
