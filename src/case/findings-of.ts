@@ -41,6 +41,7 @@ export function findingsOf(of: Case, site: SiteFacts): Findings {
   put(found, 'examined', truth(answerOf(of, 'examined')));
   put(found, 'inr', numberOrUnknown(answerOf(of, 'inr')));
   put(found, 'platelets', numberOrUnknown(answerOf(of, 'platelets')));
+  put(found, 'ivAntiplateletHours', numberOrUnknown(answerOf(of, 'ivAntiplateletHours')));
   const felt = answerOf(of, 'felt');
   const ids = nodulesOf(of);
   if (Array.isArray(felt)) {

@@ -1,6 +1,6 @@
 import { hasKnownSuspiciousFeature, readPolicy } from './completions.ts';
 import type { FindingsField } from './findings.ts';
-import { hasFewPlatelets, isChild } from './gates.ts';
+import { hasFewPlatelets, isChild, waitsAfterDrip } from './gates.ts';
 import type { KnownFindings, KnownNodule } from './known.ts';
 import { type PolicyId, policyIds } from './policies/policy.ts';
 import type { Caution, Decision } from './reasons.ts';
@@ -124,6 +124,7 @@ function needleCautions(known: KnownFindings): readonly CautionNote[] {
   }
   if (drugs.includes('antiplatelet')) notes.push(note('antiplatelet-bruising'));
   if (drugs.includes('heparin') && known.platelets === null) notes.push(note('heparin-check-platelets'));
+  if (waitsAfterDrip(known)) notes.push(note('iv-antiplatelet-wait'));
   if (drugs.some((drug) => drug !== 'bleeding-disorder')) notes.push(note('prescriber-decides'));
   if (hasFewPlatelets(known)) notes.push(note('platelets-prefer-referral'));
   if (known.palpable === null) notes.push(note('palpable-unknown'));

@@ -56,6 +56,8 @@ export const plausible = {
   inr: [0.5, 20],
   /** 10^9 per litre */
   platelets: [0, 2000],
+  /** hours since a drip against platelets ended; 0 = still running */
+  ivAntiplateletHours: [0, 720],
   /** megahertz */
   mhz: [1, 30],
   /** millimetres */
@@ -90,6 +92,7 @@ export type FindingsField =
   | 'bleeding'
   | 'inr'
   | 'platelets'
+  | 'ivAntiplateletHours'
   | 'tsh'
   | 'scan'
   | 'overactiveSigns'
@@ -190,6 +193,7 @@ const findingsSchema = z.strictObject(
     bleeding: list(bleedingItems),
     inr: figure(plausible.inr),
     platelets: figure(plausible.platelets),
+    ivAntiplateletHours: figure(plausible.ivAntiplateletHours),
     tsh: choice(tshLevels),
     scan: choice(scans),
     overactiveSigns: truth(),

@@ -57,6 +57,8 @@ export interface KnownFindings {
   readonly inr: number | null;
   /** 10^9 per litre */
   readonly platelets: number | null;
+  /** Hours since a drip against platelets ended; 0 = still running. */
+  readonly ivAntiplateletHours: number | null;
   readonly tsh: Tsh | null;
   readonly scan: Scan | null;
   readonly overactiveSigns: boolean | null;
@@ -84,6 +86,7 @@ export function knownFindings(findings: Findings): KnownFindings {
     bleeding: listed(findings.bleeding),
     inr: known(findings.inr),
     platelets: known(findings.platelets),
+    ivAntiplateletHours: known(findings.ivAntiplateletHours),
     tsh: known(findings.tsh),
     scan: known(findings.scan),
     overactiveSigns: known(findings.overactiveSigns),

@@ -110,6 +110,7 @@ export const cautions = [
   'blood-thinner-do-not-stop',
   'antiplatelet-bruising',
   'heparin-check-platelets',
+  'iv-antiplatelet-wait',
   'prescriber-decides',
   'platelets-prefer-referral',
   'guidance-required',

@@ -7,6 +7,7 @@ import { decision } from './matters/decision.ts';
 import { desk } from './matters/desk.ts';
 import { dutyHours } from './matters/duty-hours.ts';
 import { findings } from './matters/findings.ts';
+import { hindrances } from './matters/hindrances.ts';
 import { labelling } from './matters/labelling.ts';
 import { laboratory } from './matters/laboratory.ts';
 import { link } from './matters/link.ts';
@@ -27,6 +28,7 @@ export const registry = registryOf([
   desk,
   findings,
   decision,
+  hindrances,
   ready,
   sampling,
   labelling,

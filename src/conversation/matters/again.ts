@@ -6,6 +6,7 @@ import type { Turn } from '../turn.ts';
 import { caseByCode, refuseCode } from './codes.ts';
 import { samplesSoFar } from './filing.ts';
 import { tagFor } from './findings.ts';
+import { lastAlarmAt } from './hindrances.ts';
 
 /**
  * `NEW 48291354`: the patient of an earlier case comes for another needle. Who it is comes along, and what the earlier
@@ -38,5 +39,8 @@ export function needleAgain(turn: Turn, interpreter: Interpreter, code: string |
   }
   const earlier = samplesSoFar(before).map(({ side, canonical }) => ({ side, canonical }));
   turn.record(caseId, { type: 'answered', field: 'earlier', item: null, value: earlier });
+  // An alarm of this day goes with the patient, not with the case.
+  const alarm = lastAlarmAt(before, turn.now);
+  if (alarm !== null) turn.record(caseId, { type: 'answered', field: 'alarm-before', item: null, value: alarm });
   interpreter.run('new', { caseId });
 }

@@ -32,6 +32,29 @@ export function seenText(moment: Moment, id: string): string {
   return words(moment, 'features', listAnswer(moment, 'features', id));
 }
 
+/** Blood thinners and bleeding disorders that were said, each with the number that goes with it. */
+export function bleedingWords(moment: Moment): readonly string[] {
+  const numbers: Readonly<Record<string, readonly [string, string]>> = {
+    warfarin: ['inr', 'inr-is'],
+    heparin: ['platelets', 'platelets-are'],
+    'iv-antiplatelet': ['ivAntiplateletHours', 'drip-ended'],
+  };
+  return listAnswer(moment, 'bleeding')
+    .filter((id) => id !== 'unknown')
+    .map((id) => {
+      const name = label(moment, id === 'warfarin' || id === 'bleeding-disorder' ? 'risks' : 'bleeding', id);
+      const [field = '', key = ''] = numbers[id] ?? [];
+      const said = textAnswer(moment, field);
+      if (said === '') return name;
+      const words = moment.world.texts.render(
+        moment.person.locale,
+        said === 'unknown' ? 'new.number-not-known' : `new.${key}`,
+        () => '',
+      );
+      return `${name} ${words.replace('%', said)}`;
+    });
+}
+
 /** The numbered list of the read-back: only what was asked. */
 export function checkList(moment: Moment): string {
   const of = moment.case;
@@ -42,16 +65,9 @@ export function checkList(moment: Moment): string {
   const signs = listAnswer(moment, 'dangerSigns');
   parts.push(`1 signs ${signs.length === 0 ? none : words(moment, 'dangerSigns', signs)}`);
   if (said('risks')) {
-    const bleeding = listAnswer(moment, 'bleeding').filter((id) => id !== 'unknown');
     const risks = listAnswer(moment, 'risks');
-    const all = [
-      ...risks.map((id) => label(moment, 'risks', id)),
-      ...bleeding.map((id) =>
-        label(moment, id === 'warfarin' || id === 'bleeding-disorder' ? 'risks' : 'bleeding', id),
-      ),
-    ];
-    const inr = textAnswer(moment, 'inr');
-    parts.push(`2 risks ${all.length === 0 ? none : all.join(', ')}${inr === '' ? '' : ` INR ${inr}`}`);
+    const all = [...risks.map((id) => label(moment, 'risks', id)), ...bleedingWords(moment)];
+    parts.push(`2 risks ${all.length === 0 ? none : all.join(', ')}`);
   }
   if (said('examined')) {
     const felt = listAnswer(moment, 'felt').map((id) => label(moment, 'sideShort', id));

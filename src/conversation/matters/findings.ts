@@ -31,6 +31,8 @@ const outcomes = [
   'risks',
   'inr',
   'thinner',
+  'platelets',
+  'drip-hours',
   'examined',
   'tsh',
   'overactive',
@@ -70,6 +72,8 @@ export function nextFinding(moment: Moment): Next {
   const bleeding = listAnswer(moment, 'bleeding');
   if (bleeding.includes('warfarin') && !said(of, 'inr')) return { outcome: 'inr' };
   if (answerOf(of, 'otherThinner') === true && !said(of, 'thinnerKind')) return { outcome: 'thinner' };
+  if (bleeding.includes('heparin') && !said(of, 'platelets')) return { outcome: 'platelets' };
+  if (bleeding.includes('iv-antiplatelet') && !said(of, 'ivAntiplateletHours')) return { outcome: 'drip-hours' };
   const open = openQuestions(findings, { governing: policy, shown });
   const asks = (field: string): boolean => open.some((one) => one.field === field);
   if (decision === 'refer-first' && said(of, 'examined')) {

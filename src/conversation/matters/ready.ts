@@ -10,8 +10,9 @@ import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { laboratoryOf, limitOf } from '../programme.ts';
 import { listAnswer } from './common.ts';
 import { optionsOf } from './findings-readers.ts';
+import { firstHindrance } from './hindrances.ts';
 
-const neededChecks = ['consent', 'identifiers', 'position', 'still', 'hands', 'sharps'] as const;
+const neededChecks = ['consent', 'identifiers', 'position', 'still', 'clean', 'sharps'] as const;
 const techniques: readonly Technique[] = ['capillary', 'holder', 'second-operator', 'improvised-holder'];
 
 function isSupply(one: string): one is Supply {
@@ -101,9 +102,11 @@ export const ready: Matter = {
       },
     },
     checks: {
-      outcomes: ['complete', 'missing', 'not-still'],
+      outcomes: ['complete', 'missing', 'not-still', 'sore-skin', 'high-pressure'],
       decide: (m) => {
         if (listAnswer(m, 'checks').includes('not-still')) return 'not-still';
+        const hindrance = firstHindrance(m);
+        if (hindrance === 'sore-skin' || hindrance === 'high-pressure') return hindrance;
         return missingChecks(m).length === 0 ? 'complete' : 'missing';
       },
     },
@@ -124,7 +127,9 @@ export const ready: Matter = {
       const got = readChoices(text, optionsOf(m));
       if (!got.ok) return got;
       const technique: Json = techniques.find((one) => got.value.includes(one)) ?? null;
-      return { ok: true, value: { value: got.value, fields: { technique } } };
+      // A new look at the patient: what an earlier one allowed or put right no longer counts.
+      const fields = { technique, pressure: null, 'needle-allowed': null };
+      return { ok: true, value: { value: got.value, fields } };
     },
     'more-checks': (text, m) => {
       const got = readMore(text, m);
