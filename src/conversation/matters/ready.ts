@@ -81,10 +81,17 @@ function issueCodes(moment: Moment): readonly Act[] {
   });
 }
 
+/** Still and moving, clean and sore: one of the two is a slip, and nobody guesses which. */
+function contradict(ids: readonly string[]): boolean {
+  const both = (one: string, other: string): boolean => ids.includes(one) && ids.includes(other);
+  return both('still', 'not-still') || both('clean', 'sore-skin');
+}
+
 /** Reads a list and keeps what was said before, so that a second reply need not repeat the first. */
 function readMore(text: string, moment: Moment): Parsed<readonly string[]> {
   const got = readChoices(text, optionsOf(moment));
   if (!got.ok) return got;
+  if (contradict(got.value)) return unreadable('not-both');
   if (got.value.includes('not-still')) return got;
   return { ok: true, value: [...new Set([...listAnswer(moment, 'checks'), ...got.value])] };
 }
@@ -126,6 +133,7 @@ export const ready: Matter = {
     checks: (text, m) => {
       const got = readChoices(text, optionsOf(m));
       if (!got.ok) return got;
+      if (contradict(got.value)) return unreadable('not-both');
       const technique: Json = techniques.find((one) => got.value.includes(one)) ?? null;
       // A new look at the patient: what an earlier one allowed or put right no longer counts.
       const fields = { technique, pressure: null, 'needle-allowed': null };
