@@ -160,6 +160,11 @@ const noduleSchema = z.strictObject(
       .length(2, { error: 'the least and the greatest size in millimetres' })
       .refine(([least, most]) => (least ?? 0) <= (most ?? 0), { error: 'the least size first' })
       .optional(),
+    earlierMm: z
+      .array(millimetres, { error: 'the diameters of an earlier examination in millimetres' })
+      .min(1, { error: 'one to three diameters in millimetres' })
+      .max(3, { error: 'one to three diameters in millimetres' })
+      .optional(),
     composition: choice(compositions),
     spongiformWhole: truth(),
     solidPartMm: figure(plausible.mm),
@@ -251,7 +256,7 @@ export function parseFindings(input: unknown): ParsedFindings {
 
 const objectsAndNodules = ['patient', 'ultrasound', 'nodules'];
 const lists = ['dangerSigns', 'risks', 'bleeding'];
-const sizes = ['mm', 'mmRange'];
+const sizes = ['mm', 'mmRange', 'earlierMm'];
 
 function withoutUnknownGroups(input: unknown): unknown {
   if (!isRecord(input)) return input;

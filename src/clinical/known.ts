@@ -31,6 +31,8 @@ export interface KnownNodule {
   readonly site: Site | null;
   /** One to three diameters as told; empty = not measured. */
   readonly mm: readonly number[];
+  /** Diameters of an earlier examination; empty = none is known, which is not the same as no growth. */
+  readonly earlierMm: readonly number[];
   /** Least and greatest value that the largest diameter can have; equal when measured once. */
   readonly size: { readonly least: number; readonly most: number } | null;
   readonly composition: Composition | null;
@@ -107,6 +109,7 @@ export function knownNodule(nodule: Nodule, index: number): KnownNodule {
     id: nodule.id ?? `n${index + 1}`,
     site: known(nodule.site),
     mm: nodule.mm ?? [],
+    earlierMm: nodule.earlierMm ?? [],
     size: sizeOf(nodule),
     composition: known(nodule.composition),
     spongiformWhole: known(nodule.spongiformWhole),

@@ -82,6 +82,7 @@ export const reasons = [
   'ata-unclassified',
   'pet-focus',
   'higher-risk',
+  'grown',
   'impalpable-without-guidance',
 ] as const;
 export type Reason = (typeof reasons)[number];
@@ -96,6 +97,7 @@ export const cautions = [
   'child-under-guidance-only',
   'exactly-10-mm',
   'size-uncertain',
+  'grown',
   'poor-probe',
   'contradictory-features',
   'policies-disagree',

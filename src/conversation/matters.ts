@@ -1,6 +1,7 @@
 /** Every subject of the conversations, put together once. */
 import { action } from './matters/action.ts';
 import { aftercare } from './matters/aftercare.ts';
+import { again } from './matters/again.ts';
 import { ask } from './matters/ask.ts';
 import { common } from './matters/common.ts';
 import { decision } from './matters/decision.ts';
@@ -29,6 +30,7 @@ export const registry = registryOf([
   findings,
   decision,
   hindrances,
+  again,
   ready,
   sampling,
   labelling,

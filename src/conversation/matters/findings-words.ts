@@ -1,8 +1,12 @@
 /** Findings as short words, for the read-back and for the doctor. */
 import { answerOf } from '../../case/case.ts';
+import { earlierOf } from '../../case/earlier.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
+import { growthRule } from '../../clinical/growth.ts';
+import { growthBetween } from '../../clinical/nodule.ts';
 import type { Moment } from '../moment.ts';
-import { listAnswer, sizeOf, textAnswer } from './common.ts';
+import { parseDay } from '../schedule.ts';
+import { dayWords, listAnswer, sizeOf, textAnswer } from './common.ts';
 
 function label(moment: Moment, field: string, id: string): string {
   return moment.world.texts.label(moment.person.locale, field, id);
@@ -25,6 +29,23 @@ export function noduleText(moment: Moment, id: string): string {
   const range = moment.case ? answerOf(moment.case, 'mmRange', id) : null;
   const size = Array.isArray(range) ? range.join('-') : sizeOf(moment, id).join('x');
   return `${side} ${size}`;
+}
+
+/** Growth against the earlier examination, where there was one: never silent about what cannot be compared. */
+export function growthText(moment: Moment, id: string): string {
+  const of = moment.case;
+  if (!of || of.earlierCaseId === null) return '';
+  const before = earlierOf(of, id);
+  const growth = growthBetween(before?.mm ?? [], sizeOf(moment, id), growthRule(moment.world.programme.policy));
+  const day = before && parseDay(before.on);
+  const since = day ? `${dayWords(day, moment.world.texts.months(moment.person.locale))} ${day.year}` : '';
+  const was = before ? `${before.mm.join('x')} ${since}` : '';
+  return moment.world.texts.render(moment.person.locale, `new.growth-${growth}`, () => '').replace('%', was);
+}
+
+/** Side, size and growth of a nodule. */
+export function noduleWithGrowth(moment: Moment, id: string): string {
+  return [noduleText(moment, id), growthText(moment, id)].filter((one) => one !== '').join(' ');
 }
 
 /** Features of a nodule in words; what could not be seen is said as such. */
@@ -99,7 +120,7 @@ export function checkList(moment: Moment): string {
     parts.push(`5 US ${label(moment, 'ultrasound.done', id)}`);
   }
   const ids = nodulesOf(of);
-  if (said('nodules')) parts.push(`6 ${ids.map((id) => noduleText(moment, id)).join(' ') || none}`);
+  if (said('nodules')) parts.push(`6 ${ids.map((id) => noduleWithGrowth(moment, id)).join(' ') || none}`);
   const inside = ids.map((id) => textAnswer(moment, 'composition', id)).filter((one) => one !== '');
   if (inside.length > 0) parts.push(`7 ${words(moment, 'composition', inside)}`);
   const seen = ids.map((id) => seenText(moment, id)).filter((one) => one !== '');

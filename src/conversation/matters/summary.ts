@@ -5,7 +5,7 @@ import type { Moment } from '../moment.ts';
 import { ageText, codeText, listAnswer, noduleId, textAnswer } from './common.ts';
 import { decidedOf } from './decided.ts';
 import { policiesText } from './decision-words.ts';
-import { bleedingWords, noduleText, pregnancyText, seenText } from './findings-words.ts';
+import { bleedingWords, noduleWithGrowth, pregnancyText, seenText } from './findings-words.ts';
 
 /** Who, which lump, what was seen, what every policy says; '' without a case. Only what was asked is said. */
 export function summaryText(moment: Moment): string {
@@ -31,7 +31,7 @@ export function summaryText(moment: Moment): string {
   const ids = nodulesOf(of).filter((id) => about === null || !specimen || id === about);
   for (const id of ids) {
     const inside = label('composition', textAnswer(moment, 'composition', id));
-    parts.push([noduleText(moment, id), inside, seenText(moment, id)].filter((one) => one !== '').join(' '));
+    parts.push([noduleWithGrowth(moment, id), inside, seenText(moment, id)].filter((one) => one !== '').join(' '));
   }
   const tsh = answerOf(of, 'tsh');
   if (typeof tsh === 'string') parts.push(`TSH ${label('tsh', tsh)}`);
