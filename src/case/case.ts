@@ -113,6 +113,8 @@ export interface Case {
   readonly sos: { readonly sign: string; readonly at: number } | null;
   /** When the last alarm was declared over. */
   readonly sosOverAt: number | null;
+  /** When the last alarm about the patient ended; the worker's own needle-stick is none. */
+  readonly alarmAt: number | null;
   readonly frozen: string | null;
   readonly closed: string | null;
   /** Instant at which the present status began. */
@@ -193,6 +195,7 @@ export function noCase(id: string, programmeId: string): Case {
     notSampled: null,
     sos: null,
     sosOverAt: null,
+    alarmAt: null,
     frozen: null,
     closed: null,
     statusAt: 0,
@@ -357,7 +360,12 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
     case 'sos-raised':
       return { ...before, sos: { sign: event.sign, at: before.sos?.at ?? at } };
     case 'sos-over':
-      return { ...before, sos: null, sosOverAt: at };
+      return {
+        ...before,
+        sos: null,
+        sosOverAt: at,
+        alarmAt: event.outcome === 'needle-stick-advised' ? before.alarmAt : at,
+      };
     case 'frozen':
       return { ...before, frozen: event.why };
     case 'released':
@@ -378,7 +386,8 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
 
 /** A needle was in and nothing of it can be sent: the neck is watched all the same, and the patient needs a plan. */
 function lostAll(of: Case): boolean {
-  return of.specimens.every((one) => one.end === 'not-usable' && one.postedAt === null && one.attempts.length > 0);
+  const nothingToSend = of.specimens.every((one) => one.end === 'not-usable' && one.postedAt === null);
+  return nothingToSend && of.specimens.some((one) => one.attempts.length > 0);
 }
 
 /** The earliest unfinished step decides; a case with two specimens is as far as the slower one. */

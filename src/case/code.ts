@@ -1,4 +1,4 @@
-import { plainDigits } from '../clinical/digits.ts';
+import { toAsciiDigits } from '../text/digits.ts';
 
 /** Why a typed code is not one. */
 export type CodeFault = 'not-digits' | 'length' | 'leading-zero' | 'check-digits';
@@ -48,7 +48,7 @@ export function drawPayload(random: Uint8Array, digits: 6 | 8): string {
  * exist, be open and match its read-back.
  */
 export function checkCode(text: string): CodeCheck {
-  const typed = plainDigits(text).replace(/[\s.\p{Dash_Punctuation}\u2212]/gu, '');
+  const typed = toAsciiDigits(text).replace(/[\s.\p{Dash_Punctuation}\u2212]/gu, '');
   const letters = typed.replace(/[0-9]/g, '');
   if (letters !== '') return { ok: false, reason: 'not-digits', letters };
   if (!CODE_LENGTHS.includes(typed.length)) return { ok: false, reason: 'length' };

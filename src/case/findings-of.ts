@@ -1,6 +1,7 @@
 /** The findings of a case in the form that the clinical rules read. */
 import type { Findings, Nodule } from '../clinical/findings.ts';
 import { answerOf, type Case } from './case.ts';
+import { earlierOf } from './earlier.ts';
 import type { Json } from './events.ts';
 
 /** What the site adds to what was asked: whether a needle can be guided by ultrasound there. */
@@ -41,6 +42,7 @@ export function findingsOf(of: Case, site: SiteFacts): Findings {
   put(found, 'examined', truth(answerOf(of, 'examined')));
   put(found, 'inr', numberOrUnknown(answerOf(of, 'inr')));
   put(found, 'platelets', numberOrUnknown(answerOf(of, 'platelets')));
+  put(found, 'ivAntiplateletHours', numberOrUnknown(answerOf(of, 'ivAntiplateletHours')));
   const felt = answerOf(of, 'felt');
   const ids = nodulesOf(of);
   if (Array.isArray(felt)) {
@@ -58,7 +60,8 @@ export function findingsOf(of: Case, site: SiteFacts): Findings {
   // A needle is guided only where there is ultrasound at all.
   if (ultrasound.done === true) found.guidance = site.guidance;
   if (ultrasound.done === false) found.guidance = false;
-  if (ids.length > 0) found.nodules = ids.map((id) => noduleOf(of, id));
+  // Looked, and none was there: not the same as nobody having looked.
+  if (Array.isArray(answerOf(of, 'nodules'))) found.nodules = ids.map((id) => noduleOf(of, id));
   return found as Findings;
 }
 
@@ -80,6 +83,7 @@ function noduleOf(of: Case, id: string): Nodule {
   const nodule: Record<string, unknown> = { id };
   for (const field of noduleFields) put(nodule, field, answerOf(of, field, id));
   for (const field of noduleTruths) put(nodule, field, truth(answerOf(of, field, id)));
+  put(nodule, 'earlierMm', earlierOf(of, id)?.mm);
   put(nodule, 'solidPartMm', numberOrUnknown(answerOf(of, 'solidPartMm', id)));
   return nodule as Nodule;
 }

@@ -4,6 +4,8 @@ import { type Crosswalk, crosswalk } from '../clinical/cytology/crosswalk.ts';
 import { type ParsedResult, parseResult } from '../clinical/cytology/parse.ts';
 import { type RiskOfMalignancy, riskOf, type SystemRisk } from '../clinical/cytology/risk.ts';
 
+import { toAsciiDigits } from '../text/digits.ts';
+
 type Output = { write(text: string): unknown };
 
 const HELP = `neckline category CODE [--json]
@@ -41,7 +43,7 @@ export function runCategory(args: string[], out: { stdout: Output; stderr: Outpu
     return 2;
   }
   const json = args.includes('--json');
-  const result = parseResult(text);
+  const result = parseResult(toAsciiDigits(text));
   if (!result.ok) {
     const unknown = result.ask === 'no-such-code' || result.ask === 'unreadable';
     const choices = result.options.length > 0 ? ` Did they mean: ${result.options.join(', ')}?` : '';

@@ -1,6 +1,7 @@
 import { hasKnownSuspiciousFeature, readPolicy } from './completions.ts';
 import type { FindingsField } from './findings.ts';
-import { hasFewPlatelets, isChild } from './gates.ts';
+import { hasFewPlatelets, isChild, waitsAfterDrip } from './gates.ts';
+import { growthOf } from './growth.ts';
 import type { KnownFindings, KnownNodule } from './known.ts';
 import { type PolicyId, policyIds } from './policies/policy.ts';
 import type { Caution, Decision } from './reasons.ts';
@@ -32,6 +33,7 @@ export function nodulesCautions(
   if (nodules.some(({ nodule }) => nodule.size !== null && nodule.size.least < nodule.size.most)) {
     notes.push(note('size-uncertain'));
   }
+  if (nodules.some(({ nodule }) => growthOf(nodule, governing) === 'grown')) notes.push(note('grown'));
   if (known.probe === 'other' || (known.mhz !== null && known.mhz < goodProbeFromMhz)) {
     const pad: FindingsField[] = known.standoff === true ? [] : ['ultrasound.standoff'];
     notes.push(note('poor-probe', 'ultrasound.probe', ...pad));
@@ -124,6 +126,7 @@ function needleCautions(known: KnownFindings): readonly CautionNote[] {
   }
   if (drugs.includes('antiplatelet')) notes.push(note('antiplatelet-bruising'));
   if (drugs.includes('heparin') && known.platelets === null) notes.push(note('heparin-check-platelets'));
+  if (waitsAfterDrip(known)) notes.push(note('iv-antiplatelet-wait'));
   if (drugs.some((drug) => drug !== 'bleeding-disorder')) notes.push(note('prescriber-decides'));
   if (hasFewPlatelets(known)) notes.push(note('platelets-prefer-referral'));
   if (known.palpable === null) notes.push(note('palpable-unknown'));

@@ -56,6 +56,8 @@ export const plausible = {
   inr: [0.5, 20],
   /** 10^9 per litre */
   platelets: [0, 2000],
+  /** hours since a drip against platelets ended; 0 = still running */
+  ivAntiplateletHours: [0, 720],
   /** megahertz */
   mhz: [1, 30],
   /** millimetres */
@@ -90,6 +92,7 @@ export type FindingsField =
   | 'bleeding'
   | 'inr'
   | 'platelets'
+  | 'ivAntiplateletHours'
   | 'tsh'
   | 'scan'
   | 'overactiveSigns'
@@ -157,6 +160,11 @@ const noduleSchema = z.strictObject(
       .length(2, { error: 'the least and the greatest size in millimetres' })
       .refine(([least, most]) => (least ?? 0) <= (most ?? 0), { error: 'the least size first' })
       .optional(),
+    earlierMm: z
+      .array(millimetres, { error: 'the diameters of an earlier examination in millimetres' })
+      .min(1, { error: 'one to three diameters in millimetres' })
+      .max(3, { error: 'one to three diameters in millimetres' })
+      .optional(),
     composition: choice(compositions),
     spongiformWhole: truth(),
     solidPartMm: figure(plausible.mm),
@@ -190,6 +198,7 @@ const findingsSchema = z.strictObject(
     bleeding: list(bleedingItems),
     inr: figure(plausible.inr),
     platelets: figure(plausible.platelets),
+    ivAntiplateletHours: figure(plausible.ivAntiplateletHours),
     tsh: choice(tshLevels),
     scan: choice(scans),
     overactiveSigns: truth(),
@@ -247,7 +256,7 @@ export function parseFindings(input: unknown): ParsedFindings {
 
 const objectsAndNodules = ['patient', 'ultrasound', 'nodules'];
 const lists = ['dangerSigns', 'risks', 'bleeding'];
-const sizes = ['mm', 'mmRange'];
+const sizes = ['mm', 'mmRange', 'earlierMm'];
 
 function withoutUnknownGroups(input: unknown): unknown {
   if (!isRecord(input)) return input;

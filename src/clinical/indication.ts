@@ -11,6 +11,7 @@ import {
   mandatoryStepsGate,
   type Open,
 } from './gates.ts';
+import { withGrowth } from './growth.ts';
 import { type KnownFindings, type KnownNodule, knownFindings } from './known.ts';
 import { volumeMl } from './nodule.ts';
 import type { PolicyId } from './policies/policy.ts';
@@ -63,7 +64,12 @@ export interface WeighedCase {
 export function weighCase(findings: Findings, governing: PolicyId): WeighedCase {
   const known = knownFindings(findings);
   const nodules = (known.nodules ?? []).map((nodule) => weighNodule(known, nodule, governing));
-  return { known, nodules, score: scoreOf(known, nodules, governing), selection: selectForSampling(nodules) };
+  const score = withGrowth(
+    scoreOf(known, nodules, governing),
+    nodules.map(({ nodule }) => nodule),
+    governing,
+  );
+  return { known, nodules, score, selection: selectForSampling(nodules) };
 }
 
 /**

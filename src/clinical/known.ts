@@ -31,6 +31,8 @@ export interface KnownNodule {
   readonly site: Site | null;
   /** One to three diameters as told; empty = not measured. */
   readonly mm: readonly number[];
+  /** Diameters of an earlier examination; empty = none is known, which is not the same as no growth. */
+  readonly earlierMm: readonly number[];
   /** Least and greatest value that the largest diameter can have; equal when measured once. */
   readonly size: { readonly least: number; readonly most: number } | null;
   readonly composition: Composition | null;
@@ -57,6 +59,8 @@ export interface KnownFindings {
   readonly inr: number | null;
   /** 10^9 per litre */
   readonly platelets: number | null;
+  /** Hours since a drip against platelets ended; 0 = still running. */
+  readonly ivAntiplateletHours: number | null;
   readonly tsh: Tsh | null;
   readonly scan: Scan | null;
   readonly overactiveSigns: boolean | null;
@@ -84,6 +88,7 @@ export function knownFindings(findings: Findings): KnownFindings {
     bleeding: listed(findings.bleeding),
     inr: known(findings.inr),
     platelets: known(findings.platelets),
+    ivAntiplateletHours: known(findings.ivAntiplateletHours),
     tsh: known(findings.tsh),
     scan: known(findings.scan),
     overactiveSigns: known(findings.overactiveSigns),
@@ -104,6 +109,7 @@ export function knownNodule(nodule: Nodule, index: number): KnownNodule {
     id: nodule.id ?? `n${index + 1}`,
     site: known(nodule.site),
     mm: nodule.mm ?? [],
+    earlierMm: nodule.earlierMm ?? [],
     size: sizeOf(nodule),
     composition: known(nodule.composition),
     spongiformWhole: known(nodule.spongiformWhole),

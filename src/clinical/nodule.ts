@@ -36,6 +36,24 @@ export function grewInDiameters(old: Diameters, now: Diameters): boolean {
   return grown.length >= diameterGrowth.diameters;
 }
 
+export type Growth = 'grown' | 'not-grown' | 'not-known';
+
+/**
+ * Growth between two examinations as they are told: three diameters of both, else `not-known`, which never counts as no
+ * growth. Told without their planes, so paired biggest with biggest (our convention).
+ */
+export function growthBetween(old: readonly number[], now: readonly number[], rule: GrowthRule): Growth {
+  const [before, after] = [threeDiameters(old), threeDiameters(now)];
+  if (before === null || after === null) return 'not-known';
+  return grew(before, after, rule) ? 'grown' : 'not-grown';
+}
+
+/** Three diameters, biggest first, or null where fewer were measured. */
+function threeDiameters(mm: readonly number[]): Diameters | null {
+  const [length, width, depth] = [...mm].sort((a, b) => b - a);
+  return length === undefined || width === undefined || depth === undefined ? null : [length, width, depth];
+}
+
 function grewInVolume(old: Diameters, now: Diameters, rule: GrowthRule): boolean {
   const was = (100 + volumeGrowthPercent) * product(old);
   const is = 100 * product(now);

@@ -19,7 +19,7 @@ export type WatchReason =
   | 'bleeding-disorder'
   | 'high-pressure';
 
-/** `unknown` counts as present, save for a pressure that nobody measured. */
+/** `unknown` counts as present, save for a pressure that nobody measured (`not-measured`): it is never said to be normal. */
 export type WatchRisks = {
   readonly bloodSeen: boolean | 'unknown';
   readonly cystic: boolean | 'unknown';

@@ -66,6 +66,11 @@ function patientQuestions(known: KnownFindings, needle: boolean): readonly OpenQ
     ['nodules', known.ultrasoundDone === true && known.nodules === null],
     ['bleeding', needle && known.bleeding.open],
     ['inr', needle && known.bleeding.present.includes('warfarin') && known.inr === null],
+    ['platelets', needle && known.bleeding.present.includes('heparin') && known.platelets === null],
+    [
+      'ivAntiplateletHours',
+      needle && known.bleeding.present.includes('iv-antiplatelet') && known.ivAntiplateletHours === null,
+    ],
     ['palpable', needle && known.palpable === null],
     ['guidance', needle && known.palpable === false && known.guidance === null],
   ];

@@ -82,6 +82,7 @@ export const reasons = [
   'ata-unclassified',
   'pet-focus',
   'higher-risk',
+  'grown',
   'impalpable-without-guidance',
 ] as const;
 export type Reason = (typeof reasons)[number];
@@ -96,6 +97,7 @@ export const cautions = [
   'child-under-guidance-only',
   'exactly-10-mm',
   'size-uncertain',
+  'grown',
   'poor-probe',
   'contradictory-features',
   'policies-disagree',
@@ -110,6 +112,7 @@ export const cautions = [
   'blood-thinner-do-not-stop',
   'antiplatelet-bruising',
   'heparin-check-platelets',
+  'iv-antiplatelet-wait',
   'prescriber-decides',
   'platelets-prefer-referral',
   'guidance-required',

@@ -1,12 +1,14 @@
 /** Every subject of the conversations, put together once. */
 import { action } from './matters/action.ts';
 import { aftercare } from './matters/aftercare.ts';
+import { again } from './matters/again.ts';
 import { ask } from './matters/ask.ts';
 import { common } from './matters/common.ts';
 import { decision } from './matters/decision.ts';
 import { desk } from './matters/desk.ts';
 import { dutyHours } from './matters/duty-hours.ts';
 import { findings } from './matters/findings.ts';
+import { hindrances } from './matters/hindrances.ts';
 import { labelling } from './matters/labelling.ts';
 import { laboratory } from './matters/laboratory.ts';
 import { link } from './matters/link.ts';
@@ -28,6 +30,8 @@ export const registry = registryOf([
   desk,
   findings,
   decision,
+  hindrances,
+  again,
   ready,
   sampling,
   labelling,

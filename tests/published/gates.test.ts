@@ -284,7 +284,23 @@ const clotting: Row[] = [
   [
     'abciximab today',
     adult(solidDark(18), { bleeding: ['iv-antiplatelet'] }),
+    { decision: 'ask-doctor', because: ['iv-antiplatelet'], missing: ['ivAntiplateletHours'] },
+  ],
+  // Abciximab: 24 h, the same source as given in a summary.
+  [
+    'abciximab 10 h ago',
+    adult(solidDark(18), { bleeding: ['iv-antiplatelet'], ivAntiplateletHours: 10 }),
+    { decision: 'ask-doctor', because: ['iv-antiplatelet'], caution: 'iv-antiplatelet-wait' },
+  ],
+  [
+    'abciximab 23 h ago',
+    adult(solidDark(18), { bleeding: ['iv-antiplatelet'], ivAntiplateletHours: 23 }),
     { decision: 'ask-doctor', because: ['iv-antiplatelet'] },
+  ],
+  [
+    'abciximab 24 h ago',
+    adult(solidDark(18), { bleeding: ['iv-antiplatelet'], ivAntiplateletHours: 24 }),
+    { decision: 'sample', caution: 'prescriber-decides' },
   ],
   [
     'haemophilia',

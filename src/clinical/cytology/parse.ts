@@ -1,4 +1,3 @@
-import { plainDigits } from '../digits.ts';
 import {
   BETHESDA_NUMERALS,
   type BethesdaNumeral,
@@ -56,14 +55,12 @@ const MENTION =
   /\b(?:(?:thy|tir|bethesda|beth)[\s.:=_-]*(?:(?:category|cat|class)\b[\s.:]*)?(?:\d|[iv]+\b)|b[1-6]\b).*$/is;
 
 /**
- * Reads a laboratory's result: the code first, free words after it. Any case, spacing and digit script. What could mean
+ * Reads a laboratory's result: the code first, free words after it. Any case and spacing; digits as 0 to 9 (`toAsciiDigits` makes them so). What could mean
  * two categories is asked back with the codes it may have meant, never guessed; `usual` is the laboratory's own system and
  * decides only what a code like `3a`, complete but without a name, belongs to.
  */
 export function parseResult(text: string, usual: ResultSystem = 'thy'): ParsedResult {
-  const plain = plainDigits(text)
-    .trim()
-    .replace(/^(?:(?:result|cytology|category)\b)?[\s:=.]*/i, '');
+  const plain = text.trim().replace(/^(?:(?:result|cytology|category)\b)?[\s:=.]*/i, '');
   const retired = /^(?:AUS\s*\/\s*FLUS|FLUS|AUS)(?![a-z])/i.exec(plain);
   if (retired) {
     const notes: ResultNote[] = /flus/i.test(retired[0]) ? ['retired-name'] : [];

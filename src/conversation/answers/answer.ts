@@ -14,6 +14,7 @@ export type UnreadableReason =
   | 'too-long'
   | 'not-an-option'
   | 'one-only'
+  | 'not-both'
   | 'none-with-others'
   | 'wrong-count'
   | 'not-a-number'

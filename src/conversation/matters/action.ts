@@ -7,6 +7,7 @@ import { tidy } from '../answers/reply.ts';
 import { type Act, type AnswerRecorder, type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { addDays, type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
+import { askAgainOn } from './again.ts';
 import { dayWords, textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
 import { discordantQuestion, type ResultKind, resultAction, resultKind, resultQuestions } from './filing.ts';
@@ -179,6 +180,7 @@ export const action: Matter = {
     'repeat-acknowledged': (m) => (m.specimen?.end === null ? [repeatClosed(m)] : []),
     reviewed: (m) => [
       ...told(m, 'agrees'),
+      askAgainOn(m, deadlineDay(m)),
       record({ type: 'specimen-closed', specimen: specimenId(m), end: 'reviewed' }),
     ],
     'end-by-doctor': endByDoctor,

@@ -28,7 +28,7 @@ export function watchOf(moment: Moment): ReturnType<typeof watchMinutes> {
     passes: specimens.reduce((sum, one) => sum + one.attempts.length, 0),
     bloodThinner: thinners.length > 0 ? true : open ? 'unknown' : false,
     bleedingDisorder: bleeding.includes('bleeding-disorder') ? true : open ? 'unknown' : false,
-    highPressure: 'not-measured',
+    highPressure: listAnswer(moment, 'checks').includes('high-pressure') ? true : 'not-measured',
   });
 }
 

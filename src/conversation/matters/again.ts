@@ -1,15 +1,22 @@
-/** Another needle for a patient whom the site knows. */
+/** A patient whom the site knows comes again: for another needle, or to be looked at again. */
 import { answerOf, type Case } from '../../case/case.ts';
+import { sizesSoFar } from '../../case/earlier.ts';
+import type { CaseEvent, Json } from '../../case/events.ts';
 import { type Interpreter, topFrame } from '../interpret.ts';
+import type { Act, Matter, Moment } from '../moment.ts';
+import { siteOf } from '../programme.ts';
+import { type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
 import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { caseByCode, refuseCode } from './codes.ts';
+import { dayAt, dayWords, textAnswer, zoneOf } from './common.ts';
 import { resultQuestions, samplesSoFar } from './filing.ts';
 import { tagFor } from './findings.ts';
+import { lastAlarmAt } from './hindrances.ts';
 
 /**
  * `NEW 48291354`: the patient of an earlier case comes for another needle. Who it is comes along, and what the earlier
- * samples gave, so that a second unreadable one is known as such; everything else is asked anew.
+ * samples gave and how big the nodules were, so that a second unreadable sample and growth are known; everything else is asked anew.
  */
 export function needleAgain(turn: Turn, interpreter: Interpreter, code: string | null): void {
   const person = interpreter.person;
@@ -24,28 +31,43 @@ export function needleAgain(turn: Turn, interpreter: Interpreter, code: string |
   endBooked(turn, interpreter, before);
   const caseId = turn.nextId('c');
   const moment = turn.moment({ ...idleFrame, flow: 'new' }, null, person);
-  const fields = ['initials', 'sex', 'birthYear', 'ageYears'].map((name) => `patient.${name}`);
-  const age = answerOf(before, 'patient.birthYear') ?? answerOf(before, 'patient.ageYears') ?? '';
-  turn.record(caseId, {
-    type: 'opened',
-    tag: tagFor(
-      moment,
-      String(answerOf(before, 'patient.initials')),
-      String(age).slice(-2),
-      turn.caseOf(before.id)?.status === 'closed' ? before.id : null,
-    ),
-    siteId: person.siteId,
-    ownerId: person.id,
-    practice: before.practice,
-    earlierCaseId: before.id,
-  });
-  for (const field of fields) {
-    const value = answerOf(before, field);
-    if (value !== undefined && value !== null) turn.record(caseId, { type: 'answered', field, item: null, value });
-  }
-  const earlier = samplesSoFar(before).map(({ side, canonical }) => ({ side, canonical }));
-  turn.record(caseId, { type: 'answered', field: 'earlier', item: null, value: earlier });
+  const ended = turn.caseOf(before.id)?.status === 'closed' ? before.id : null;
+  for (const event of openedAgain(moment, before, ended)) turn.record(caseId, event);
   interpreter.run('new', { caseId });
+}
+
+/** How a case begins that follows another one of the same patient; `ended`: that one, when it has just been closed. */
+function openedAgain(moment: Moment, before: Case, ended: string | null): readonly CaseEvent[] {
+  const { person, now } = moment;
+  const age = answerOf(before, 'patient.birthYear') ?? answerOf(before, 'patient.ageYears') ?? '';
+  const answered = (field: string, value: Json): CaseEvent => ({ type: 'answered', field, item: null, value });
+  const who = ['initials', 'sex', 'birthYear', 'ageYears'].flatMap((name) => {
+    const value = answerOf(before, `patient.${name}`);
+    return value === undefined || value === null ? [] : [answered(`patient.${name}`, value)];
+  });
+  // An alarm of this day goes with the patient, not with the case.
+  const alarm = lastAlarmAt(before, now);
+  const zone = siteOf(moment.world.programme, before.siteId).zone;
+  return [
+    {
+      type: 'opened',
+      tag: tagFor(moment, String(answerOf(before, 'patient.initials')), String(age).slice(-2), ended),
+      siteId: before.siteId,
+      ownerId: person.id,
+      practice: before.practice,
+      earlierCaseId: before.id,
+    },
+    ...who,
+    answered(
+      'earlier',
+      samplesSoFar(before).map(({ side, canonical }) => ({ side, canonical })),
+    ),
+    answered(
+      'earlier-sizes',
+      sizesSoFar(before, (at) => dayText(localTime(at, zone))),
+    ),
+    ...(alarm === null ? [] : [answered('alarm-before', alarm)]),
+  ];
 }
 
 /** The needle that was booked is here: what waited for that day, or for a doctor's word on it, is over. */
@@ -72,3 +94,49 @@ function endBooked(turn: Turn, interpreter: Interpreter, before: Case): void {
     interpreter.remove(thread.id);
   }
 }
+
+/** The day on which to look again: the clinic is asked for the patient, and the new examination knows this one. */
+export function askAgainOn(moment: Moment, day: Day): Act {
+  const { daytime } = moment.world.programme;
+  const caseId = moment.case!.id;
+  return {
+    do: 'post',
+    personId: moment.person.id,
+    what: { kind: 'run', flow: 'review', caseId, item: moment.frame.item, vars: {} },
+    at: instantOf(day, daytime.from, zoneOf(moment)),
+  };
+}
+
+export const again: Matter = {
+  recorders: {
+    'examine-again': (m) => {
+      const caseId = `${m.event.id}:again`;
+      return [
+        ...openedAgain(m, m.case!, null).map((event): Act => ({ do: 'record', event, caseId })),
+        { do: 'post', personId: m.person.id, what: { kind: 'run', flow: 'new', caseId, item: null, vars: {} }, caseId },
+      ];
+    },
+  },
+  instants: {
+    'review-day': (m) => {
+      const day = parseDay(textAnswer(m, 'review-day'));
+      return day ? Math.max(m.now, instantOf(day, m.world.programme.daytime.from, zoneOf(m))) : null;
+    },
+  },
+  values: {
+    lastSeenDay: {
+      of: (m) => {
+        const at = m.case?.decided?.at ?? m.case?.openedAt ?? m.now;
+        return `${dayAt(m, at)} ${localTime(at, zoneOf(m)).year}`;
+      },
+      sample: '12 MAR 2029',
+    },
+    reviewOn: {
+      of: (m) => {
+        const day = parseDay(textAnswer(m, 'review-day'));
+        return day ? dayWords(day, m.world.texts.months(m.person.locale)) : '';
+      },
+      sample: '30 MAR',
+    },
+  },
+};

@@ -7,7 +7,7 @@ import { topFrame } from '../interpret.ts';
 import { membersOf, withRole } from '../people.ts';
 import { limitOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
-import { resultConsequences, resultKind } from './filing.ts';
+import { contradiction, resultConsequences, resultKind } from './filing.ts';
 import type { InLaboratory } from './receipt.ts';
 
 /** Ends this person's read-back of a specimen, if one is open. */
@@ -86,7 +86,10 @@ function file(turn: Turn, interpreter: Interpreter, { of, specimen }: InLaborato
     turn.record(of.id, { type: 'received', specimen: specimen.id, slides: slidesSent(specimen) });
   }
   turn.record(of.id, { type: 'result-filed', specimen: specimen.id, result, amends, reason: null });
-  const clinicOnly = amends === null && resultKind(turn.caseOf(of.id)!, specimen.id) === 'benign';
+  const clinicOnly =
+    amends === null &&
+    resultKind(turn.caseOf(of.id)!, specimen.id) === 'benign' &&
+    contradiction(turn.caseOf(of.id)!, specimen.id) === 'no';
   const key = clinicOnly ? 'laboratory.filed-clinic' : 'laboratory.filed';
   turn.say(interpreter.person, key, { frame: null, caseId: of.id, item: specimen.id });
   resultConsequences(turn, turn.caseOf(of.id)!, specimen.id);

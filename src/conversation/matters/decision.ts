@@ -9,7 +9,8 @@ import { bySuspicion } from '../../clinical/several-nodules.ts';
 import { readDate } from '../answers/date.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
-import { addDays, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
+import { addDays, type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
+import { askAgainOn } from './again.ts';
 import { dayWords, textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
 import { decidedOf } from './decided.ts';
@@ -54,11 +55,11 @@ function endWith(why: string, reviewOn: string | null): readonly Act[] {
   return [record({ type: 'not-sampled', why, reviewOn }), record({ type: 'closed', outcome: why })];
 }
 
-function reviewDay(moment: Moment): string {
+function reviewDay(moment: Moment): Day {
   const today = localTime(moment.now, zoneOf(moment));
   const months = today.month - 1 + reviewMonths(moment)[0];
   const year = today.year + Math.floor(months / 12);
-  return dayText({ year, month: (months % 12) + 1, day: Math.min(today.day, 28) });
+  return { year, month: (months % 12) + 1, day: Math.min(today.day, 28) };
 }
 
 function dayOf(moment: Moment, field: string): ReturnType<typeof parseDay> {
@@ -87,7 +88,10 @@ export const decision: Matter = {
         what: { kind: 'run', flow: 'referral', caseId: m.case!.id, item: null, vars: {} },
       },
     ],
-    'follow-up-advice': (m) => endWith('follow-up', reviewDay(m)),
+    'follow-up-advice': (m) => [
+      ...endWith('follow-up', dayText(reviewDay(m))),
+      ...(m.case!.practice ? [] : [askAgainOn(m, reviewDay(m))]),
+    ],
     'no-sampling-advice': () => endWith('no-sampling', null),
     'forget-steps': () =>
       ['examined', 'ultrasound.done'].map((field) => record({ type: 'answered', field, item: null, value: null })),

@@ -1,7 +1,6 @@
 /** The words that are always open: a new patient, what is open, one case, help in this place, back. */
-import { answerOf, specimenOf } from '../../case/case.ts';
+import { specimenOf } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
-import type { FiledResult } from '../../case/events.ts';
 import { longestQuoted, quotedWords } from '../../text/one-line.ts';
 import type { Interpreter } from '../interpret.ts';
 import { askingThread, stateOf, topFrame } from '../interpret.ts';
@@ -13,6 +12,7 @@ import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { CaseBrief, Person } from '../world.ts';
 import { needleAgain } from './again.ts';
+import { caseText } from './case-words.ts';
 import { caseByCode, codesIn, refuseCode, withoutCodes } from './codes.ts';
 import { dayWords } from './common.ts';
 import { tagFor } from './findings.ts';
@@ -175,10 +175,15 @@ function showCase(turn: Turn, interpreter: Interpreter, rest: string): void {
   const words = withoutCodes(rest);
   if (words !== '') {
     turn.record(of.id, { type: 'noted', words });
-    turn.say(person, 'desk.noted', { frame: null, caseId: of.id, item: specimen.id });
-    turn.notify('doctors', 'desk.note-for-doctor', 'notice', of.id, specimen.id, {
+    const noted = person.roles.includes('doctor') ? 'desk.noted-for-clinic' : 'desk.noted';
+    turn.say(person, noted, { frame: null, caseId: of.id, item: specimen.id });
+    // A doctor's words are for the clinic, a worker's for the doctors.
+    const doctor = person.roles.includes('doctor');
+    const [to, key] = doctor ? (['owner', 'note-for-clinic'] as const) : (['doctors', 'note-for-doctor'] as const);
+    turn.notify(to, `desk.${key}`, 'notice', of.id, specimen.id, {
       words: quotedWords(words, longestQuoted),
       who: person.name,
+      doctor: person.name,
     });
     return;
   }
@@ -252,45 +257,3 @@ export const desk: Matter = {
     caseText: { of: caseText, sample: 'AK F 1982 R 22x15x14 solid dark. SAMPLE. Attempts blood, material. 4 slides' },
   },
 };
-
-/** As the laboratory said it, and in Thy where that is another name. */
-function shownResult({ code, canonical }: FiledResult): string {
-  return code === canonical ? code : `${code} (${canonical})`;
-}
-
-/** The whole case in words: who, which lump, decision, sample, result, action, what it waits for. */
-function caseText(moment: Moment): string {
-  const of = moment.case;
-  if (!of) return '';
-  const { texts } = moment.world;
-  const word = (key: string): string => (texts.has(key) ? texts.render(moment.person.locale, key, () => '') : '');
-  const specimen = moment.specimen;
-  const zone = siteOf(moment.world.programme, of.siteId).zone;
-  const day = (at: number): string => dayWords(localTime(at, zone), texts.months(moment.person.locale));
-  const parts: string[] = [];
-  if (of.decided) parts.push(`${word('desk.decided')} ${word(`decision.said-${of.decided.decision}`)}`);
-  if (of.notSampled) parts.push(`${word('desk.not-sampled')} ${of.notSampled.why}`);
-  const sampler = answerOf(of, 'sampler');
-  if (typeof sampler === 'string') parts.push(`${word('desk.sampler')} ${sampler}`);
-  if (specimen) {
-    const reporter = answerOf(of, 'reporter', specimen.id);
-    if (typeof reporter === 'string') parts.push(`${word('desk.reporter')} ${reporter}`);
-    if (specimen.attempts.length > 0) parts.push(`${word('desk.attempts')} ${specimen.attempts.join(', ')}`);
-    if (specimen.slides.length > 0)
-      parts.push(`${word('desk.slides')} ${specimen.slides.join(', ')} (${specimen.fixative})`);
-    if (specimen.labelledAt !== null) parts.push(word('desk.labelled'));
-    if (of.aftercare !== null) parts.push(`${word('desk.aftercare')} ${of.aftercare}`);
-    if (specimen.postedAt !== null) parts.push(`${word('desk.posted')} ${day(specimen.postedAt)}`);
-    if (specimen.receivedAt !== null) parts.push(`${word('desk.received')} ${day(specimen.receivedAt)}`);
-    if (specimen.rejected !== null) parts.push(`${word('desk.rejected')} ${specimen.rejected}`);
-    for (const one of specimen.results) parts.push(`${word('desk.result')} ${shownResult(one.result)} ${day(one.at)}`);
-    if (specimen.acknowledgement !== null) parts.push(`${word('desk.doctor')} ${specimen.acknowledgement}`);
-    if (specimen.told !== null) parts.push(`${word('desk.told')} ${specimen.told}`);
-    if (specimen.appointedOn !== null) parts.push(`${word('desk.appointed')} ${specimen.appointedOn}`);
-    if (specimen.seen !== null) parts.push(`${word('desk.seen')} ${specimen.seen ? 'yes' : 'no'}`);
-    if (specimen.end !== null) parts.push(`${word('desk.ended')} ${specimen.end}`);
-  }
-  if (of.frozen !== null) parts.push(word('desk.frozen'));
-  if (answerOf(of, 'go-ahead') === undefined && of.decided === null) parts.push(word('desk.no-decision'));
-  return parts.join('. ');
-}

@@ -54,16 +54,22 @@ export function resultKind(of: Case, item: string): ResultKind {
   if (isNonDiagnostic(canonical)) {
     return resultAction(of, item).next === 'refer-after-second-non-diagnostic' ? 'second' : 'repeat';
   }
+  return contradiction(of, item) === 'yes' ? 'discordant' : 'benign';
+}
+
+/** Whether a benign result contradicts the findings: for certain, perhaps (something was not asked or seen), or not. */
+export function contradiction(of: Case, item: string): 'yes' | 'possible' | 'no' {
+  const specimen = specimenOf(of, item)!;
+  const canonical = currentResult(specimen)!.result.canonical as CanonicalCategory;
   const assessment = of.decided?.assessment as unknown as Assessment | undefined;
   const nodule = assessment?.nodules.find((one) => one.id === specimen.nodule);
   const signs = of.answers.dangerSigns;
-  const { contradicts } = contradictsFindings(canonical, {
+  return contradictsFindings(canonical, {
     dangerSigns: Array.isArray(signs) ? signs.map(String) : [],
     ataLevels: nodule?.policies['ata-2015'].levels ?? [],
     euLevels: nodule?.policies['eu-2017'].levels ?? [],
     acrLevels: nodule?.policies['acr-2017'].levels ?? [],
-  });
-  return contradicts === 'yes' ? 'discordant' : 'benign';
+  }).contradicts;
 }
 
 /** Asked about a benign result that does not fit; asked again while the doctor has not decided. */
@@ -112,7 +118,7 @@ export function resultConsequences(turn: Turn, of: Case, item: string): void {
   const kind = resultKind(of, item);
   const canonical = currentResult(specimenOf(of, item)!)!.result.canonical;
   const spec = kind === 'urgent' ? (canonical === 'Thy5' ? thy5 : thy4) : kind === 'benign' ? null : questions[kind];
-  const asked = spec ? turn.openQuestion(spec, of.id, item).askedOf : [];
+  const asked = spec ? turn.openQuestion(spec, of.id, item).askedOf : perhapsDoesNotFit(turn, of, item);
   if (kind === 'urgent') askLater(turn, of, item);
   // Whoever saw the first result hears of the second one, asked or not.
   if ((specimenOf(of, item)?.results.length ?? 0) > 1) {
@@ -132,4 +138,16 @@ export function resultConsequences(turn: Turn, of: Case, item: string): void {
 function askLater(turn: Turn, of: Case, item: string): void {
   const at = turn.now + durationOf(turn.world.programme, 'phone-call');
   turn.openQuestion(phoned, of.id, item, '', { firstRungAt: at });
+}
+
+/**
+ * A benign result against which something not asked or not seen could still speak: the first doctor sees it, with that
+ * said, and nothing waits for it (our convention; what is known to contradict is asked). Returns who was told.
+ */
+function perhapsDoesNotFit(turn: Turn, of: Case, item: string): readonly string[] {
+  const first = ladder(turn.world, turn.now)[0];
+  if (!first || contradiction(of, item) !== 'possible') return [];
+  const tell = { kind: 'tell', key: 'doctor.thy2-perhaps', caseId: of.id, item, vars: {}, lane: 'notice' } as const;
+  turn.post(first.id, tell, { caseId: of.id });
+  return [first.id];
 }

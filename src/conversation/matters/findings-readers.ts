@@ -51,6 +51,8 @@ function risksOf(ids: readonly string[]): { value: Json; fields: Record<string, 
       otherThinner: ids.includes('other-thinner'),
       thinnerKind: null,
       inr: null,
+      platelets: null,
+      ivAntiplateletHours: null,
     },
   };
 }
@@ -118,6 +120,8 @@ export const readers: Readonly<Record<string, Reader>> = {
     return { ok: true, value: { value: [...kept, ...got.value], fields: { thinnerKind: got.value } } };
   },
   inr: numberOr9(0.5, 20, 1, ['inr']),
+  platelets: numberOr9(1, 1500, 1, []),
+  'drip-hours': numberOr9(0, 720, 0, ['h', 'hours']),
   'solid-part': numberOr9(1, 150, 1, ['mm']),
   weeks: (text, m) => {
     if (tidy(text) === '0') return { ok: true, value: { value: 'unknown' } };

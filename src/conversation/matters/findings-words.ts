@@ -1,8 +1,12 @@
 /** Findings as short words, for the read-back and for the doctor. */
 import { answerOf } from '../../case/case.ts';
+import { earlierOf } from '../../case/earlier.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
+import { growthRule } from '../../clinical/growth.ts';
+import { growthBetween } from '../../clinical/nodule.ts';
 import type { Moment } from '../moment.ts';
-import { listAnswer, sizeOf, textAnswer } from './common.ts';
+import { parseDay } from '../schedule.ts';
+import { dayWords, listAnswer, sizeOf, textAnswer } from './common.ts';
 
 function label(moment: Moment, field: string, id: string): string {
   return moment.world.texts.label(moment.person.locale, field, id);
@@ -27,9 +31,49 @@ export function noduleText(moment: Moment, id: string): string {
   return `${side} ${size}`;
 }
 
+/** Growth against the earlier examination, where there was one: never silent about what cannot be compared. */
+export function growthText(moment: Moment, id: string): string {
+  const of = moment.case;
+  if (!of || of.earlierCaseId === null) return '';
+  const before = earlierOf(of, id);
+  const growth = growthBetween(before?.mm ?? [], sizeOf(moment, id), growthRule(moment.world.programme.policy));
+  const day = before && parseDay(before.on);
+  const since = day ? `${dayWords(day, moment.world.texts.months(moment.person.locale))} ${day.year}` : '';
+  const was = before ? `${before.mm.join('x')} ${since}` : '';
+  return moment.world.texts.render(moment.person.locale, `new.growth-${growth}`, () => '').replace('%', was);
+}
+
+/** Side, size and growth of a nodule. */
+export function noduleWithGrowth(moment: Moment, id: string): string {
+  return [noduleText(moment, id), growthText(moment, id)].filter((one) => one !== '').join(' ');
+}
+
 /** Features of a nodule in words; what could not be seen is said as such. */
 export function seenText(moment: Moment, id: string): string {
   return words(moment, 'features', listAnswer(moment, 'features', id));
+}
+
+/** Blood thinners and bleeding disorders that were said, each with the number that goes with it. */
+export function bleedingWords(moment: Moment): readonly string[] {
+  const numbers: Readonly<Record<string, readonly [string, string]>> = {
+    warfarin: ['inr', 'inr-is'],
+    heparin: ['platelets', 'platelets-are'],
+    'iv-antiplatelet': ['ivAntiplateletHours', 'drip-ended'],
+  };
+  return listAnswer(moment, 'bleeding')
+    .filter((id) => id !== 'unknown')
+    .map((id) => {
+      const name = label(moment, id === 'warfarin' || id === 'bleeding-disorder' ? 'risks' : 'bleeding', id);
+      const [field = '', key = ''] = numbers[id] ?? [];
+      const said = textAnswer(moment, field);
+      if (said === '') return name;
+      const words = moment.world.texts.render(
+        moment.person.locale,
+        said === 'unknown' ? 'new.number-not-known' : `new.${key}`,
+        () => '',
+      );
+      return `${name} ${words.replace('%', said)}`;
+    });
 }
 
 /** The numbered list of the read-back: only what was asked. */
@@ -42,16 +86,9 @@ export function checkList(moment: Moment): string {
   const signs = listAnswer(moment, 'dangerSigns');
   parts.push(`1 signs ${signs.length === 0 ? none : words(moment, 'dangerSigns', signs)}`);
   if (said('risks')) {
-    const bleeding = listAnswer(moment, 'bleeding').filter((id) => id !== 'unknown');
     const risks = listAnswer(moment, 'risks');
-    const all = [
-      ...risks.map((id) => label(moment, 'risks', id)),
-      ...bleeding.map((id) =>
-        label(moment, id === 'warfarin' || id === 'bleeding-disorder' ? 'risks' : 'bleeding', id),
-      ),
-    ];
-    const inr = textAnswer(moment, 'inr');
-    parts.push(`2 risks ${all.length === 0 ? none : all.join(', ')}${inr === '' ? '' : ` INR ${inr}`}`);
+    const all = [...risks.map((id) => label(moment, 'risks', id)), ...bleedingWords(moment)];
+    parts.push(`2 risks ${all.length === 0 ? none : all.join(', ')}`);
   }
   if (said('examined')) {
     const felt = listAnswer(moment, 'felt').map((id) => label(moment, 'sideShort', id));
@@ -83,7 +120,7 @@ export function checkList(moment: Moment): string {
     parts.push(`5 US ${label(moment, 'ultrasound.done', id)}`);
   }
   const ids = nodulesOf(of);
-  if (said('nodules')) parts.push(`6 ${ids.map((id) => noduleText(moment, id)).join(' ') || none}`);
+  if (said('nodules')) parts.push(`6 ${ids.map((id) => noduleWithGrowth(moment, id)).join(' ') || none}`);
   const inside = ids.map((id) => textAnswer(moment, 'composition', id)).filter((one) => one !== '');
   if (inside.length > 0) parts.push(`7 ${words(moment, 'composition', inside)}`);
   const seen = ids.map((id) => seenText(moment, id)).filter((one) => one !== '');

@@ -3,7 +3,9 @@ import { answerOf, type Case } from '../../case/case.ts';
 import type { Json } from '../../case/events.ts';
 import { findingsOf, nodulesOf } from '../../case/findings-of.ts';
 import type { Findings } from '../../clinical/findings.ts';
+import { growthRule } from '../../clinical/growth.ts';
 import { assess } from '../../clinical/indication.ts';
+import { growthBetween } from '../../clinical/nodule.ts';
 import { openQuestions } from '../../clinical/open-questions.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
@@ -31,6 +33,8 @@ const outcomes = [
   'risks',
   'inr',
   'thinner',
+  'platelets',
+  'drip-hours',
   'examined',
   'tsh',
   'overactive',
@@ -70,6 +74,8 @@ export function nextFinding(moment: Moment): Next {
   const bleeding = listAnswer(moment, 'bleeding');
   if (bleeding.includes('warfarin') && !said(of, 'inr')) return { outcome: 'inr' };
   if (answerOf(of, 'otherThinner') === true && !said(of, 'thinnerKind')) return { outcome: 'thinner' };
+  if (bleeding.includes('heparin') && !said(of, 'platelets')) return { outcome: 'platelets' };
+  if (bleeding.includes('iv-antiplatelet') && !said(of, 'ivAntiplateletHours')) return { outcome: 'drip-hours' };
   const open = openQuestions(findings, { governing: policy, shown });
   const asks = (field: string): boolean => open.some((one) => one.field === field);
   if (decision === 'refer-first' && said(of, 'examined')) {
@@ -127,12 +133,14 @@ function nextOfNodule(of: Case, findings: Findings, item: string, moment: Moment
   return null;
 }
 
-/** The governing policy already says sample or optional for this nodule. */
+/** The governing policy already says sample or optional for this nodule, or it has grown and the doctor will be asked. */
 function wantsNeedle(findings: Findings, item: string, moment: Moment): boolean {
   const policy = moment.world.programme.policy;
   const nodule = assess(findings, { policy }).nodules.find((one) => one.id === item);
   const word = nodule?.policies[policy].decision;
-  return word === 'sample' || word === 'optional';
+  const told = findings.nodules?.find((one) => one.id === item);
+  const growth = growthBetween(told?.earlierMm ?? [], told?.mm ?? [], growthRule(policy));
+  return word === 'sample' || word === 'optional' || growth === 'grown';
 }
 
 function forget(moment: Moment, fields: readonly string[]): readonly Act[] {

@@ -10,8 +10,9 @@ import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { laboratoryOf, limitOf } from '../programme.ts';
 import { listAnswer } from './common.ts';
 import { optionsOf } from './findings-readers.ts';
+import { firstHindrance } from './hindrances.ts';
 
-const neededChecks = ['consent', 'identifiers', 'position', 'still', 'hands', 'sharps'] as const;
+const neededChecks = ['consent', 'identifiers', 'position', 'still', 'clean', 'sharps'] as const;
 const techniques: readonly Technique[] = ['capillary', 'holder', 'second-operator', 'improvised-holder'];
 
 function isSupply(one: string): one is Supply {
@@ -80,10 +81,17 @@ function issueCodes(moment: Moment): readonly Act[] {
   });
 }
 
+/** Still and moving, clean and sore: one of the two is a slip, and nobody guesses which. */
+function contradict(ids: readonly string[]): boolean {
+  const both = (one: string, other: string): boolean => ids.includes(one) && ids.includes(other);
+  return both('still', 'not-still') || both('clean', 'sore-skin');
+}
+
 /** Reads a list and keeps what was said before, so that a second reply need not repeat the first. */
 function readMore(text: string, moment: Moment): Parsed<readonly string[]> {
   const got = readChoices(text, optionsOf(moment));
   if (!got.ok) return got;
+  if (contradict(got.value)) return unreadable('not-both');
   if (got.value.includes('not-still')) return got;
   return { ok: true, value: [...new Set([...listAnswer(moment, 'checks'), ...got.value])] };
 }
@@ -101,9 +109,11 @@ export const ready: Matter = {
       },
     },
     checks: {
-      outcomes: ['complete', 'missing', 'not-still'],
+      outcomes: ['complete', 'missing', 'not-still', 'sore-skin', 'high-pressure'],
       decide: (m) => {
         if (listAnswer(m, 'checks').includes('not-still')) return 'not-still';
+        const hindrance = firstHindrance(m);
+        if (hindrance === 'sore-skin' || hindrance === 'high-pressure') return hindrance;
         return missingChecks(m).length === 0 ? 'complete' : 'missing';
       },
     },
@@ -123,8 +133,11 @@ export const ready: Matter = {
     checks: (text, m) => {
       const got = readChoices(text, optionsOf(m));
       if (!got.ok) return got;
+      if (contradict(got.value)) return unreadable('not-both');
       const technique: Json = techniques.find((one) => got.value.includes(one)) ?? null;
-      return { ok: true, value: { value: got.value, fields: { technique } } };
+      // A new look at the patient: what an earlier one allowed or put right no longer counts.
+      const fields = { technique, pressure: null, 'needle-allowed': null };
+      return { ok: true, value: { value: got.value, fields } };
     },
     'more-checks': (text, m) => {
       const got = readMore(text, m);

@@ -11,6 +11,7 @@ import { attemptsAllowed, nextNumber, slidesInUse } from './attempts.ts';
 import { closeQuestion } from './close-question.ts';
 import { optionsOf } from './findings-readers.ts';
 import { fixativeNow, laboratoryHere, slidesWorth } from './fixing.ts';
+import { alarmToday } from './hindrances.ts';
 import { samplingWords } from './sampling-words.ts';
 
 /** Outcomes in the order of their digits. */
@@ -36,6 +37,7 @@ function afterLast(moment: Moment): string {
     case 'ask-doctor':
       return made >= PASSES.most ? 'limit-most' : 'limit';
     case 'again':
+      if (alarmToday(moment)) return 'limit';
       return outcome === 'blood' ? 'blood' : 'too-little';
   }
 }
@@ -90,11 +92,22 @@ const readSlides: Reader = (text, m) => {
 export const sampling: Matter = {
   decisions: {
     'next-sampling': {
-      outcomes: ['capillary', 'holder', 'second-operator', 'improvised-holder', 'label', 'nothing-left'],
+      outcomes: [
+        'capillary',
+        'holder',
+        'second-operator',
+        'improvised-holder',
+        'alarm',
+        'alarm-next',
+        'label',
+        'nothing-left',
+      ],
       decide: (m) => {
         const open = m.case!.specimens.filter((one) => one.end === null);
         const next = open.find((one) => one.fixedAt === null);
         const item: Act = { do: 'item', item: next?.id ?? null };
+        const begun = m.case!.specimens.some((one) => one.attempts.length > 0);
+        if (next && alarmToday(m)) return { outcome: begun ? 'alarm-next' : 'alarm', acts: [item] };
         if (next) return { outcome: next.technique, acts: [item] };
         return { outcome: open.length > 0 ? 'label' : 'nothing-left', acts: [item] };
       },
@@ -107,7 +120,8 @@ export const sampling: Matter = {
     'slides-usable': { outcomes: ['usable', 'late', 'some-dried', 'all-dried', 'none'], decide: slidesDecision },
     'may-again': {
       outcomes: ['yes', 'no'],
-      decide: (m) => (m.specimen!.attempts.length < limitOf(m.world.programme, 'passes') ? 'yes' : 'no'),
+      decide: (m) =>
+        m.specimen!.attempts.length < limitOf(m.world.programme, 'passes') && !alarmToday(m) ? 'yes' : 'no',
     },
   },
   recorders: {

@@ -5,7 +5,7 @@ import type { Moment } from '../moment.ts';
 import { ageText, codeText, listAnswer, noduleId, textAnswer } from './common.ts';
 import { decidedOf } from './decided.ts';
 import { policiesText } from './decision-words.ts';
-import { noduleText, pregnancyText, seenText } from './findings-words.ts';
+import { bleedingWords, noduleWithGrowth, pregnancyText, seenText } from './findings-words.ts';
 
 /** Who, which lump, what was seen, what every policy says; '' without a case. Only what was asked is said. */
 export function summaryText(moment: Moment): string {
@@ -25,19 +25,13 @@ export function summaryText(moment: Moment): string {
   if (signs.length > 0) parts.push(signs.join(', '));
   const risks = listAnswer(moment, 'risks').filter((id) => id !== 'unknown');
   if (risks.length > 0) parts.push(risks.map((id) => label('risks', id)).join(', '));
-  const bleeding = listAnswer(moment, 'bleeding').filter((id) => id !== 'unknown');
-  if (bleeding.length > 0) {
-    const inr = textAnswer(moment, 'inr');
-    const words = bleeding.map((id) =>
-      label(id === 'warfarin' || id === 'bleeding-disorder' ? 'risks' : 'bleeding', id),
-    );
-    parts.push(`${words.join(', ')}${inr === '' ? '' : ` INR ${inr}`}`);
-  }
+  const bleeding = bleedingWords(moment);
+  if (bleeding.length > 0) parts.push(bleeding.join(', '));
   const about = noduleId(moment);
   const ids = nodulesOf(of).filter((id) => about === null || !specimen || id === about);
   for (const id of ids) {
     const inside = label('composition', textAnswer(moment, 'composition', id));
-    parts.push([noduleText(moment, id), inside, seenText(moment, id)].filter((one) => one !== '').join(' '));
+    parts.push([noduleWithGrowth(moment, id), inside, seenText(moment, id)].filter((one) => one !== '').join(' '));
   }
   const tsh = answerOf(of, 'tsh');
   if (typeof tsh === 'string') parts.push(`TSH ${label('tsh', tsh)}`);

@@ -49,7 +49,7 @@ describe('the way of sampling', () => {
 });
 
 describe('the checks before the needle', () => {
-  const all = ['consent', 'identifiers', 'position', 'still', 'hands', 'sharps'];
+  const all = ['consent', 'identifiers', 'position', 'still', 'clean', 'sharps'];
   it.each([
     [all, 'complete'],
     [all.slice(1), 'missing'],

@@ -1,0 +1,80 @@
+/** A whole case in plain words, for whoever asks for it by its code. */
+import { answerOf, type Specimen } from '../../case/case.ts';
+import type { FiledResult } from '../../case/events.ts';
+import type { Moment } from '../moment.ts';
+import { parseDay } from '../schedule.ts';
+import { dayAt, dayWords } from './common.ts';
+
+function word(moment: Moment, key: string): string {
+  return moment.world.texts.has(key) ? moment.world.texts.render(moment.person.locale, key, () => '') : '';
+}
+
+/** The reader's words for an id of this kind; an id without words of its own is at least no code to look at. */
+function plain(moment: Moment, kind: string, id: string): string {
+  return word(moment, `desk.${kind}-${id}`) || id.replaceAll('-', ' ');
+}
+
+/** `30 MAR` from a day as it is stored. */
+function dayIn(moment: Moment, stored: string): string {
+  const day = parseDay(stored);
+  return day ? dayWords(day, moment.world.texts.months(moment.person.locale)) : stored;
+}
+
+/** As the laboratory said it, and in Thy where that is another name. */
+function shownResult({ code, canonical }: FiledResult): string {
+  return code === canonical ? code : `${code} (${canonical})`;
+}
+
+/** `1-3 wet at once, 4 late`: slides in their order, those alike together. */
+function slidesText(moment: Moment, { slides, fixative }: Specimen): string {
+  const runs: { from: number; to: number; state: string }[] = [];
+  slides.forEach((state, index) => {
+    const last = runs.at(-1);
+    if (last?.state === state) last.to = index + 1;
+    else runs.push({ from: index + 1, to: index + 1, state });
+  });
+  const parts = runs.map(({ from, to, state }) => {
+    const numbers = from === to ? `${from}` : `${from}-${to}`;
+    return `${numbers} ${plain(moment, 'slide', state)}`;
+  });
+  return `${parts.join(', ')} (${plain(moment, 'fixative', fixative ?? '')})`;
+}
+
+function specimenParts(moment: Moment, one: Specimen): readonly string[] {
+  const parts: string[] = [];
+  const add = (key: string, text: string): number => parts.push(`${word(moment, `desk.${key}`)} ${text}`.trim());
+  const attempts = one.attempts.map((outcome) => plain(moment, 'attempt', outcome));
+  if (attempts.length > 0) add('attempts', attempts.join(', '));
+  if (one.slides.length > 0) add('slides', slidesText(moment, one));
+  if (one.labelledAt !== null) add('labelled', '');
+  if (moment.case!.aftercare !== null) add('aftercare', plain(moment, 'neck', moment.case!.aftercare));
+  if (one.postedAt !== null) add('posted', dayAt(moment, one.postedAt));
+  if (one.receivedAt !== null) add('received', dayAt(moment, one.receivedAt));
+  if (one.rejected !== null) add('rejected', plain(moment, 'reject', one.rejected));
+  for (const filed of one.results) add('result', `${shownResult(filed.result)} ${dayAt(moment, filed.at)}`);
+  if (one.acknowledgement !== null) add('doctor', plain(moment, 'answer', one.acknowledgement));
+  if (one.told !== null) add('told', plain(moment, 'told', one.told));
+  if (one.appointedOn !== null) add('appointed', dayIn(moment, one.appointedOn));
+  if (one.seen !== null) add('seen', plain(moment, 'seen', one.seen ? 'yes' : 'no'));
+  if (one.end !== null) add('ended', plain(moment, 'end', one.end));
+  return parts;
+}
+
+/** Which lump, decision, sample, result, action: what has happened so far, in order. '' without a case. */
+export function caseText(moment: Moment): string {
+  const of = moment.case;
+  if (!of) return '';
+  const parts: string[] = [];
+  if (of.decided) parts.push(`${word(moment, 'desk.decided')} ${word(moment, `decision.said-${of.decided.decision}`)}`);
+  if (of.notSampled) parts.push(`${word(moment, 'desk.not-sampled')} ${plain(moment, 'why', of.notSampled.why)}`);
+  const sampler = answerOf(of, 'sampler');
+  if (typeof sampler === 'string') parts.push(`${word(moment, 'desk.sampler')} ${sampler}`);
+  if (moment.specimen) {
+    const reporter = answerOf(of, 'reporter', moment.specimen.id);
+    if (typeof reporter === 'string') parts.push(`${word(moment, 'desk.reporter')} ${reporter}`);
+    parts.push(...specimenParts(moment, moment.specimen));
+  }
+  if (of.frozen !== null) parts.push(word(moment, 'desk.frozen'));
+  if (answerOf(of, 'go-ahead') === undefined && of.decided === null) parts.push(word(moment, 'desk.no-decision'));
+  return parts.join('. ');
+}
