@@ -16,7 +16,7 @@ export interface ShownAsk {
   readonly item: string | null;
   readonly kind: string;
   readonly options: readonly { readonly reply: string; readonly id: string; readonly label: string }[];
-  /** Frame and entry of the question, so that a tap on an old button is known as old. */
+  /** Names this question (`ask-token.ts`), so that a tap on an old button is known as old. */
   readonly token: string;
 }
 

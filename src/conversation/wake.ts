@@ -1,7 +1,7 @@
 /** What a due row does in the conversation it is for: a timer, a text, a flow, a doctor's answer, a hand-over. */
 import { assertNever } from '../clinical/assert-never.ts';
 import { clockWords } from '../text/time-words.ts';
-import { doctorToken } from './doctor-desk.ts';
+import { doctorToken } from './ask-token.ts';
 import type { Due } from './event.ts';
 import { withLongTag } from './guesses.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
@@ -218,7 +218,7 @@ function showQuestion(turn: Turn, person: Person, questionId: string): void {
         id: one.id,
         label: turn.world.texts.label(person.locale, question.about, one.id),
       })),
-      token: `${doctorToken}/${question.id}`,
+      token: doctorToken(question.id),
     },
   });
   turn.disturbed = true;
