@@ -299,6 +299,7 @@ export class Interpreter {
       options: options.map((one) => ({
         ...one,
         label: this.turn.world.texts.label(this.person.locale, ask.field, one.id),
+        ...(ask.typed || ask.options.find((of) => of.id === one.id)?.secret ? { typed: true as const } : {}),
       })),
       token: askToken(frame.id, frame.entry),
     };
