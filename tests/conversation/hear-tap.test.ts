@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { askToken, doctorToken, mediaToken } from '../../src/conversation/ask-token.ts';
+import { askToken, doctorToken } from '../../src/conversation/ask-token.ts';
 import type { Question } from '../../src/conversation/state.ts';
 import { person, SmallLine } from '../support/world.ts';
 
@@ -122,30 +122,5 @@ describe("a button under a doctor's question", () => {
     const line = begun();
     line.tap('d', doctorToken('no-such-question'), '47 1');
     expect(line.heard('d').join()).toContain('That button belongs to an earlier question');
-  });
-});
-
-describe('what is no text', () => {
-  it('is refused with the reason, and the open question is asked again', () => {
-    const line = begun();
-    line.tap('w', mediaToken('media'), '0');
-    const heard = line.heard('w');
-    expect(heard[0]).toContain('no picture, voice or file of a patient');
-    expect(heard.join('\n')).toContain('AK: danger signs?');
-    expect(heard.join('\n')).not.toContain('risks?');
-  });
-
-  it('with a call for help beside it is a call for help', () => {
-    const line = begun();
-    line.tap('w', mediaToken('media'), 'SOS she bleeds');
-    expect(line.heard('w')[0]).toContain('FAINT: needle out');
-  });
-
-  it('a changed text counts for nothing, and this is said', () => {
-    const line = begun();
-    line.tap('w', mediaToken('edited'), '1');
-    const heard = line.heard('w').join('\n');
-    expect(heard).toContain('your change counts for nothing');
-    expect(heard).toContain('AK: danger signs?');
   });
 });

@@ -1,17 +1,19 @@
 /** Takes updates in: each is given to the line, and counts as taken only once the line has stored it. */
 import type { Api } from 'grammy';
-import { mediaToken } from '../../conversation/ask-token.ts';
 import type { Line } from '../../line/line.ts';
 import type { Log } from '../../line/ports.ts';
 import { toggled } from './buttons.ts';
 import { type Heard, readUpdate, type Tapped } from './update.ts';
+
+/** What of the line hears. */
+export type Ear = Pick<Line, 'hearText' | 'hearTap' | 'hearUnreadable'>;
 
 export interface IntakeParts {
   /** For what may fail without harm: answers to taps, marks on buttons. */
   readonly api: Api;
   /** Number of the bot. */
   readonly bot: string;
-  readonly line: Pick<Line, 'hearText' | 'hearTap'>;
+  readonly line: Ear;
   /** Called after something was stored: there may be texts to send. */
   readonly nudge: () => void;
   readonly log: Log;
@@ -40,8 +42,8 @@ export function intakeOf(parts: IntakeParts): Take {
         return line.hearText(from, heard.id, heard.text, heard.at);
       case 'tap':
         return line.hearTap(from, heard.id, heard.token, heard.reply);
-      case 'media':
-        return line.hearTap(from, heard.id, mediaToken(heard.media), heard.words);
+      case 'unreadable':
+        return line.hearUnreadable(from, heard.id, heard.why, heard.words);
       case 'toggle':
       case 'idle-tap':
         return null;

@@ -33,14 +33,12 @@ export function menuOf(texts: Texts, locale: string): { readonly command: string
 /** Hands the menus over. A menu is a comfort: what fails is noted and left until the next start. */
 export async function putMenus(api: Api, texts: Texts, locales: readonly string[], log: Log): Promise<void> {
   const languages = new Map(locales.map((tag) => [tag.split('-')[0]!, tag]));
-  try {
-    await api.setMyCommands(menuOf(texts, everybody), { scope: { type: 'all_private_chats' } });
-    for (const [code, tag] of languages) {
-      if (code === everybody || !/^[a-z]{2}$/.test(code)) continue;
-      const of = { scope: { type: 'all_private_chats' }, language_code: code } as const;
-      await api.setMyCommands(menuOf(texts, tag), of as Parameters<Api['setMyCommands']>[1]);
-    }
-  } catch (error) {
-    log.write('warn', 'telegram-menu-not-set', { code: faultOf(error).kind });
+  const others = [...languages].filter(([code]) => code !== everybody && /^[a-z]{2}$/.test(code));
+  for (const [code, tag] of [[null, everybody] as const, ...others]) {
+    const language = code === null ? {} : { language_code: code };
+    const of = { scope: { type: 'all_private_chats' }, ...language } as Parameters<Api['setMyCommands']>[1];
+    await api.setMyCommands(menuOf(texts, tag), of).catch((error: unknown) => {
+      log.write('warn', 'telegram-menu-not-set', { code: faultOf(error).kind });
+    });
   }
 }

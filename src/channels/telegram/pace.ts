@@ -1,10 +1,10 @@
 /** How fast the Bot API may be used: small buckets in memory; what does not fit now goes back to the outbox. */
 
-/** A bucket of tokens that fills up with time. */
+/** A bucket that fills up with time; whole thousandths of messages, so that nothing is lost to rounding. */
 interface Bucket {
-  tokens: number;
+  thousandths: number;
   at: number;
-  /** Not before this instant, whatever the tokens: the network said so. */
+  /** Not before this instant, however full: the network said so. */
   pausedUntil: number;
 }
 
@@ -21,14 +21,17 @@ const limits = {
 /** Chats remembered; full buckets are forgotten first. */
 const mostChats = 2_000;
 
+/** One message, in thousandths. */
+const message = 1000;
+
 type Limit = (typeof limits)[keyof typeof limits];
 
 export class Pace {
-  private readonly all: Bucket = { tokens: limits.all.burst, at: 0, pausedUntil: 0 };
+  private readonly all: Bucket = { thousandths: limits.all.burst * message, at: 0, pausedUntil: 0 };
   private readonly chats = new Map<string, Bucket>();
 
   /**
-   * Takes one message's token. Null: it may go now; else the instant at which there will be one. An urgent text is never
+   * Takes the room of one message. Null: it may go now; else the instant at which there will be room. An urgent text is never
    * held back by us, only by the network's own word.
    */
   take(chat: string, urgent: boolean, now: number): number | null {
@@ -38,9 +41,9 @@ export class Pace {
     const paused = Math.max(own.pausedUntil, this.all.pausedUntil);
     if (paused > now) return paused;
     const wait = Math.max(waitOf(own, limits.chat), waitOf(this.all, limits.all));
-    if (wait > 0 && !urgent) return now + Math.ceil(wait);
-    own.tokens = Math.max(0, own.tokens - 1);
-    this.all.tokens = Math.max(0, this.all.tokens - 1);
+    if (wait > 0 && !urgent) return now + wait;
+    own.thousandths = Math.max(0, own.thousandths - message);
+    this.all.thousandths = Math.max(0, this.all.thousandths - message);
     return null;
   }
 
@@ -54,7 +57,7 @@ export class Pace {
     const known = this.chats.get(chat);
     if (known) return known;
     if (this.chats.size >= mostChats) this.forget(now);
-    const fresh: Bucket = { tokens: limits.chat.burst, at: now, pausedUntil: 0 };
+    const fresh: Bucket = { thousandths: limits.chat.burst * message, at: now, pausedUntil: 0 };
     this.chats.set(chat, fresh);
     return fresh;
   }
@@ -62,7 +65,7 @@ export class Pace {
   private forget(now: number): void {
     for (const [chat, bucket] of this.chats) {
       fill(bucket, limits.chat, now);
-      if (bucket.tokens >= limits.chat.burst && bucket.pausedUntil <= now) this.chats.delete(chat);
+      if (bucket.thousandths >= limits.chat.burst * message && bucket.pausedUntil <= now) this.chats.delete(chat);
     }
     // Still too many at work: the oldest goes, at worst the network itself asks to wait.
     const oldest = this.chats.keys().next();
@@ -73,11 +76,11 @@ export class Pace {
 /** A clock that goes back adds nothing. */
 function fill(bucket: Bucket, limit: Limit, now: number): void {
   const passed = Math.max(0, now - bucket.at);
-  bucket.tokens = Math.min(limit.burst, bucket.tokens + (passed * limit.perSecond) / 1000);
+  bucket.thousandths = Math.min(limit.burst * message, bucket.thousandths + passed * limit.perSecond);
   bucket.at = now;
 }
 
-/** Milliseconds until there is a whole token. */
+/** Milliseconds until there is room for a whole message. */
 function waitOf(bucket: Bucket, limit: Limit): number {
-  return bucket.tokens >= 1 ? 0 : ((1 - bucket.tokens) * 1000) / limit.perSecond;
+  return Math.max(0, Math.ceil((message - bucket.thousandths) / limit.perSecond));
 }

@@ -1,11 +1,10 @@
 /** Telegram as one piece: the channel for what goes out, and the way in, by polling or by webhook. */
 import { createHmac } from 'node:crypto';
 import type { Texts } from '../../conversation/texts.ts';
-import type { Line } from '../../line/line.ts';
 import type { Clock, Log } from '../../line/ports.ts';
 import { openApi } from './api.ts';
 import { TelegramChannel } from './channel.ts';
-import { intakeOf, type Take } from './intake.ts';
+import { type Ear, intakeOf, type Take } from './intake.ts';
 import { putMenus } from './menu.ts';
 import { type Polling, startPolling } from './polling.ts';
 import { type Handler, type Registering, registerWebhook, webhookHandler } from './webhook.ts';
@@ -37,7 +36,7 @@ export interface Telegram {
   /** Path of the webhook's address, for the server that asks the handler; null when polling. */
   readonly path: string | null;
   /** Begins to take updates in. `nudge`: called when something was stored, so that its reply goes out at once. */
-  listen(line: Pick<Line, 'hearText' | 'hearTap'>, nudge?: () => void): void;
+  listen(line: Ear, nudge?: () => void): void;
   /** Takes nothing more in; resolves when what was in hand is stored. */
   stop(): Promise<void>;
 }

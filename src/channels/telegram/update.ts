@@ -1,5 +1,6 @@
 /** What came from Telegram, read without trust: whoever knows the webhook's secret could send anything. */
 import type { Message } from 'grammy/types';
+import type { Unreadable } from '../../conversation/event.ts';
 import { carriedBy } from './buttons.ts';
 
 /** Kinds of updates that are asked for. */
@@ -21,30 +22,31 @@ export interface Tapped {
 
 export type Heard =
   | (From & { readonly kind: 'text'; readonly text: string; readonly at: number | null })
-  | (From & { readonly kind: 'media'; readonly media: 'media' | 'edited'; readonly words: string })
+  /** No text of its own; `words`: its caption, or the changed words. */
+  | (From & { readonly kind: 'unreadable'; readonly why: Unreadable; readonly words: string })
   | (From & { readonly kind: 'tap'; readonly token: string; readonly reply: string; readonly tapped: Tapped })
   | (From & { readonly kind: 'toggle'; readonly reply: string; readonly tapped: Tapped })
   /** A button without effect: only the tap itself is answered. */
   | (From & { readonly kind: 'idle-tap'; readonly tapped: Tapped });
 
-/** What a message can carry beside words. */
-const media = [
-  'photo',
-  'video',
-  'video_note',
-  'animation',
-  'voice',
-  'audio',
-  'document',
-  'sticker',
-  'location',
-  'venue',
-  'contact',
-  'poll',
-  'dice',
-  'story',
-  'paid_media',
-] as const;
+/** What a message can carry beside words, and what that is to the line. */
+const carried: readonly (readonly [name: string, why: Unreadable])[] = [
+  ['photo', 'picture'],
+  ['video', 'picture'],
+  ['video_note', 'picture'],
+  ['animation', 'picture'],
+  ['paid_media', 'picture'],
+  ['voice', 'voice'],
+  ['audio', 'voice'],
+  ['document', 'other'],
+  ['sticker', 'other'],
+  ['location', 'other'],
+  ['venue', 'other'],
+  ['contact', 'other'],
+  ['poll', 'other'],
+  ['dice', 'other'],
+  ['story', 'other'],
+];
 
 type Unknown = Readonly<Record<string, unknown>>;
 
@@ -92,7 +94,7 @@ export function readUpdate(update: unknown, bot: string): Heard | null {
   const edited = record(of.edited_message);
   // A moving location is edited every few seconds: only changed words are worth an answer.
   if (!edited || !isPrivate(edited) || words(edited.text) === '') return null;
-  return { ...from, kind: 'media', media: 'edited', words: words(edited.text) };
+  return { ...from, kind: 'unreadable', why: 'edited', words: words(edited.text) };
 }
 
 function isPrivate(message: Unknown): boolean {
@@ -101,11 +103,12 @@ function isPrivate(message: Unknown): boolean {
 
 function readMessage(message: Unknown, from: From): Heard | null {
   if (!isPrivate(message)) return null;
-  if (media.some((name) => message[name] !== undefined)) {
+  const beside = carried.find(([name]) => message[name] !== undefined);
+  if (beside) {
     // Pictures sent together are several updates and one refusal.
     const album = words(message.media_group_id);
     const id = album === '' ? from.id : `${from.id.slice(0, from.id.lastIndexOf(':'))}:album:${album.slice(0, 40)}`;
-    return { id, user: from.user, kind: 'media', media: 'media', words: words(message.caption) };
+    return { id, user: from.user, kind: 'unreadable', why: beside[1], words: words(message.caption) };
   }
   if (typeof message.text !== 'string') return null;
   const at = typeof message.date === 'number' && message.date > 0 ? message.date * 1000 : null;
@@ -126,9 +129,9 @@ function readTap(tap: Unknown, from: From): Heard | null {
     messageId: typeof message.message_id === 'number' ? message.message_id : null,
     markup: markupOf(message.reply_markup),
   };
-  const carried = carriedBy(words(tap.data));
-  if (carried?.kind === 'answer') return { ...from, kind: 'tap', token: carried.token, reply: carried.reply, tapped };
-  if (carried?.kind === 'toggle') return { ...from, kind: 'toggle', reply: carried.reply, tapped };
+  const by = carriedBy(words(tap.data));
+  if (by?.kind === 'answer') return { ...from, kind: 'tap', token: by.token, reply: by.reply, tapped };
+  if (by?.kind === 'toggle') return { ...from, kind: 'toggle', reply: by.reply, tapped };
   return { ...from, kind: 'idle-tap', tapped };
 }
 

@@ -34,7 +34,8 @@ describe('a whole case over Telegram', () => {
 
   it('survives floods, a bad gateway, a lost answer, an update that comes twice and a restart', async () => {
     clinic = await TelegramClinic.open();
-    const script = onTelegram(straight, 'w', 'd', 'l');
+    // A text of unknown fate goes out again after a minute: what is counted from then on is that much later.
+    const script = onTelegram(straight, 'w', 'd', 'l').replace('till 12:00', 'till 12:01');
     const { server } = clinic;
     const at: Readonly<Record<number, () => Promise<void> | void>> = {
       [lineOf(script, 'w> AK')]: () => server.order('sendMessage', 'flood'),
@@ -59,9 +60,10 @@ describe('a whole case over Telegram', () => {
       await at[line]!();
     });
     expect(done).toHaveLength(Object.keys(at).length);
-    // Nothing came twice but what was sent before its answer was lost.
+    // Nothing came twice but the one text whose answer was lost: it may be a loss, and a loss could hurt.
     const heard = clinic.heardBy('w');
-    expect(heard.filter((text, index) => heard.indexOf(text) !== index)).toEqual([]);
+    const twice = heard.filter((text, index) => heard.indexOf(text) !== index);
+    expect(twice.map((text) => text.slice(0, 24))).toEqual(['AK: no holder: CAPILLARY']);
     expect(heard.filter((text) => text.startsWith('NEW PATIENT'))).toHaveLength(1);
     expect(clinic.logged.join('\n')).not.toContain(token.slice(3));
     expect(clinic.logged.join('\n')).not.toMatch(/7001|AK|1982|danger/);
