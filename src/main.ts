@@ -47,6 +47,10 @@ const commands: Readonly<Record<string, Command>> = {
     does: 'imports people from a CSV file: roster import FILE.csv',
     run: async (args, io) => (await import('./cli/roster.ts')).runRoster(args, io),
   },
+  invite: {
+    does: 'prints a link by which one person joins on Telegram',
+    run: async (args, io) => (await import('./cli/invite.ts')).runInvite(args, io),
+  },
   audit: {
     does: 'recomputes every chain of the history: audit verify',
     run: async (args, io) => (await import('./cli/audit.ts')).runAudit(args, io),

@@ -93,8 +93,8 @@ function buildAsk(ask: NonNullable<StateFile['ask']>): FlowAsk {
     if (said === 'secret') return { id, reply: '', secret: true };
     return { id, reply: said ?? replies[index]!, secret: false };
   });
-  const { field, kind, reader, each, numbered, unrecorded } = ask;
-  return { field, kind, options, reader, each, numbered, unrecorded };
+  const { field, kind, reader, each, numbered, unrecorded, typed } = ask;
+  return { field, kind, options, reader, each, numbered, unrecorded, ...(typed ? { typed } : {}) };
 }
 
 /** `none` and `no` are 0, `unknown` is 9, the others 1, 2, 3 … in order; past 8 there is none (empty), the checker says so. */

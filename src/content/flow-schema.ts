@@ -77,6 +77,7 @@ const ask = z.strictObject({
   each: z.boolean().default(false),
   numbered: valueName.nullable().default(null),
   unrecorded: z.boolean().default(false),
+  typed: z.literal(true).optional(),
 });
 
 const state = z.strictObject({

@@ -14,8 +14,11 @@ import type { Person } from './world.ts';
 
 const tagged = /^[qQ]?\s?(\d{2,6})(?:[\s:.,-]+(.+))?$/s;
 
-/** Begins the token of a button under a doctor's question; its reply carries the question's tag. */
-export const doctorToken = 'doctor';
+/** The question that this tag means to this doctor: the open one; a tag is given anew once its question is answered. */
+export function questionByTag(turn: Turn, person: Person, tag: string): Question | null {
+  const own = turn.questions.filter((one) => one.tag === tag && one.askedOf.includes(person.id));
+  return own.find((one) => one.answeredAt === null) ?? own.at(-1) ?? null;
+}
 
 /** True: the text was an answer to a question of the ladder (or a failed try) and has been dealt with. */
 export function readDoctorAnswer(turn: Turn, person: Person, text: string, networkAt: number | null): boolean {
@@ -29,20 +32,18 @@ export function readDoctorAnswer(turn: Turn, person: Person, text: string, netwo
   if (!found) return !asking && wordWithoutTag(turn, person, words);
   const tag = found[1]!;
   const rest = (found[2] ?? '').trim();
-  // A tag is free again once its question was answered: the open question goes before an answered one.
-  const sameTag = turn.questions.filter((one) => one.tag === tag && one.askedOf.includes(person.id));
-  const question = sameTag.find((one) => one.answeredAt === null) ?? sameTag.at(-1);
+  const question = questionByTag(turn, person, tag);
   if (!question) {
     if (!looksTagged(tag, rest) || asking) return false;
     wrongTag(turn, person);
     return true;
   }
+  if (rest === '' && asking) return false;
   if (question.answeredAt !== null) {
     turn.say(person, 'doctor.too-late', { frame: null, caseId: question.caseId, vars: { q: tag } });
     if (question.caseId && rest !== '') turn.record(question.caseId, { type: 'noted', words: `Q${tag} ${rest}` });
     return true;
   }
-  if (rest === '' && asking) return false;
   if (rest === '') {
     turn.say(person, 'doctor.what-answer', { frame: null, caseId: question.caseId, vars: { q: tag } });
     return true;

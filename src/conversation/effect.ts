@@ -15,8 +15,14 @@ export interface ShownAsk {
   readonly field: string;
   readonly item: string | null;
   readonly kind: string;
-  readonly options: readonly { readonly reply: string; readonly id: string; readonly label: string }[];
-  /** Frame and entry of the question, so that a tap on an old button is known as old. */
+  readonly options: readonly {
+    readonly reply: string;
+    readonly id: string;
+    readonly label: string;
+    /** Only read and typed, never tapped by mistake: whatever lets go or stops an alarm. */
+    readonly typed?: true;
+  }[];
+  /** Names this question (`ask-token.ts`), so that a tap on an old button is known as old. */
   readonly token: string;
 }
 

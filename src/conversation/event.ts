@@ -117,7 +117,6 @@ export type LineEvent =
       /** When the network took the message from the phone; null = the network does not say. */
       readonly networkAt: number | null;
     })
-  /** A tap on a button. */
   /** Something came that is no whole text: `text` is what of it can be read, for SOS and for the history. */
   | (EventBase & {
       readonly kind: 'unreadable';
@@ -125,5 +124,6 @@ export type LineEvent =
       readonly why: Unreadable;
       readonly text: string;
     })
+  /** A tap on a button; the token names its question (`ask-token.ts`). */
   | (EventBase & { readonly kind: 'tap'; readonly from: Address; readonly token: string; readonly reply: string })
   | (EventBase & { readonly kind: 'due'; readonly due: Due });

@@ -15,6 +15,8 @@ export interface FlowAsk {
   readonly numbered: string | null;
   /** Do not write the answer into the case. */
   readonly unrecorded: boolean;
+  /** Digits in an order of their own: no buttons. */
+  readonly typed?: true;
 }
 
 export interface FlowOption {

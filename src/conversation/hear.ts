@@ -1,9 +1,9 @@
-/** A text or a tap from somebody of the roster. */
+/** A text from somebody of the roster. */
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
 import { onOneLine } from '../text/one-line.ts';
 import { countHeard } from './daily.ts';
-import { doctorToken, guessesTag, readDoctorAnswer } from './doctor-desk.ts';
+import { guessesTag, readDoctorAnswer } from './doctor-desk.ts';
 import type { Unreadable } from './event.ts';
 import type { FlowState } from './flow.ts';
 import { isFrozen } from './frozen.ts';
@@ -107,20 +107,14 @@ export function hearUnreadable(turn: Turn, person: Person, why: Unreadable, text
   turn.disturbed = true;
 }
 
-/** A button was tapped: an answer to its own question only. */
-export function hearTap(turn: Turn, person: Person, token: string, reply: string): void {
-  const asking = askingThread(turn);
-  const [frameId, entry] = token.split('/');
-  if (frameId === doctorToken) {
-    hearText(turn, person, reply, null);
-    return;
-  }
-  if (!asking?.ask || asking.ask.frameId !== frameId || String(asking.ask.entry) !== entry) {
-    turn.say(person, 'common.old-button', { frame: null, caseId: asking?.caseId ?? null });
-    turn.disturbed = true;
-    return;
-  }
-  hearText(turn, person, reply, null);
+/** A reply that can be meant for the open question of this thread only: a button was tapped. */
+export function hearAnswer(turn: Turn, person: Person, asking: Thread, reply: string): void {
+  const interpreter = new Interpreter(turn, person);
+  turn.aboutCaseId = asking.caseId;
+  turn.state = { ...turn.state, lastInAt: turn.now };
+  const read = answerOf(turn, interpreter, asking, reply);
+  if (read === null || read.kind === 'unreadable') unreadable(turn, person, asking, read?.reason ?? 'not-an-option');
+  else accept(turn, interpreter, person, asking, reply, null, read.answer);
 }
 
 type Read =
@@ -207,7 +201,8 @@ function isLate(turn: Turn, ask: OpenAsk, networkAt: number | null): boolean {
 /** A bare digit long after the question, with other cases open: the question is repeated with its tag first. */
 function isForgotten(turn: Turn, asking: Thread, text: string): boolean {
   const others = turn.threads.some((one) => one.caseId !== null && one.caseId !== asking.caseId);
-  if (!others || asking.ask!.again || !/^[\d\s,.]+$/.test(toAsciiDigits(text))) return false;
+  if (turn.event.kind === 'tap' || asking.ask!.again) return false;
+  if (!others || !/^[\d\s,.]+$/.test(toAsciiDigits(text))) return false;
   return turn.now - asking.ask!.askedAt > durationOf(turn.world.programme, 'forget-ask');
 }
 

@@ -1,5 +1,6 @@
 /** Walks flows: enters states, takes transitions, comes back to interrupted questions. Run to completion, with a bound. */
 import type { Json } from '../case/events.ts';
+import { askToken } from './ask-token.ts';
 import type { ShownAsk } from './effect.ts';
 import type { Flow, FlowAsk, FlowState, FlowTransition } from './flow.ts';
 import { secretWidth } from './guesses.ts';
@@ -298,8 +299,9 @@ export class Interpreter {
       options: options.map((one) => ({
         ...one,
         label: this.turn.world.texts.label(this.person.locale, ask.field, one.id),
+        ...(ask.typed || ask.options.find((of) => of.id === one.id)?.secret ? { typed: true as const } : {}),
       })),
-      token: `${frame.id}/${frame.entry}`,
+      token: askToken(frame.id, frame.entry),
     };
     const said = this.turn.say(this.person, keyIn(frame, state.text), {
       frame,

@@ -6,8 +6,10 @@ import { climbQuestion, remindOf } from './climb.ts';
 import type { StepResult } from './effect.ts';
 import type { LineEvent } from './event.ts';
 import { isFrozen } from './frozen.ts';
-import { hearTap, hearText, hearUnreadable } from './hear.ts';
+import { hearText, hearUnreadable } from './hear.ts';
+import { hearTap } from './hear-tap.ts';
 import { askingThread, Interpreter, topFrame } from './interpret.ts';
+import { joinByLink } from './join-by-link.ts';
 import { joinSays } from './join-says.ts';
 import type { Registry } from './moment.ts';
 import type { Thread } from './state.ts';
@@ -51,6 +53,7 @@ function dispatch(turn: Turn): void {
     }
     return;
   }
+  if (joinByLink(turn)) return;
   const text = event.kind === 'tap' ? event.reply : event.text;
   if (!turn.person || turn.person.state === 'invited' || turn.person.state === 'suspended') {
     hearStranger(turn, text);

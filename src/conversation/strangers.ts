@@ -2,6 +2,7 @@
 
 import { firstAidKey } from './first-aid-key.ts';
 import { hearText } from './hear.ts';
+import { hearTap } from './hear-tap.ts';
 import { Interpreter } from './interpret.ts';
 import { asciiWords, saysSos } from './plain-words.ts';
 import { durationOf, limitOf } from './programme.ts';
@@ -78,7 +79,8 @@ export function hearStopped(turn: Turn, person: Person, text: string): void {
   if (sos || (alarm?.ask && words[0] !== 'start')) {
     if (alarm?.ask && !sos) {
       const event = turn.event;
-      hearText(turn, person, text, event.kind === 'text' ? event.networkAt : null);
+      if (event.kind === 'tap') hearTap(turn, person, event.token, event.reply);
+      else hearText(turn, person, text, event.kind === 'text' ? event.networkAt : null);
       return;
     }
     turn.registry.commands.get('SOS')?.run(turn, interpreter, text);

@@ -2,8 +2,8 @@
 import { assertNever } from '../clinical/assert-never.ts';
 import { longestQuoted, quotedWords } from '../text/one-line.ts';
 import { clockWords } from '../text/time-words.ts';
+import { doctorToken } from './ask-token.ts';
 import { putOff } from './daily.ts';
-import { doctorToken } from './doctor-desk.ts';
 import type { Due } from './event.ts';
 import { withLongTag } from './guesses.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
@@ -231,7 +231,7 @@ function showQuestion(turn: Turn, person: Person, questionId: string): void {
         id: one.id,
         label: turn.world.texts.label(person.locale, question.about, one.id),
       })),
-      token: `${doctorToken}/${question.id}`,
+      token: doctorToken(question.id),
     },
   });
   turn.disturbed = true;

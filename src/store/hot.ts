@@ -44,6 +44,9 @@ export type HotStatements = ReturnType<typeof hotStatements>;
 /** Briefs given along with one event: more cannot be read on a telephone anyway. */
 export const briefLimit = 60;
 
+/** Invitations of one person that are looked at, newest first: numbers and links stand in one table. */
+export const invitationLimit = 8;
+
 /** Compiles the statements for one engine. */
 export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
   const people = () =>
@@ -112,7 +115,15 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
         .selectAll()
         .where('person_id', '=', slot('person_id'))
         .orderBy('valid_until', 'desc')
-        .limit(sql.lit(1)),
+        .limit(sql.lit(invitationLimit)),
+    ),
+    invitationById: reading<{ programme_id: string; id: string }, Pick<InvitationRow, 'person_id'>>(
+      'invitationById',
+      db
+        .selectFrom('invitations')
+        .select('person_id')
+        .where('programme_id', '=', slot('programme_id'))
+        .where('id', '=', slot('id')),
     ),
     insertConversation: writing<ConversationsTable>(
       'insertConversation',

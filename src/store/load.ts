@@ -1,7 +1,9 @@
+import { timingSafeEqual } from 'node:crypto';
 import type { Due, LineEvent } from '../conversation/event.ts';
 import { firstAidKey } from '../conversation/first-aid-key.ts';
+import { joinLinkIn } from '../conversation/join-link.ts';
 import type { ConversationState, Question } from '../conversation/state.ts';
-import type { CaseBrief, Person } from '../conversation/world.ts';
+import type { CaseBrief, Invitation, Person } from '../conversation/world.ts';
 import type { Loaded } from '../line/ports.ts';
 import { toAsciiDigits } from '../text/digits.ts';
 import { briefOf, caseOf } from './cases.ts';
@@ -45,7 +47,9 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
   for (const key of event.keys) {
     if (yield* one(hot.seen, { key: eventKeyHash(ring, programme_id, key) })) return { ...nothing, duplicate: true };
   }
-  const row = yield* senderRow(context, event);
+  const sender = yield* senderRow(context, event);
+  const linked = sender ? null : yield* linkedPerson(context, event);
+  const row = sender ?? linked?.row;
   const person = row ? personOf(context, row) : null;
   const conversation = row && person ? conversationOf(context, row) : null;
   const doings = yield* doingsFor(context, event);
@@ -69,7 +73,7 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
     briefs: person ? yield* briefsFor(context, person) : [],
     questions,
     tagsInUse,
-    invitation: person ? yield* invitationFor(context, person.id) : null,
+    invitation: linked?.invitation ?? (person ? yield* invitationFor(context, person.id) : null),
     handedAt: conversation ? yield* handedFor(context, conversation.state) : {},
     doings,
     overview: yield* overviewFor(context, event),
@@ -86,6 +90,24 @@ function* senderRow(context: Context, event: LineEvent): Steps<PersonRow | undef
   }
   const hash = addressHash(context.ring, event.programmeId, event.from);
   return yield* one(context.hot.personByAddress, { programme_id: event.programmeId, hash });
+}
+
+/** The person whom the link in this text invites; null unless its secret is right and the newest. */
+function* linkedPerson(context: Context, event: LineEvent): Steps<{ row: PersonRow; invitation: Invitation } | null> {
+  const link = event.kind === 'text' ? joinLinkIn(event.from, event.text) : null;
+  if (!link) return null;
+  const found = yield* one(context.hot.invitationById, { programme_id: event.programmeId, id: link.invitationId });
+  if (!found) return null;
+  const row = yield* one(context.hot.personById, { id: found.person_id });
+  const known = row ? personOf(context, row) : null;
+  const invitation = known ? yield* invitationFor(context, known.id, 'link') : null;
+  if (!row || invitation?.id !== link.invitationId || !isSame(invitation.number, link.secret)) return null;
+  return { row, invitation };
+}
+
+function isSame(one: string, other: string): boolean {
+  const [left, right] = [Buffer.from(one), Buffer.from(other)];
+  return left.length === right.length && timingSafeEqual(left, right);
 }
 
 function conversationOf(context: Context, row: PersonRow): Loaded['conversation'] {

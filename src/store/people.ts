@@ -2,6 +2,7 @@
 import { type Kysely, sql } from 'kysely';
 import { assertNever } from '../clinical/assert-never.ts';
 import type { RosterChange } from '../conversation/effect.ts';
+import { isLink } from '../conversation/join-link.ts';
 import type { Invitation, Person, Role } from '../conversation/world.ts';
 import type { Context } from './context.ts';
 import { personKeyId, type WrappedKey } from './data-keys.ts';
@@ -145,10 +146,21 @@ export function personOf(context: Context, row: PeopleTable & WrappedKey): Perso
   return person;
 }
 
-/** The invitation of a row, opened with its person's key. */
-export function* invitationFor(context: Context, personId: string): Steps<Invitation | null> {
-  const row: InvitationRow | undefined = yield* one(context.hot.invitationOf, { person_id: personId });
-  if (!row) return null;
+/** The newest invitation of a person by number, or by link: each kind voids its own former ones only. */
+export function* invitationFor(
+  context: Context,
+  personId: string,
+  kind: 'number' | 'link' = 'number',
+): Steps<Invitation | null> {
+  for (const row of yield* all(context.hot.invitationOf, { person_id: personId })) {
+    const invitation = yield* opened(context, personId, row);
+    if (isLink(invitation) === (kind === 'link')) return invitation;
+  }
+  return null;
+}
+
+/** Opened with its person's key. */
+function* opened(context: Context, personId: string, row: InvitationRow): Steps<Invitation> {
   const key = yield* context.keys.obtain(personKeyId(personId), row.programme_id);
   return {
     id: row.id,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { doctorToken } from '../../src/conversation/ask-token.ts';
 import { person, SmallLine } from '../support/world.ts';
 
 /** A worker, two doctors in order, and one open question in the worker's words. */
@@ -121,7 +122,7 @@ describe("a doctor's answer", () => {
 
   it('by a button carries the tag', () => {
     const { line, tag } = asked();
-    line.tap('d', `doctor/${[...line.questions.keys()][0]!}`, `${tag} 1`);
+    line.tap('d', doctorToken([...line.questions.keys()][0]!), `${tag} 1`);
     expect(answerOf(line)).toBe('call-me');
   });
 

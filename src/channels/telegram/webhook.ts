@@ -1,0 +1,113 @@
+/** Takes updates that Telegram posts: answered only once they are stored, else Telegram posts them again. */
+import { createHash, timingSafeEqual } from 'node:crypto';
+import type { IncomingMessage, ServerResponse } from 'node:http';
+import type { Api } from 'grammy';
+import type { Log } from '../../line/ports.ts';
+import { faultOf } from './api.ts';
+import type { Take } from './intake.ts';
+import { allowedUpdates } from './update.ts';
+
+/** Largest update taken, bytes: a text of 4,096 characters with its formatting fits many times. */
+const bodyAtMost = 256_000;
+
+export type Handler = (request: IncomingMessage, response: ServerResponse) => Promise<void>;
+
+export interface WebhookParts {
+  /** Path of the public address. */
+  readonly path: string;
+  /** What Telegram must show in its header. */
+  readonly secret: string;
+  /** Null before the line listens and after it ended: Telegram then tries again. */
+  readonly take: () => Take | null;
+  readonly log: Log;
+}
+
+/** Answers one request. 404 elsewhere, 405, 401 without the secret, 413, 400, 500 when not stored, 503 when not open. */
+export function webhookHandler(parts: WebhookParts): Handler {
+  const expected = digest(parts.secret);
+  return async (request, response) => {
+    const end = (status: number): void => {
+      if (response.headersSent) return;
+      response.writeHead(status, { 'content-type': 'text/plain', 'cache-control': 'no-store' }).end();
+    };
+    try {
+      if ((request.url ?? '').split('?')[0] !== parts.path) return end(404);
+      if (request.method !== 'POST') return end(405);
+      const shown = request.headers['x-telegram-bot-api-secret-token'];
+      if (typeof shown !== 'string' || !timingSafeEqual(digest(shown), expected)) return end(401);
+      const body = await bodyOf(request);
+      if (body === null) return end(413);
+      const update = parsed(body);
+      if (update === undefined) return end(400);
+      const take = parts.take();
+      if (!take) return end(503);
+      const stored = await take(update);
+      if (!stored) parts.log.write('error', 'telegram-update-not-stored', { count: 1 });
+      return end(stored ? 200 : 500);
+    } catch (error) {
+      parts.log.write('error', 'telegram-request-failed', { code: error instanceof Error ? error.name : 'unknown' });
+      return end(500);
+    }
+  };
+}
+
+function digest(text: string): Buffer {
+  return createHash('sha256').update(text).digest();
+}
+
+/** Null: too long. What is too long is not read to its end. */
+async function bodyOf(request: IncomingMessage): Promise<string | null> {
+  const parts: Buffer[] = [];
+  let size = 0;
+  for await (const part of request as AsyncIterable<Buffer>) {
+    size += part.length;
+    if (size > bodyAtMost) return null;
+    parts.push(part);
+  }
+  return Buffer.concat(parts).toString('utf8');
+}
+
+function parsed(body: string): unknown {
+  try {
+    return JSON.parse(body);
+  } catch {
+    return undefined;
+  }
+}
+
+export interface Registering {
+  stop(): void;
+}
+
+/** Longest pause between two tries to register, ms. */
+const longestPauseMs = 60_000;
+
+/** Tells Telegram the address and the secret, again until it takes them. What waited there comes then. */
+export function registerWebhook(api: Api, url: string, secret: string, log: Log, pauseMs: number): Registering {
+  let timer: NodeJS.Timeout | null = null;
+  let ended = false;
+  const attempt = async (tries: number): Promise<void> => {
+    try {
+      await api.setWebhook(url, { secret_token: secret, allowed_updates: allowedUpdates, drop_pending_updates: false });
+      log.write('info', 'telegram-webhook-set', { tries });
+    } catch (error) {
+      const fault = faultOf(error);
+      if (fault.kind === 'token') {
+        log.write('error', 'telegram-stopped', { code: 'unknown-token-see-NECKLINE_TELEGRAM_TOKEN' });
+        return;
+      }
+      if (ended) return;
+      const code = fault.kind === 'refused' ? 'refused-see-NECKLINE_TELEGRAM_WEBHOOK_URL' : fault.kind;
+      log.write('warn', 'telegram-webhook-waits', { code, tries });
+      const pause = fault.kind === 'flood' ? fault.waitMs : Math.min(longestPauseMs, pauseMs * 2 ** (tries - 1));
+      timer = setTimeout(() => void attempt(tries + 1), pause);
+    }
+  };
+  void attempt(1);
+  return {
+    stop: () => {
+      ended = true;
+      if (timer) clearTimeout(timer);
+    },
+  };
+}

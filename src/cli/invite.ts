@@ -1,0 +1,135 @@
+/** `neckline invite`: a link by which one person joins on Telegram. The command line stands for the second person. */
+import { randomBytes } from 'node:crypto';
+import { botName } from '../channels/telegram/bot-name.ts';
+import type { Settings } from '../config.ts';
+import { linkInvitation, linkPayload } from '../conversation/join-link.ts';
+import type { Programme } from '../conversation/programme.ts';
+import type { Invitation, Person, Role } from '../conversation/world.ts';
+import type { ChangeSet } from '../line/ports.ts';
+import { jsonLog } from '../observe/log.ts';
+import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
+
+const usage = `neckline invite PERSON
+neckline invite --add ROLES SITE NAME
+
+Prints a link by which one person joins on Telegram, once. PERSON is somebody of the roster: id, whole name or address.
+With --add somebody new, who has no address yet; roles joined by +. A new link voids the former one of the same person.
+Hand it over in person: whoever opens it first is taken for them.
+`;
+
+const roles: readonly string[] = ['worker', 'doctor', 'lab', 'coordinator'] satisfies readonly Role[];
+
+interface Io {
+  readonly stdout: { write(text: string): unknown };
+  readonly stderr: { write(text: string): unknown };
+}
+
+/** Runs the command. 1 when nobody, or more than one, is meant; 2 for bad usage or a database that cannot be opened. */
+export async function runInvite(args: readonly string[], io: Io): Promise<number> {
+  if (args.includes('--help')) {
+    io.stdout.write(usage);
+    return 0;
+  }
+  const adding = args[0] === '--add';
+  if (adding ? args.length < 4 : args.length === 0 || args[0]!.startsWith('--')) {
+    io.stderr.write(usage);
+    return 2;
+  }
+  try {
+    const settings = settingsOrRefuse();
+    const content = soundContent();
+    const { programme } = content;
+    const log = jsonLog((line) => io.stderr.write(line), settings.NECKLINE_LOG);
+    const store = await openOwnStore(settings, content, log, false);
+    try {
+      const known = await store.roster(programme.id);
+      const found = adding ? somebodyNew(args.slice(1), programme, known) : somebodyKnown(args.join(' '), known);
+      if (typeof found === 'string') {
+        io.stderr.write(`invite: ${found}\n`);
+        return 1;
+      }
+      const drawn = { id: randomBytes(6).toString('hex'), secret: randomBytes(24).toString('base64url') };
+      const now = Date.now();
+      const invitation = linkInvitation({ person: found, ...drawn, now }, programme);
+      const [ended] = await store.commit([changeOf(found, invitation, adding, now)]);
+      if (ended !== 'committed') throw new Error('not stored');
+      io.stdout.write(await words(settings, found, invitation, now));
+      return 0;
+    } finally {
+      await store.close();
+    }
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    io.stderr.write(`${error.message}\n`);
+    return 2;
+  }
+}
+
+/** The person meant, or what was wrong. */
+function somebodyKnown(wanted: string, known: readonly Person[]): Person | string {
+  const plain = wanted.trim().toLowerCase();
+  const found = known.filter(
+    (one) =>
+      one.id === wanted ||
+      one.name.toLowerCase() === plain ||
+      one.addresses.some(({ channel, address }) => address === wanted || `${channel}:${address}` === wanted),
+  );
+  const [person] = found;
+  if (!person) return 'nobody of that id, name or address';
+  if (found.length > 1) return `several of that name: ${found.map((one) => one.id).join(', ')}`;
+  return person.state === 'suspended' ? 'that person is off the line; RESTORE comes first' : person;
+}
+
+function somebodyNew(args: readonly string[], programme: Programme, known: readonly Person[]): Person | string {
+  const [roleWords = '', siteId = '', ...name] = args;
+  const wanted = roleWords.split('+');
+  if (wanted.some((one) => !roles.includes(one))) return `expected roles of ${roles.join(', ')}, joined by +`;
+  const places = wanted.includes('lab') ? programme.laboratories : programme.sites;
+  if (!places.some((one) => one.id === siteId)) return `expected a place: ${places.map((one) => one.id).join(', ')}`;
+  const doctor = wanted.includes('doctor');
+  return {
+    id: `p-${randomBytes(6).toString('hex')}`,
+    programmeId: programme.id,
+    name: name.join(' ').trim().slice(0, 60),
+    roles: wanted as Role[],
+    siteId,
+    locale: 'en',
+    addresses: [],
+    rank: doctor ? Math.max(0, ...known.map((one) => one.rank)) + 1 : 0,
+    state: 'invited',
+    practised: false,
+    shared: false,
+  };
+}
+
+function changeOf(person: Person, invitation: Invitation, isNew: boolean, at: number): ChangeSet {
+  const eventId = `invite:${invitation.id}`;
+  return {
+    eventId,
+    programmeId: person.programmeId,
+    at,
+    keys: [eventId],
+    inbound: null,
+    conversation: null,
+    cases: [],
+    outbox: [],
+    due: [],
+    cancelDue: [],
+    hurry: [],
+    doneDue: null,
+    questions: [],
+    people: [...(isNew ? [{ kind: 'put-person', person } as const] : []), { kind: 'invite', invitation }],
+    strangerAnswer: null,
+    stocks: [],
+    credits: [],
+  };
+}
+
+async function words(settings: Settings, person: Person, invitation: Invitation, now: number): Promise<string> {
+  const payload = linkPayload(invitation);
+  const token = settings.NECKLINE_TELEGRAM_TOKEN;
+  const bot = token ? await botName(token, settings.NECKLINE_TELEGRAM_API_ROOT) : null;
+  const hours = Math.round((invitation.validUntil - now) / 3_600_000);
+  const how = bot ? `https://t.me/${bot}?start=${payload}` : `Open the bot on Telegram and send: /start ${payload}`;
+  return `${person.name} (${person.id}) may join on Telegram within ${hours} h, once:\n${how}\n`;
+}

@@ -1,0 +1,38 @@
+/** Taps on buttons: each answers its own question only. */
+import { askToken, doctorToken, isDoctorToken } from './ask-token.ts';
+import { questionByTag } from './doctor-desk.ts';
+import { hearAnswer, hearText } from './hear.ts';
+import { askingThread, Interpreter, topFrame } from './interpret.ts';
+import type { Turn } from './turn.ts';
+import type { Person } from './world.ts';
+
+/** A button was tapped: an answer to its own question only, as long as that is open. */
+export function hearTap(turn: Turn, person: Person, token: string, reply: string): void {
+  if (isDoctorToken(token)) {
+    tapDoctorQuestion(turn, person, token, reply);
+    return;
+  }
+  const asking = askingThread(turn);
+  const asked = turn.threads.find((one) => one.ask && askToken(one.ask.frameId, one.ask.entry) === token) ?? null;
+  // A button names its patient, so it may answer a question that another one was put on top of; not so in an alarm.
+  const behindAlarm = asking !== null && asking.id !== asked?.id && topFrame(asking)?.flow === 'sos';
+  if (!asked || behindAlarm) {
+    oldButton(turn, person);
+    return;
+  }
+  new Interpreter(turn, person).raise(asked.id);
+  hearAnswer(turn, person, asked, reply);
+}
+
+/** Its reply carries the question's tag, which another question may have been given since. */
+function tapDoctorQuestion(turn: Turn, person: Person, token: string, reply: string): void {
+  const tag = /^\d+/.exec(reply)?.[0] ?? '';
+  const meant = questionByTag(turn, person, tag);
+  if (!meant || doctorToken(meant.id) !== token) oldButton(turn, person);
+  else hearText(turn, person, reply, null);
+}
+
+function oldButton(turn: Turn, person: Person): void {
+  turn.say(person, 'common.old-button', { frame: null, caseId: askingThread(turn)?.caseId ?? null });
+  turn.disturbed = true;
+}

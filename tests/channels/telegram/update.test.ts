@@ -1,0 +1,125 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { readUpdate } from '../../../src/channels/telegram/update.ts';
+
+const from = { id: 7001, is_bot: false, first_name: 'X' };
+const chat = { id: 7001, type: 'private' };
+const message = (more: object) => ({ update_id: 9, message: { message_id: 1, date: 100, chat, from, ...more } });
+
+describe('an update', () => {
+  it.each([
+    ['NEW', 'NEW'],
+    ['/new', 'new'],
+    ['/new@our_line_bot', 'new'],
+    ['/case 2986 6010', 'case 2986 6010'],
+    ['/start i-0123456789ab-abc', 'start i-0123456789ab-abc'],
+    ['/', '/'],
+    ['1/2', '1/2'],
+    ['/newer/older', '/newer/older'],
+  ])('with the words %j is heard as %j', (text, heard) => {
+    expect(readUpdate(message({ text }), '55')).toEqual({
+      id: 'tg:55:9',
+      user: '7001',
+      kind: 'text',
+      text: heard,
+      at: 100_000,
+    });
+  });
+
+  it.each([
+    ['photo', 'picture'],
+    ['video', 'picture'],
+    ['voice', 'voice'],
+    ['document', 'other'],
+    ['sticker', 'other'],
+    ['location', 'other'],
+  ])('with a %s is %s', (name, why) => {
+    const heard = readUpdate(message({ [name]: {}, caption: 'SOS' }), '55');
+    expect(heard).toMatchObject({ kind: 'unreadable', why, words: 'SOS', id: 'tg:55:9' });
+  });
+
+  it('of an album has the name of the album: one refusal', () => {
+    const heard = readUpdate(message({ photo: [], media_group_id: '777' }), '55');
+    expect(heard?.id).toBe('tg:55:album:777');
+  });
+
+  it('that changes words says so; one that moves a place says nothing', () => {
+    const edited = { message_id: 1, date: 100, chat, from };
+    expect(readUpdate({ update_id: 9, edited_message: { ...edited, text: '2' } }, '55')).toMatchObject({
+      kind: 'unreadable',
+      why: 'edited',
+      words: '2',
+    });
+    expect(readUpdate({ update_id: 9, edited_message: { ...edited, location: {} } }, '55')).toBeNull();
+  });
+
+  it.each([
+    ['a group', message({ text: 'NEW', chat: { id: -5, type: 'group' } })],
+    ['a channel', { update_id: 9, channel_post: { message_id: 1, text: 'NEW', chat: { id: -5, type: 'channel' } } }],
+    ['a bot', message({ text: 'NEW', from: { ...from, is_bot: true } })],
+    ['nobody', message({ text: 'NEW', from: undefined })],
+    ['a service message', message({ pinned_message: {} })],
+    [
+      'a tap in a group',
+      {
+        update_id: 9,
+        callback_query: { id: 'c', from, data: 'a|b/1|1', message: { chat: { id: -5, type: 'group' } } },
+      },
+    ],
+    ['a tap without its message', { update_id: 9, callback_query: { id: 'c', from, data: 'a|b/1|1' } }],
+  ])('of %s is nothing to the line', (_, update) => {
+    expect(readUpdate(update, '55')).toBeNull();
+  });
+
+  it('with a tap names the question, the answer and the message', () => {
+    const callback_query = { id: 'c1', from, data: 'a|abc/12|1', message: { message_id: 44, chat } };
+    expect(readUpdate({ update_id: 9, callback_query }, '55')).toEqual({
+      id: 'tg:55:9',
+      user: '7001',
+      kind: 'tap',
+      token: 'abc/12',
+      reply: '1',
+      tapped: { callback: 'c1', messageId: 44, markup: null },
+    });
+  });
+
+  it('of any shape never throws', () => {
+    const shape = fc.letrec((tie) => ({
+      any: fc.oneof(
+        fc.jsonValue(),
+        fc.record(
+          {
+            update_id: fc.oneof(fc.integer(), fc.string()),
+            message: tie('part'),
+            edited_message: tie('part'),
+            callback_query: tie('part'),
+          },
+          { requiredKeys: [] },
+        ),
+      ),
+      part: fc.oneof(
+        fc.jsonValue(),
+        fc.record(
+          {
+            id: fc.string(),
+            from: fc.oneof(fc.constant(from), fc.jsonValue()),
+            chat: fc.oneof(fc.constant(chat), fc.jsonValue()),
+            text: fc.jsonValue(),
+            data: fc.jsonValue(),
+            message: fc.oneof(fc.constant({ chat, message_id: 1 }), fc.jsonValue()),
+            media_group_id: fc.jsonValue(),
+            photo: fc.jsonValue(),
+          },
+          { requiredKeys: [] },
+        ),
+      ),
+    })).any;
+    fc.assert(
+      fc.property(shape, (update) => {
+        const heard = readUpdate(update, '55');
+        expect(heard === null || /^tg:55:/.test(heard.id)).toBe(true);
+      }),
+      { seed: 11, numRuns: 500 },
+    );
+  });
+});

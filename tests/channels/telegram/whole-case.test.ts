@@ -1,0 +1,78 @@
+import { readFileSync } from 'node:fs';
+import { afterEach, describe, expect, it } from 'vitest';
+import { TelegramClinic, token } from '../../support/telegram-clinic.ts';
+
+const straight = readFileSync(new URL('../../conversations/straight.play', import.meta.url), 'utf8');
+
+/** The same script with these people on Telegram. */
+function onTelegram(script: string, ...names: readonly string[]): string {
+  return names.reduce(
+    (text, name, index) =>
+      text.replace(new RegExp(`^phone ${name} \\S+ (.*)$`, 'm'), `phone ${name} ${7001 + index} $1 channel=telegram`),
+    script,
+  );
+}
+
+/** Number of the line that begins so. */
+function lineOf(script: string, start: string): number {
+  return script.split('\n').findIndex((line) => line.startsWith(start)) + 1;
+}
+
+let clinic: TelegramClinic;
+
+afterEach(async () => {
+  await clinic?.close();
+});
+
+describe('a whole case over Telegram', () => {
+  it('goes as over SMS, mostly by buttons', async () => {
+    clinic = await TelegramClinic.open();
+    await clinic.play(onTelegram(straight, 'w', 'd', 'l'));
+    expect(clinic.answered.taps).toBeGreaterThan(10);
+    expect(clinic.logged.filter((line) => /^(warn|error)/.test(line))).toEqual([]);
+  });
+
+  it('survives floods, a bad gateway, a lost answer, an update that comes twice and a restart', async () => {
+    clinic = await TelegramClinic.open();
+    // A text of unknown fate goes out again after a minute: what is counted from then on is that much later.
+    const script = onTelegram(straight, 'w', 'd', 'l').replace('till 12:00', 'till 12:01');
+    const { server } = clinic;
+    const at: Readonly<Record<number, () => Promise<void> | void>> = {
+      [lineOf(script, 'w> AK')]: () => server.order('sendMessage', 'flood'),
+      [lineOf(script, 'w> R 22x15x14')]: () => server.order('sendMessage', 'bad-gateway', 2),
+      [lineOf(script, 'w> 146')]: () => server.order('getUpdates', 'bad-gateway-page', 2),
+      [lineOf(script, 'w> 1357H')]: () => server.order('sendMessage', 'answer-lost'),
+      [lineOf(script, 'w> 12')]: () => clinic.restart(),
+      [lineOf(script, 'w> 1111')]: () => server.order('getUpdates', 'conflict'),
+      [lineOf(script, 'w> POST')]: async () => {
+        // The report of the slides comes again, word for word.
+        const again = { update_id: 501, message: { ...server.base(7001), text: 'NEW' } };
+        server.repeat(again);
+        await server.taken(501);
+      },
+      [lineOf(script, 'd> ')]: () => server.order('sendMessage', 'bad-gateway-page'),
+      [lineOf(script, 'w> 1 11 MAR')]: () => clinic.restart(),
+    };
+    const done: number[] = [];
+    await clinic.play(script, async (line) => {
+      if (!at[line] || done.includes(line)) return;
+      done.push(line);
+      await at[line]!();
+    });
+    expect(done).toHaveLength(Object.keys(at).length);
+    // Nothing came twice but the one text whose answer was lost: it may be a loss, and a loss could hurt.
+    const heard = clinic.heardBy('w');
+    const twice = heard.filter((text, index) => heard.indexOf(text) !== index);
+    expect(twice.map((text) => text.slice(0, 24))).toEqual(['AK: no holder: CAPILLARY']);
+    expect(heard.filter((text) => text.startsWith('NEW PATIENT'))).toHaveLength(1);
+    expect(clinic.logged.join('\n')).not.toContain(token.slice(3));
+    expect(clinic.logged.join('\n')).not.toMatch(/7001|AK|1982|danger/);
+  });
+
+  it('goes with the worker on SMS and the doctor on Telegram', async () => {
+    clinic = await TelegramClinic.open();
+    await clinic.play(onTelegram(straight, 'd'));
+    expect(clinic.answered).toEqual({ taps: 1, typed: 0 });
+    expect(clinic.heardBy('d').at(-1)).toMatch(/^Q\d\d noted/);
+  });
+});
