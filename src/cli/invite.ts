@@ -37,7 +37,7 @@ export async function runInvite(args: readonly string[], io: Io): Promise<number
   }
   try {
     const settings = settingsOrRefuse();
-    const content = soundContent();
+    const content = soundContent(settings);
     const { programme } = content;
     const log = jsonLog((line) => io.stderr.write(line), settings.NECKLINE_LOG);
     const store = await openOwnStore(settings, content, log, false);

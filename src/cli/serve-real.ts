@@ -1,5 +1,6 @@
 /** The line on real channels. */
 import { randomBytes } from 'node:crypto';
+import { openTelegram, type Telegram, telegramFaults } from '../channels/telegram/telegram.ts';
 import type { Settings } from '../config.ts';
 import type { Content } from '../content/load.ts';
 import { registry } from '../conversation/matters.ts';
@@ -9,7 +10,7 @@ import type { Channel, Clock, Log } from '../line/ports.ts';
 import { startRunner } from '../line/runner.ts';
 import { healthOf } from '../observe/health.ts';
 import { withOlderFlows } from './flow-versions.ts';
-import { startHttp } from './http-server.ts';
+import { type Door, startHttp } from './http-server.ts';
 import { openOwnStore, Refused, soundContent } from './open-line.ts';
 import { ended } from './signals.ts';
 import { smsLink } from './sms-link.ts';
@@ -27,8 +28,9 @@ export async function serveReal(
   const content = soundContent(settings);
   const offsetAtMostMs = durationOf(content.programme, 'clock-offset');
   const hasSms = settings.NECKLINE_SMS_GATEWAY !== undefined || settings.NECKLINE_SMS_SEND_URL !== undefined;
-  if (!hasSms) throw new Refused('PostgreSQL alone serves nobody: set up SMS or Telegram');
-  const sms = smsLink(settings, clock, log, offsetAtMostMs);
+  const sms = hasSms ? smsLink(settings, clock, log, offsetAtMostMs) : null;
+  const telegram = telegramLink(settings, content, log);
+  if (!sms && !telegram) throw new Refused('PostgreSQL alone serves nobody: set up SMS or Telegram');
   const faults = programmeFaults(content);
   if (faults.length > 0) throw new Refused(faults.join('\n'));
   const store = await openOwnStore(settings, content, log, true);
@@ -37,7 +39,8 @@ export async function serveReal(
     const served = await withOlderFlows(content, store, log, clock.now());
     const recovered = await store.recoverOutbox(clock.now());
     if (recovered > 0) log.write('warn', 'texts-recovered', { count: recovered });
-    const channels = new Map<string, Channel>([[sms.channel.name, sms.channel]]);
+    const channels = new Map<string, Channel>();
+    for (const link of [sms, telegram]) if (link) channels.set(link.channel.name, link.channel);
     const random = { bytes: (count: number) => randomBytes(count) };
     const line = new Line({ store, content: served, registry, clock, log, random, channels });
     await line.comeBack(awayLeastMs);
@@ -46,7 +49,7 @@ export async function serveReal(
       const http = await startHttp({
         host: settings.NECKLINE_HTTP_HOST,
         port: settings.NECKLINE_HTTP_PORT,
-        doors: [sms.door(line, () => runner.nudge())],
+        doors: [...(sms ? [sms.door(line, () => runner.nudge())] : []), ...(telegram ? [webhookDoor(telegram)] : [])],
         health: () => healthOf(store, clock),
         log,
       }).catch((error: NodeJS.ErrnoException) => {
@@ -54,9 +57,10 @@ export async function serveReal(
           ? new Refused(`port ${settings.NECKLINE_HTTP_PORT} is taken; set NECKLINE_HTTP_PORT to another`)
           : error;
       });
+      telegram?.listen(line, () => runner.nudge());
       io.stdout.write(`Neckline serves ${[...channels.keys()].join(', ')} at ${http.url}\n`);
       await ended();
-      await http.close();
+      await Promise.all([http.close(), telegram?.stop()]);
     } finally {
       await runner.stop();
       await line.idle();
@@ -64,6 +68,37 @@ export async function serveReal(
   } finally {
     await store.close();
   }
+}
+
+function telegramLink(settings: Settings, content: Content, log: Log): Telegram | null {
+  const { NECKLINE_TELEGRAM_TOKEN: token, NECKLINE_TELEGRAM_WEBHOOK_URL: webhookUrl } = settings;
+  if (token === undefined) {
+    if (webhookUrl !== undefined) throw new Refused('Telegram needs NECKLINE_TELEGRAM_TOKEN');
+    return null;
+  }
+  const options = {
+    token,
+    apiRoot: settings.NECKLINE_TELEGRAM_API_ROOT,
+    webhookUrl,
+    secret: settings.NECKLINE_TELEGRAM_SECRET,
+    texts: content.texts,
+    locales: content.sources.locales.map((locale) => locale.tag),
+    clock,
+    log,
+  };
+  const faults = telegramFaults(options);
+  if (faults.length > 0) throw new Refused(faults.join('\n'));
+  return openTelegram(options);
+}
+
+/** The webhook's path; nothing while updates are asked for. */
+function webhookDoor(telegram: Telegram): Door {
+  return async (request, response) => {
+    const { handler, path } = telegram;
+    if (handler === null || (request.url ?? '/').split('?')[0] !== path) return false;
+    await handler(request, response);
+    return true;
+  };
 }
 
 /** What a programme must say before real people depend on it: whom to call when the line cannot help. */
