@@ -11,7 +11,7 @@ import { freshState } from '../conversation/state.ts';
 import { step } from '../conversation/step.ts';
 import type { Person, World } from '../conversation/world.ts';
 import { countSegments } from '../text/segments.ts';
-import type { ChangeSet, Loaded, Log, OutboundMessage, Random, Store } from './ports.ts';
+import type { ChangeSet, CommitOutcome, Loaded, Log, OutboundMessage, Random, Store } from './ports.ts';
 
 /** What became of an event. `failed`: nothing is stored, the provider must deliver it again. */
 export type Handled = 'done' | 'duplicate' | 'parked' | 'failed';
@@ -97,6 +97,7 @@ export class Handler {
         if (outcome === 'committed') results[one.index] = 'done';
         else if (outcome === 'duplicate') results[one.index] = 'duplicate';
         else if (outcome === 'conflict' && tries < triesAtMost) again.push(one);
+        else if (outcome === 'unavailable') results[one.index] = 'failed';
         else if ((outcome === 'broken' || outcome === 'failed') && tries < 1) again.push(one);
         else results[one.index] = await this.park(one.event, outcome);
       }
@@ -105,18 +106,17 @@ export class Handler {
     return results;
   }
 
-  private async attempt(
-    events: readonly LineEvent[],
-  ): Promise<('committed' | 'duplicate' | 'conflict' | 'failed' | 'broken')[]> {
+  private async attempt(events: readonly LineEvent[]): Promise<(CommitOutcome | 'broken')[]> {
     const { store, log } = this.parts;
     let loaded: readonly Loaded[];
     try {
       loaded = await store.load(events);
     } catch (error) {
-      log.write('error', 'load-failed', { code: codeOf(error), count: events.length });
-      return events.map(() => 'failed');
+      const code = codeOf(error);
+      log.write('error', 'load-failed', { code, count: events.length });
+      return events.map(() => (code === 'unavailable' ? 'unavailable' : 'failed'));
     }
-    const outcomes: ('committed' | 'duplicate' | 'conflict' | 'failed' | 'broken')[] = events.map(() => 'broken');
+    const outcomes: (CommitOutcome | 'broken')[] = events.map(() => 'broken');
     const changes: { position: number; change: ChangeSet }[] = [];
     for (const [position, event] of events.entries()) {
       const from = loaded[position]!;

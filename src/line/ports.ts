@@ -186,7 +186,11 @@ export interface ChangeSet {
   readonly credits: readonly { readonly channel: string; readonly segments: number }[];
 }
 
-export type CommitOutcome = 'committed' | 'duplicate' | 'conflict' | 'failed';
+/**
+ * `failed`: this change cannot be written, whatever it is tried with. `unavailable`: nothing can be written now (full
+ * disk, read-only file, no connection); the change itself is not at fault and must come again.
+ */
+export type CommitOutcome = 'committed' | 'duplicate' | 'conflict' | 'failed' | 'unavailable';
 
 /** A row whose handling failed twice; a human looks at it. */
 export interface Parked {
@@ -214,6 +218,7 @@ export interface OutboxRow {
 /** The store: two hot calls on plain data, and what the pumps and commands need. */
 export interface Store {
   readonly engine: 'sqlite' | 'postgres';
+  /** Rejects with an error of code `unavailable` when nothing can be read now. */
   load(events: readonly LineEvent[]): Promise<readonly Loaded[]>;
   /**
    * Commits each change by itself, in order, in as few durable transactions as the engine allows.

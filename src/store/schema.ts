@@ -179,6 +179,10 @@ export interface MessagesTable {
   sealed: Buffer;
   /** Link that carries it; null in what was stored before this was kept. */
   channel: string | null;
+  /** Until when a text of unknown fate waits for its report. */
+  doubt_until: Generated<number | null>;
+  /** How often it went out again because its fate was unknown. */
+  doubts: Generated<number>;
 }
 
 export interface StrangerDaysTable {
@@ -211,6 +215,39 @@ export interface FlowsTable {
   at: number;
 }
 
+/** A head over all chains: what was there at one instant, sealed by the chain key. */
+export interface HeadsTable {
+  number: number;
+  at: number;
+  /** Cases whose chain went on since the head before. */
+  cases: number;
+  previous: Buffer;
+  hash: Buffer;
+}
+
+/** How far the chain of a case was at a head. */
+export interface HeadCasesTable {
+  number: number;
+  case_id: string;
+  sequence: number;
+}
+
+/** Cases whose key was destroyed. */
+export interface ErasuresTable {
+  case_id: string;
+  programme_id: string;
+  at: number;
+  reason: string;
+}
+
+/** Who looked at a whole case from the command line. */
+export interface CaseLooksTable {
+  number: Generated<number>;
+  case_id: string;
+  at: number;
+  by: string;
+}
+
 export interface Tables {
   meta: MetaTable;
   data_keys: DataKeysTable;
@@ -230,6 +267,10 @@ export interface Tables {
   site_stocks: SiteStocksTable;
   parked: ParkedTable;
   flow_versions: FlowsTable;
+  heads: HeadsTable;
+  head_cases: HeadCasesTable;
+  erasures: ErasuresTable;
+  case_looks: CaseLooksTable;
 }
 
 /** Place of a lane in the order of sending, 0 first. */

@@ -19,7 +19,9 @@ export type StoreErrorCode =
   | 'bad-url'
   /** The optional driver is not installed. */
   | 'no-driver'
-  | 'newer-schema';
+  | 'newer-schema'
+  /** Nothing can be read or written now: full disk, read-only file, no connection. */
+  | 'unavailable';
 
 /** A bug or an infrastructure fault. `where` names the row or file by id, never by content. */
 export class StoreError extends Error {
@@ -37,4 +39,14 @@ export class StoreError extends Error {
 export function errorCode(thrown: unknown): string {
   const code = (thrown as { code?: unknown } | null)?.code;
   return typeof code === 'string' ? code : thrown instanceof Error ? thrown.name : 'unknown';
+}
+
+/** Faults of the database as a whole (sqlite.org result codes; PostgreSQL documentation, appendix A; Node's own). */
+const ofTheWhole =
+  /^(SQLITE_(FULL|IOERR|READONLY|BUSY|LOCKED|CANTOPEN|NOMEM|PERM|CORRUPT|NOTADB)(_\w+)?|08\w{3}|53\w{3}|57P\w{2}|58\w{3}|25006|E(CONN\w+|PIPE|TIMEDOUT|NOTFOUND|HOSTUNREACH|ACCES|ROFS|NOSPC))$/;
+
+/** True when the database cannot be used at all now: no row and no change is at fault. */
+export function isUnavailable(thrown: unknown): boolean {
+  const code = errorCode(thrown);
+  return code === 'unavailable' || ofTheWhole.test(code);
 }

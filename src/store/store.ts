@@ -6,6 +6,7 @@ import { commitInside, type Planned, planChange } from './commit.ts';
 import type { Context, Memory } from './context.ts';
 import { caseKeyId, type KeySession, keyVault, personKeyId } from './data-keys.ts';
 import type { Ended, Engine } from './dialects/dialect.ts';
+import { doubtfulStatements, nextDoubt, releaseDoubtful } from './doubtful.ts';
 import { dueBefore, dueStatements, nextDueAt } from './due.ts';
 import { eraseCase, erasePerson, eraseStatements } from './erase.ts';
 import { findCase, historyOf, messagesOf } from './history.ts';
@@ -21,7 +22,7 @@ import { recent } from './recent.ts';
 import { slots } from './rows.ts';
 import type { FlowsTable, MetaTable, Tables } from './schema.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
-import { errorCode } from './store-error.ts';
+import { errorCode, isUnavailable, StoreError } from './store-error.ts';
 import { type Verified, verifyAll } from './verify.ts';
 
 /** The store with what commands need beside the line itself. */
@@ -86,6 +87,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const dueRows = dueStatements(kysely, dialect);
   const outboxRows = outboxStatements(kysely, dialect);
   const linkRows = linkStatements(kysely);
+  const doubtfulRows = doubtfulStatements(kysely);
   const parkedRows = parkedStatements(kysely);
   const eraseRows = eraseStatements(kysely);
   const side = sideStatements(kysely);
@@ -147,11 +149,13 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       if (ended === 'committed') kept[index]?.();
       if (!(ended instanceof Error)) return ended;
       log.write('error', 'commit-failed', { eventId: changes[index]?.eventId ?? '', code: errorCode(ended) });
-      return 'failed';
+      return isUnavailable(ended) ? 'unavailable' : 'failed';
     });
   };
 
   let settling: { readonly rows: Settled[]; readonly done: Promise<void> } | null = null;
+  /** What could not be written when it was settled (a full disk): written with the next claim, or its person waits for ever. */
+  const unsettled: Settled[] = [];
   /** What is settled in one turn of the loop becomes durable together. */
   const settle = (row: Settled): Promise<void> => {
     if (settling) {
@@ -165,6 +169,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         for (const one of rows) yield* settleOutbox(context, outboxRows, linkRows, owner, one);
       });
     });
+    done.catch(() => unsettled.push(...rows));
     settling = { rows, done };
     return done;
   };
@@ -188,6 +193,8 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         const loaded = [];
         for (const event of events) loaded.push(yield* loadSteps(context, event));
         return loaded;
+      }).catch((thrown: unknown) => {
+        throw isUnavailable(thrown) ? new StoreError('unavailable', 'load', thrown) : thrown;
       }),
     commit,
     async roster(programmeId) {
@@ -205,7 +212,16 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     dueBefore: (now, limit) =>
       (dialect.alone ? read : write)((context) => dueBefore(context, dueRows, dialect, owner, now, limit)),
     nextDueAt: () => read(() => nextDueAt(dueRows, owner)),
-    claimOutbox: (now, limit) => write((context) => claimOutbox(context, outboxRows, owner, now, limit)),
+    async claimOutbox(now, limit) {
+      const late = [...unsettled];
+      const claimed = await write(function* (context) {
+        for (const one of late) yield* settleOutbox(context, outboxRows, linkRows, owner, one);
+        yield* releaseDoubtful(doubtfulRows, now);
+        return yield* claimOutbox(context, outboxRows, owner, now, limit);
+      });
+      unsettled.splice(0, late.length);
+      return claimed;
+    },
     settleOutbox: (id, status, at, notBefore, providerId) => settle({ id, status, at, notBefore, providerId }),
     report: (id, status, at) => write((context) => reportOutbox(context, outboxRows, id, status, at)),
     link: (channel, now) => read(() => linkFacts(linkRows, channel, now)),
@@ -216,7 +232,9 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       }),
     nextOutboxAt: () =>
       read(function* () {
-        return (yield* one(outboxRows.next, {}))?.at ?? null;
+        const ready = (yield* one(outboxRows.next, {}))?.at ?? null;
+        const doubtful = yield* nextDoubt(doubtfulRows);
+        return ready === null || doubtful === null ? (ready ?? doubtful) : Math.min(ready, doubtful);
       }),
     park: (event, code, at) => write((context) => park(context, parkedRows, event, code, at)),
     parked: () => read((context) => parkedList(context, parkedRows)),

@@ -167,6 +167,30 @@ export function sendingContract(given: Given): void {
       expect(await given.store().report('plain', 'delivered', morning + 11 * minute)).toBe(true);
     });
 
+    it('a text whose fate stays unknown for an hour goes out again, twice at most, and not after its time', async () => {
+      await queue(message('plain', 'w1', { validUntil: morning + 600 * minute }), message('short', 'w2'));
+      await given.one(change('s', { outbox: [message('old', 'w3', { validUntil: morning + 30 * minute })] }));
+      let now = morning;
+      const doubt = async () => {
+        for (const id of ['plain', 'old']) await given.store().settleOutbox(id, 'unsure', now, null, null);
+      };
+      expect(await claimed(now)).toEqual(['plain', 'short', 'old']);
+      await doubt();
+      expect(await given.store().report('short', 'delivered', now)).toBe(true);
+      expect(await claimed(now)).toEqual([]);
+      expect(await given.store().nextOutboxAt()).toBe(morning + 60 * minute);
+      for (let again = 0; again < 2; again += 1) {
+        now += 59 * minute;
+        expect(await claimed(now)).toEqual([]);
+        now += minute;
+        expect(await claimed(now)).toEqual(['plain']);
+        await doubt();
+        expect(await claimed(now)).toEqual([]);
+      }
+      expect(await claimed(now + 120 * minute)).toEqual([]);
+      expect(await given.store().nextOutboxAt()).toBeNull();
+    });
+
     it('many texts settled at once are all settled', async () => {
       await queue(...Array.from({ length: 20 }, (_, index) => message(`m${index}`, `s${index}`, { personId: null })));
       const ids = await claimed(morning);

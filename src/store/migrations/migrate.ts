@@ -6,10 +6,17 @@ import { first } from './0001-first.ts';
 import { stocks } from './0002-stocks.ts';
 import { opened } from './0003-opened.ts';
 import { links } from './0004-links.ts';
+import { keeping } from './0005-keeping.ts';
 
 /** All migrations by name; a name never changes once it was released. */
 export function migrationsFor(dialect: Dialect): Record<string, Migration> {
-  return { '0001-first': first(dialect), '0002-stocks': stocks(dialect), '0003-opened': opened, '0004-links': links() };
+  return {
+    '0001-first': first(dialect),
+    '0002-stocks': stocks(dialect),
+    '0003-opened': opened,
+    '0004-links': links(),
+    '0005-keeping': keeping(dialect),
+  };
 }
 
 /**
