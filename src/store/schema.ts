@@ -232,9 +232,9 @@ export interface HeadCasesTable {
   sequence: number;
 }
 
-/** Cases whose key was destroyed. */
+/** Keys of cases and people that were destroyed. */
 export interface ErasuresTable {
-  case_id: string;
+  key_id: string;
   programme_id: string;
   at: number;
   reason: string;

@@ -33,7 +33,7 @@ export function keeping(dialect: Dialect): Migration {
       await db.schema
         .createTable('erasures')
         .modifyEnd(keyedEnd)
-        .addColumn('case_id', 'text', (c) => c.primaryKey())
+        .addColumn('key_id', 'text', (c) => c.primaryKey())
         .addColumn('programme_id', 'text', (c) => c.notNull())
         .addColumn('at', integer, (c) => c.notNull())
         .addColumn('reason', 'text', (c) => c.notNull())
