@@ -225,7 +225,7 @@ describe('an event that was seen before', () => {
     await at('read-back');
     const challenge = clinic.found('l', /YES (\d{4})/);
     await clinic.play(`l> YES ${challenge} 1982`, 'wait 1m');
-    for (const pause of ['1m', '1d', '40d']) {
+    for (const pause of ['1m', '1d', '9d']) {
       await clinic.play(`wait ${pause}`);
       const before = clinic.snapshot();
       clinic.heard();
