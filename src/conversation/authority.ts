@@ -32,6 +32,7 @@ export const authorities: readonly Authority[] = [
   { action: 'end an alarm', by: everybody, proof: 'challenge', at: 'sos.how' },
   { action: 'file a result', by: ['lab'], proof: 'challenge', at: 'YES' },
   { action: 'open locked results again', by: ['coordinator'], proof: 'challenge', at: 'locked.phone' },
+  { action: 'state the budget of texts', by: ['coordinator'], proof: 'challenge', at: 'credit.confirm' },
   { action: 'answer a question of the ladder so that something goes on', by: ['doctor'], proof: 'challenge', at: 'Q' },
   { action: 'take the own phone off the line', by: everybody, proof: 'number', at: 'LOST' },
   { action: 'take another phone off the line', by: everybody, proof: 'challenge', at: 'staff.confirm' },
