@@ -22,15 +22,15 @@ export function saidByQuestion(turn: Turn, interpreter: Interpreter, what: DueWh
 }
 
 /**
- * True: another patient's question has just been put to this person, so that this reminder waits for its turn. A digit
- * answers one question, and five questions in a row are none.
+ * True: another patient's question has just been put to this person, so that what is asked by day waits for its turn. A
+ * digit answers one question, and five questions in a row are none.
  */
 export function waitsItsTurn(turn: Turn, interpreter: Interpreter, due: Due, threadId: string): boolean {
   const asking = askingThread(turn);
   const thread = interpreter.thread(threadId);
   const frame = thread ? topFrame(thread) : null;
   const timer = frame ? stateOf(turn, frame)?.timers.find((one) => one.name === due.name) : undefined;
-  if (!asking?.ask || asking.id === threadId || !thread?.ask || !timer?.daytime) return false;
+  if (!asking?.ask || asking.id === threadId || !timer?.daytime) return false;
   const { programme } = turn.world;
   const gap = durationOf(programme, 'reminder-gap');
   if (asking.ask.askedAt <= turn.now - gap) return false;
