@@ -183,7 +183,7 @@ describe('neckline start', () => {
 
   it.each([
     ['a bad setting', { NECKLINE_LOG: 'loud' }, 'NECKLINE_LOG'],
-    ['Telegram', { NECKLINE_TELEGRAM_TOKEN: '123456:abcdef' }, 'Telegram'],
+    ['Telegram without a number to call', { NECKLINE_TELEGRAM_TOKEN: '123456:abcdef' }, 'voiceNumber'],
     ['an SMS gateway', { NECKLINE_SMS_GATEWAY: 'kannel' }, 'SMS'],
     ['PostgreSQL', { DATABASE_URL: 'postgres://db.invalid/neckline' }, 'PostgreSQL'],
     ['Telegram and the bench', { NECKLINE_TELEGRAM_TOKEN: '123456:abcdef', NECKLINE_BENCH_PORT: '8085' }, 'Telegram'],
