@@ -40,6 +40,8 @@ const errors: Readonly<Record<string, readonly [number, string]>> = {
   'bad-buttons': [400, 'Bad Request: BUTTON_DATA_INVALID'],
 };
 
+const countedMethods: ReadonlySet<string> = new Set(['sendMessage', 'answerCallbackQuery', 'editMessageReplyMarkup']);
+
 /** No request for updates is held longer than this, ms, whatever it asks for. */
 const longestHoldMs = 1_000;
 
@@ -47,9 +49,8 @@ const longestHoldMs = 1_000;
 export class BotApiServer {
   readonly calls: Called[] = [];
   readonly chats: Shown[] = [];
-  /** Bodies of all calls but waits for updates that bring none, both ways, bytes. */
+  /** Bodies of what a case causes, both ways: messages, answers to taps, changed buttons, and each update once. */
   bodyBytes = 0;
-  messages = 0;
   /** Seconds that a flood answer asks to wait. */
   retryAfter = 3;
   now: () => number = Date.now;
@@ -106,6 +107,7 @@ export class BotApiServer {
     if (typeof update.update_id !== 'number') this.updates += 1;
     const numbered = { update_id: this.updates, ...update };
     this.queue.push(numbered);
+    this.bodyBytes += Buffer.byteLength(JSON.stringify(numbered));
     this.wake();
     return numbered.update_id;
   }
@@ -174,8 +176,7 @@ export class BotApiServer {
     const result = await this.does(method, payload);
     if (fault === 'answer-lost') return void request.socket.destroy();
     const text = JSON.stringify({ ok: true, result });
-    const idle = method === 'getUpdates' && (result as readonly unknown[]).length === 0;
-    if (!idle) this.bodyBytes += body.length + Buffer.byteLength(text);
+    if (countedMethods.has(method)) this.bodyBytes += body.length + Buffer.byteLength(text);
     reply(response, 200, text);
   }
 
@@ -229,7 +230,6 @@ export class BotApiServer {
     const markup = (payload.reply_markup as InlineKeyboardMarkup | undefined) ?? null;
     const chat = String(payload.chat_id);
     this.chats.push({ id: this.lastMessage, chat, text: String(payload.text), markup });
-    this.messages += 1;
     return {
       message_id: this.lastMessage,
       date: Math.floor(this.now() / 1000),

@@ -2,6 +2,7 @@ import { Readable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
 import { runPlay } from '../../src/cli/play.ts';
 import { questionsPerNodule } from './questions-per-nodule.ts';
+import { telegramCost } from './telegram-cost.ts';
 
 const scripts = fileURLToPath(new URL('../conversations/', import.meta.url));
 
@@ -50,5 +51,11 @@ export async function readmeBlocks(): Promise<Readonly<Record<string, string>>> 
     '| --- | --- | --- | --- |',
     ...asked.map((one) => `| ${one.nodule} | ${one.mm} | ${one.questions} | ${one.decision.toLowerCase()} |`),
   ].join('\n');
-  return { transcript, cost, questions };
+  const { messages, taps, typed, bodyBytes } = await telegramCost('w', 'd', 'l');
+  const telegram = [
+    '| all three on Telegram | messages received | answers by button | typed | bytes of the calls, without headers |',
+    '| --- | --- | --- | --- | --- |',
+    `| guided | ${messages} | ${taps} | ${typed} | ${Math.round(bodyBytes / 1000)} kB |`,
+  ].join('\n');
+  return { transcript, cost, telegram, questions };
 }

@@ -48,6 +48,8 @@ export class TelegramClinic {
   readonly phones = new Map<string, Phone>();
   /** Answers given by buttons and by typing. */
   readonly answered = { taps: 0, typed: 0 };
+  /** Taps of any kind. */
+  private touched = 0;
   telegram!: Telegram;
   line!: Line;
   store!: LineStore;
@@ -215,6 +217,7 @@ export class TelegramClinic {
     if (!marks.every((one) => data().includes(one))) return false;
     for (const one of marks) {
       const before = JSON.stringify(last.markup);
+      this.touched += 1;
       await this.server.taken(this.server.tap(user, last, one));
       await this.marked(last, before);
     }
@@ -223,6 +226,7 @@ export class TelegramClinic {
 
   private async tap(user: number, shown: Shown, data: string): Promise<true> {
     this.answered.taps += 1;
+    this.touched += 1;
     await this.server.taken(this.server.tap(user, shown, data));
     return true;
   }
@@ -251,6 +255,13 @@ export class TelegramClinic {
     return phone.channel === 'telegram'
       ? this.server.shownTo(Number(phone.address)).map((one) => one.text)
       : this.plain.sent.filter((one) => one.to.address === phone.address).map((one) => one.text);
+  }
+
+  /** What the case cost so far: messages to people, answers by button and typed, bytes of the bodies. */
+  async cost(): Promise<{ messages: number; taps: number; typed: number; bodyBytes: number }> {
+    await this.server.called('answerCallbackQuery', this.touched);
+    await this.server.called('editMessageReplyMarkup', this.touched);
+    return { messages: this.server.chats.length, ...this.answered, bodyBytes: this.server.bodyBytes };
   }
 
   private acting(): void {

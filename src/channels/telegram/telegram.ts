@@ -7,7 +7,7 @@ import { TelegramChannel } from './channel.ts';
 import { type Ear, intakeOf, type Take } from './intake.ts';
 import { putMenus } from './menu.ts';
 import { type Polling, startPolling } from './polling.ts';
-import { type Handler, type Registering, registerWebhook, webhookHandler } from './webhook.ts';
+import { type Door, type Registering, registerWebhook, webhookDoor } from './webhook.ts';
 
 export interface TelegramOptions {
   readonly token: string;
@@ -31,10 +31,8 @@ export interface TelegramOptions {
 /** A running connection to Telegram. */
 export interface Telegram {
   readonly channel: TelegramChannel;
-  /** Requests at the path of the webhook's address go here; null when polling. */
-  readonly handler: Handler | null;
-  /** Path of the webhook's address, for the server that asks the handler; null when polling. */
-  readonly path: string | null;
+  /** Takes the calls at the path of the webhook's address; null when polling. */
+  readonly door: Door | null;
   /** Begins to take updates in. `nudge`: called when something was stored, so that its reply goes out at once. */
   listen(line: Ear, nudge?: () => void): void;
   /** Takes nothing more in; resolves when what was in hand is stored. */
@@ -79,8 +77,7 @@ export function openTelegram(options: TelegramOptions): Telegram {
 
   return {
     channel,
-    path,
-    handler: path === null ? null : webhookHandler({ path, secret, log, take: () => take }),
+    door: path === null ? null : webhookDoor({ path, secret, log, take: () => take }),
     listen: (line, nudge = () => undefined) => {
       take = counted(intakeOf({ api: calls, bot: token.split(':')[0]!, line, nudge, log }));
       if (webhookUrl === undefined) {

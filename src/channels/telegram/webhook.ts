@@ -10,7 +10,8 @@ import { allowedUpdates } from './update.ts';
 /** Largest update taken, bytes: a text of 4,096 characters with its formatting fits many times. */
 const bodyAtMost = 256_000;
 
-export type Handler = (request: IncomingMessage, response: ServerResponse) => Promise<void>;
+/** Answers a call and says so; false = not its path. */
+export type Door = (request: IncomingMessage, response: ServerResponse) => Promise<boolean>;
 
 export interface WebhookParts {
   /** Path of the public address. */
@@ -22,16 +23,17 @@ export interface WebhookParts {
   readonly log: Log;
 }
 
-/** Answers one request. 404 elsewhere, 405, 401 without the secret, 413, 400, 500 when not stored, 503 when not open. */
-export function webhookHandler(parts: WebhookParts): Handler {
+/** Takes the calls of its path: 405, 401 without the secret, 413, 400, 500 when not stored, 503 when not open, else 200. */
+export function webhookDoor(parts: WebhookParts): Door {
   const expected = digest(parts.secret);
   return async (request, response) => {
-    const end = (status: number): void => {
-      if (response.headersSent) return;
-      response.writeHead(status, { 'content-type': 'text/plain', 'cache-control': 'no-store' }).end();
+    const end = (status: number): true => {
+      if (!response.headersSent)
+        response.writeHead(status, { 'content-length': '0', 'cache-control': 'no-store' }).end();
+      return true;
     };
+    if ((request.url ?? '').split('?')[0] !== parts.path) return false;
     try {
-      if ((request.url ?? '').split('?')[0] !== parts.path) return end(404);
       if (request.method !== 'POST') return end(405);
       const shown = request.headers['x-telegram-bot-api-secret-token'];
       if (typeof shown !== 'string' || !timingSafeEqual(digest(shown), expected)) return end(401);

@@ -236,7 +236,9 @@ describe('the webhook', () => {
 
   async function serve(more: Partial<TelegramOptions> = {}): Promise<void> {
     open({ webhookUrl: 'https://line.invalid/telegram/in', secret, ...more });
-    http = createServer((request, response) => void telegram.handler!(request, response));
+    http = createServer((request, response) => {
+      void telegram.door!(request, response).then((taken) => taken || response.writeHead(404).end());
+    });
     await new Promise<void>((resolve) => http.listen(0, '127.0.0.1', () => resolve()));
     root = `http://127.0.0.1:${(http.address() as AddressInfo).port}`;
   }
@@ -252,7 +254,7 @@ describe('the webhook', () => {
   ): Promise<number> {
     const shown = more.secret === undefined ? secret : more.secret;
     const method = more.method ?? 'POST';
-    const response = await fetch(`${root}${more.path ?? telegram.path}`, {
+    const response = await fetch(`${root}${more.path ?? '/telegram/in'}`, {
       method,
       headers: shown === null ? {} : { 'x-telegram-bot-api-secret-token': shown },
       ...(method === 'POST' ? { body } : {}),

@@ -1,17 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { afterEach, describe, expect, it } from 'vitest';
 import { TelegramClinic, token } from '../../support/telegram-clinic.ts';
+import { onTelegram } from '../../support/telegram-cost.ts';
 
 const straight = readFileSync(new URL('../../conversations/straight.play', import.meta.url), 'utf8');
-
-/** The same script with these people on Telegram. */
-function onTelegram(script: string, ...names: readonly string[]): string {
-  return names.reduce(
-    (text, name, index) =>
-      text.replace(new RegExp(`^phone ${name} \\S+ (.*)$`, 'm'), `phone ${name} ${7001 + index} $1 channel=telegram`),
-    script,
-  );
-}
 
 /** Number of the line that begins so. */
 function lineOf(script: string, start: string): number {

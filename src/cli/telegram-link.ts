@@ -1,0 +1,18 @@
+/** Telegram as the settings describe it. */
+import { openTelegram, type Telegram, telegramFaults } from '../channels/telegram/telegram.ts';
+import type { Settings } from '../config.ts';
+import type { Content } from '../content/load.ts';
+import type { Clock, Log } from '../line/ports.ts';
+import { Refused } from './open-line.ts';
+
+/** Null when no token is set; `Refused`, with a line for each fault, when the settings cannot work. */
+export function telegramLink(settings: Settings, content: Content, clock: Clock, log: Log): Telegram | null {
+  const token = settings.NECKLINE_TELEGRAM_TOKEN;
+  const { NECKLINE_TELEGRAM_WEBHOOK_URL: webhookUrl, NECKLINE_TELEGRAM_SECRET: secret } = settings;
+  if (token === undefined) return null;
+  const faults = telegramFaults({ token, webhookUrl, secret });
+  if (faults.length > 0) throw new Refused(faults.join('\n'));
+  const apiRoot = settings.NECKLINE_TELEGRAM_API_ROOT;
+  const locales = content.sources.locales.map((one) => one.tag);
+  return openTelegram({ token, apiRoot, webhookUrl, secret, texts: content.texts, locales, clock, log });
+}
