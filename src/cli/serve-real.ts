@@ -1,6 +1,5 @@
 /** The line on real channels. */
 import { randomBytes } from 'node:crypto';
-import { openTelegram, type Telegram, telegramFaults } from '../channels/telegram/telegram.ts';
 import type { Settings } from '../config.ts';
 import type { Content } from '../content/load.ts';
 import { registry } from '../conversation/matters.ts';
@@ -10,10 +9,11 @@ import type { Channel, Clock, Log } from '../line/ports.ts';
 import { startRunner } from '../line/runner.ts';
 import { healthOf } from '../observe/health.ts';
 import { withOlderFlows } from './flow-versions.ts';
-import { type Door, startHttp } from './http-server.ts';
+import { startHttp } from './http-server.ts';
 import { openOwnStore, Refused, soundContent } from './open-line.ts';
 import { ended } from './signals.ts';
 import { smsLink } from './sms-link.ts';
+import { telegramLink } from './telegram-link.ts';
 
 const clock: Clock = { now: () => Date.now() };
 /** Being away for less goes unnoticed by people, ms. Line convention. */
@@ -29,7 +29,7 @@ export async function serveReal(
   const offsetAtMostMs = durationOf(content.programme, 'clock-offset');
   const hasSms = settings.NECKLINE_SMS_GATEWAY !== undefined || settings.NECKLINE_SMS_SEND_URL !== undefined;
   const sms = hasSms ? smsLink(settings, clock, log, offsetAtMostMs) : null;
-  const telegram = telegramLink(settings, content, log);
+  const telegram = telegramLink(settings, content, clock, log);
   if (!sms && !telegram) throw new Refused('PostgreSQL alone serves nobody: set up SMS or Telegram');
   const faults = programmeFaults(content);
   if (faults.length > 0) throw new Refused(faults.join('\n'));
@@ -68,37 +68,6 @@ export async function serveReal(
   } finally {
     await store.close();
   }
-}
-
-function telegramLink(settings: Settings, content: Content, log: Log): Telegram | null {
-  const { NECKLINE_TELEGRAM_TOKEN: token, NECKLINE_TELEGRAM_WEBHOOK_URL: webhookUrl } = settings;
-  if (token === undefined) {
-    if (webhookUrl !== undefined) throw new Refused('Telegram needs NECKLINE_TELEGRAM_TOKEN');
-    return null;
-  }
-  const options = {
-    token,
-    apiRoot: settings.NECKLINE_TELEGRAM_API_ROOT,
-    webhookUrl,
-    secret: settings.NECKLINE_TELEGRAM_SECRET,
-    texts: content.texts,
-    locales: content.sources.locales.map((locale) => locale.tag),
-    clock,
-    log,
-  };
-  const faults = telegramFaults(options);
-  if (faults.length > 0) throw new Refused(faults.join('\n'));
-  return openTelegram(options);
-}
-
-/** The webhook's path; nothing while updates are asked for. */
-function webhookDoor(telegram: Telegram): Door {
-  return async (request, response) => {
-    const { handler, path } = telegram;
-    if (handler === null || (request.url ?? '/').split('?')[0] !== path) return false;
-    await handler(request, response);
-    return true;
-  };
 }
 
 /** What a programme must say before real people depend on it: whom to call when the line cannot help. */
