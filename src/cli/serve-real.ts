@@ -49,7 +49,7 @@ export async function serveReal(
       const http = await startHttp({
         host: settings.NECKLINE_HTTP_HOST,
         port: settings.NECKLINE_HTTP_PORT,
-        doors: [...(sms ? [sms.door(line, () => runner.nudge())] : []), ...(telegram ? [webhookDoor(telegram)] : [])],
+        doors: [...(sms ? [sms.door(line, () => runner.nudge())] : []), ...(telegram?.door ? [telegram.door] : [])],
         health: () => healthOf(store, clock),
         log,
       }).catch((error: NodeJS.ErrnoException) => {
