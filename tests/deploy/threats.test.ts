@@ -45,7 +45,8 @@ describe('the list of threats', () => {
     for (const name of ['forgery', 'guessing', 'chance', 'roles', 'logs', 'free-words']) {
       expect(used).toContain(`tests/refusals/${name}.test.ts`);
     }
-    for (const name of ['conversation', 'doors', 'sms', 'telegram']) expect(used).toContain(`tests/fuzz/${name}.test.ts`);
+    for (const name of ['conversation', 'doors', 'sms', 'telegram'])
+      expect(used).toContain(`tests/fuzz/${name}.test.ts`);
   });
 
   it('tells whoever sets the line up that SMS is neither secret nor proof', () => {
