@@ -33,6 +33,7 @@ const schema = z.object({
   NECKLINE_API_KEY: secret,
   NECKLINE_LOG: z.enum(['debug', 'info', 'warn', 'error'], { error: 'debug, info, warn or error' }).default('info'),
   NECKLINE_KEY_FILE: text,
+  NECKLINE_BACKUP_KEY: text,
   DATABASE_URL: z
     .string()
     .regex(/^postgres(ql)?:\/\//, 'postgres://...')

@@ -52,8 +52,28 @@ const commands: Readonly<Record<string, Command>> = {
     run: async (args, io) => (await import('./cli/invite.ts')).runInvite(args, io),
   },
   audit: {
-    does: 'recomputes every chain of the history: audit verify',
+    does: 'recomputes every chain of the history, or shows who saw and did what in one case',
     run: async (args, io) => (await import('./cli/audit.ts')).runAudit(args, io),
+  },
+  parked: {
+    does: 'events that could not be handled: list, retry, drop',
+    run: async (args, io) => (await import('./cli/parked.ts')).runParked(args, io),
+  },
+  backup: {
+    does: 'a sealed copy of the database while the line runs, read back and compared',
+    run: async (args, io) => (await import('./cli/backup.ts')).runBackup(args, io),
+  },
+  restore: {
+    does: 'brings a backup back into an empty data folder',
+    run: async (args, io) => (await import('./cli/restore.ts')).runRestore(args, io),
+  },
+  keys: {
+    does: 'makes the pair that backups are sealed to; changes the wrapping key',
+    run: async (args, io) => (await import('./cli/keys.ts')).runKeys(args, io),
+  },
+  erase: {
+    does: 'erases one patient by destroying the key of the case, and proves it',
+    run: async (args, io) => (await import('./cli/erase.ts')).runErase(args, io),
   },
 };
 

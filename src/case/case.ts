@@ -90,6 +90,12 @@ export interface Decided {
   readonly at: number;
 }
 
+/**
+ * Number of the fold's shape and rules. Raise it with every change of `Case` or `evolve`: stored cases are then folded
+ * anew when the store opens.
+ */
+export const caseShape = 2;
+
 export interface Case {
   readonly id: string;
   readonly programmeId: string;

@@ -1,41 +1,98 @@
-/** `neckline audit verify`: recomputes every chain and fold of the history. */
-import { jsonLog } from '../observe/log.ts';
-import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
+/** `neckline audit`: whether the history is what was written, and who saw and did what in one case. */
+import { userInfo } from 'node:os';
+import type { Content } from '../content/load.ts';
+import type { Person } from '../conversation/world.ts';
+import type { LineStore } from '../store/store.ts';
+import { Refused } from './open-line.ts';
+import { type Io, operate, readWords, withStore } from './operate.ts';
 
-const usage = `neckline audit verify
+const usage = `neckline audit verify [--head MARK]
+neckline audit case CODE [--texts]
+neckline audit head
 
-Recomputes the chain of every case and compares the case with its history. Exit code 1 when anything differs.
+verify  recomputes the chain of every case, compares the case with its history, and recomputes every daily head. With
+        --head, also that the head with this mark (from the morning text) is among them. What was added after the last
+        head and taken away again cannot be seen: that is its reach, and it is printed. Exit code 1 when anything differs
+case    everything that happened in one case, and who was sent what: instant, person, what; with --texts the words too.
+        That somebody looked is itself kept
+head    takes today's head and prints its mark
 `;
 
 /** Runs the command. */
-export async function runAudit(
-  args: readonly string[],
-  io: { stdout: { write(text: string): unknown }; stderr: { write(text: string): unknown } },
-): Promise<number> {
+export function runAudit(args: readonly string[], io: Io): Promise<number> {
   if (args.includes('--help')) {
     io.stdout.write(usage);
-    return 0;
+    return Promise.resolve(0);
   }
-  if (args.length !== 1 || args[0] !== 'verify') {
-    io.stderr.write(usage);
-    return 2;
+  const read = readWords(args, ['--head'], ['--texts']);
+  const [word, code, ...more] = read?.words ?? [];
+  if (read && word === 'verify' && code === undefined && !read.given['--texts']) {
+    return operate(io, () => withStore(io, (store) => verify(store, read.given['--head'] ?? null, io)));
   }
-  try {
-    const settings = settingsOrRefuse();
-    const content = soundContent(settings);
-    const log = jsonLog((line) => io.stderr.write(line), settings.NECKLINE_LOG);
-    const store = await openOwnStore(settings, content, log, false);
-    try {
-      const faults = await store.verify();
-      for (const fault of faults) io.stdout.write(`${fault}\n`);
-      io.stdout.write(faults.length === 0 ? 'every chain holds\n' : `${faults.length} faults\n`);
-      return faults.length === 0 ? 0 : 1;
-    } finally {
-      await store.close();
-    }
-  } catch (error) {
-    if (!(error instanceof Refused)) throw error;
-    io.stderr.write(`${error.message}\n`);
-    return 2;
+  if (read && word === 'case' && code && more.length === 0 && !read.given['--head']) {
+    const texts = read.given['--texts'] !== undefined;
+    return operate(io, () => withStore(io, (store, content) => showCase(store, content, code, texts, io)));
   }
+  if (read && word === 'head' && args.length === 1) {
+    return operate(io, () =>
+      withStore(io, async (store) => {
+        const { number, at, cases, mark } = await store.dailyHead(Date.now());
+        io.stdout.write(`head ${number} of ${new Date(at).toISOString()}: ${mark} (${cases} cases moved)\n`);
+        return 0;
+      }),
+    );
+  }
+  io.stderr.write(usage);
+  return Promise.resolve(2);
+}
+
+async function verify(store: LineStore, mark: string | null, io: Io): Promise<number> {
+  const { cases, erased, faults } = await store.audit();
+  const heads = await store.verifyHeads();
+  const all = [...faults, ...heads.faults];
+  if (mark !== null && !heads.heads.some((one) => one.mark === mark.toUpperCase())) {
+    all.push(`no head has the mark ${mark.slice(0, 20)}: heads were taken away, or it is of another line`);
+  }
+  for (const fault of all) io.stdout.write(`${fault}\n`);
+  io.stdout.write(`${cases} cases, ${erased.length} of them erased, ${heads.heads.length} heads\n`);
+  const { last } = heads;
+  const reach = last
+    ? `reach: any change, loss or other order up to ${new Date(last.at).toISOString()}, head ${last.mark}; of later records only what a chain shows`
+    : 'reach: no head was taken yet; only what each chain shows';
+  io.stdout.write(`${reach}\n`);
+  io.stdout.write(all.length === 0 ? 'every chain holds\n' : `${all.length} faults\n`);
+  return all.length === 0 ? 0 : 1;
+}
+
+async function showCase(store: LineStore, content: Content, code: string, texts: boolean, io: Io): Promise<number> {
+  const { programme } = content;
+  const caseId = await store.caseIdOf(programme.id, code);
+  if (caseId === null) throw new Refused(`${code}: no such case`);
+  const names = namesOf(await store.roster(programme.id));
+  const lines: { at: number; line: string }[] = [];
+  for (const { at, by, event } of await store.history(caseId)) {
+    lines.push({ at, line: `${names(by)}\tdid\t${event.type}` });
+  }
+  for (const one of await store.messages({ caseId })) {
+    const way = one.direction === 'in' ? 'wrote' : `was sent (${one.status})`;
+    const words = texts ? `\t${one.text.replaceAll('\n', ' / ')}` : '';
+    lines.push({ at: one.at, line: `${names(one.personId)}\t${way}\t${one.id}${words}` });
+  }
+  for (const { at, by } of await store.look(caseId, `command line: ${userInfo().username}`, Date.now())) {
+    lines.push({ at, line: `${by}\tlooked\t` });
+  }
+  const proof = await store.proofOf(caseId);
+  if (proof.destroyedAt !== null) {
+    io.stdout.write(
+      `erased ${new Date(proof.destroyedAt).toISOString()} (${proof.reason}); ${proof.records} records that nobody can open\n`,
+    );
+  }
+  lines.sort((a, b) => a.at - b.at);
+  for (const { at, line } of lines) io.stdout.write(`${new Date(at).toISOString()}\t${line}\n`);
+  return 0;
+}
+
+function namesOf(people: readonly Person[]): (id: string | null) => string {
+  const known = new Map(people.map((one) => [one.id, `${one.name} (${one.roles.join('+')})`]));
+  return (id) => (id === null ? 'unknown sender' : (known.get(id) ?? id));
 }

@@ -238,7 +238,8 @@ function changeOf(event: LineEvent, from: Loaded, result: StepResult): ChangeSet
         : {
             address: event.from,
             personId: from.person?.id ?? null,
-            caseId: result.aboutCaseId,
+            // A text that opens a case is the case's: it goes when the case is erased.
+            caseId: result.aboutCaseId ?? result.cases.find((one) => one.isNew)?.value.id ?? null,
             text: wordsOf(event),
             networkAt: event.kind === 'text' ? event.networkAt : null,
           },

@@ -6,9 +6,10 @@ import { randomBytes } from 'node:crypto';
 import type { HotStatements } from './hot.ts';
 import type { KeyRing } from './keys.ts';
 import { type Recent, recent } from './recent.ts';
-import { openSealed, type SealKey, seal } from './seal.ts';
+import type { SealKey } from './seal.ts';
 import { change, one, type Steps } from './statement.ts';
 import { StoreError } from './store-error.ts';
+import { unwrapKey, wrapKey } from './wrapping.ts';
 
 const keyBytes = 32;
 /** Unwrapped keys kept in memory. */
@@ -71,7 +72,7 @@ export function keyVault(ring: KeyRing, hot: HotStatements): KeyVault {
 
 function keySession(ring: KeyRing, hot: HotStatements, known: Recent<string, SealKey>, makes: boolean): KeySession {
   const fresh = new Map<string, SealKey>();
-  const open = (id: string, wrapped: Buffer): SealKey => openSealed(ring.wrap, wrapped, id);
+  const open = (id: string, wrapped: Buffer): SealKey => unwrapKey(ring, wrapped, id);
 
   const session: KeySession = {
     unwrap(id, row) {
@@ -98,7 +99,7 @@ function keySession(ring: KeyRing, hot: HotStatements, known: Recent<string, Sea
     *make(id, programmeId) {
       if (!makes) throw new StoreError('needs-transaction', id);
       const raw = randomBytes(keyBytes);
-      const wrapped = seal(ring.wrap, raw, id);
+      const wrapped = wrapKey(ring, raw, id);
       const made = yield* change(hot.insertKey, { id, programme_id: programmeId, wrapped, destroyed_at: null });
       if (made === 0) {
         const row = yield* one(hot.keyById, { id });

@@ -1,13 +1,30 @@
 /** Erasing: the key is destroyed and with it everything sealed under it; ids, instants and the chain stay. */
 import { type Kysely, sql } from 'kysely';
 import { caseKeyId, personKeyId } from './data-keys.ts';
-import type { Tables } from './schema.ts';
-import { change, type Steps, slot, writing } from './statement.ts';
+import { slots } from './rows.ts';
+import type { ErasuresTable, Tables } from './schema.ts';
+import { change, one, reading, type Steps, slot, writing } from './statement.ts';
 
 export type EraseStatements = ReturnType<typeof eraseStatements>;
 
+/** Why something was erased. */
+export const erasureReasons = ['patient-asked', 'kept-long-enough', 'entered-by-mistake', 'ordered', 'left'] as const;
+
+export type ErasureReason = (typeof erasureReasons)[number];
+
 export function eraseStatements(db: Kysely<Tables>) {
   return {
+    note: writing<ErasuresTable>(
+      'noteErasure',
+      db
+        .insertInto('erasures')
+        .values(slots(['key_id', 'programme_id', 'at', 'reason']))
+        .onConflict((on) => on.doNothing()),
+    ),
+    keyOwner: reading<{ id: string }, { programme_id: string }>(
+      'erasedKeyOwner',
+      db.selectFrom('data_keys').select('programme_id').where('id', '=', slot('id')),
+    ),
     destroyKey: writing<{ id: string; at: number }>(
       'destroyKey',
       db
@@ -67,7 +84,9 @@ export function eraseStatements(db: Kysely<Tables>) {
   };
 }
 
-function* destroy(statements: EraseStatements, keyId: string, at: number): Steps<boolean> {
+function* destroy(statements: EraseStatements, keyId: string, at: number, reason: ErasureReason): Steps<boolean> {
+  const owner = yield* one(statements.keyOwner, { id: keyId });
+  if (owner) yield* change(statements.note, { key_id: keyId, programme_id: owner.programme_id, at, reason });
   const changed = yield* change(statements.destroyKey, { id: keyId, at });
   yield* change(statements.dropQueued, { key_id: keyId });
   yield* change(statements.dropQuestions, { key_id: keyId, at });
@@ -75,16 +94,26 @@ function* destroy(statements: EraseStatements, keyId: string, at: number): Steps
 }
 
 /** Erases what is known of one patient. False: no such key, or erased before. */
-export function* eraseCase(statements: EraseStatements, caseId: string, at: number): Steps<boolean> {
+export function* eraseCase(
+  statements: EraseStatements,
+  caseId: string,
+  at: number,
+  reason: ErasureReason,
+): Steps<boolean> {
   yield* change(statements.closeCase, { id: caseId, at });
   yield* change(statements.dropCaseDue, { case_id: caseId });
-  return yield* destroy(statements, caseKeyId(caseId), at);
+  return yield* destroy(statements, caseKeyId(caseId), at, reason);
 }
 
 /** Erases a person's name, addresses, conversation and texts that belong to no case; the person is suspended. */
-export function* erasePerson(statements: EraseStatements, personId: string, at: number): Steps<boolean> {
+export function* erasePerson(
+  statements: EraseStatements,
+  personId: string,
+  at: number,
+  reason: ErasureReason,
+): Steps<boolean> {
   yield* change(statements.dropAddresses, { person_id: personId });
   yield* change(statements.dropPersonDue, { person_id: personId });
   yield* change(statements.suspend, { id: personId });
-  return yield* destroy(statements, personKeyId(personId), at);
+  return yield* destroy(statements, personKeyId(personId), at, reason);
 }

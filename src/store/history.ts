@@ -43,6 +43,18 @@ export async function findCase(
   return row ? (caseOf(context, row)?.value ?? null) : null;
 }
 
+/** The id of a case by its id or by a code, erased ones too. */
+export async function caseIdOf(db: Kysely<Tables>, programmeId: string, codeOrId: string): Promise<string | null> {
+  const found = await db
+    .selectFrom('cases as c')
+    .leftJoin('specimens as s', 's.case_id', 'c.id')
+    .select('c.id')
+    .where('c.programme_id', '=', programmeId)
+    .where((eb) => eb.or([eb('c.id', '=', codeOrId), eb('s.code', 'in', [codeOrId, ...codeCandidates(codeOrId)])]))
+    .executeTakeFirst();
+  return found?.id ?? null;
+}
+
 /** The records of a case in order; empty when unknown or erased. */
 export async function historyOf(db: Kysely<Tables>, context: Context, caseId: string): Promise<readonly CaseRecord[]> {
   const keyRow = await db

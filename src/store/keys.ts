@@ -1,10 +1,12 @@
 /** The master key and what is derived from it. Losing the key file loses every name, address and text. */
 import { createHmac, createSecretKey, hash, hkdfSync, type KeyObject, randomBytes } from 'node:crypto';
-import { closeSync, fsyncSync, linkSync, mkdirSync, openSync, readFileSync, unlinkSync, writeSync } from 'node:fs';
+import { closeSync, fsyncSync, linkSync, mkdirSync, openSync, unlinkSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Address } from '../conversation/world.ts';
+import { type KeyFile, keyFileText, readKeyFile } from './key-file.ts';
 import type { SealKey } from './seal.ts';
 import { StoreError } from './store-error.ts';
+import { syncFolder } from './whole-file.ts';
 
 /** Derived keys of one line; the master key itself is not kept. */
 export interface KeyRing {
@@ -14,16 +16,20 @@ export interface KeyRing {
   readonly event: string;
   /** For the chain of each case's history. */
   readonly chain: Buffer;
-  /** Wraps the data keys of cases and persons. */
-  readonly wrap: SealKey;
+  /** Wrap the data keys of cases and persons; version 1 is derived, later ones stand in the key file. */
+  readonly wrapping: {
+    /** The version that new data keys are wrapped with. */
+    readonly current: number;
+    readonly byVersion: ReadonlyMap<number, SealKey>;
+  };
   /** Stands in the database: tells whether it was written with this key file. */
   readonly fingerprint: string;
 }
 
 const masterBytes = 32;
 
-/** Derives the ring from 32 secret bytes. The same bytes always give the same ring. */
-export function keyRingOf(master: Uint8Array): KeyRing {
+/** Derives the ring from 32 secret bytes and the wrapping keys that followed. The same bytes always give the same ring. */
+export function keyRingOf(master: Uint8Array, later: KeyFile['wrapping'] = []): KeyRing {
   if (master.length !== masterBytes) throw new StoreError('bad-key-file', 'length');
   const bytes = (purpose: string) => Buffer.from(hkdfSync('sha256', master, '', `neckline ${purpose} 1`, masterBytes));
   const derived = (purpose: string) => createSecretKey(bytes(purpose));
@@ -32,7 +38,10 @@ export function keyRingOf(master: Uint8Array): KeyRing {
     address: derived('address'),
     event: bytes('event').toString('hex'),
     chain: bytes('chain'),
-    wrap: bytes('wrap'),
+    wrapping: {
+      current: later.at(-1)?.version ?? 1,
+      byVersion: new Map([[1, bytes('wrap')], ...later.map(({ version, key }) => [version, key] as const)]),
+    },
     fingerprint: createHmac('sha256', check).update('fingerprint').digest('base64url'),
   };
 }
@@ -44,11 +53,11 @@ export function keyRingOf(master: Uint8Array): KeyRing {
  */
 export function openKeyRing(file: string): KeyRing {
   const found = readKeyFile(file);
-  if (found) return keyRingOf(found);
+  if (found) return keyRingOf(found.master, found.wrapping);
   mkdirSync(dirname(file), { recursive: true });
   const fresh = `${file}.${process.pid}-${randomBytes(4).toString('hex')}`;
   const handle = openSync(fresh, 'wx', 0o600);
-  writeSync(handle, `${JSON.stringify({ version: 1, key: randomBytes(masterBytes).toString('base64') })}\n`);
+  writeSync(handle, keyFileText({ master: randomBytes(masterBytes), wrapping: [], rotating: false }));
   fsyncSync(handle);
   closeSync(handle);
   try {
@@ -61,35 +70,7 @@ export function openKeyRing(file: string): KeyRing {
   syncFolder(dirname(file));
   const made = readKeyFile(file);
   if (!made) throw new StoreError('bad-key-file', 'vanished');
-  return keyRingOf(made);
-}
-
-function readKeyFile(file: string): Buffer | null {
-  let text: string;
-  try {
-    text = readFileSync(file, 'utf8');
-  } catch (cause) {
-    if ((cause as NodeJS.ErrnoException).code === 'ENOENT') return null;
-    throw cause;
-  }
-  let parsed: { version?: unknown; key?: unknown };
-  try {
-    parsed = JSON.parse(text);
-  } catch (cause) {
-    throw new StoreError('bad-key-file', 'not JSON', cause);
-  }
-  const master = typeof parsed.key === 'string' ? Buffer.from(parsed.key, 'base64') : Buffer.alloc(0);
-  if (parsed.version !== 1 || master.length !== masterBytes) throw new StoreError('bad-key-file', 'version or length');
-  return master;
-}
-
-function syncFolder(folder: string): void {
-  const handle = openSync(folder, 'r');
-  try {
-    fsyncSync(handle);
-  } finally {
-    closeSync(handle);
-  }
+  return keyRingOf(made.master, made.wrapping);
 }
 
 /** Keyed hash under which an address is found again; the address cannot be read back from it. */

@@ -59,6 +59,7 @@ async function openOn(engine: Engine, options: StoreOptions): Promise<LineStore>
     const written = await store.mark('key');
     if (written === null) await store.setMark('key', options.keys.fingerprint);
     else if (written !== options.keys.fingerprint) throw new StoreError('wrong-key', 'key file');
+    await store.refold();
     return store;
   } catch (thrown) {
     await store.close();

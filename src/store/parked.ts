@@ -10,7 +10,7 @@ import { Plan } from './plan.ts';
 import { slots } from './rows.ts';
 import type { ParkedTable, Tables } from './schema.ts';
 import { openJson, sealJson } from './seal.ts';
-import { all, change, one, reading, type Steps, writing } from './statement.ts';
+import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 
 export type ParkedStatements = ReturnType<typeof parkedStatements>;
 
@@ -23,6 +23,7 @@ export function parkedStatements(db: Kysely<Tables>) {
         .values(slots(['id', 'programme_id', 'at', 'code', 'key_id', 'sealed']))
         .onConflict((on) => on.doNothing()),
     ),
+    drop: writing<{ id: string }>('parkedDrop', db.deleteFrom('parked').where('id', '=', slot('id'))),
     list: reading<Record<string, never>, ParkedTable & WrappedKey>(
       'parkedList',
       db

@@ -20,6 +20,12 @@ export type StoreErrorCode =
   /** The optional driver is not installed. */
   | 'no-driver'
   | 'newer-schema'
+  /** No key of a backup's pair, or of another pair. */
+  | 'bad-backup-key'
+  /** No backup, or not as it was written. */
+  | 'bad-backup'
+  /** The list of erasures is not as this line wrote it. */
+  | 'bad-erasure-list'
   /** Nothing can be read or written now: full disk, read-only file, no connection. */
   | 'unavailable';
 

@@ -1,36 +1,69 @@
 import type { Kysely } from 'kysely';
-import type { Case } from '../case/case.ts';
+import { type Case, caseShape } from '../case/case.ts';
 import type { Person } from '../conversation/world.ts';
 import type { ChangeSet, CommitOutcome, Log, Store } from '../line/ports.ts';
+import { restoreStatements, settleRestored } from './after-restore.ts';
 import { commitInside, type Planned, planChange } from './commit.ts';
 import type { Context, Memory } from './context.ts';
 import { caseKeyId, type KeySession, keyVault, personKeyId } from './data-keys.ts';
 import type { Ended, Engine } from './dialects/dialect.ts';
 import { doubtfulStatements, nextDoubt, releaseDoubtful } from './doubtful.ts';
 import { dueBefore, dueStatements, nextDueAt } from './due.ts';
-import { eraseCase, erasePerson, eraseStatements } from './erase.ts';
-import { findCase, historyOf, messagesOf } from './history.ts';
+import { type ErasureReason, eraseCase, erasePerson, eraseStatements } from './erase.ts';
+import type { Erasure } from './erasure-list.ts';
+import { type ErasureProof, erasuresOf, proofOf } from './erasures.ts';
+import { type Head, headStatements, takeHead, verifyHeads } from './heads.ts';
+import { caseIdOf, findCase, historyOf, messagesOf } from './history.ts';
 import { hotStatements } from './hot.ts';
 import type { KeyRing } from './keys.ts';
 import { linkFacts, linkStatements } from './links.ts';
 import { loadSteps } from './load.ts';
+import { type Look, lookStatements, looksAt } from './looks.ts';
 import { claimOutbox, outboxStatements, reportOutbox, type Settled, settleOutbox } from './outbox.ts';
 import { park, parkedList, parkedStatements } from './parked.ts';
 import { everybody, peopleStatements, putPerson } from './people.ts';
 import { Plan } from './plan.ts';
 import { recent } from './recent.ts';
+import { refoldSome, refoldStatements } from './refold.ts';
 import { slots } from './rows.ts';
 import type { FlowsTable, MetaTable, Tables } from './schema.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 import { errorCode, isUnavailable, StoreError } from './store-error.ts';
 import { type Verified, verifyAll } from './verify.ts';
+import { rewrapSome, wrappingStatements } from './wrapping.ts';
 
 /** The store with what commands need beside the line itself. */
 export interface LineStore extends Store {
   /** Destroys the key of one case. False: unknown or erased before. */
-  eraseCase(caseId: string, at: number): Promise<boolean>;
+  eraseCase(caseId: string, at: number, reason?: ErasureReason): Promise<boolean>;
   /** Destroys the key of one person; the person is suspended and reached no more. */
-  erasePerson(personId: string, at: number): Promise<boolean>;
+  erasePerson(personId: string, at: number, reason?: ErasureReason): Promise<boolean>;
+  /** Everything that was ever erased. */
+  erasures(): Promise<readonly Erasure[]>;
+  /** The id of a case by its id or by a code of a specimen, erased ones too; null = unknown. */
+  caseIdOf(programmeId: string, codeOrId: string): Promise<string | null>;
+  /** What is left of a case, for whoever must show that it was erased. */
+  proofOf(caseId: string): Promise<ErasureProof>;
+  /** Brings data keys under the current wrapping key, see `rewrapSome`. */
+  rewrap(after: string, limit: number): Promise<{ readonly last: string | null; readonly changed: number }>;
+  /** Leaves no copy of destroyed or replaced bytes in the engine's side files. */
+  scrub(): Promise<void>;
+  /** The head over all chains of today: taken when the last one is a day old, else the last one. */
+  dailyHead(now: number): Promise<Head>;
+  /** Heads and what is wrong with them or with what they cover. */
+  verifyHeads(): Promise<{
+    readonly faults: readonly string[];
+    readonly last: Head | null;
+    readonly heads: readonly Head[];
+  }>;
+  /** Notes that somebody looks at a whole case, and gives the looks before. */
+  look(caseId: string, by: string, at: number): Promise<readonly Look[]>;
+  /** Folds cases anew that an earlier version stored in another shape; does nothing where there are none. */
+  refold(): Promise<void>;
+  /** Takes a parked event off the list. False: not there. */
+  unpark(id: string): Promise<boolean>;
+  /** After a restore: what waited to be sent is held, texts of safety go out. */
+  settleRestored(now: number): Promise<{ readonly held: number; readonly sent: number }>;
   /** As `verify`, with the cases that were erased. */
   audit(): Promise<Verified>;
   /** Copies the database into a new file while the line runs. False: this engine brings its own tools. */
@@ -47,6 +80,8 @@ export interface StoreParts {
 
 /** Rows opened lately that are kept in memory. */
 const keptRows = 2_000;
+/** Cases folded anew in one transaction. */
+const refoldAtOnce = 50;
 
 function sideStatements(db: Kysely<Tables>) {
   return {
@@ -90,6 +125,11 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const doubtfulRows = doubtfulStatements(kysely);
   const parkedRows = parkedStatements(kysely);
   const eraseRows = eraseStatements(kysely);
+  const restoreRows = restoreStatements(kysely);
+  const wrappingRows = wrappingStatements(kysely);
+  const headRows = headStatements(kysely);
+  const lookRows = lookStatements(kysely);
+  const refoldRows = refoldStatements(kysely);
   const side = sideStatements(kysely);
   const vault = keyVault(ring, hot);
   const memory: Memory = { people: recent(keptRows), heads: recent(keptRows), tags: recent(keptRows) };
@@ -249,11 +289,38 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     async savedFlows() {
       return read(() => all(side.flows, {}));
     },
-    eraseCase: (caseId, at) => erased(() => eraseCase(eraseRows, caseId, at), caseKeyId(caseId)),
-    erasePerson: (personId, at) => {
+    eraseCase: (caseId, at, reason = 'patient-asked') =>
+      erased(() => eraseCase(eraseRows, caseId, at, reason), caseKeyId(caseId)),
+    erasePerson: (personId, at, reason = 'left') => {
       memory.people.forget(personId);
-      return erased(() => erasePerson(eraseRows, personId, at), personKeyId(personId));
+      return erased(() => erasePerson(eraseRows, personId, at, reason), personKeyId(personId));
     },
+    erasures: () => erasuresOf(kysely),
+    caseIdOf: (programmeId, codeOrId) => caseIdOf(kysely, programmeId, codeOrId),
+    proofOf: (caseId) => proofOf(kysely, caseId),
+    dailyHead: (now) => write(() => takeHead(ring, headRows, now)),
+    verifyHeads: () => verifyHeads(kysely, ring),
+    async look(caseId, by, at) {
+      const before = await looksAt(kysely, caseId);
+      await write(() => change(lookRows.note, { case_id: caseId, at, by }));
+      return before;
+    },
+    async refold() {
+      const shape = String(caseShape);
+      if ((await read(() => one(side.mark, { name: 'case-shape' })))?.value === shape) return;
+      for (let after: string | null = ''; after !== null; ) {
+        const from: string = after;
+        after = await write((context) => refoldSome(context, refoldRows, from, refoldAtOnce));
+      }
+      await write(() => change(hot.setMark, { name: 'case-shape', value: shape }));
+    },
+    unpark: (id) =>
+      write(function* () {
+        return (yield* change(parkedRows.drop, { id })) === 1;
+      }),
+    rewrap: (after, limit) => write(() => rewrapSome(ring, wrappingRows, after, limit)),
+    scrub: () => engine.scrub(),
+    settleRestored: (now) => write(() => settleRestored(restoreRows, now)),
     async mark(name) {
       return (await read(() => one(side.mark, { name })))?.value ?? null;
     },

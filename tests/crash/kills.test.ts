@@ -20,7 +20,7 @@ afterAll(async () => {
 describe(`a line that is killed under traffic (CRASH_SEED=${runSeed})`, () => {
   it.concurrent.each(Array.from({ length: clinics }, (_unused, index) => index))(
     'clinic %i: what was answered is kept once, every reply goes out, timers fire once, no code is given twice',
-    { timeout: 600_000 },
+    { timeout: 1_500_000 },
     async (index) => {
       const clinic = new Clinic(nodeArguments, { seed: runSeed + index * 1_000, phones: 8, rate: 60 });
       opened.push(clinic);

@@ -1,0 +1,115 @@
+/** `neckline restore FILE`: a backup into an empty data folder. */
+import { existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import type { Content } from '../content/load.ts';
+import { dueAtOf } from '../conversation/duties.ts';
+import { readPrivateKey } from '../store/backup-seal.ts';
+import { erasureListName, readErasureList } from '../store/erasure-list.ts';
+import { openKeyRing } from '../store/keys.ts';
+import { type Restored, restoreBackup } from '../store/restore.ts';
+import type { LineStore } from '../store/store.ts';
+import { clockWords, dayWordsAt } from '../text/time-words.ts';
+import { Refused, soundContent } from './open-line.ts';
+import { commandParts, type Io, operate, ownFiles, readWords } from './operate.ts';
+
+const usage = `neckline restore FILE --key PRIVATE [--erasures LIST | --no-erasures]
+
+Opens a backup with the private half of its pair into the data folder, which must hold no database. The key file of the
+time of the backup must be in its place. What the list of erasures names (default: erasures.list beside FILE) is erased
+again; without a list nothing is restored unless --no-erasures says that there never was an erasure.
+Timers keep their instants: what is past fires when the line starts. Texts that waited at the time of the backup may be
+out already: those for safety go out, all others are held, and the coordinators are told. Exit code 1 when a chain has
+a fault.
+`;
+
+/** Runs the command. */
+export function runRestore(args: readonly string[], io: Io): Promise<number> {
+  if (args.includes('--help')) {
+    io.stdout.write(usage);
+    return Promise.resolve(0);
+  }
+  const read = readWords(args, ['--key', '--erasures'], ['--no-erasures']);
+  const [file, ...more] = read?.words ?? [];
+  const privateFile = read?.given['--key'];
+  if (!read || !file || more.length > 0 || !privateFile || (read.given['--erasures'] && read.given['--no-erasures'])) {
+    io.stderr.write(usage);
+    return Promise.resolve(2);
+  }
+  return operate(io, async () => {
+    const { settings } = commandParts(io);
+    const content = soundContent(settings);
+    const { database, keyFile } = ownFiles(settings);
+    if (existsSync(database)) throw new Refused(`${database} is there already; nothing is overwritten`);
+    if (!existsSync(keyFile)) throw new Refused(`${keyFile}: put the key file of the backup's time there first`);
+    const privateKey = readPrivateKey(readFileSync(privateFile, 'utf8'));
+    const ring = openKeyRing(keyFile);
+    const list = read.given['--erasures'] ?? join(dirname(file), erasureListName);
+    if (!existsSync(list) && read.given['--no-erasures'] === undefined) {
+      throw new Refused(`${list}: no list of erasures; without it patients who were erased would come back`);
+    }
+    const erasures = read.given['--no-erasures'] ? [] : readErasureList(list, ring);
+    mkdirSync(dirname(database), { recursive: true });
+    const restored = await restoreBackup(file, database, {
+      ring,
+      privateKey,
+      erasures,
+      now: Date.now(),
+      dueAtOf: (of) => dueAtOf(content.programme, of),
+      prepare: (store, what) => tellCoordinators(store, content, what),
+    });
+    const { cases, erasedAgain, held, sent, faults } = restored;
+    io.stdout.write(
+      `${database}: as of ${new Date(restored.madeAt).toISOString()}, ${cases} cases, ${erasedAgain} erased again\n`,
+    );
+    io.stdout.write(
+      `${held} waiting texts held, ${sent} for safety go out; coordinators are told when the line starts\n`,
+    );
+    for (const fault of faults) io.stdout.write(`${fault}\n`);
+    return faults.length === 0 ? 0 : 1;
+  });
+}
+
+/** An event that is due at once: the first thing that a restored line does. */
+async function tellCoordinators(store: LineStore, content: Content, restored: Omit<Restored, 'faults'>): Promise<void> {
+  const { programme } = content;
+  const now = Date.now();
+  const id = `restored:${restored.madeAt}:${now}`;
+  const vars = {
+    day: dayWordsAt(restored.madeAt, programme.zone, content.texts.months('en')),
+    when: clockWords(restored.madeAt, programme.zone),
+    count: String(restored.held),
+  };
+  const what = { kind: 'trouble', key: 'restored', vars } as const;
+  const due = {
+    id,
+    programmeId: programme.id,
+    personId: null,
+    caseId: null,
+    name: 'restored',
+    frameId: null,
+    dueAt: now,
+    what,
+  };
+  const [outcome] = await store.commit([
+    {
+      eventId: `${id}:put`,
+      programmeId: programme.id,
+      at: now,
+      keys: [`${id}:put`],
+      inbound: null,
+      conversation: null,
+      cases: [],
+      outbox: [],
+      due: [due],
+      cancelDue: [],
+      hurry: [],
+      doneDue: null,
+      questions: [],
+      people: [],
+      stocks: [],
+      strangerAnswer: null,
+      credits: [],
+    },
+  ]);
+  if (outcome !== 'committed') throw new Error(`the notice could not be stored: ${outcome}`);
+}

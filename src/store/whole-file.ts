@@ -1,0 +1,27 @@
+import { randomBytes } from 'node:crypto';
+import { closeSync, fsyncSync, openSync, renameSync, writeSync } from 'node:fs';
+import { dirname } from 'node:path';
+
+/** Puts a file in its place whole and durably, for its owner only: a crash leaves the old one or the new one. */
+export function writeWhole(file: string, text: string): void {
+  const fresh = `${file}.${process.pid}-${randomBytes(4).toString('hex')}`;
+  const handle = openSync(fresh, 'wx', 0o600);
+  try {
+    writeSync(handle, text);
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
+  }
+  renameSync(fresh, file);
+  syncFolder(dirname(file));
+}
+
+/** Makes what was renamed or linked in a folder durable. */
+export function syncFolder(folder: string): void {
+  const handle = openSync(folder, 'r');
+  try {
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
+  }
+}

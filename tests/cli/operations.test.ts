@@ -1,0 +1,322 @@
+import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Sqlite from 'better-sqlite3';
+import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { runAudit } from '../../src/cli/audit.ts';
+import { runBackup } from '../../src/cli/backup.ts';
+import { runErase } from '../../src/cli/erase.ts';
+import { runKeys } from '../../src/cli/keys.ts';
+import { runParked } from '../../src/cli/parked.ts';
+import { runRestore } from '../../src/cli/restore.ts';
+import { openKeyRing } from '../../src/store/keys.ts';
+import { openStore } from '../../src/store/open.ts';
+import { playLines } from '../support/play.ts';
+
+type Command = typeof runErase;
+
+async function run(command: Command, ...args: string[]) {
+  const written = { out: '', err: '' };
+  const exit = await command(args, {
+    stdout: { write: (text: string) => (written.out += text) },
+    stderr: { write: (text: string) => (written.err += text) },
+  });
+  return { exit, ...written };
+}
+
+const name = 'Tessaline Ollerby';
+/** What nobody may find in any file: names, numbers, initials with year, words of texts. */
+const hidden = [name, 'Tessaline', '555010001', '+000555', 'QX 1961', 'QX F', 'Pencil NOW', 'danger signs', 'Box 7'];
+
+/** A folder with a played case, copied for each test: what operators work on. */
+let played: string;
+let code: string;
+let folder: string;
+const at = (...parts: string[]): string => join(folder, ...parts);
+
+function settle(): void {
+  vi.stubEnv('NECKLINE_DATA', at('data'));
+  vi.stubEnv('NECKLINE_KEY_FILE', at('keys', 'neckline.key'));
+  vi.stubEnv('NECKLINE_BACKUP_KEY', at('keys', 'backup.public'));
+}
+
+function filesUnder(path: string): string[] {
+  if (!statSync(path).isDirectory()) return [path];
+  return readdirSync(path).flatMap((one) => filesUnder(join(path, one)));
+}
+
+beforeAll(async () => {
+  played = mkdtempSync(join(tmpdir(), 'neckline-operations-'));
+  const file = join(played, 'neckline.db');
+  const store = await openStore({ url: `sqlite:${file}`, keys: openKeyRing(`${file}.key`) });
+  await store.putPeople([
+    {
+      id: 'person-w',
+      programmeId: 'tamboro',
+      name,
+      roles: ['worker'],
+      siteId: 'oruma',
+      locale: 'en',
+      addresses: [{ channel: 'sms', address: '+000555010001' }],
+      rank: 0,
+      state: 'joined',
+      practised: true,
+      shared: false,
+    },
+  ]);
+  await store.close();
+  const { code: exit, printed } = await playLines(
+    [
+      'phone w +000555010001 role=worker',
+      'phone d +000555010002 role=doctor',
+      'phone l +000555010003 role=lab',
+      'phone c +000555010004 role=coordinator',
+      'w> NEW QX 1961 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0',
+      'w> YES',
+      'w> 1',
+      'w> 1357H',
+      'w> 123456',
+      'w< /CODE (?<a>\\d{4}) (?<b>\\d{4})\\. Pencil NOW/',
+      'w> {a}{b}',
+      'w> DOCTOR is gel enough',
+      'w> LIST',
+    ],
+    ['--db', file],
+  );
+  expect(exit).toBe(0);
+  const issued = /CODE (\d{4}) (\d{4})\. Pencil/.exec(printed)!;
+  code = `${issued[1]}${issued[2]}`;
+});
+beforeEach(() => {
+  folder = mkdtempSync(join(played, 'run-'));
+  mkdirSync(at('data'));
+  mkdirSync(at('keys'));
+  mkdirSync(at('safe'));
+  copyFileSync(join(played, 'neckline.db'), at('data', 'neckline.db'));
+  copyFileSync(join(played, 'neckline.db.key'), at('keys', 'neckline.key'));
+  settle();
+});
+afterAll(() => {
+  vi.unstubAllEnvs();
+  rmSync(played, { recursive: true, force: true });
+});
+
+const open = () =>
+  openStore({
+    url: `sqlite:${at('data', 'neckline.db')}`,
+    keys: openKeyRing(at('keys', 'neckline.key')),
+    exclusive: false,
+  });
+
+describe('backup and restore', () => {
+  it('a backup is made, proven, and brings back the data in an empty folder; nothing is overwritten', async () => {
+    expect((await run(runBackup, at('one.backup'))).err).toMatch(/backup\.public: ENOENT/);
+    expect((await run(runKeys, 'backup-pair', at('keys', 'backup'))).exit).toBe(0);
+    expect(await run(runKeys, 'backup-pair', at('keys', 'backup'))).toMatchObject({ exit: 2 });
+    expect(statSync(at('keys', 'backup.private')).mode & 0o077).toBe(0);
+    const made = await run(runBackup, at('one.backup'));
+    expect(made).toMatchObject({ exit: 0, err: '' });
+    expect(made.out).toMatch(/1 cases, 0 erased; read back/);
+    expect(await run(runBackup, at('one.backup'))).toMatchObject({ exit: 2 });
+    const restore = [at('one.backup'), '--key', at('keys', 'backup.private')];
+    expect((await run(runRestore, ...restore)).err).toMatch(/is there already; nothing is overwritten/);
+
+    rmSync(at('data'), { recursive: true });
+    expect((await run(runRestore, at('one.backup'), '--key', at('keys', 'backup.public'))).err).toMatch(/does not fit/);
+    const restored = await run(runRestore, ...restore);
+    expect(restored).toMatchObject({ exit: 0, err: '' });
+    expect(restored.out).toMatch(/1 cases, 0 erased again/);
+    const store = await open();
+    expect((await store.findCase('tamboro', code))?.tag).toBe('QX');
+    // The coordinators hear of it first.
+    const due = await store.dueBefore(Date.now() + 60_000, 99);
+    expect(due.map((one) => one.what)).toContainEqual(expect.objectContaining({ kind: 'trouble', key: 'restored' }));
+    await store.close();
+  });
+
+  it('without the key file of its time, with another one, or without the list of erasures nothing comes back', async () => {
+    await run(runKeys, 'backup-pair', at('keys', 'backup'));
+    await run(runBackup, at('one.backup'));
+    rmSync(at('data'), { recursive: true });
+    const restore = [at('one.backup'), '--key', at('keys', 'backup.private')];
+    copyFileSync(at('keys', 'neckline.key'), at('safe', 'neckline.key'));
+    rmSync(at('keys', 'neckline.key'));
+    expect((await run(runRestore, ...restore)).err).toMatch(/put the key file/);
+    openKeyRing(at('keys', 'neckline.key'));
+    expect(await run(runRestore, ...restore, '--no-erasures')).toMatchObject({
+      exit: 2,
+      err: expect.stringMatching(/key file/),
+    });
+    copyFileSync(at('safe', 'neckline.key'), at('keys', 'neckline.key'));
+    rmSync(at('erasures.list'));
+    expect((await run(runRestore, ...restore)).err).toMatch(/no list of erasures/);
+    expect(existsSync(at('data', 'neckline.db'))).toBe(false);
+    expect((await run(runRestore, ...restore, '--no-erasures')).exit).toBe(0);
+  });
+
+  it('texts that waited at the time of the backup are held, those for safety go out', async () => {
+    const db = new Sqlite(at('data', 'neckline.db'));
+    const ids = db.prepare("select id from messages where direction = 'out' order by seq limit 3").pluck().all();
+    const late = Date.now() + 86_400_000;
+    db.prepare("update messages set status = 'queued', safety = 0, not_before = 0, valid_until = ? where id = ?").run(
+      late,
+      ids[0],
+    );
+    db.prepare("update messages set status = 'sending', safety = 1, not_before = 0, valid_until = ? where id = ?").run(
+      late,
+      ids[1],
+    );
+    db.prepare("update messages set status = 'sending', safety = 0, not_before = 0, valid_until = ? where id = ?").run(
+      late,
+      ids[2],
+    );
+    db.close();
+    await run(runKeys, 'backup-pair', at('keys', 'backup'));
+    await run(runBackup, at('one.backup'));
+    rmSync(at('data'), { recursive: true });
+    const { out } = await run(runRestore, at('one.backup'), '--key', at('keys', 'backup.private'));
+    expect(out).toMatch(/2 waiting texts held, 1 for safety go out/);
+    const store = await open();
+    expect((await store.claimOutbox(Date.now(), 99)).map((row) => row.message.id)).toEqual([ids[1]]);
+    expect((await store.claimOutbox(Date.now() + 7_200_000, 99)).map((row) => row.message.id)).toEqual([]);
+    await store.close();
+  });
+});
+
+describe('erasing one patient', () => {
+  it('destroys the key, proves what nobody can open, and the chain still holds', async () => {
+    expect(await run(runErase, code)).toMatchObject({ exit: 2 });
+    expect(await run(runErase, '11111157', '--reason', 'patient-asked')).toMatchObject({ exit: 2 });
+    const erased = await run(runErase, code, '--reason', 'patient-asked');
+    expect(erased.exit).toBe(0);
+    expect(erased.out).toMatch(
+      /key destroyed .*\(patient-asked\)\nnobody can open any more: [1-9]\d* records, [1-9]\d* texts, 1 questions/,
+    );
+    expect(erased.out).toMatch(/every chain holds/);
+    const store = await open();
+    expect(await store.findCase('tamboro', code)).toBeNull();
+    expect(await store.audit()).toMatchObject({ cases: 1, faults: [] });
+    const left = (
+      await Promise.all(['w', 'd', 'l', 'c'].map((one) => store.messages({ personId: `person-${one}` })))
+    ).flat();
+    // What is left is what people were told about other things; of this patient no initials with the year.
+    expect(left.filter((one) => /QX.*1961|1961.*QX/.test(one.text))).toEqual([]);
+    await store.close();
+    expect((await run(runAudit, 'case', code)).out).toMatch(/^erased .*records that nobody can open/);
+  });
+
+  it('a restored older backup erases again', async () => {
+    await run(runKeys, 'backup-pair', at('keys', 'backup'));
+    await run(runBackup, at('safe', 'before.backup'));
+    await run(runErase, code, '--reason', 'ordered');
+    await run(runBackup, at('safe', 'after.backup'));
+    rmSync(at('data'), { recursive: true });
+    const { out, exit } = await run(runRestore, at('safe', 'before.backup'), '--key', at('keys', 'backup.private'));
+    expect([exit, out]).toEqual([0, expect.stringMatching(/1 cases, 1 erased again/)]);
+    const store = await open();
+    expect(await store.findCase('tamboro', code)).toBeNull();
+    expect((await store.audit()).erased).toHaveLength(1);
+    await store.close();
+  });
+});
+
+describe('audit', () => {
+  it('verify says how far it reaches, and finds what was changed, lost or rolled back before the last head', async () => {
+    expect((await run(runAudit, 'verify')).out).toMatch(/reach: no head was taken yet/);
+    const mark = /: ([A-Z0-9]{12}) /.exec((await run(runAudit, 'head')).out)![1]!;
+    const good = await run(runAudit, 'verify', '--head', mark);
+    expect(good.exit).toBe(0);
+    expect(good.out).toMatch(/reach: any change, loss or other order up to .*every chain holds/s);
+    expect(await run(runAudit, 'verify', '--head', 'NOSUCHMARK00')).toMatchObject({ exit: 1 });
+    const tampered = async (sql: string): Promise<string> => {
+      copyFileSync(at('data', 'neckline.db'), at('kept.db'));
+      const db = new Sqlite(at('data', 'neckline.db'));
+      db.pragma('foreign_keys = off');
+      db.exec(sql);
+      db.close();
+      const { exit, out } = await run(runAudit, 'verify', '--head', mark);
+      expect(exit).toBe(1);
+      for (const suffix of ['-wal', '-shm']) rmSync(`${at('data', 'neckline.db')}${suffix}`, { force: true });
+      copyFileSync(at('kept.db'), at('data', 'neckline.db'));
+      return out;
+    };
+    // Whole cases with all their rows, which no chain of a case can miss.
+    expect(await tampered('delete from case_events; delete from specimens; delete from cases')).toMatch(/is gone/);
+    const last = 'select max(sequence) from case_events';
+    const cut = `update cases set sequence = sequence - 1, head = (select previous from case_events where sequence = (${last})); delete from case_events where sequence = (${last})`;
+    expect(await tampered(cut)).toMatch(/covered by the head of .* is gone/);
+    expect(await tampered('update heads set at = at + 1')).toMatch(/does not fit/);
+    expect(await tampered('delete from head_cases; delete from heads')).toMatch(/no head has the mark/);
+    expect((await run(runAudit, 'verify', '--head', mark)).exit).toBe(0);
+  });
+
+  it('case tells who did and was sent what, with words only when asked, and keeps that somebody looked', async () => {
+    const plain = await run(runAudit, 'case', code);
+    expect(plain.exit).toBe(0);
+    expect(plain.out).toMatch(new RegExp(`${name} \\(worker\\)\tdid\tcode-issued`));
+    expect(plain.out).not.toMatch(/Pencil NOW/);
+    const words = await run(runAudit, 'case', code, '--texts');
+    expect(words.out).toMatch(/was sent \(\w+\)\t\S+\t.*Pencil NOW/);
+    expect(words.out).toMatch(/command line: \S+\tlooked/);
+  });
+});
+
+describe('parked events', () => {
+  it('are listed without words, tried again, and dropped with a reason', async () => {
+    const store = await open();
+    const from = { channel: 'sms', address: '+000555010001' };
+    const event = (id: string) =>
+      ({
+        id,
+        programmeId: 'tamboro',
+        keys: [id],
+        at: 1,
+        seed: new Uint8Array(16),
+        kind: 'text',
+        from,
+        text: 'LIST',
+        networkAt: null,
+      }) as const;
+    for (const id of ['stuck-1', 'stuck-2']) await store.park(event(id), 'broken', Date.now());
+    await store.close();
+    const listed = await run(runParked, 'list');
+    expect(listed.out).toMatch(/^stuck-1\t\S+\ttext\tbroken\nstuck-2/);
+    expect(listed.out).not.toMatch(/LIST|555/);
+    expect(await run(runParked, 'retry', 'stuck-1')).toMatchObject({ exit: 0, out: 'stuck-1: done\n' });
+    expect(await run(runParked, 'retry', 'stuck-1')).toMatchObject({ exit: 2 });
+    expect(await run(runParked, 'drop', 'stuck-2')).toMatchObject({ exit: 2 });
+    expect(await run(runParked, 'drop', 'stuck-2', '--reason', 'doubled')).toMatchObject({ exit: 0 });
+    expect((await run(runParked)).out).toBe('0 parked\n');
+    const after = await open();
+    const texts = await after.messages({ personId: 'person-w' });
+    expect(texts.filter((one) => one.id.startsWith('stuck-1') && one.direction === 'out').length).toBeGreaterThan(0);
+    await after.close();
+  });
+});
+
+describe('keys', () => {
+  it('rotate changes the wrapping key of the line at rest, and everything is read as before', async () => {
+    const before = readFileSync(at('keys', 'neckline.key'), 'utf8');
+    const { exit, out } = await run(runKeys, 'rotate');
+    expect([exit, out]).toEqual([0, expect.stringMatching(/^[1-9]\d* keys are under the new/)]);
+    expect(readFileSync(at('keys', 'neckline.key'), 'utf8')).not.toBe(before);
+    expect((await run(runAudit, 'verify')).exit).toBe(0);
+  });
+});
+
+describe('files', () => {
+  it('hold no name, number, initials with year or words of a text, nor do their names', async () => {
+    await run(runKeys, 'backup-pair', at('keys', 'backup'));
+    await run(runBackup, at('safe', 'one.backup'));
+    const db = new Sqlite(at('data', 'neckline.db'));
+    db.pragma('journal_mode = wal');
+    db.exec('create table scratch (x); drop table scratch; update cases set version = version + 1');
+    expect(existsSync(at('data', 'neckline.db-wal'))).toBe(true);
+    const found = filesUnder(folder).flatMap((path) => {
+      const bytes = readFileSync(path).toString('latin1');
+      return hidden.filter((word) => bytes.includes(word) || path.includes(word)).map((word) => `${path}: ${word}`);
+    });
+    db.close();
+    expect(found).toEqual([]);
+  });
+});

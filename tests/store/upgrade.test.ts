@@ -1,0 +1,80 @@
+import { copyFileSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { gunzipSync } from 'node:zlib';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { loadContent } from '../../src/content/load.ts';
+import { dueAtOf } from '../../src/conversation/duties.ts';
+import { openKeyRing } from '../../src/store/keys.ts';
+import { openStore } from '../../src/store/open.ts';
+import { playLines } from '../support/play.ts';
+
+const kept = join(import.meta.dirname, 'kept');
+const content = loadContent();
+
+/** Databases as earlier versions left them, each in the middle of a case: name = last migration they knew. */
+const databases = readdirSync(kept).filter((name) => name.endsWith('.db.gz'));
+
+describe('a database of an earlier version', () => {
+  let folder: string;
+  beforeEach(() => {
+    folder = mkdtempSync(join(tmpdir(), 'neckline-upgrade-'));
+  });
+  afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+  it('each landed version that changed the tables is kept', () => {
+    expect(databases).toEqual(expect.arrayContaining(['0001.db.gz', '0003.db.gz', '0004.db.gz']));
+  });
+
+  it.each(databases)('%s opens, holds, and its case, texts and timers are there', async (name) => {
+    const file = join(folder, 'neckline.db');
+    writeFileSync(file, gunzipSync(readFileSync(join(kept, name))));
+    const store = await openStore({
+      url: `sqlite:${file}`,
+      keys: openKeyRing(join(kept, 'kept.key')),
+      dueAtOf: (of) => dueAtOf(content.programme, of),
+    });
+    expect(await store.verify()).toEqual([]);
+    const roster = await store.roster(content.programme.id);
+    expect(roster.map((one) => one.name).sort()).toEqual(['c', 'd', 'l', 'w']);
+    const texts = await store.messages({ personId: 'person-w' });
+    const code = texts.map((one) => /CODE (\d{4}) (\d{4})/.exec(one.text)).find((found) => found !== null)!;
+    const of = await store.findCase(content.programme.id, `${code[1]}${code[2]}`);
+    expect([of?.tag, of?.status]).toEqual(['AK', 'aftercare']);
+    expect(await store.nextDueAt()).not.toBeNull();
+    expect((await store.dailyHead(Date.UTC(2031, 0, 1))).cases).toBe(1);
+    await store.close();
+  });
+
+  it.each(databases)('%s: the case goes on to the laboratory and to its end', async (name) => {
+    const file = join(folder, 'neckline.db');
+    writeFileSync(file, gunzipSync(readFileSync(join(kept, name))));
+    copyFileSync(join(kept, 'kept.key'), `${file}.key`);
+    const { code, printed } = await playLines(
+      [
+        'at 2030-03-04T08:10:00Z',
+        'phone w +000555010001 role=worker',
+        'phone d +000555010002 role=doctor',
+        'phone l +000555010003 role=lab',
+        'phone c +000555010004 role=coordinator',
+        'wait 15m',
+        'w< in alcohol done',
+        'w> 7',
+        'wait 25m',
+        'w> 3',
+        'w< /When gone: POST (?<code>\\d{8})/',
+        'w> POST {code}',
+        'l< FROM ORUMA CLINIC',
+        'l> GOT {code} 2',
+        'l> {code} Thy4',
+        'l< /YES (?<c>\\d{4}) and birth year/',
+        'l> YES {c} 1982',
+        'l< FILED',
+        'w< needs a surgeon',
+      ],
+      ['--db', file],
+    );
+    expect(printed).not.toMatch(/failed line|bad line/);
+    expect(code).toBe(0);
+  });
+});
