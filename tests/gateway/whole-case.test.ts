@@ -192,11 +192,9 @@ describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
     kannel.send(phones.w, '1');
     await sleep(1000);
     const answered = kannel.received.length;
-    await says('d', `${tag} 1`, 'd', /noted/);
-    await hears('w', /repeat the needle/, answered);
-    const day = new Date(Date.now() + 5 * 86_400_000);
-    const months = ['JAN', 'FEB', 'MAR', 'APR', 'MAY', 'JUN', 'JUL', 'AUG', 'SEP', 'OCT', 'NOV', 'DEC'];
-    await says('w', `1 ${day.getUTCDate()} ${months[day.getUTCMonth()]}`, 'w', /This case is closed/);
+    await says('d', `${tag} 4`, 'd', /noted/);
+    await hears('w', /1 told/, answered);
+    await says('w', '1', 'w', /CLOSED/);
     await says('w', `CASE ${code}`, 'w', /NOW: closed/);
   }, 180_000);
 
