@@ -11,7 +11,7 @@ import type { Locale } from './texts.ts';
 /** Keywords that every language has; the laboratory's YES and NO and the worker's answers share their words. */
 export const keywords = [
   ...['NEW', 'CASE', 'TAKE', 'LIST', 'DOCTOR', 'SOS', 'STOCK', 'REPORT', 'JOIN', 'MORE', 'LOST', 'HELP', 'LANGUAGE'],
-  ...['GOT', 'BAD', 'YES', 'NO', 'STOP', 'START', 'BACK', 'WRONG', 'POST', 'ADD', 'OFF', 'ON', 'DUTY'],
+  ...['GOT', 'BAD', 'YES', 'NO', 'STOP', 'START', 'BACK', 'WRONG', 'POST', 'ADD', 'OFF', 'ON', 'DUTY', 'ASK'],
   ...['PEOPLE', 'CHANGE', 'SUSPEND', 'RESTORE', 'HANDOVER', 'CREDIT'],
 ] as const;
 

@@ -91,7 +91,12 @@ export function remindOf(turn: Turn, caseId: string): void {
   const of = turn.caseOf(caseId);
   if (!of) return;
   const duty = dutyTimes(turn.world.programme, of.siteId, (msOf, dayStart) => dutyOf(of, msOf, dayStart));
-  if (!duty || duty.dueAt > turn.now) return;
+  if (!duty) return;
+  if (duty.dueAt > turn.now) {
+    // Due later than was stored (the programme's times were changed): the store learns the new time from this record.
+    turn.record(caseId, { type: 'stale', what: 'duty' });
+    return;
+  }
   const item = specimenOwed(of, duty.what);
   turn.record(caseId, { type: 'reminded', duty: duty.what, rung: duty.rung + 1 });
   const vars = { what: duty.what, rung: String(duty.rung + 1) };

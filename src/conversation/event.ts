@@ -84,7 +84,7 @@ export type DueWhat =
 
 /** A row that becomes an event at `dueAt`. */
 export interface Due {
-  /** `<eventId>:d<n>`, or `overdue:<caseId>:<dueAt>` for a case's duty. */
+  /** `<eventId>:d<n>`, or `overdue:<caseId>:<dueAt>:<sequence>` for a case's duty. */
   readonly id: string;
   readonly programmeId: string;
   /** Whose conversation it is for; null: the case itself (`overdue`) or a question (`climb`). */

@@ -11,6 +11,7 @@ import { findings } from './matters/findings.ts';
 import { hindrances } from './matters/hindrances.ts';
 import { labelling } from './matters/labelling.ts';
 import { laboratory } from './matters/laboratory.ts';
+import { laboratoryDesk } from './matters/laboratory-desk.ts';
 import { link } from './matters/link.ts';
 import { people } from './matters/people.ts';
 import { posting } from './matters/posting.ts';
@@ -45,6 +46,7 @@ export const registry = registryOf([
   people,
   roster,
   dutyHours,
+  laboratoryDesk,
   stock,
   shared,
   reportMatter,

@@ -40,11 +40,14 @@ export function dueStatements(db: Kysely<Tables>, dialect: Dialect) {
         .set({ claimed_by: slot('owner'), lease_until: slot('lease_until') })
         .where('id', 'in', dialect.members(slot('ids'))),
     ),
-    overdue: reading<{ now: number; limit: number }, Pick<CasesTable, 'id' | 'programme_id'> & { wake_at: number }>(
+    overdue: reading<
+      { now: number; limit: number },
+      Pick<CasesTable, 'id' | 'programme_id' | 'sequence'> & { wake_at: number }
+    >(
       'overdue',
       db
         .selectFrom('cases')
-        .select(['id', 'programme_id', 'wake_at'])
+        .select(['id', 'programme_id', 'sequence', 'wake_at'])
         .where('wake_at', 'is not', sql.lit(null))
         .where('wake_at', '<=', slot('now'))
         .orderBy('wake_at')
@@ -111,17 +114,17 @@ export function doneDue(context: Context, plan: Plan, id: string): void {
   else plan.may(context.hot.dueDone, { id });
 }
 
-/** Id of the event that says that a case's duty is overdue. */
-export function overdueId(caseId: string, dueAt: number): string {
-  return `${overduePrefix}${caseId}:${dueAt}`;
+/**
+ * Id of the event that says that a case's duty is overdue. The length of its history is part of it: a duty may come back
+ * to a time that was spoken of before, and is spoken of again then.
+ */
+export function overdueId(caseId: string, dueAt: number, sequence: number): string {
+  return `${overduePrefix}${caseId}:${dueAt}:${sequence}`;
 }
 
 function readOverdueId(id: string): { caseId: string; dueAt: number } | null {
-  if (!id.startsWith(overduePrefix)) return null;
-  const colon = id.lastIndexOf(':');
-  const dueAt = Number(id.slice(colon + 1));
-  if (colon < overduePrefix.length || !Number.isSafeInteger(dueAt)) return null;
-  return { caseId: id.slice(overduePrefix.length, colon), dueAt };
+  const [, caseId, dueAt] = /^overdue:(.+):(\d+):\d+$/.exec(id) ?? [];
+  return caseId === undefined ? null : { caseId, dueAt: Number(dueAt) };
 }
 
 function whatOf(context: Context, row: DueTable & WrappedKey): DueWhat | null {
@@ -167,7 +170,7 @@ export function* dueBefore(
   }
   for (const row of yield* all(statements.overdue, { now, limit })) {
     due.push({
-      id: overdueId(row.id, row.wake_at),
+      id: overdueId(row.id, row.wake_at, row.sequence),
       programmeId: row.programme_id,
       personId: null,
       caseId: row.id,

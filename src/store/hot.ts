@@ -211,6 +211,11 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
         .values(slots(['programme_id', 'code', 'case_id', 'specimen']))
         .onConflict((on) => on.doNothing()),
     ),
+    /** What is on its way to a laboratory or lies in one: of the whole programme, the sites' laboratories are not stored. */
+    labBriefs: reading<{ programme_id: string }, BriefRow>(
+      'labBriefs',
+      briefs().where(sql<boolean>`c.status in ('posted', 'received')`),
+    ),
     siteBriefs: reading<{ programme_id: string; site_id: string }, BriefRow>(
       'siteBriefs',
       briefs().where('c.site_id', '=', slot('site_id')),

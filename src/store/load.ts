@@ -225,6 +225,10 @@ function* briefsFor(context: Context, person: Person): Steps<readonly CaseBrief[
     roles.includes('doctor') || roles.includes('coordinator')
       ? yield* all(context.hot.waitingBriefs, { programme_id })
       : [];
+  if (roles.every((one) => one === 'lab')) {
+    const rows = yield* all(context.hot.labBriefs, { programme_id });
+    return rows.map((row) => briefOf(context, row)).filter((brief) => brief !== null);
+  }
   const others = site.length === 0 ? waiting : waiting.filter((row) => row.site_id !== person.siteId);
   return [...site, ...others].map((row) => briefOf(context, row)).filter((brief) => brief !== null);
 }

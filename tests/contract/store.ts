@@ -272,7 +272,8 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
         expect(await store.dueBefore(dueAt - 1, 9)).toEqual([]);
         expect(await store.nextDueAt()).toBe(dueAt);
         const [due] = await store.dueBefore(dueAt, 9);
-        expect(due).toMatchObject({ id: `overdue:c1:${dueAt}`, caseId: 'c1', what: { kind: 'overdue', caseId: 'c1' } });
+        const id = `overdue:c1:${dueAt}:${before.value.sequence}`;
+        expect(due).toMatchObject({ id, caseId: 'c1', what: { kind: 'overdue', caseId: 'c1' } });
         await one(change('o1', { doneDue: due!.id }));
         expect(await store.dueBefore(dueAt, 9)).toEqual([]);
         expect(await store.nextDueAt()).toBeNull();
@@ -282,6 +283,20 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
         const later = { value: unmoved.value, version: 2, records: unmoved.all };
         await one(change('e3', { cases: [grown('c1', [answered], later, morning + minute)] }));
         expect(await store.nextDueAt()).toBe(dueAt + minute);
+      });
+
+      it('a duty that comes back to a time spoken of before is another event, and spoken of again', async () => {
+        const before = await openCase('c1');
+        const dueAt = morning + 60 * minute;
+        const [first] = await store.dueBefore(dueAt, 9);
+        await one(change(first!.id, { keys: [first!.id], doneDue: first!.id }));
+        const moved = grown('c1', [answered], before, morning + minute);
+        await one(change('e2', { cases: [moved] }));
+        const back = grown('c1', [answered], { value: moved.value, version: 2, records: moved.all }, morning);
+        await one(change('e3', { cases: [back] }));
+        const [again] = await store.dueBefore(dueAt, 9);
+        expect(again?.dueAt).toBe(dueAt);
+        expect(await one(change(again!.id, { keys: [again!.id], doneDue: again!.id }))).toBe('committed');
       });
 
       it('what is due comes oldest first, with its content, until it is done', async () => {

@@ -65,6 +65,21 @@ export function longestWait(town: Town): { readonly days: number; readonly who: 
   return waits.sort((a, b) => b.days - a.days)[0] ?? { days: 0, who: '-' };
 }
 
+/** Open cases of which nobody who still answers has heard for this time. */
+export function unheard(town: Town, forMs: number): string[] {
+  const open = [...town.cases.values()].filter((one) => one.status !== 'closed' && one.changedAt < town.now - forMs);
+  return open.flatMap((one) => {
+    const heard = town.sent.some(
+      (message) =>
+        message.caseId === one.id &&
+        message.at > town.now - forMs &&
+        message.personId !== null &&
+        !town.mute(message.personId, town.now),
+    );
+    return heard ? [] : [`${named(one)}: silence since ${day(one.changedAt)}`];
+  });
+}
+
 /** The same text about a case to one person over and over: what floods a phone drowns the next alarm. */
 export function floods(town: Town, most: number): string[] {
   const counts = new Map<string, number>();

@@ -54,9 +54,16 @@ export interface Month {
 }
 
 /** Lives `days` days with `patients` patients who come in the first `intake` days. Closes nothing: the caller does. */
-export async function liveMonth(seed: number, days: number, patients: number, intake: number): Promise<Month> {
+export async function liveMonth(
+  seed: number,
+  days: number,
+  patients: number,
+  intake: number,
+  mute: Town['mute'] = () => false,
+): Promise<Month> {
   const chance = chanceOf(seed);
   const town = new Town(seed, chance, townStart);
+  town.mute = mute;
   const workers = Array.from({ length: 12 }, (_, index) => {
     const siteId = sites[index % sites.length]!;
     return new Worker(person(`w${index + 1}`, 'worker', siteId, index + 1), town, manners);

@@ -54,6 +54,8 @@ export class Town {
   readonly faults: string[] = [];
   readonly chance: Chance;
   people: readonly Person[] = [];
+  /** Who says nothing (any more), whatever they meant to say. */
+  mute: (who: string, now: number) => boolean = () => false;
   now: number;
   private readonly plans: Planned[] = [];
   private readonly arrived = new Map<string, OutboundMessage[]>();
@@ -147,6 +149,7 @@ export class Town {
   }
 
   private async send(plan: Planned): Promise<void> {
+    if (this.mute(plan.who, this.now)) return;
     const text = plan.text();
     if (text === null) return;
     this.messages += 1;

@@ -16,6 +16,7 @@ import { caseText } from './case-words.ts';
 import { caseByCode, codesIn, refuseCode, withoutCodes } from './codes.ts';
 import { dayWords } from './common.ts';
 import { tagFor } from './findings.ts';
+import { laboratoryLines } from './laboratory-desk.ts';
 import { showPeople } from './people-list.ts';
 import { questionLines } from './question-list.ts';
 
@@ -140,11 +141,12 @@ function briefLine(turn: Turn, person: Person, brief: CaseBrief): string {
 function showList(turn: Turn, interpreter: Interpreter, page: number): void {
   const person = interpreter.person;
   const questions = person.roles.includes('doctor') ? questionLines(turn, person) : [];
-  const cases = turn.world.briefs.map((one) => briefLine(turn, person, one));
+  const only = person.roles.every((one) => one === 'lab');
+  const cases = only ? laboratoryLines(turn, person) : turn.world.briefs.map((one) => briefLine(turn, person, one));
   const lines = [...questions, ...cases];
   const shown = lines.slice(page * perScreen, (page + 1) * perScreen);
   if (shown.length === 0) {
-    turn.say(person, 'desk.nothing-open', { frame: null, caseId: null });
+    turn.say(person, only ? 'laboratory.list-nothing' : 'desk.nothing-open', { frame: null, caseId: null });
     turn.state = { ...turn.state, more: null };
   } else {
     const left = lines.length - (page + 1) * perScreen;

@@ -12,6 +12,7 @@ import { durationOf, laboratoryOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
 import { refuseCode } from './codes.ts';
 import { endReadBack, no, yes } from './confirm.ts';
+import { notOurs, saysNotOurs } from './laboratory-desk.ts';
 import { resultValues } from './laboratory-words.ts';
 import { type InLaboratory, inLaboratory } from './receipt.ts';
 
@@ -57,6 +58,10 @@ function hearResult(turn: Turn, interpreter: Interpreter, code: string, words: s
   const { person } = interpreter;
   const here = inLaboratory(turn, person, code);
   const vars = { shownCode: formatCode(code), shownCodePlain: code };
+  if (saysNotOurs(turn, person, words)) {
+    notOurs(turn, interpreter, code, here);
+    return;
+  }
   if (!here) {
     // Unknown, not posted, or another laboratory's: the same words for all, so that nobody learns which codes exist.
     const closed = guessesCodes(turn);

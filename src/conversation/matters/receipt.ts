@@ -13,6 +13,7 @@ import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person, World } from '../world.ts';
 import { codesIn, refuseCode, withoutCodes } from './codes.ts';
+import { notOurs, saysNotOurs } from './laboratory-desk.ts';
 
 const rejectReasons: readonly RejectReason[] = ['no-name', 'not-the-same', 'broken', 'leaked-or-dried', 'missing'];
 
@@ -106,6 +107,10 @@ function bad(turn: Turn, interpreter: Interpreter, rest: string): void {
     return;
   }
   const here = inLaboratory(turn, person, code);
+  if (saysNotOurs(turn, person, withoutCodes(rest))) {
+    notOurs(turn, interpreter, code, here);
+    return;
+  }
   if (!here) {
     unknownCode(turn, person, code);
     return;
