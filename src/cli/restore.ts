@@ -55,7 +55,7 @@ export function runRestore(args: readonly string[], io: Io): Promise<number> {
       erasures,
       now: Date.now(),
       dueAtOf: (of) => dueAtOf(content.programme, of),
-      prepare: (store, what) => tellCoordinators(store, content, what),
+      beforeUse: (store, what) => tellCoordinators(store, content, what),
     });
     const { cases, erasedAgain, held, sent, faults } = restored;
     io.stdout.write(

@@ -30,7 +30,7 @@ export interface RestoreOptions {
   readonly now: number;
   readonly dueAtOf: (of: Case) => number | null;
   /** Called on the restored store before it takes its place. */
-  readonly prepare: (store: LineStore, restored: Omit<Restored, 'faults'>) => Promise<void>;
+  readonly beforeUse: (store: LineStore, restored: Omit<Restored, 'faults'>) => Promise<void>;
 }
 
 /**
@@ -58,7 +58,7 @@ export async function restoreBackup(backup: string, file: string, options: Resto
       const { held, sent } = await store.settleRestored(options.now);
       const { cases, faults } = await store.audit();
       restored = { madeAt: header.at, cases, erasedAgain, held, sent, faults };
-      await options.prepare(store, restored);
+      await options.beforeUse(store, restored);
     } finally {
       await store.close();
     }

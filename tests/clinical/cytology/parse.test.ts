@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parseResult } from '../../../src/clinical/cytology/parse.ts';
+import { toAsciiDigits } from '../../../src/text/digits.ts';
 
 describe('reading a result', () => {
   it.each([
@@ -20,7 +21,7 @@ describe('reading a result', () => {
     ['Thy3f (Bethesda IV)', 'Thy3f', 'Thy3f', '(Bethesda IV)'],
     ['Bethesda II = Thy2c', 'Bethesda II', 'Bethesda II', 'Thy2c'],
   ])('%s: code %s', (text, said, code, words) => {
-    expect(parseResult(text)).toMatchObject({ ok: true, said, code, words });
+    expect(parseResult(toAsciiDigits(text))).toMatchObject({ ok: true, said, code, words });
   });
 
   it.each([
