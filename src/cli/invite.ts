@@ -1,10 +1,12 @@
 /** `neckline invite`: a link by which one person joins on Telegram. The command line stands for the second person. */
+
 import { randomBytes } from 'node:crypto';
 import { botName } from '../channels/telegram/bot-name.ts';
 import type { Settings } from '../config.ts';
 import { linkInvitation, linkPayload } from '../conversation/join-link.ts';
 import type { Programme } from '../conversation/programme.ts';
 import type { Invitation, Person, Role } from '../conversation/world.ts';
+import { nothingChanged } from '../line/change.ts';
 import type { ChangeSet } from '../line/ports.ts';
 import { jsonLog } from '../observe/log.ts';
 import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
@@ -103,25 +105,9 @@ function somebodyNew(args: readonly string[], programme: Programme, known: reado
 }
 
 function changeOf(person: Person, invitation: Invitation, isNew: boolean, at: number): ChangeSet {
-  const eventId = `invite:${invitation.id}`;
   return {
-    eventId,
-    programmeId: person.programmeId,
-    at,
-    keys: [eventId],
-    inbound: null,
-    conversation: null,
-    cases: [],
-    outbox: [],
-    due: [],
-    cancelDue: [],
-    hurry: [],
-    doneDue: null,
-    questions: [],
+    ...nothingChanged(`invite:${invitation.id}`, person.programmeId, at),
     people: [...(isNew ? [{ kind: 'put-person', person } as const] : []), { kind: 'invite', invitation }],
-    strangerAnswer: null,
-    stocks: [],
-    credits: [],
   };
 }
 

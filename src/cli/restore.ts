@@ -1,8 +1,10 @@
 /** `neckline restore FILE`: a backup into an empty data folder. */
+
 import { existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Content } from '../content/load.ts';
 import { dueAtOf } from '../conversation/duties.ts';
+import { nothingChanged } from '../line/change.ts';
 import { readPrivateKey } from '../store/backup-seal.ts';
 import { erasureListName, readErasureList } from '../store/erasure-list.ts';
 import { openKeyRing } from '../store/keys.ts';
@@ -90,26 +92,6 @@ async function tellCoordinators(store: LineStore, content: Content, restored: Om
     dueAt: now,
     what,
   };
-  const [outcome] = await store.commit([
-    {
-      eventId: `${id}:put`,
-      programmeId: programme.id,
-      at: now,
-      keys: [`${id}:put`],
-      inbound: null,
-      conversation: null,
-      cases: [],
-      outbox: [],
-      due: [due],
-      cancelDue: [],
-      hurry: [],
-      doneDue: null,
-      questions: [],
-      people: [],
-      stocks: [],
-      strangerAnswer: null,
-      credits: [],
-    },
-  ]);
+  const [outcome] = await store.commit([{ ...nothingChanged(`${id}:put`, programme.id, now), due: [due] }]);
   if (outcome !== 'committed') throw new Error(`the notice could not be stored: ${outcome}`);
 }

@@ -1,7 +1,9 @@
 /** The one door out: only this file calls a channel. */
+
+import { nothingChanged } from './change.ts';
 import type { DailyFigure } from './daily-figure.ts';
 import { creditState } from './link-health.ts';
-import type { ChangeSet, Channel, Clock, Log, OutboundMessage, OutboxRow, SendResult, Store } from './ports.ts';
+import type { Channel, Clock, Log, OutboundMessage, OutboxRow, SendResult, Store } from './ports.ts';
 
 /** Texts claimed at a time, and on their way at once. */
 const claimAtMost = 32;
@@ -131,49 +133,30 @@ function isUrgent(message: OutboundMessage): boolean {
   return message.lane === 'sos' || (message.lane === 'notice' && message.ask !== null);
 }
 
+/** Begins the id of a text that goes by another address too. */
+const copyMark = 'also:';
+
 /** The same text to the other addresses of the person, once, by links that work. */
 async function alsoBy(parts: DeliverParts, row: OutboxRow, now: number): Promise<void> {
   const { store, channels, programmeId } = parts;
   const { message } = row;
-  if (message.personId === null || message.lane === 'reminder') return;
+  // A copy that is refused as well makes no further copies.
+  if (message.personId === null || message.lane === 'reminder' || message.id.startsWith(copyMark)) return;
   const person = (await store.roster(programmeId)).find((one) => one.id === message.personId);
   const others = (person?.addresses ?? []).filter(
     (one) => one.channel !== message.to.channel && channels.has(one.channel) && parts.isTrusted(one.channel),
   );
   if (others.length === 0) return;
-  const eventId = `also:${message.id}`;
-  const outbox = others.map((to) => ({ ...message, id: `${message.id}+${to.channel}`, to, at: now, notBefore: now }));
+  const eventId = `${copyMark}${message.id}`;
+  const outbox = others.map((to) => ({ ...message, id: `${eventId}:${to.channel}`, to, at: now, notBefore: now }));
   await store.commit([{ ...nothingChanged(eventId, programmeId, now), outbox }]);
-}
-
-/** A change that changes nothing yet. */
-function nothingChanged(eventId: string, programmeId: string, at: number): ChangeSet {
-  return {
-    eventId,
-    programmeId,
-    at,
-    keys: [eventId],
-    inbound: null,
-    conversation: null,
-    cases: [],
-    outbox: [],
-    due: [],
-    cancelDue: [],
-    hurry: [],
-    doneDue: null,
-    questions: [],
-    people: [],
-    strangerAnswer: null,
-    stocks: [],
-    credits: [],
-  };
 }
 
 /** The last tenth of a prepaid budget is kept for first aid, answers, and what is asked of doctors. */
 async function outOfBudget(parts: DeliverParts, channel: Channel, row: OutboxRow): Promise<SendResult | null> {
   if (!channel.prepaid || row.message.lane === 'reply') return null;
   const now = parts.clock.now();
-  const state = creditState((await parts.store.link(channel.name, now)).credit);
+  const state = creditState((await parts.store.link(channel.name)).credit);
   if (state === 'enough' || state === 'low' || isUrgent(row.message)) return null;
   return { kind: 'later', notBefore: now + budgetPauseMs, why: 'budget' };
 }

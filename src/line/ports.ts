@@ -203,7 +203,7 @@ export interface Parked {
 /** What became of the last texts of one link, newest first, and what is left of its prepaid budget. */
 export interface LinkFacts {
   readonly sent: readonly { readonly handedAt: EpochMs; readonly reportedAt: EpochMs | null }[];
-  /** Since when the oldest text waits that may go out; null = none waits. */
+  /** When the oldest first aid or answer was said that has not gone out; null = none waits. */
   readonly waitingSince: EpochMs | null;
   /** Segments; null = nobody counts. */
   readonly credit: { readonly left: number; readonly granted: number } | null;
@@ -248,7 +248,7 @@ export interface Store {
   /** Moves the status of a text only forward. False: unknown id or backward. */
   report(id: string, status: 'sent' | 'delivered' | 'failed', at: EpochMs): Promise<boolean>;
   /** What the link called `channel` is judged by. */
-  link(channel: string, now: EpochMs): Promise<LinkFacts>;
+  link(channel: string): Promise<LinkFacts>;
   /** A fact about the database itself, for example that a real channel used it; null = not set. */
   mark(name: string): Promise<string | null>;
   setMark(name: string, value: string): Promise<void>;

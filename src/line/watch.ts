@@ -40,7 +40,7 @@ export class Watch {
     const now = clock.now();
     await store.setMark('alive', String(now));
     for (const channel of channels.values()) {
-      const facts = await store.link(channel.name, now);
+      const facts = await store.link(channel.name);
       const offsetMs = channel.clockOffsetMs?.() ?? null;
       const state = linkState(
         facts,

@@ -19,9 +19,11 @@ export function linkStatements(db: Kysely<Tables>) {
         db,
       ),
     ),
-    waiting: reading<{ channel: string; now: number }, { at: number | null }>(
+    // First aid and answers only: others may be held for the day or for a budget. By when they were said: each try puts
+    // `not_before` off again.
+    waiting: reading<{ channel: string }, { at: number | null }>(
       'linkWaiting',
-      sql`select min(not_before) as at from messages where status = 'queued' and not_before <= ${slot('now')}
+      sql`select min(at) as at from messages where status = 'queued' and lane <= 1
         and channel = ${slot('channel')}`.compile(db),
     ),
     value: reading<{ name: string }, Pick<MetaTable, 'value'>>(
@@ -50,9 +52,9 @@ export function* spendCredit(statements: LinkStatements, channel: string, segmen
 }
 
 /** What a link is judged by. */
-export function* linkFacts(statements: LinkStatements, channel: string, now: number): Steps<LinkFacts> {
+export function* linkFacts(statements: LinkStatements, channel: string): Steps<LinkFacts> {
   const sent = yield* all(statements.sent, { channel, limit: looked });
-  const waiting = (yield* one(statements.waiting, { channel, now }))?.at ?? null;
+  const waiting = (yield* one(statements.waiting, { channel }))?.at ?? null;
   const left = (yield* one(statements.value, { name: leftName(channel) }))?.value ?? null;
   const granted = (yield* one(statements.value, { name: grantedName(channel) }))?.value ?? null;
   return {

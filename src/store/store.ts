@@ -264,7 +264,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     },
     settleOutbox: (id, status, at, notBefore, providerId) => settle({ id, status, at, notBefore, providerId }),
     report: (id, status, at) => write((context) => reportOutbox(context, outboxRows, id, status, at)),
-    link: (channel, now) => read(() => linkFacts(linkRows, channel, now)),
+    link: (channel) => read(() => linkFacts(linkRows, channel)),
     recoverOutbox: (now) => write(() => change(outboxRows.recover, { now, owner })),
     textsSince: (at) =>
       read(function* () {

@@ -3,6 +3,7 @@ import type { CaseEvent, CaseRecord } from '../../src/case/events.ts';
 import type { Due, LineEvent } from '../../src/conversation/event.ts';
 import { freshState, type Question } from '../../src/conversation/state.ts';
 import type { Address, Person } from '../../src/conversation/world.ts';
+import { nothingChanged } from '../../src/line/change.ts';
 import type { ChangeSet, OutboundMessage } from '../../src/line/ports.ts';
 
 /** Everything in these samples happens in one programme of invented people. */
@@ -33,26 +34,7 @@ export function person(id: string, other: Partial<Person> = {}): Person {
 }
 
 export function change(eventId: string, other: Partial<ChangeSet> = {}): ChangeSet {
-  return {
-    eventId,
-    programmeId,
-    at: morning,
-    keys: [eventId],
-    inbound: null,
-    conversation: null,
-    cases: [],
-    outbox: [],
-    due: [],
-    cancelDue: [],
-    hurry: [],
-    doneDue: null,
-    questions: [],
-    people: [],
-    stocks: [],
-    strangerAnswer: null,
-    credits: [],
-    ...other,
-  };
+  return { ...nothingChanged(eventId, programmeId, morning), ...other };
 }
 
 export function text(id: string, from: string, words: string, other: { keys?: string[]; at?: number } = {}): LineEvent {

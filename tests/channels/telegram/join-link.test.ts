@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { loadContent } from '../../../src/content/load.ts';
 import { linkInvitation, linkPayload } from '../../../src/conversation/join-link.ts';
 import type { Person } from '../../../src/conversation/world.ts';
-import type { ChangeSet } from '../../../src/line/ports.ts';
+import { nothingChanged } from '../../../src/line/change.ts';
 import { TelegramClinic } from '../../support/telegram-clinic.ts';
 
 const { programme } = loadContent();
@@ -39,24 +39,9 @@ async function link(person: Person): Promise<string> {
   const id = links.toString(16).padStart(12, '0');
   const secret = `secret-of-a-link-number-${links}-xx`;
   const invitation = linkInvitation({ person, id, secret, now: clinic.at + links }, programme);
-  const change: ChangeSet = {
-    eventId: `invite:${id}`,
-    programmeId: programme.id,
-    at: clinic.at,
-    keys: [`invite:${id}`],
-    inbound: null,
-    conversation: null,
-    cases: [],
-    outbox: [],
-    due: [],
-    cancelDue: [],
-    hurry: [],
-    doneDue: null,
-    questions: [],
-    people: [{ kind: 'invite', invitation }],
-    strangerAnswer: null,
-    stocks: [],
-    credits: [],
+  const change = {
+    ...nothingChanged(`invite:${id}`, programme.id, clinic.at),
+    people: [{ kind: 'invite', invitation } as const],
   };
   expect(await clinic.store.commit([change])).toEqual(['committed']);
   return linkPayload(invitation);

@@ -1,0 +1,302 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { seededRandom } from '../../src/cli/player.ts';
+import { loadContent } from '../../src/content/load.ts';
+import { dueAtOf } from '../../src/conversation/duties.ts';
+import { registry } from '../../src/conversation/matters.ts';
+import type { Person, Role } from '../../src/conversation/world.ts';
+import { nothingChanged } from '../../src/line/change.ts';
+import { Line } from '../../src/line/line.ts';
+import type { Channel, OutboundMessage, SendResult } from '../../src/line/ports.ts';
+import { keyRingOf } from '../../src/store/keys.ts';
+import { openStore } from '../../src/store/open.ts';
+import type { LineStore } from '../../src/store/store.ts';
+import { countSegments } from '../../src/text/segments.ts';
+
+const content = loadContent();
+const minute = 60_000;
+
+/** A link whose answers the test decides. */
+class Link implements Channel {
+  readonly name: string;
+  readonly maxText = 0;
+  readonly buttons = false;
+  readonly images = false;
+  readonly reports: boolean;
+  readonly prepaid: boolean;
+  readonly asked: OutboundMessage[] = [];
+  answer: SendResult = { kind: 'sent' };
+
+  constructor(name: string, reports: boolean, prepaid: boolean) {
+    this.name = name;
+    this.reports = reports;
+    this.prepaid = prepaid;
+  }
+
+  async send(message: OutboundMessage): Promise<SendResult> {
+    this.asked.push(message);
+    return this.answer;
+  }
+
+  /** What this link was asked to carry to somebody since the last look. */
+  to(id: string): readonly string[] {
+    return this.asked.filter((one) => one.personId === id).map((one) => one.text);
+  }
+}
+
+function person(id: string, role: Role, channels: readonly string[]): Person {
+  return {
+    id,
+    programmeId: content.programme.id,
+    name: `Person ${id}`,
+    roles: [role],
+    siteId: 'oruma',
+    locale: 'en',
+    addresses: channels.map((channel, index) => ({ channel, address: `+0005550100${id.charCodeAt(0)}${index}` })),
+    rank: role === 'doctor' ? 1 : 0,
+    state: 'joined',
+    practised: true,
+    shared: false,
+  };
+}
+
+const worker = person('w', 'worker', ['sms', 'telegram']);
+const doctor = person('d', 'doctor', ['sms']);
+const second: Person = { ...person('e', 'doctor', ['telegram']), rank: 2 };
+const coordinator = person('c', 'coordinator', ['telegram']);
+
+let folder: string;
+let store: LineStore;
+let line: Line;
+let sms: Link;
+let telegram: Link;
+let now: number;
+let heard = 0;
+
+function open(): Line {
+  return new Line({
+    store,
+    content,
+    registry,
+    clock: { now: () => now },
+    random: seededRandom(1),
+    log: { write: () => undefined },
+    channels: new Map([
+      ['sms', sms],
+      ['telegram', telegram],
+    ]),
+  });
+}
+
+beforeEach(async () => {
+  now = Date.UTC(2030, 2, 4, 8);
+  folder = mkdtempSync(join(tmpdir(), 'neckline-links-'));
+  store = await openStore({
+    url: `sqlite:${join(folder, 'line.db')}`,
+    keys: keyRingOf(new Uint8Array(32).fill(1)),
+    dueAtOf: (of) => dueAtOf(content.programme, of),
+    exclusive: false,
+  });
+  await store.putPeople([worker, doctor, second, coordinator]);
+  sms = new Link('sms', true, true);
+  telegram = new Link('telegram', false, false);
+  line = open();
+  // The morning texts of this day are out of the way.
+  await line.settle();
+  sms.asked.length = 0;
+  telegram.asked.length = 0;
+});
+afterEach(async () => {
+  await store.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+async function says(from: Person, text: string): Promise<void> {
+  heard += 1;
+  await line.hearText(from.addresses[0]!, `test:${heard}`, text, null);
+  await line.settle();
+}
+
+/** A moment later; morning texts of the way are handled. */
+async function later(ms: number): Promise<void> {
+  now += ms;
+  await line.settle();
+}
+
+describe('a person whom no link reaches', () => {
+  it('gets each text once by each address, and not back and forth for ever', async () => {
+    sms.answer = { kind: 'refused', why: 'not-allowed' };
+    telegram.answer = { kind: 'refused', why: 'blocked' };
+    await says(worker, 'NEW');
+    for (let rounds = 0; rounds < 5; rounds += 1) await later(minute);
+    expect(sms.to('w')).toHaveLength(1);
+    expect(telegram.to('w')).toEqual(sms.to('w'));
+  });
+
+  it('gets the text by the other address when one refuses it', async () => {
+    sms.answer = { kind: 'refused', why: 'not-allowed' };
+    await says(worker, 'NEW');
+    expect(telegram.to('w')).toEqual([expect.stringContaining('NEW PATIENT')]);
+  });
+
+  it('is told to the coordinators once in a while, with no word of the text', async () => {
+    await store.putPeople([{ ...worker, addresses: [worker.addresses[0]!] }]);
+    sms.answer = { kind: 'refused', why: 'not-allowed' };
+    await says(worker, 'NEW');
+    await says(worker, 'AK 1982 F');
+    const told = telegram.to('c').filter((text) => text.includes('did not arrive'));
+    expect(told).toEqual([expect.stringContaining('a text to Person w did not arrive. Please phone Person w.')]);
+  });
+});
+
+describe('a question to a doctor who is not reached', () => {
+  it('goes to the next doctor at once, not when the first has been silent long enough', async () => {
+    sms.answer = { kind: 'sent' };
+    await says(worker, 'NEW');
+    await says(worker, 'AK 1982 F');
+    await says(worker, 'SOS');
+    expect(sms.to('d').join('\n')).toContain('SOS');
+    expect(telegram.to('e')).toEqual([]);
+    const asked = sms.asked.find((one) => one.personId === 'd')!;
+    await store.report(asked.id, 'failed', now);
+    await line.settle();
+    expect(telegram.to('e').join('\n')).toContain('SOS');
+  });
+});
+
+describe('a link that gets worse', () => {
+  const look = async (): Promise<void> => {
+    await line.watch.look();
+    await line.settle();
+  };
+
+  it('is told to the coordinators once, and once more when it works again', async () => {
+    sms.answer = { kind: 'later', notBefore: now, why: 'down' };
+    await says(worker, 'NEW');
+    now += 4 * minute;
+    for (let rounds = 0; rounds < 3; rounds += 1) await look();
+    sms.answer = { kind: 'sent' };
+    await later(2 * minute);
+    for (let rounds = 0; rounds < 3; rounds += 1) await look();
+    expect(telegram.to('c')).toEqual([
+      expect.stringMatching(/^SMS: a text has waited over \d+ min to go out/),
+      'SMS: works again.',
+    ]);
+  });
+
+  it('is told once also by a line that was started anew', async () => {
+    sms.answer = { kind: 'later', notBefore: now, why: 'down' };
+    await says(worker, 'NEW');
+    now += 4 * minute;
+    await look();
+    line = open();
+    await look();
+    expect(telegram.to('c')).toHaveLength(1);
+  });
+
+  it('sends first aid also by the other address, and nothing else', async () => {
+    sms.answer = { kind: 'later', notBefore: now, why: 'down' };
+    await says(worker, 'NEW');
+    now += 4 * minute;
+    await line.watch.look();
+    sms.answer = { kind: 'sent' };
+    telegram.asked.length = 0;
+    await says(worker, 'SOS');
+    expect(telegram.to('w')[0]).toMatch(/FAINT/);
+    expect(telegram.to('w').join('\n')).not.toContain('NEW PATIENT');
+  });
+});
+
+describe('a prepaid budget', () => {
+  const grant = async (segments: number): Promise<void> => {
+    await says(coordinator, `CREDIT ${segments}`);
+    const secret = /Right: send (\d\d)/.exec(telegram.to('c').at(-1) ?? '')?.[1] ?? '';
+    await says(coordinator, secret);
+  };
+
+  it('is counted down by what went out, and told when a fifth is left', async () => {
+    await grant(5);
+    for (let texts = 0; texts < 4; texts += 1) await says(worker, 'LIST');
+    expect((await store.link('sms')).credit).toEqual({
+      left: 5 - sms.asked.reduce((sum, one) => sum + countSegments(one.text).segments, 0),
+      granted: 5,
+    });
+    await line.watch.look();
+    await line.settle();
+    expect(telegram.to('c').at(-1)).toMatch(/^SMS: \d of 5 segments are left/);
+  });
+
+  it('in its last tenth holds news back, and lets answers, first aid and questions to doctors out', async () => {
+    await grant(1);
+    await says(worker, 'NEW');
+    await says(worker, 'AK 1982 F');
+    await says(worker, 'SOS');
+    expect(sms.to('w').join('\n')).toMatch(/danger signs.*FAINT/s);
+    expect(sms.to('d').join('\n')).toContain('SOS');
+    const news = { kind: 'trouble', key: 'link-ok', vars: { link: 'SMS' } } as const;
+    await store.putPeople([{ ...coordinator, addresses: [{ channel: 'sms', address: '+000555010077' }] }]);
+    const due = {
+      id: 'news',
+      programmeId: content.programme.id,
+      personId: null,
+      caseId: null,
+      name: 'trouble',
+      frameId: null,
+      dueAt: now,
+      what: news,
+    };
+    await store.commit([{ ...nothingChanged('put', content.programme.id, now), due: [due] }]);
+    await line.settle();
+    expect(sms.to('c')).toEqual([]);
+    expect((await store.messages({ personId: 'c' })).at(-1)?.status).toBe('queued');
+  });
+});
+
+describe('a line that was away', () => {
+  it('tells whoever is in the middle of something, once, and asks the open question again', async () => {
+    await says(worker, 'NEW');
+    await says(worker, 'AK 1982 F');
+    await line.watch.look();
+    const before = sms.to('w').length;
+    now += 2 * 3_600_000;
+    for (let starts = 0; starts < 2; starts += 1) {
+      line = open();
+      await line.comeBack(5 * minute);
+      await line.watch.look();
+      await line.settle();
+    }
+    const said = sms.to('w').slice(before);
+    expect(said.filter((text) => text.includes('I was away from 11:00 and am back'))).toHaveLength(1);
+    expect(said.at(-1)).toContain('danger signs?');
+    expect(sms.to('d')).toEqual([]);
+  });
+
+  it('for a moment says nothing', async () => {
+    await says(worker, 'NEW');
+    await line.watch.look();
+    const before = sms.to('w').length;
+    now += minute;
+    line = open();
+    await line.comeBack(5 * minute);
+    await line.settle();
+    expect(sms.to('w')).toHaveLength(before);
+  });
+});
+
+describe('what is no whole text', () => {
+  it('changes nothing, says why, and asks the open question again', async () => {
+    await says(worker, 'NEW');
+    await says(worker, 'AK 1982 F');
+    await line.hearUnreadable(worker.addresses[0]!, 'part:1', 'part', '0');
+    await line.settle();
+    expect(sms.to('w').slice(-2).join('\n')).toMatch(/part of your long text was lost[\s\S]*danger signs\?/);
+  });
+
+  it('is first aid all the same when SOS is read in it', async () => {
+    await line.hearUnreadable(worker.addresses[0]!, 'part:2', 'part', 'and she bleeds SOS');
+    await line.settle();
+    expect(sms.to('w').join('\n')).toMatch(/FAINT/);
+  });
+});
