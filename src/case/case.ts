@@ -94,7 +94,7 @@ export interface Decided {
  * Number of the fold's shape and rules. Raise it with every change of `Case` or `evolve`: stored cases are then folded
  * anew when the store opens.
  */
-export const caseShape = 2;
+export const caseShape = 3;
 
 export interface Case {
   readonly id: string;
@@ -300,8 +300,11 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
           event.specimens.includes(one.id) ? { ...one, postedAt: at, labId: event.labId, rejected: null } : one,
         ),
       };
-    case 'received':
-      return change(event.specimen, { receivedAt: at, receivedSlides: event.slides, rejected: null });
+    case 'received': {
+      // Counted again: it came when it came, and its result is due from then.
+      const known = before.specimens.find((one) => one.id === event.specimen && one.rejected === null)?.receivedAt;
+      return change(event.specimen, { receivedAt: known ?? at, receivedSlides: event.slides, rejected: null });
+    }
     case 'rejected':
       return change(event.specimen, { rejected: event.reason });
     case 'read-back':

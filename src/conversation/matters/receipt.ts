@@ -75,7 +75,7 @@ function got(turn: Turn, interpreter: Interpreter, rest: string): void {
 function receive(turn: Turn, interpreter: Interpreter, { of, specimen }: InLaboratory, named: number | null): void {
   const { person } = interpreter;
   const where = { frame: null, caseId: of.id, item: specimen.id };
-  if (specimen.receivedAt !== null && specimen.rejected === null) {
+  if (specimen.receivedAt !== null && specimen.rejected === null && !isNewCount(specimen, named)) {
     turn.say(person, 'laboratory.got-already', where);
     return;
   }
@@ -92,7 +92,13 @@ function receive(turn: Turn, interpreter: Interpreter, { of, specimen }: InLabor
   const slides = named ?? sent;
   turn.record(of.id, { type: 'received', specimen: specimen.id, slides });
   turn.say(person, slides === sent ? 'laboratory.got' : 'laboratory.got-other-count', where);
-  turn.notify('owner', 'laboratory.received-for-worker', 'notice', of.id, specimen.id, {});
+  const key = slides < sent ? 'laboratory.fewer-for-worker' : 'laboratory.received-for-worker';
+  turn.notify('owner', key, 'notice', of.id, specimen.id, {});
+}
+
+/** The laboratory looked again, as it was asked to, and counts otherwise. After a result the count is history. */
+function isNewCount(specimen: Specimen, named: number | null): boolean {
+  return named !== null && named > 0 && named !== specimen.receivedSlides && specimen.results.length === 0;
 }
 
 /** `BAD 48291354 no name` or `BAD 48291354 1`; without a reason it is asked for. */
