@@ -7,10 +7,6 @@ import type { Channel, Clock, Log, OutboundMessage, OutboxRow, SendResult, Store
 
 /** Texts claimed at a time, and on their way at once. */
 const claimAtMost = 32;
-/** A text whose fate is unknown goes out again so often at most: a double costs money, a loss may cost more. */
-const doubtfulTriesAtMost = 3;
-/** A report for a text whose fate is unknown has this long to come before the text goes out again, ms. */
-const doubtfulPauseMs = 60_000;
 /** Longest pause between tries, ms. */
 const longestPauseMs = 60_000;
 /** Pause of a text that waits for a new budget, ms. */
@@ -121,8 +117,7 @@ async function sendOne(parts: DeliverParts, row: OutboxRow): Promise<boolean> {
     }
     case 'unsure': {
       log.write('warn', 'text-unsure', { message: id, code: result.why, tries: row.tries });
-      const again = message.safety && row.tries < doubtfulTriesAtMost;
-      await store.settleOutbox(id, again ? 'queued' : 'unsure', now, again ? now + doubtfulPauseMs : null, null);
+      await store.settleOutbox(id, 'unsure', now, null, null);
       return false;
     }
   }

@@ -3,8 +3,8 @@ import { type Kysely, sql } from 'kysely';
 import type { Tables } from './schema.ts';
 import { change, one, reading, type Steps, slot, writing } from './statement.ts';
 
-/** A report has this long to come, ms. Line convention. */
-const reportWithinMs = 3_600_000;
+/** A report has this long to come, ms: for first aid and answers, whose reader waits, and for the rest. Line convention. */
+const reportWithinMs = { soon: 60_000, later: 3_600_000 } as const;
 /** A text goes out again so often at most. */
 const againAtMost = 2;
 
@@ -13,9 +13,11 @@ export type DoubtfulStatements = ReturnType<typeof doubtfulStatements>;
 export function doubtfulStatements(db: Kysely<Tables>) {
   const open = sql`status = 'unsure' and direction = 'out' and doubts < ${sql.lit(againAtMost)}`;
   return {
-    begin: writing<{ until: number }>(
+    begin: writing<{ soon: number; later: number }>(
       'doubtBegin',
-      sql`update messages set doubt_until = ${slot('until')} where ${open} and doubt_until is null`.compile(db),
+      sql`update messages set doubt_until = case when lane <= 1 then cast(${slot('soon')} as bigint)
+        else cast(${slot('later')} as bigint) end
+        where ${open} and doubt_until is null`.compile(db),
     ),
     again: writing<{ now: number }>(
       'doubtAgain',
@@ -32,7 +34,7 @@ export function doubtfulStatements(db: Kysely<Tables>) {
 
 /** Gives each fresh doubt its time, and puts back into the queue what was doubtful for long enough. */
 export function* releaseDoubtful(statements: DoubtfulStatements, now: number): Steps<void> {
-  yield* change(statements.begin, { until: now + reportWithinMs });
+  yield* change(statements.begin, { soon: now + reportWithinMs.soon, later: now + reportWithinMs.later });
   yield* change(statements.again, { now });
 }
 

@@ -1,6 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
-import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -8,6 +7,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { runStart } from '../../src/cli/start.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
+import { freePort } from '../support/free-port.ts';
 
 const main = fileURLToPath(new URL('../../src/main.ts', import.meta.url));
 const loader = import.meta.resolve('tsx');
@@ -76,18 +76,6 @@ async function refused(settings: Record<string, string>) {
   }
   const exit = await runStart([], { stdout: into('out'), stderr: into('err') });
   return { exit, ...written };
-}
-
-/** A port that nobody uses at the moment. */
-function freePort(): Promise<number> {
-  return new Promise((resolve, reject) => {
-    const server = createServer();
-    server.on('error', reject);
-    server.listen(0, '127.0.0.1', () => {
-      const { port } = server.address() as { port: number };
-      server.close(() => resolve(port));
-    });
-  });
 }
 
 async function post(address: string, path: string, body: unknown): Promise<Record<string, unknown>> {

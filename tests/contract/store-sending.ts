@@ -168,8 +168,11 @@ export function sendingContract(given: Given): void {
     });
 
     it('a text whose fate stays unknown for an hour goes out again, twice at most, and not after its time', async () => {
-      await queue(message('plain', 'w1', { validUntil: morning + 600 * minute }), message('short', 'w2'));
-      await given.one(change('s', { outbox: [message('old', 'w3', { validUntil: morning + 30 * minute })] }));
+      const news = { lane: 'notice', validUntil: morning + 600 * minute } as const;
+      await queue(message('plain', 'w1', news), message('short', 'w2', { lane: 'notice' }));
+      await given.one(
+        change('s', { outbox: [message('old', 'w3', { lane: 'notice', validUntil: morning + 30 * minute })] }),
+      );
       let now = morning;
       const doubt = async () => {
         for (const id of ['plain', 'old']) await given.store().settleOutbox(id, 'unsure', now, null, null);
@@ -189,6 +192,18 @@ export function sendingContract(given: Given): void {
       }
       expect(await claimed(now + 120 * minute)).toEqual([]);
       expect(await given.store().nextOutboxAt()).toBeNull();
+    });
+
+    it('first aid and answers of unknown fate go out again after a minute, twice at most', async () => {
+      await queue(message('sos', 'w1', { lane: 'sos' }), message('answer', 'w2'));
+      let now = morning;
+      for (let times = 0; times < 3; times += 1) {
+        expect(new Set(await claimed(now))).toEqual(new Set(['answer', 'sos']));
+        for (const id of ['sos', 'answer']) await given.store().settleOutbox(id, 'unsure', now, null, null);
+        expect(await claimed(now)).toEqual([]);
+        now += minute;
+      }
+      expect(await claimed(now + 60 * minute)).toEqual([]);
     });
 
     it('many texts settled at once are all settled', async () => {

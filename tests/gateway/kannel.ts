@@ -1,7 +1,7 @@
 /** A real gateway on loopback with its fake network, for tests. */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { connect, createServer } from 'node:net';
+import { connect } from 'node:net';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 
@@ -17,18 +17,6 @@ export interface Ports {
   readonly send: number;
   readonly network: number;
   readonly line: number;
-}
-
-/** A port that nobody uses at the moment. */
-export function freePort(): Promise<number> {
-  return new Promise((resolve, reject) => {
-    const server = createServer();
-    server.on('error', reject);
-    server.listen(0, '127.0.0.1', () => {
-      const { port } = server.address() as { port: number };
-      server.close(() => resolve(port));
-    });
-  });
 }
 
 /** Waits until `ready` says so; throws with `what` after `ms`. */

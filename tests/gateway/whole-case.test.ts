@@ -5,7 +5,8 @@ import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { freePort, hasKannel, Kannel, until } from './kannel.ts';
+import { freePort } from '../support/free-port.ts';
+import { hasKannel, Kannel, until } from './kannel.ts';
 
 /**
  * The gateway is the real Kannel of Debian 12 with the shipped configuration and its fake network; the line is the

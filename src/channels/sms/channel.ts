@@ -1,4 +1,5 @@
 /** Texts to phones through a gateway on the network. Holds no conversation and waits for nobody. */
+import { neverWentOut } from '../../line/network-fault.ts';
 import type { Channel, Clock, Log, OutboundMessage, SendResult } from '../../line/ports.ts';
 import { countSegments } from '../../text/segments.ts';
 import { splitIntoSegments } from '../../text/split.ts';
@@ -28,17 +29,6 @@ const shortPauseMs = 2_000;
 /** Faults in a row after which the gateway is left alone for a while, so that a hanging one holds up nothing else. */
 const faultsAtMost = 3;
 const breakMs = 10_000;
-
-/** Faults that happen before a request can reach the gateway. */
-const neverWentOut: ReadonlySet<string> = new Set([
-  'ECONNREFUSED',
-  'ENOTFOUND',
-  'EAI_AGAIN',
-  'EHOSTUNREACH',
-  'ENETUNREACH',
-  'ENETDOWN',
-  'UND_ERR_CONNECT_TIMEOUT',
-]);
 
 export class SmsChannel implements Channel {
   readonly name = 'sms';

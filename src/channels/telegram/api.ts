@@ -1,5 +1,7 @@
 /** The door to the Bot API, and what its faults mean. No fault leaves this file as it is: some name the bot's token. */
+
 import { Api, GrammyError, HttpError } from 'grammy';
+import { neverWentOut } from '../../line/network-fault.ts';
 
 /** An answer that is no JSON: a proxy in between, or not the Bot API at all. */
 class NoJson extends Error {
@@ -54,23 +56,6 @@ export type Fault =
   /** Asked, and no answer that can be read: it may have been done. */
   | { readonly kind: 'no-answer' };
 
-/** Codes of Node that say: no connection was made. */
-const beforeSending: ReadonlySet<string> = new Set([
-  'ECONNREFUSED',
-  'ENOTFOUND',
-  'EAI_AGAIN',
-  'EHOSTUNREACH',
-  'ENETUNREACH',
-  'ENETDOWN',
-  'UND_ERR_CONNECT_TIMEOUT',
-  'CERT_HAS_EXPIRED',
-  'DEPTH_ZERO_SELF_SIGNED_CERT',
-  'SELF_SIGNED_CERT_IN_CHAIN',
-  'UNABLE_TO_VERIFY_LEAF_SIGNATURE',
-  'ERR_TLS_CERT_ALTNAME_INVALID',
-  'ERR_INVALID_URL',
-]);
-
 /** Reads a fault of a call. What is not known counts as no answer: it may have been done. */
 export function faultOf(error: unknown): Fault {
   if (error instanceof GrammyError) return answered(error);
@@ -78,7 +63,7 @@ export function faultOf(error: unknown): Fault {
   if (inner instanceof NoJson) {
     return inner.status >= 400 ? { kind: 'server', status: inner.status } : { kind: 'no-answer' };
   }
-  return codesOf(inner).some((code) => beforeSending.has(code)) ? { kind: 'not-sent' } : { kind: 'no-answer' };
+  return codesOf(inner).some((code) => neverWentOut.has(code)) ? { kind: 'not-sent' } : { kind: 'no-answer' };
 }
 
 function answered(error: GrammyError): Fault {
