@@ -75,6 +75,10 @@ const commands: Readonly<Record<string, Command>> = {
     does: 'erases one patient by destroying the key of the case, and proves it',
     run: async (args, io) => (await import('./cli/erase.ts')).runErase(args, io),
   },
+  retention: {
+    does: 'closed cases past their time of keeping: how many, and erasing them by hand',
+    run: async (args, io) => (await import('./cli/retention.ts')).runRetention(args, io),
+  },
 };
 
 const usage = `neckline COMMAND

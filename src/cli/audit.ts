@@ -15,8 +15,11 @@ verify  recomputes the chain of every case, compares the case with its history, 
         head and taken away again cannot be seen: that is its reach, and it is printed. Exit code 1 when anything differs
 case    everything that happened in one case, and who was sent what: instant, person, what; with --texts the words too.
         That somebody looked is itself kept
-head    takes today's head and prints its mark
+head    takes a head, unless the last one is younger than a day, and prints its mark
 `;
+
+/** A head that is younger is printed again, ms. */
+const freshHeadMs = 86_400_000;
 
 /** Runs the command. */
 export function runAudit(args: readonly string[], io: Io): Promise<number> {
@@ -36,7 +39,7 @@ export function runAudit(args: readonly string[], io: Io): Promise<number> {
   if (read && word === 'head' && args.length === 1) {
     return operate(io, () =>
       withStore(io, async (store) => {
-        const { number, at, cases, mark } = await store.dailyHead(Date.now());
+        const { number, at, cases, mark } = await store.dailyHead(Date.now(), freshHeadMs);
         io.stdout.write(`head ${number} of ${new Date(at).toISOString()}: ${mark} (${cases} cases moved)\n`);
         return 0;
       }),

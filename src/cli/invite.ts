@@ -10,6 +10,7 @@ import { nothingChanged } from '../line/change.ts';
 import type { ChangeSet } from '../line/ports.ts';
 import { jsonLog } from '../observe/log.ts';
 import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
+import { personMeant } from './person-meant.ts';
 
 const usage = `neckline invite PERSON
 neckline invite --add ROLES SITE NAME
@@ -69,16 +70,8 @@ export async function runInvite(args: readonly string[], io: Io): Promise<number
 
 /** The person meant, or what was wrong. */
 function somebodyKnown(wanted: string, known: readonly Person[]): Person | string {
-  const plain = wanted.trim().toLowerCase();
-  const found = known.filter(
-    (one) =>
-      one.id === wanted ||
-      one.name.toLowerCase() === plain ||
-      one.addresses.some(({ channel, address }) => address === wanted || `${channel}:${address}` === wanted),
-  );
-  const [person] = found;
-  if (!person) return 'nobody of that id, name or address';
-  if (found.length > 1) return `several of that name: ${found.map((one) => one.id).join(', ')}`;
+  const person = personMeant(wanted, known);
+  if (typeof person === 'string') return person;
   return person.state === 'suspended' ? 'that person is off the line; RESTORE comes first' : person;
 }
 

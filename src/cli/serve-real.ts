@@ -1,5 +1,6 @@
 /** The line on real channels. */
 import { randomBytes } from 'node:crypto';
+import { join } from 'node:path';
 import type { Settings } from '../config.ts';
 import type { Content } from '../content/load.ts';
 import { registry } from '../conversation/matters.ts';
@@ -18,6 +19,8 @@ import { telegramLink } from './telegram-link.ts';
 const clock: Clock = { now: () => Date.now() };
 /** Being away for less goes unnoticed by people, ms. Line convention. */
 const awayLeastMs = 5 * 60_000;
+/** Morning texts within this time give the same head, ms. */
+const freshHeadMs = 12 * 3_600_000;
 
 /** Serves until the process is told to end. Refuses, with one line a fault, what could not work or could hurt. */
 export async function serveReal(
@@ -42,15 +45,23 @@ export async function serveReal(
     const channels = new Map<string, Channel>();
     for (const link of [sms, telegram]) if (link) channels.set(link.channel.name, link.channel);
     const random = { bytes: (count: number) => randomBytes(count) };
-    const line = new Line({ store, content: served, registry, clock, log, random, channels });
+    const dayHead = async (now: number) => (await store.dailyHead(now, freshHeadMs)).mark;
+    const line = new Line({ store, content: served, registry, clock, log, random, channels, dayHead });
     await line.comeBack(awayLeastMs);
-    const runner = startRunner(line, clock, log, true);
+    const links = new Map([...channels.keys()].map((name) => [name, () => line.watch.stateOf(name)]));
+    const database = settings.DATABASE_URL ? null : join(settings.NECKLINE_DATA, 'neckline.db');
+    const runner = startRunner(
+      line,
+      clock,
+      log,
+      line.keeper(store, () => performance.now()),
+    );
     try {
       const http = await startHttp({
         host: settings.NECKLINE_HTTP_HOST,
         port: settings.NECKLINE_HTTP_PORT,
         doors: [...(sms ? [sms.door(line, () => runner.nudge())] : []), ...(telegram?.door ? [telegram.door] : [])],
-        health: () => healthOf(store, clock),
+        health: () => healthOf({ store, clock, links, database }),
         log,
       }).catch((error: NodeJS.ErrnoException) => {
         throw error.code === 'EADDRINUSE'

@@ -112,7 +112,7 @@ async function serveBench(settings: Settings, log: Log, port: number, io: Io): P
         log,
         programmeId: content.programme.id,
         zone: content.programme.zone,
-        health: () => healthOf(store, clock),
+        health: () => healthOf({ store, clock, links: new Map(), database: null }),
       }).catch((error: NodeJS.ErrnoException) => {
         throw error.code === 'EADDRINUSE'
           ? new Refused(`port ${port} is taken; set NECKLINE_BENCH_PORT to another`)

@@ -31,4 +31,6 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['link', 'SMS'],
   ['left', '400'],
   ['granted', '2000'],
+  ['kept', '120'],
+  ['head', '7KQ2M9X4T1BC'],
 ]);

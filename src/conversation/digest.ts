@@ -28,8 +28,11 @@ export function nextDigestAt(programme: Programme, roster: readonly Person[], no
   return instants.length === 0 ? null : Math.min(...instants);
 }
 
-/** The event of one morning: its id says person and day, so that a day has one however often it is tried. */
-export function digestDue(programme: Programme, person: Person, day: string, now: number): Due {
+/**
+ * The event of one morning: its id says person and day, so that a day has one however often it is tried. `head` is the
+ * mark of the day's head over the whole history; null = none is taken.
+ */
+export function digestDue(programme: Programme, person: Person, day: string, now: number, head: string | null): Due {
   return {
     id: `digest:${person.id}:${day}`,
     programmeId: programme.id,
@@ -38,6 +41,6 @@ export function digestDue(programme: Programme, person: Person, day: string, now
     name: 'digest',
     frameId: null,
     dueAt: now,
-    what: { kind: 'overview', for: 'digest', until: now + durationOf(programme, 'duty-again'), since: null },
+    what: { kind: 'overview', for: 'digest', until: now + durationOf(programme, 'duty-again'), since: null, head },
   };
 }

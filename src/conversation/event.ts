@@ -72,6 +72,8 @@ export type DueWhat =
       readonly until: number;
       /** Cases opened since this instant, for figures; null = no figures. */
       readonly since: number | null;
+      /** Mark of the day's head over the whole history; null = none is said. */
+      readonly head: string | null;
     }
   /** A text to somebody never arrived; `again` = neither did another one lately. */
   | { readonly kind: 'undelivered'; readonly messageId: string; readonly to: string; readonly again: boolean }

@@ -98,7 +98,7 @@ export function tellOverview(turn: Turn, person: Person, what: DueWhat & { kind:
   const count = String(turn.world.overview?.openCases ?? 0);
   const state = parts.length === 0 ? 'quiet' : 'late';
   const lane = what.for === 'digest' ? 'notice' : 'reply';
-  const vars = { parts: parts.join(';'), count };
+  const vars = { parts: parts.join(';'), count, head: what.head };
   turn.say(person, `digest.${what.for}-${state}`, { frame: null, caseId: null, vars, lane });
   if (what.for === 'report') {
     const figures = figuresOf(turn.world.overview?.lately ?? []);

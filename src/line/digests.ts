@@ -4,24 +4,32 @@ import type { Due } from '../conversation/event.ts';
 import type { Programme } from '../conversation/programme.ts';
 import type { Store } from './ports.ts';
 
+/** Mark of the day's head over the whole history; null where none is taken. */
+export type DayHead = (now: number) => Promise<string | null>;
+
 export class Digests {
   private readonly programme: Programme;
   private readonly store: Pick<Store, 'roster'>;
+  private readonly dayHead: DayHead;
   /** Last day handled here, by person: spares a look at the store, is no record. */
   private readonly handled = new Map<string, string>();
 
-  constructor(programme: Programme, store: Pick<Store, 'roster'>) {
+  constructor(programme: Programme, store: Pick<Store, 'roster'>, dayHead: DayHead) {
     this.programme = programme;
     this.store = store;
+    this.dayHead = dayHead;
   }
 
   /** What is due now and was not handled by this process. */
   async dueAt(now: number): Promise<readonly Due[]> {
     const roster = await this.store.roster(this.programme.id);
-    return digestReaders(roster).flatMap((person) => {
+    const readers = digestReaders(roster).flatMap((person) => {
       const day = digestDay(this.programme, person, now);
-      return day === null || this.handled.get(person.id) === day ? [] : [digestDue(this.programme, person, day, now)];
+      return day === null || this.handled.get(person.id) === day ? [] : [{ person, day }];
     });
+    if (readers.length === 0) return [];
+    const head = await this.dayHead(now);
+    return readers.map(({ person, day }) => digestDue(this.programme, person, day, now, head));
   }
 
   /** A morning's event is durable, or was before. */

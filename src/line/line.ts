@@ -6,8 +6,9 @@ import { durationOf } from '../conversation/programme.ts';
 import type { Address } from '../conversation/world.ts';
 import { DailyFigure } from './daily-figure.ts';
 import { Courier, type DeliverParts, runOutbox } from './deliver.ts';
-import { Digests } from './digests.ts';
+import { type DayHead, Digests } from './digests.ts';
 import { type Handled, Handler } from './handle.ts';
+import { Keeper, type KeepingStore } from './keep.ts';
 import type { Channel, Clock, Log, Random, Store } from './ports.ts';
 import { runDue } from './wake.ts';
 import { Watch } from './watch.ts';
@@ -21,6 +22,8 @@ export interface LineOptions {
   readonly log: Log;
   /** By the channel name that addresses carry. */
   readonly channels: ReadonlyMap<string, Channel>;
+  /** Takes the day's head for the morning text; absent where the same play must give the same words. */
+  readonly dayHead?: DayHead;
 }
 
 export class Line {
@@ -40,7 +43,7 @@ export class Line {
     this.store = options.store;
     this.handler = new Handler(options);
     this.figure = new DailyFigure(options.content.programme, options.store);
-    this.digests = new Digests(options.content.programme, options.store);
+    this.digests = new Digests(options.content.programme, options.store, options.dayHead ?? (async () => null));
     const { programme } = options.content;
     this.watch = new Watch({
       ...options,
@@ -76,6 +79,19 @@ export class Line {
   /** A tap on a button. */
   hearTap(from: Address, id: string, token: string, reply: string): Promise<Handled> {
     return this.handler.handle({ ...this.base(id, []), kind: 'tap', from, token, reply });
+  }
+
+  /** Keeps to the programme's times of keeping; `steady` grows with time whatever happens to the clock. */
+  keeper(keeping: KeepingStore, steady: () => number): Keeper {
+    const { programme } = this.options.content;
+    return new Keeper({
+      ...this.options,
+      handler: this.handler,
+      programme,
+      programmeId: programme.id,
+      keeping,
+      steady,
+    });
   }
 
   private get dueParts(): Parameters<typeof runDue>[0] {

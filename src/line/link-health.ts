@@ -1,7 +1,5 @@
 /** Judges a link by results: what became of its texts, how long texts wait, how far its clock is off. Pure. */
-import type { LinkFacts } from './ports.ts';
-
-export type LinkState = 'ok' | 'mute' | 'doubtful' | 'slow' | 'clock';
+import type { LinkFacts, LinkState } from './ports.ts';
 
 /** A report that takes longer is missing, ms. Line convention. */
 const reportWithinMs = 15 * 60_000;

@@ -203,11 +203,19 @@ export interface Parked {
 /** What became of the last texts of one link, newest first, and what is left of its prepaid budget. */
 export interface LinkFacts {
   readonly sent: readonly { readonly handedAt: EpochMs; readonly reportedAt: EpochMs | null }[];
+  /** When the last text came in by it, among the newest; null = none. */
+  readonly heardAt: EpochMs | null;
   /** When the oldest first aid or answer was said that has not gone out; null = none waits. */
   readonly waitingSince: EpochMs | null;
   /** Segments; null = nobody counts. */
   readonly credit: { readonly left: number; readonly granted: number } | null;
 }
+
+/**
+ * How far a link can be trusted. `mute`: it never reports; `doubtful`: reports stopped coming; `slow`: texts wait;
+ * `clock`: its clock is off.
+ */
+export type LinkState = 'ok' | 'mute' | 'doubtful' | 'slow' | 'clock';
 
 export interface OutboxRow {
   readonly message: OutboundMessage;
@@ -255,6 +263,8 @@ export interface Store {
   /** After a restart: texts left `sending` become `unsure`; safety texts among them are queued again. Returns how many. */
   recoverOutbox(now: EpochMs): Promise<number>;
   nextOutboxAt(): Promise<EpochMs | null>;
+  /** Texts that have not gone out, by lane, and when the oldest of each was said. */
+  queues(): Promise<readonly { readonly lane: Lane; readonly texts: number; readonly oldestAt: EpochMs }[]>;
   /** Texts put out since an instant, delivered or not. */
   textsSince(at: EpochMs): Promise<number>;
 

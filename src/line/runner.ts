@@ -1,4 +1,5 @@
 /** Runs the pumps in real time. The only file of the line with a timer for itself, and that one is bounded. */
+import type { Keeper } from './keep.ts';
 import type { Line } from './line.ts';
 import type { Clock, Log } from './ports.ts';
 
@@ -8,6 +9,8 @@ const longestSleepMs = 1000;
 const afterFaultMs = 3000;
 /** Pause between two looks at the links, ms. */
 const watchEveryMs = 30_000;
+/** Pause between two looks at what is kept, ms. */
+const keepEveryMs = 300_000;
 /** Longest wait for texts on their way at the end, ms: an orderly stop takes under five seconds. */
 const endWithinMs = 3000;
 
@@ -19,10 +22,11 @@ export interface Runner {
 }
 
 /**
- * Starts the pumps: what is due, what is to be sent, how the links do. They run beside each other, so that a gateway
+ * Starts the pumps: what is due, what is to be sent, how the links do, what was
+ * kept for long enough. They run beside each other, so that a gateway
  * that hangs stops no timer. A round that fails is logged and tried again; it never ends the line.
  */
-export function startRunner(line: Line, clock: Clock, log: Log, watched = false): Runner {
+export function startRunner(line: Line, clock: Clock, log: Log, keeper: Keeper | null = null): Runner {
   const { store } = line;
   const fault = (error: unknown): number => {
     log.write('error', 'round-failed', { code: error instanceof Error ? error.name : 'unknown' });
@@ -41,12 +45,18 @@ export function startRunner(line: Line, clock: Clock, log: Log, watched = false)
     sending.nudge();
     return untilOf(next);
   }, fault);
-  // The links of simulated phones are not watched.
-  const watching = watched
+  // The links of simulated phones are not watched, and nobody's data are behind them.
+  const watching = keeper
     ? new Pump(async () => {
         await line.watch.look();
         waking.nudge();
         return watchEveryMs;
+      }, fault)
+    : null;
+  const keeping = keeper
+    ? new Pump(async () => {
+        await keeper.look();
+        return keepEveryMs;
       }, fault)
     : null;
 
@@ -55,7 +65,7 @@ export function startRunner(line: Line, clock: Clock, log: Log, watched = false)
       waking.nudge();
     },
     stop: async () => {
-      await Promise.all([waking.end(), watching?.end()]);
+      await Promise.all([waking.end(), watching?.end(), keeping?.end()]);
       await within(line.courier.end(), endWithinMs);
       await sending.end();
     },

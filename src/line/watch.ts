@@ -1,16 +1,10 @@
 /** Looks at the links now and then and tells the coordinators when one gets worse or better. */
-import type { Handler } from './handle.ts';
-import { creditState, type LinkState, linkState, slowAfterMs } from './link-health.ts';
-import type { Channel, Clock, Log, Random, Store } from './ports.ts';
+import { creditState, linkState, slowAfterMs } from './link-health.ts';
+import type { Channel, LinkState } from './ports.ts';
+import { type TellParts, tellChange } from './tell-change.ts';
 
-export interface WatchParts {
-  readonly store: Store;
+export interface WatchParts extends TellParts {
   readonly channels: ReadonlyMap<string, Channel>;
-  readonly clock: Clock;
-  readonly random: Random;
-  readonly log: Log;
-  readonly handler: Handler;
-  readonly programmeId: string;
   /** Beyond this a network's clock is not compared with ours, ms. */
   readonly offsetAtMostMs: number;
 }
@@ -50,49 +44,24 @@ export class Watch {
       this.states.set(channel.name, state);
       const wait = facts.waitingSince === null ? 0 : now - facts.waitingSince;
       const minutes = state === 'clock' ? Math.abs(offsetMs ?? 0) : Math.max(wait, slowAfterMs);
-      await this.tell(`link:${channel.name}`, state, 'ok', `link-${state}`, {
-        link: linkName(channel.name),
-        minutes: String(Math.floor(minutes / 60_000)),
+      const link = linkName(channel.name);
+      await tellChange(this.parts, {
+        mark: `link:${channel.name}`,
+        state,
+        normal: 'ok',
+        key: `link-${state}`,
+        vars: { link, minutes: String(Math.floor(minutes / 60_000)) },
       });
       const credit = creditState(facts.credit);
-      await this.tell(`credit:${channel.name}`, credit, 'enough', credit === 'enough' ? null : `credit-${credit}`, {
-        link: linkName(channel.name),
-        left: String(Math.max(0, facts.credit?.left ?? 0)),
-        granted: String(facts.credit?.granted ?? 0),
+      const left = String(Math.max(0, facts.credit?.left ?? 0));
+      await tellChange(this.parts, {
+        mark: `credit:${channel.name}`,
+        state: credit,
+        normal: 'enough',
+        key: credit === 'enough' ? null : `credit-${credit}`,
+        vars: { link, left, granted: String(facts.credit?.granted ?? 0) },
       });
     }
-  }
-
-  /** Tells once of each change of a state; `normal` is where nothing was ever told. */
-  private async tell(
-    mark: string,
-    state: string,
-    normal: string,
-    key: string | null,
-    vars: Readonly<Record<string, string>>,
-  ): Promise<void> {
-    const { store, handler, clock, random, log, programmeId } = this.parts;
-    const [before = normal, count = '0'] = ((await store.mark(mark)) ?? normal).split(' ');
-    if (before === state) return;
-    const turn = Number(count) + 1;
-    log.write(state === normal ? 'info' : 'warn', 'link-state', { channel: mark, code: state });
-    if (key !== null) {
-      const at = clock.now();
-      const id = `trouble:${mark}:${turn}`;
-      const what = { kind: 'trouble', key, vars } as const;
-      const due = { id, programmeId, personId: null, caseId: null, name: 'trouble', frameId: null, dueAt: at, what };
-      const handled = await handler.handle({
-        id,
-        programmeId,
-        keys: [id],
-        at,
-        seed: random.bytes(16),
-        kind: 'due',
-        due,
-      });
-      if (handled === 'failed') return;
-    }
-    await store.setMark(mark, `${state} ${turn}`);
   }
 }
 

@@ -1,8 +1,29 @@
-/** Whether the line does its work: what a watching program asks for. Counts and durations only. */
-import type { Clock, Store } from '../line/ports.ts';
+/** Whether the line does its work: what a watching program asks for. Counts, states and durations only. */
+import { existsSync, statfsSync, statSync } from 'node:fs';
+import type { Clock, LinkState, Store } from '../line/ports.ts';
+
+/** Texts of one lane that have not gone out. */
+export interface QueueHealth {
+  readonly texts: number;
+  /** Since the oldest was said, ms: also texts that wait for their hour. */
+  readonly oldestMs: number;
+}
+
+export interface LinkHealth {
+  readonly state: LinkState;
+  /** Since the last text came in, went out, was reported, ms; null = not among the newest texts. */
+  readonly heardAgoMs: number | null;
+  readonly handedAgoMs: number | null;
+  readonly reportedAgoMs: number | null;
+  /** Prepaid segments left; null = nobody counts. */
+  readonly creditLeft: number | null;
+}
 
 export interface Health {
-  /** False when something due or to be sent waits for longer than `lateAtMostMs`, or a human must look at an event. */
+  /**
+   * False when something due or to be sent waits for longer than `lateAtMostMs`, a link is slow or doubtful, a human
+   * must look at an event, or the disk is nearly full.
+   */
   readonly ok: boolean;
   /** How long the oldest due row waits, ms; 0 = nothing is late. */
   readonly dueLateMs: number;
@@ -10,18 +31,77 @@ export interface Health {
   readonly outboxLateMs: number;
   /** Events whose handling failed twice. */
   readonly parked: number;
+  /** By lane. */
+  readonly queues: Readonly<Record<string, QueueHealth>>;
+  readonly links: Readonly<Record<string, LinkHealth>>;
+  /** Size of the database's write-ahead log; null where the engine keeps it elsewhere. */
+  readonly walBytes: number | null;
+  /** What the data folder's disk still takes; null = not known. */
+  readonly freeBytes: number | null;
+}
+
+export interface HealthParts {
+  readonly store: Pick<Store, 'nextDueAt' | 'nextOutboxAt' | 'parked' | 'queues' | 'link'>;
+  readonly clock: Clock;
+  /** State of each link that is watched. */
+  readonly links: ReadonlyMap<string, () => LinkState>;
+  /** File of the embedded database; null = another engine. */
+  readonly database: string | null;
 }
 
 /** Something waiting for longer than this is a fault, ms. Our convention. */
 export const lateAtMostMs = 60_000;
+/** With less space the next days are not safe, bytes. Our convention. */
+export const freeAtLeastBytes = 100_000_000;
 
-/** Asks the store; rejects when the store does. */
-export async function healthOf(store: Store, clock: Clock): Promise<Health> {
+/** Asks store and disk; rejects when the store does. */
+export async function healthOf(parts: HealthParts): Promise<Health> {
+  const { store, clock } = parts;
   const [dueAt, outboxAt, parked] = [await store.nextDueAt(), await store.nextOutboxAt(), await store.parked()];
   const now = clock.now();
   const late = (at: number | null): number => (at === null ? 0 : Math.max(0, now - at));
   const dueLateMs = late(dueAt);
   const outboxLateMs = late(outboxAt);
-  const ok = dueLateMs <= lateAtMostMs && outboxLateMs <= lateAtMostMs && parked.length === 0;
-  return { ok, dueLateMs, outboxLateMs, parked: parked.length };
+  const queues = Object.fromEntries(
+    (await store.queues()).map(({ lane, texts, oldestAt }) => [lane, { texts, oldestMs: late(oldestAt) }]),
+  );
+  const links: Record<string, LinkHealth> = {};
+  for (const [name, stateOf] of parts.links) links[name] = await linkHealth(store, name, stateOf(), now);
+  const freeBytes = freeBytesOf(parts.database);
+  const ok =
+    dueLateMs <= lateAtMostMs &&
+    outboxLateMs <= lateAtMostMs &&
+    parked.length === 0 &&
+    Object.values(links).every((link) => link.state !== 'slow' && link.state !== 'doubtful') &&
+    (freeBytes === null || freeBytes >= freeAtLeastBytes);
+  const walBytes = parts.database === null ? null : sizeOf(`${parts.database}-wal`);
+  return { ok, dueLateMs, outboxLateMs, parked: parked.length, queues, links, walBytes, freeBytes };
+}
+
+async function linkHealth(
+  store: Pick<Store, 'link'>,
+  name: string,
+  state: LinkState,
+  now: number,
+): Promise<LinkHealth> {
+  const { sent, heardAt, credit } = await store.link(name);
+  const ago = (at: number | null | undefined): number | null => (at == null ? null : Math.max(0, now - at));
+  const reported = sent.flatMap((one) => one.reportedAt ?? []);
+  return {
+    state,
+    heardAgoMs: ago(heardAt),
+    handedAgoMs: ago(sent[0]?.handedAt),
+    reportedAgoMs: reported.length === 0 ? null : ago(Math.max(...reported)),
+    creditLeft: credit?.left ?? null,
+  };
+}
+
+function sizeOf(file: string): number {
+  return statSync(file, { throwIfNoEntry: false })?.size ?? 0;
+}
+
+function freeBytesOf(database: string | null): number | null {
+  if (database === null || !existsSync(database)) return null;
+  const { bavail, bsize } = statfsSync(database);
+  return bavail * bsize;
 }

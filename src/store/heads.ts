@@ -11,7 +11,6 @@ import { all, change, one, reading, type Steps, writing } from './statement.ts';
 
 /** Where the chain of heads begins. */
 const firstPrevious = Buffer.alloc(32);
-const dayMs = 86_400_000;
 
 /** A head as people see it. */
 export interface Head {
@@ -72,10 +71,10 @@ export function shownHead(row: HeadsTable): Head {
   return { number: row.number, at: row.at, cases: row.cases, mark: `${letters}000000000000`.slice(0, 12) };
 }
 
-/** Takes a head over all chains as they are now. One that is younger than a day is given again: one day, one head. */
-export function* takeHead(ring: KeyRing, statements: HeadStatements, now: number): Steps<Head> {
+/** Takes a head over all chains as they are now. One that is younger than `freshMs` is given again. */
+export function* takeHead(ring: KeyRing, statements: HeadStatements, now: number, freshMs: number): Steps<Head> {
   const last = yield* one(statements.last, {});
-  if (last && now - last.at < dayMs && now >= last.at) return shownHead(last);
+  if (last && now - last.at < freshMs && now >= last.at) return shownHead(last);
   const moved = yield* all(statements.moved, {});
   const bare = {
     number: (last?.number ?? 0) + 1,

@@ -19,6 +19,11 @@ export function linkStatements(db: Kysely<Tables>) {
         db,
       ),
     ),
+    heard: reading<{ channel: string }, { at: number | null }>(
+      'linkHeard',
+      sql`select max(at) as at from messages where channel = ${slot('channel')} and direction = 'in'
+        and seq > (select max(seq) from messages) - 5000`.compile(db),
+    ),
     // First aid and answers only: others may be held for the day or for a budget. By when they were said: each try puts
     // `not_before` off again.
     waiting: reading<{ channel: string }, { at: number | null }>(
@@ -55,10 +60,12 @@ export function* spendCredit(statements: LinkStatements, channel: string, segmen
 export function* linkFacts(statements: LinkStatements, channel: string): Steps<LinkFacts> {
   const sent = yield* all(statements.sent, { channel, limit: looked });
   const waiting = (yield* one(statements.waiting, { channel }))?.at ?? null;
+  const heard = (yield* one(statements.heard, { channel }))?.at ?? null;
   const left = (yield* one(statements.value, { name: leftName(channel) }))?.value ?? null;
   const granted = (yield* one(statements.value, { name: grantedName(channel) }))?.value ?? null;
   return {
     sent: sent.map((row) => ({ handedAt: row.handed_at, reportedAt: row.reported_at })),
+    heardAt: heard,
     waitingSince: waiting,
     credit: left === null ? null : { left: Number(left), granted: Number(granted ?? left) },
   };

@@ -97,6 +97,11 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
         and not exists (select 1 from messages as h where ${waiting} and (${onItsWay} or (h.status = 'queued'
           and ${ahead} and h.not_before > m.not_before and ${holdsBack})))`.compile(db),
     ),
+    queues: reading<Record<string, never>, { lane: number; texts: number; oldest: number }>(
+      'outboxQueues',
+      sql`select lane, count(*) as texts, min(at) as oldest from messages
+        where status in ('queued', 'sending') group by lane order by lane`.compile(db),
+    ),
     since: reading<{ at: number }, { texts: number }>(
       'outboxSince',
       sql`select count(*) as texts from messages where direction = 'out' and at >= ${slot('at')}

@@ -25,8 +25,9 @@ import { everybody, peopleStatements, putPerson } from './people.ts';
 import { Plan } from './plan.ts';
 import { recent } from './recent.ts';
 import { refoldSome, refoldStatements } from './refold.ts';
+import { countCases, dropTextPage, overduePage, retentionStatements, throughPages } from './retention.ts';
 import { slots } from './rows.ts';
-import type { FlowsTable, MetaTable, Tables } from './schema.ts';
+import { type FlowsTable, laneAt, type MetaTable, type Tables } from './schema.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 import { errorCode, isUnavailable, StoreError } from './store-error.ts';
 import { type Verified, verifyAll } from './verify.ts';
@@ -48,8 +49,15 @@ export interface LineStore extends Store {
   rewrap(after: string, limit: number): Promise<{ readonly last: string | null; readonly changed: number }>;
   /** Leaves no copy of destroyed or replaced bytes in the engine's side files. */
   scrub(): Promise<void>;
-  /** The head over all chains of today: taken when the last one is a day old, else the last one. */
-  dailyHead(now: number): Promise<Head>;
+  /** A fresh head over all chains, or the last one while it is younger than `freshMs`. */
+  dailyHead(now: number, freshMs: number): Promise<Head>;
+  /** Closed cases that nothing happened to since `before`; and how many cases are kept in all. */
+  overdueCases(
+    programmeId: string,
+    before: number,
+  ): Promise<{ readonly ids: readonly string[]; readonly kept: number }>;
+  /** Drops texts of no case from before `before`, in pieces; returns how many. */
+  dropTexts(before: number): Promise<number>;
   /** Heads and what is wrong with them or with what they cover. */
   verifyHeads(): Promise<{
     readonly faults: readonly string[];
@@ -130,6 +138,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const headRows = headStatements(kysely);
   const lookRows = lookStatements(kysely);
   const refoldRows = refoldStatements(kysely);
+  const retentionRows = retentionStatements(kysely);
   const side = sideStatements(kysely);
   const vault = keyVault(ring, hot);
   const memory: Memory = { people: recent(keptRows), heads: recent(keptRows), tags: recent(keptRows) };
@@ -276,6 +285,11 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         const doubtful = yield* nextDoubt(doubtfulRows);
         return ready === null || doubtful === null ? (ready ?? doubtful) : Math.min(ready, doubtful);
       }),
+    queues: () =>
+      read(function* () {
+        const rows = yield* all(outboxRows.queues, {});
+        return rows.map(({ lane, texts, oldest }) => ({ lane: laneAt(lane), texts: Number(texts), oldestAt: oldest }));
+      }),
     park: (event, code, at) => write((context) => park(context, parkedRows, event, code, at)),
     parked: () => read((context) => parkedList(context, parkedRows)),
     findCase: (programmeId, codeOrId) => findCase(kysely, contextOn(vault.session(false)), programmeId, codeOrId),
@@ -298,7 +312,26 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     erasures: () => erasuresOf(kysely),
     caseIdOf: (programmeId, codeOrId) => caseIdOf(kysely, programmeId, codeOrId),
     proofOf: (caseId) => proofOf(kysely, caseId),
-    dailyHead: (now) => write(() => takeHead(ring, headRows, now)),
+    dailyHead: (now, freshMs) => write(() => takeHead(ring, headRows, now, freshMs)),
+    async overdueCases(programmeId, before) {
+      const ids: string[] = [];
+      await throughPages('', async (after) => {
+        const page = await read(() => overduePage(retentionRows, programmeId, before, after));
+        ids.push(...page.ids);
+        return page;
+      });
+      return { ids, kept: await read(() => countCases(retentionRows, programmeId)) };
+    },
+    async dropTexts(before) {
+      let count = 0;
+      await throughPages(0, async (after) => {
+        const page = await write(() => dropTextPage(retentionRows, before, after));
+        count += page.dropped;
+        return page;
+      });
+      if (count > 0) await engine.scrub();
+      return count;
+    },
     verifyHeads: () => verifyHeads(kysely, ring),
     async look(caseId, by, at) {
       const before = await looksAt(kysely, caseId);

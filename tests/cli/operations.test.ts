@@ -2,13 +2,14 @@ import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFile
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
-import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { runAudit } from '../../src/cli/audit.ts';
 import { runBackup } from '../../src/cli/backup.ts';
 import { runErase } from '../../src/cli/erase.ts';
 import { runKeys } from '../../src/cli/keys.ts';
 import { runParked } from '../../src/cli/parked.ts';
 import { runRestore } from '../../src/cli/restore.ts';
+import { runRetention } from '../../src/cli/retention.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { playLines } from '../support/play.ts';
@@ -183,6 +184,29 @@ describe('backup and restore', () => {
   });
 });
 
+describe('the time of keeping', () => {
+  const years = (count: number): number => count * 365 * 86_400_000;
+  afterEach(() => vi.restoreAllMocks());
+
+  it('a case that is open stays, however old; a closed one is counted, and goes when a person says so', async () => {
+    const later = Date.UTC(2030, 2, 4) + years(11);
+    vi.spyOn(Date, 'now').mockReturnValue(later);
+    expect((await run(runRetention)).out).toBe('0 of 1 cases are closed for longer than 3650 days\n');
+    const db = new Sqlite(at('data', 'neckline.db'));
+    db.exec('update cases set open = 0, due_at = null, wake_at = null; delete from due');
+    db.close();
+    expect((await run(runRetention)).out).toBe('1 of 1 cases are closed for longer than 3650 days\n');
+    const store = await open();
+    expect((await store.findCase('tamboro', code))?.tag).toBe('QX');
+    await store.close();
+    expect(await run(runRetention, '--all')).toMatchObject({ exit: 2 });
+    const { out, exit } = await run(runRetention, '--erase');
+    expect([exit, out]).toEqual([0, expect.stringMatching(/^1 of 1 .*\n1 cases erased; [1-9]\d* texts of no case/)]);
+    expect((await run(runRetention)).out).toBe('0 of 0 cases are closed for longer than 3650 days\n');
+    expect((await run(runAudit, 'case', code)).out).toMatch(/\(kept-long-enough\)/);
+  });
+});
+
 describe('erasing one patient', () => {
   it('destroys the key, proves what nobody can open, and the chain still holds', async () => {
     expect(await run(runErase, code)).toMatchObject({ exit: 2 });
@@ -203,6 +227,23 @@ describe('erasing one patient', () => {
     expect(left.filter((one) => /QX.*1961|1961.*QX/.test(one.text))).toEqual([]);
     await store.close();
     expect((await run(runAudit, 'case', code)).out).toMatch(/^erased .*records that nobody can open/);
+  });
+
+  it('somebody who left: only once they are off the line, then nobody knows them any more', async () => {
+    expect((await run(runErase, '--person', name)).err).toMatch(/is on the line/);
+    expect((await run(runErase, '--person', 'Nobody')).err).toMatch(/nobody of that id/);
+    expect(await run(runErase, '--person', name, '--reason', 'left')).toMatchObject({ exit: 2 });
+    const before = await open();
+    const [worker] = (await before.roster('tamboro')).filter((one) => one.name === name);
+    await before.putPeople([{ ...worker!, state: 'suspended' }]);
+    await before.close();
+    expect((await run(runErase, '--person', name)).out).toMatch(/^person-w: key destroyed/);
+    const after = await open();
+    expect((await after.roster('tamboro')).map((one) => one.name)).not.toContain(name);
+    // The patient is not the worker's to take along.
+    expect((await after.findCase('tamboro', code))?.tag).toBe('QX');
+    expect((await after.audit()).faults).toEqual([]);
+    await after.close();
   });
 
   it('a restored older backup erases again', async () => {

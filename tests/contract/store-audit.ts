@@ -4,6 +4,7 @@ import type { Given } from './given.ts';
 import {
   answered,
   change,
+  closedNow,
   coded,
   decided,
   message,
@@ -68,6 +69,49 @@ export function auditContract(given: Given): void {
       expect(await given.store().verify()).toEqual([]);
       await given.database().tamper(sql);
       expect((await given.store().verify()).join('\n')).toMatch(fault);
+    });
+
+    it('closed cases that nothing happened to for long are overdue; open, young and erased ones are not', async () => {
+      const day = 24 * 60 * minute;
+      const over = (before: number) => given.store().overdueCases(programmeId, before);
+      await given.openCase('c1', closedNow);
+      await given.openCase('c2', decided);
+      await given.openCase('c3', closedNow);
+      expect(await over(morning)).toEqual({ ids: [], kept: 3 });
+      expect(await over(morning + day)).toEqual({ ids: ['c1', 'c3'], kept: 3 });
+      expect(await given.store().overdueCases('other', morning + day)).toEqual({ ids: [], kept: 0 });
+      await given.one(change('r', { due: [timer('review', 'w1', morning + 400 * day, { caseId: 'c3' })] }));
+      expect((await over(morning + day)).ids).toEqual(['c1']);
+      await given.store().eraseCase('c1', morning + day, 'kept-long-enough');
+      expect(await over(morning + day)).toEqual({ ids: [], kept: 2 });
+    });
+
+    it('old texts of no case are dropped; those of cases and those that still have to go out are not', async () => {
+      await given.openCase('c1');
+      const inbound = { address: phone('w1'), personId: 'w1', networkAt: null };
+      await given.one(change('a', { inbound: { ...inbound, caseId: null, text: 'of none' } }));
+      await given.one(change('b', { inbound: { ...inbound, caseId: 'c1', text: 'of c1' } }));
+      await given.one(change('c', { outbox: [message('waits', 'w1')] }));
+      await given.one({
+        ...change('d', { inbound: { ...inbound, caseId: null, text: 'young' } }),
+        at: morning + 2 * minute,
+      });
+      expect(await given.store().dropTexts(morning)).toBe(0);
+      expect(await given.store().dropTexts(morning + minute)).toBe(1);
+      const left = await given.store().messages({ personId: 'w1' });
+      expect(left.map((row) => row.text)).toEqual(['of c1', 'words of waits', 'young']);
+      expect(await given.store().verify()).toEqual([]);
+      // What was heard once is still known, so that an old text sent again changes nothing.
+      expect((await given.loaded(text('a', 'w1', 'of none'))).duplicate).toBe(true);
+    });
+
+    it('a head is taken anew only when the last one is old enough', async () => {
+      await given.openCase('c1');
+      const first = await given.store().dailyHead(morning, minute);
+      expect(await given.store().dailyHead(morning + minute - 1, minute)).toEqual(first);
+      const second = await given.store().dailyHead(morning + minute, minute);
+      expect([second.number, second.cases]).toEqual([2, 0]);
+      expect((await given.store().verifyHeads()).faults).toEqual([]);
     });
 
     it('large instants come back as the numbers they were', async () => {

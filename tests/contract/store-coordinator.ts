@@ -96,7 +96,7 @@ export function coordinatorContract(given: Given): void {
     const asked = (until: number, since: number | null): Due => ({
       ...timer('all', 'd1', morning),
       frameId: null,
-      what: { kind: 'overview', for: 'report', until, since },
+      what: { kind: 'overview', for: 'report', until, since, head: null },
     });
 
     it('counts what is open, and brings the cases that owe by then and those of late', async () => {

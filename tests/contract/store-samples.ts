@@ -153,6 +153,8 @@ export const decided: CaseEvent = {
   proposed: ['n1'],
 };
 
+export const closedNow: CaseEvent = { type: 'closed', outcome: 'advice' };
+
 export function coded(code: string): CaseEvent {
   return { type: 'code-issued', specimen: 's1', nodule: 'n1', code, technique: 'capillary', slides: 4 };
 }

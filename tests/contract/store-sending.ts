@@ -135,6 +135,19 @@ export function sendingContract(given: Given): void {
       expect((await given.store().dueBefore(morning + minute, 9)).map((row) => row.id)).toEqual(['undelivered:old']);
     });
 
+    it('texts that have not gone out are counted by lane, with the oldest of each', async () => {
+      expect(await given.store().queues()).toEqual([]);
+      await queue(message('old', 'w1', { lane: 'sos' }), message('held', 'w2', { lane: 'reminder', at: morning + 9 }));
+      await queue(message('young', 'w2', { lane: 'reminder', at: morning + 10, notBefore: morning + 60 * minute }));
+      expect(await given.store().queues()).toEqual([
+        { lane: 'sos', texts: 1, oldestAt: morning },
+        { lane: 'reminder', texts: 2, oldestAt: morning + 9 },
+      ]);
+      expect(await claimed(morning + minute)).toContain('old');
+      await given.store().settleOutbox('old', 'handed', morning + minute, null, null);
+      expect((await given.store().queues()).map((one) => one.lane)).toEqual(['reminder']);
+    });
+
     it('a link is judged by its own texts, and its bought segments are counted down as they go out', async () => {
       const to = { channel: 'sms', address: '+000555010001' };
       const other = { channel: 'telegram', address: '7' };
@@ -151,9 +164,14 @@ export function sendingContract(given: Given): void {
       await given.store().report('a', 'sent', morning + 2);
       expect(await given.store().link('sms')).toEqual({
         sent: [{ handedAt: morning + 1, reportedAt: morning + 2 }],
+        heardAt: null,
         waitingSince: morning,
         credit: { left: 7, granted: 10 },
       });
+      await given.one(
+        change('in', { inbound: { address: to, personId: 'w1', caseId: null, text: '1', networkAt: null } }),
+      );
+      expect((await given.store().link('sms')).heardAt).toBe(morning);
       expect((await given.store().link('none')).credit).toBeNull();
     });
 

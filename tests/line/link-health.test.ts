@@ -9,6 +9,7 @@ const sent = (...ages: readonly [minutesAgo: number, reported: boolean][]): Link
     handedAt: now - ago * minute,
     reportedAt: reported ? now - ago * minute + 1000 : null,
   })),
+  heardAt: null,
   waitingSince: null,
   credit: null,
 });

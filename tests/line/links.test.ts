@@ -83,6 +83,7 @@ function open(): Line {
     clock: { now: () => now },
     random: seededRandom(1),
     log: { write: () => undefined },
+    dayHead: async (at) => (await store.dailyHead(at, 12 * 60 * minute)).mark,
     channels: new Map([
       ['sms', sms],
       ['telegram', telegram],
@@ -298,5 +299,20 @@ describe('what is no whole text', () => {
     await line.hearUnreadable(worker.addresses[0]!, 'part:2', 'part', 'and she bleeds SOS');
     await line.settle();
     expect(sms.to('w').join('\n')).toMatch(/FAINT/);
+  });
+});
+
+describe('the morning text', () => {
+  it('carries the mark of the day, which the history is held against later', async () => {
+    now = Date.UTC(2030, 2, 5, 4);
+    await line.settle();
+    const [told] = telegram.to('c');
+    const mark = /PROOF ([A-Z0-9]{12})$/.exec(told ?? '')?.[1];
+    const { heads, faults } = await store.verifyHeads();
+    expect([mark, faults]).toEqual([heads.at(-1)?.mark, []]);
+    now += 24 * 60 * minute;
+    await line.settle();
+    expect(telegram.to('c').at(-1)).toMatch(/PROOF/);
+    expect(telegram.to('c').at(-1)).not.toContain(mark);
   });
 });

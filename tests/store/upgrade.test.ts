@@ -42,7 +42,7 @@ describe('a database of an earlier version', () => {
     const of = await store.findCase(content.programme.id, `${code[1]}${code[2]}`);
     expect([of?.tag, of?.status]).toEqual(['AK', 'aftercare']);
     expect(await store.nextDueAt()).not.toBeNull();
-    expect((await store.dailyHead(Date.UTC(2031, 0, 1))).cases).toBe(1);
+    expect((await store.dailyHead(Date.UTC(2031, 0, 1), 0)).cases).toBe(1);
     await store.close();
   });
 

@@ -10,7 +10,7 @@ function report(turn: Turn, interpreter: Interpreter): void {
   const { programme } = turn.world;
   const until = turn.now + durationOf(programme, 'duty-again');
   const since = turn.now - durationOf(programme, 'report-look-back');
-  turn.post(interpreter.person.id, { kind: 'overview', for: 'report', until, since }, { caseId: null });
+  turn.post(interpreter.person.id, { kind: 'overview', for: 'report', until, since, head: null }, { caseId: null });
 }
 
 /** `2 results late, 1 patient not told, LOW STOCK: ORUMA CLINIC`. */
@@ -25,6 +25,12 @@ function lateWords(m: Moment): string {
     })
     .filter((one) => one !== '')
     .join(', ');
+}
+
+/** ` PROOF 7KQ2M9X4T1BC`: the mark of the day's head, for whoever holds the history against it later. */
+function proofWords(m: Moment): string {
+  const { head } = m.frame.vars;
+  return typeof head === 'string' ? ` ${m.world.texts.render(m.person.locale, 'digest.proof', () => head)}` : '';
 }
 
 function figure(m: Moment, name: keyof Figures): string {
@@ -42,6 +48,7 @@ export const reportMatter: Matter = {
   commands: { REPORT: { roles: ['doctor', 'coordinator'], run: report } },
   values: {
     late: { of: lateWords, sample: '2 results late, 1 patient not told, 1 question unanswered' },
+    proof: { of: proofWords, sample: ' PROOF 7KQ2M9X4T1BC' },
     figureSite: {
       of: (m) => siteOf(m.world.programme, figure(m, 'siteId') || m.person.siteId).name,
       sample: 'ORUMA CLINIC',

@@ -95,7 +95,7 @@ export async function openBench(folder: string) {
     log,
     programmeId: content.programme.id,
     zone: content.programme.zone,
-    health: () => healthOf(store, clock),
+    health: () => healthOf({ store, clock, links: new Map(), database: null }),
   });
 
   const call = (method: string, path: string, headers: Record<string, string> = {}, body = ''): Promise<Answer> =>
