@@ -59,6 +59,10 @@ const commands: Readonly<Record<string, Command>> = {
     does: 'events that could not be handled: list, retry, drop',
     run: async (args, io) => (await import('./cli/parked.ts')).runParked(args, io),
   },
+  compare: {
+    does: "after an outage: finds texts in the gateway's log that the line never took",
+    run: async (args, io) => (await import('./cli/compare.ts')).runCompare(args, io),
+  },
   backup: {
     does: 'a sealed copy of the database while the line runs, read back and compared',
     run: async (args, io) => (await import('./cli/backup.ts')).runBackup(args, io),

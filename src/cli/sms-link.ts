@@ -36,9 +36,6 @@ export function smsLink(settings: Settings, clock: Clock, log: Log, offsetAtMost
   const secrets = readSecrets(settings.NECKLINE_SMS_SECRET!);
   const prefixes = prefixesOf(settings.NECKLINE_SMS_PREFIXES!);
   const linkClock = new LinkClock(offsetAtMostMs);
-  const host = settings.NECKLINE_HTTP_HOST;
-  // A gateway on this machine reaches a line that listens everywhere by the loopback address.
-  const reached = host === '0.0.0.0' || host === '::' ? '127.0.0.1' : host;
   const pass = encodeURIComponent(secrets[0]!);
   const channel = new SmsChannel({
     mapping,
@@ -50,7 +47,7 @@ export function smsLink(settings: Settings, clock: Clock, log: Log, offsetAtMost
     },
     prefixes,
     secrets,
-    reportUrl: `http://neckline:${pass}@${reached}:${settings.NECKLINE_HTTP_PORT}/sms/report`,
+    reportUrl: `http://neckline:${pass}@${placeOf(settings)}/sms/report`,
     linkClock,
     clock,
     log,
@@ -74,6 +71,7 @@ export function smsLink(settings: Settings, clock: Clock, log: Log, offsetAtMost
             const handled = torn
               ? await line.hearUnreadable(sender, id, 'part', text)
               : await line.hearText(sender, id, text, networkAt, moreKeys);
+            if (handled === 'duplicate') await line.noteKey(id);
             nudge();
             return handled;
           },
@@ -86,7 +84,15 @@ export function smsLink(settings: Settings, clock: Clock, log: Log, offsetAtMost
   };
 }
 
-function mappingOf(settings: Settings): GatewayMapping {
+/** Where the line listens, for a gateway on this machine: one that listens everywhere is reached by the loopback address. */
+export function placeOf(settings: Settings): string {
+  const { NECKLINE_HTTP_HOST: host, NECKLINE_HTTP_PORT: port } = settings;
+  const reached = host === '0.0.0.0' || host === '::' ? '127.0.0.1' : host;
+  return `${reached.includes(':') ? `[${reached}]` : reached}:${port}`;
+}
+
+/** The mapping of the gateway that the settings name, or `Refused`. */
+export function mappingOf(settings: Settings): GatewayMapping {
   if (settings.NECKLINE_SMS_GATEWAY === 'kannel') return kannel;
   const file = settings.NECKLINE_SMS_MAPPING;
   if (file === undefined) throw new Refused('NECKLINE_SMS_GATEWAY is generic: NECKLINE_SMS_MAPPING must name its file');
@@ -101,7 +107,8 @@ function mappingOf(settings: Settings): GatewayMapping {
   return read.value;
 }
 
-function prefixesOf(text: string): readonly string[] {
+/** Prefixes of the settings, or `Refused`. */
+export function prefixesOf(text: string): readonly string[] {
   try {
     const prefixes = readPrefixes(text);
     if (prefixes.length > 0) return prefixes;

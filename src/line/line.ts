@@ -4,6 +4,7 @@ import type { LineEvent, Unreadable } from '../conversation/event.ts';
 import type { Registry } from '../conversation/moment.ts';
 import { durationOf } from '../conversation/programme.ts';
 import type { Address } from '../conversation/world.ts';
+import { nothingChanged } from './change.ts';
 import { DailyFigure } from './daily-figure.ts';
 import { Courier, type DeliverParts, runOutbox } from './deliver.ts';
 import { type DayHead, Digests } from './digests.ts';
@@ -69,6 +70,16 @@ export class Line {
     moreKeys: readonly string[] = [],
   ): Promise<Handled> {
     return this.handler.handle({ ...this.base(id, moreKeys), kind: 'text', from, text, networkAt });
+  }
+
+  /**
+   * Notes a further key of something that was taken before: a text that its network delivered again under a new id, so
+   * that whoever compares ids later does not miss it. A comfort: never rejects.
+   */
+  async noteKey(key: string): Promise<void> {
+    const { content, clock } = this.options;
+    const change = nothingChanged(key, content.programme.id, clock.now());
+    await this.store.commit([change]).catch(() => undefined);
   }
 
   /** Something that is no whole text; `text` is what of it can be read. */

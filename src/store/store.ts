@@ -15,7 +15,7 @@ import { type ErasureProof, erasuresOf, proofOf } from './erasures.ts';
 import { type Head, headStatements, takeHead, verifyHeads } from './heads.ts';
 import { caseIdOf, findCase, historyOf, messagesOf } from './history.ts';
 import { hotStatements } from './hot.ts';
-import type { KeyRing } from './keys.ts';
+import { eventKeyHash, type KeyRing } from './keys.ts';
 import { linkFacts, linkStatements } from './links.ts';
 import { loadSteps } from './load.ts';
 import { type Look, lookStatements, looksAt } from './looks.ts';
@@ -68,6 +68,8 @@ export interface LineStore extends Store {
   look(caseId: string, by: string, at: number): Promise<readonly Look[]>;
   /** Folds cases anew that an earlier version stored in another shape; does nothing where there are none. */
   refold(): Promise<void>;
+  /** For each key of an event: whether one with it was taken before. */
+  wereTaken(programmeId: string, keys: readonly string[]): Promise<readonly boolean[]>;
   /** Takes a parked event off the list. False: not there. */
   unpark(id: string): Promise<boolean>;
   /** After a restore: what waited to be sent is held, texts of safety go out. */
@@ -347,6 +349,14 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       }
       await write(() => change(hot.setMark, { name: 'case-shape', value: shape }));
     },
+    wereTaken: (programme_id, keys) =>
+      read(function* ({ hot }) {
+        const taken: boolean[] = [];
+        for (const key of keys) {
+          taken.push((yield* one(hot.seen, { key: eventKeyHash(ring, programme_id, key) })) !== undefined);
+        }
+        return taken;
+      }),
     unpark: (id) =>
       write(function* () {
         return (yield* change(parkedRows.drop, { id })) === 1;

@@ -102,6 +102,7 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
         expect((await store.messages({ personId: 'w1' })).map((row) => row.id)).toEqual(['e1:0']);
         expect((await loaded(text('e9', 'w1', 'x', { keys: ['sms:3', 'body:x'] }))).duplicate).toBe(true);
         expect((await loaded(text('e9', 'w1', 'x', { keys: ['sms:2'] }))).duplicate).toBe(false);
+        expect(await store.wereTaken(programmeId, ['sms:2', 'sms:1', 'body:x'])).toEqual([false, true, true]);
       });
 
       it('of two changes that read the same conversation the second is a conflict', async () => {

@@ -210,6 +210,39 @@ describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
     expect(kannel.received.filter((one) => one.to === 'BIGSHOP')).toEqual([]);
   });
 
+  it('a text that the gateway forgot while the line was away is found in its log, and its sender asked again', async () => {
+    await endLine('SIGKILL');
+    const log = join(folder, 'run/bearerbox-access.log');
+    const lines = (): number => readFileSync(log, 'utf8').split(' Receive SMS ').length;
+    const before = lines();
+    kannel.send(phones.w, 'LIST');
+    await until(() => lines() > before, 'the text in the log');
+    await sleep(500);
+    // What smsbox retries it keeps in memory only.
+    await kannel.stop('SIGKILL');
+    await kannel.start();
+    const compare = (...args: string[]) => {
+      const { status, stdout, stderr } = spawnSync(process.execPath, [main, 'compare', log, ...args], {
+        cwd: folder,
+        env: settings,
+        timeout: 60_000,
+      });
+      return { status, out: stdout.toString(), err: stderr.toString() };
+    };
+    expect(compare()).toMatchObject({ status: 1, out: expect.stringMatching(/ 1 missing\n.*\ton the line\n$/) });
+    expect(compare('--ask')).toMatchObject({ status: 2, err: expect.stringMatching(/does not run/) });
+    const mark = kannel.received.length;
+    await startLine();
+    await sleep(500);
+    expect(compare('--ask', '--wait', '2s').out).toMatch(/1 people asked to send 1 texts again\n$/);
+    await hears('w', /^What you sent \(\d\d:\d\d\) never reached me/, mark);
+    await hears('c', /^1 texts of people on the line never reached me/, mark);
+    expect(compare('--ask', '--wait', '1s').out).toMatch(/0 people asked .* of 1 they were asked before\n$/);
+    await says('w', 'LIST', 'w', /./);
+    // Its format is the shipped one: all else that the phones sent was taken.
+    expect(compare().out).toMatch(/: [1-9]\d taken, 0 taken under another id, 1 missing/);
+  }, 60_000);
+
   it('reports came back for what was sent, and the line is well', async () => {
     await until(async () => (await health()).status === 200, 'health');
     expect(written).not.toContain('sms-report-unknown');

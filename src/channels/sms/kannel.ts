@@ -8,6 +8,12 @@ import type { GatewayMapping } from './mapping.ts';
 export const kannel: GatewayMapping = {
   name: 'kannel',
   inbound: { from: 'from', to: 'to', id: 'id', time: 'time', timeUnit: 'seconds', text: null, header: 'udh' },
+  // `%t %l [SMSC:%i] [id:%I] [from:%p] [to:%P] [len:%L]` behind the log's own time. The second time is the network's, in
+  // UTC, and the id the one of the call, as observed; a text thrown away for lack of room stands there as DROPPED.
+  accessLog: {
+    line: String.raw`^\S+ \S+ (?<time>\d{4}-\d\d-\d\d \d\d:\d\d:\d\d) (?:Receive|DROPPED Received) SMS \[SMSC:[^\]]*\] \[id:(?<id>[^\]]*)\] \[from:(?<from>[^\]]*)\] \[to:[^\]]*\] \[len:(?<size>\d+)\]`,
+    time: 'written',
+  },
   report: {
     reference: 'ref',
     status: 'status',

@@ -1,5 +1,6 @@
 /** Reads the mapping of a gateway that is not shipped from its configuration file. */
 import { z } from 'zod';
+import { patternFault } from './access-log.ts';
 import type { GatewayMapping } from './mapping.ts';
 
 const words = z.array(z.string());
@@ -17,6 +18,10 @@ const schema = z.strictObject({
     text: name.nullable(),
     header: name.nullable(),
   }),
+  accessLog: z
+    .strictObject({ line: name, time: z.enum(['written', 'seconds', 'milliseconds']) })
+    .nullable()
+    .default(null),
   report: z.strictObject({
     reference: name,
     status: name,
@@ -67,6 +72,8 @@ export function readMapping(text: string): { ok: true; value: GatewayMapping } |
     const issue = read.error.issues[0]!;
     return { ok: false, fault: `${issue.path.join('.') || '(root)'}: ${issue.message}` };
   }
+  const logFault = read.data.accessLog === null ? null : patternFault(read.data.accessLog.line);
+  if (logFault !== null) return { ok: false, fault: `accessLog.line: ${logFault}` };
   const { put, body } = read.data.send;
   if (!put.to || (body !== 'text' && !put.text)) return { ok: false, fault: 'send.put: to and text are needed' };
   return { ok: true, value: read.data as GatewayMapping };

@@ -16,6 +16,14 @@ export type SendField =
   | 'user'
   | 'password';
 
+/** How the log of a gateway writes down that a text came in, without the text. */
+export interface AccessLog {
+  /** Regular expression of such a line, with groups `time` (the network's), `id`, `from`, and `size` where it stands there. */
+  readonly line: string;
+  /** Epoch seconds or milliseconds, or written (`2030-03-04 08:00:00`, UTC unless it names its zone). */
+  readonly time: 'written' | 'seconds' | 'milliseconds';
+}
+
 export interface GatewayMapping {
   readonly name: string;
   /** Names of the parameters of a call with a text from a phone; null = the gateway does not say. */
@@ -30,6 +38,8 @@ export interface GatewayMapping {
     /** Holds the header of a part (3GPP TS 23.040, user data header) where parts come unjoined. */
     readonly header: string | null;
   };
+  /** Null = the gateway keeps none that could be compared after an outage. */
+  readonly accessLog: AccessLog | null;
   /** Names in a call with a delivery report, and the status words by what they mean. Unknown words change nothing. */
   readonly report: {
     readonly reference: string;
