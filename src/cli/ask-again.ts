@@ -48,16 +48,17 @@ export async function askAgain(
     dueAt: now,
     what,
   });
-  const due = [...ofPeople].map(([person, times]) =>
-    row(person.id, person.id, {
+  const due = [...ofPeople].map(([person, times]) => {
+    const when = whenWords(times, now, content, person);
+    return row(person.id, person.id, {
       kind: 'tell',
       key: 'common.text-lost',
       caseId: null,
       item: null,
-      vars: { when: whenWords(times, now, content, person) },
+      vars: { when },
       lane: 'notice',
-    }),
-  );
+    });
+  });
   const told = row('told', null, { kind: 'trouble', key: 'senders-asked', vars: { count: String(open.length) } });
   const change = { ...nothingChanged(id, programme.id, now), due: [...due, told] };
   const [outcome] = await store.commit([

@@ -34,7 +34,7 @@ export function countSegments(text: string): SegmentCount {
   let parts = 1;
   let inPart = 0;
   for (const character of text) {
-    const width = encoding === 'GSM-7' ? (septetsOf(character) ?? 1) : character.length;
+    const width = widthOf(character, encoding);
     units += width;
     if (inPart + width > part) {
       parts += 1;
@@ -43,4 +43,37 @@ export function countSegments(text: string): SegmentCount {
     inPart += width;
   }
   return { encoding, units, segments: units <= alone ? 1 : parts };
+}
+
+/** Octets that join a part to the others: length, element 00, its length, reference, count, place. */
+const headerOctets = 6;
+
+/**
+ * Octets of user data that a text takes on the network, all parts together: septets packed eight to seven octets
+ * (3GPP TS 23.038, section 6.1.2.1), two octets a UCS-2 unit, and in each part of several the header, behind which
+ * septets begin at the next whole septet (3GPP TS 23.040, section 9.2.3.24). What networks add to that is not counted.
+ */
+export function userDataOctets(text: string): number {
+  const { encoding, units, segments } = countSegments(text);
+  const packed = (septets: number): number => Math.ceil((septets * 7) / 8);
+  if (segments === 1) return encoding === 'GSM-7' ? packed(units) : 2 * units;
+  const headerSeptets = Math.ceil((headerOctets * 8) / 7);
+  const octetsOf = (part: number): number =>
+    encoding === 'GSM-7' ? packed(headerSeptets + part) : headerOctets + 2 * part;
+  return partsOf(text, encoding).reduce((sum, part) => sum + octetsOf(part), 0);
+}
+
+/** Units of each part of a text of several. */
+function partsOf(text: string, encoding: SegmentCount['encoding']): readonly number[] {
+  const parts = [0];
+  for (const character of text) {
+    const width = widthOf(character, encoding);
+    if (parts.at(-1)! + width > room[encoding].part) parts.push(0);
+    parts[parts.length - 1]! += width;
+  }
+  return parts;
+}
+
+function widthOf(character: string, encoding: SegmentCount['encoding']): number {
+  return encoding === 'GSM-7' ? (septetsOf(character) ?? 1) : character.length;
 }
