@@ -1,5 +1,5 @@
 /** Words that people send: options with labels in every language, keywords without doubles, digits shown where asked. */
-import type { FlowAsk, FlowState } from '../conversation/flow.ts';
+import type { FlowAsk, FlowOption, FlowState } from '../conversation/flow.ts';
 import { foldWord } from '../text/fold.ts';
 import { renderTemplate } from '../text/render.ts';
 import type { CheckRegistry } from './check-registry.ts';
@@ -124,15 +124,20 @@ function checkDigits(
   );
   const shown = new Set(literal.match(/\d+/gu) ?? []);
   const words = ` ${foldWord(literal).replace(/[^\p{L}\p{N}]+/gu, ' ')} `;
+  const hidden = ask.options.filter((option) => option.secret);
+  const placeholderOf = (option: FlowOption): string => {
+    const index = hidden.indexOf(option);
+    return index === 0 ? 'secret' : `secret${index + 1}`;
+  };
   const lacking = ask.options.filter((option) => {
-    if (option.secret) return !entry.template.placeholders.includes('secret');
+    if (option.secret) return !entry.template.placeholders.includes(placeholderOf(option));
     if (option.reply === '') return false;
     if (/^\d$/u.test(option.reply)) return !shown.has(option.reply);
     const accepted = [foldWord(option.reply), ...content.texts.words(locale.tag, ask.field, option.id)];
     return !accepted.some((word) => words.includes(` ${word} `));
   });
   if (lacking.length === 0) return [];
-  const names = lacking.map((option) => (option.secret ? '{secret}' : option.reply)).join(', ');
+  const names = lacking.map((option) => (option.secret ? `{${placeholderOf(option)}}` : option.reply)).join(', ');
   return [
     {
       file: entry.file.file,

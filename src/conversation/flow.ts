@@ -22,7 +22,7 @@ export interface FlowAsk {
 export interface FlowOption {
   readonly id: string;
   readonly reply: string;
-  /** Random two digits printed in the text (value `secret`): whoever sends them has read this message. */
+  /** Random two digits printed in the text (value `secret`, of a second such option `secret2`): whoever sends them has read this message. */
   readonly secret: boolean;
 }
 

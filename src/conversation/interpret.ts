@@ -286,10 +286,10 @@ export class Interpreter {
     const repeated = thread.ask?.frameId === frame.id && thread.ask.entry === frame.entry ? thread.ask : null;
     const moment = this.momentOf(thread, frame);
     const number = ask.numbered ? (this.turn.registry.values.get(ask.numbered)?.(moment) ?? '') : '';
-    const secret = this.secretOf(ask, number, repeated);
+    const secrets = this.secretsOf(ask, number, repeated);
     const options = ask.options.map((one) => ({
       id: one.id,
-      reply: one.secret ? secret : `${number}${one.reply}`,
+      reply: secrets.get(one.id) ?? `${number}${one.reply}`,
     }));
     const item = ask.each ? frame.item : null;
     const shown: ShownAsk = {
@@ -308,7 +308,7 @@ export class Interpreter {
       caseId: thread.caseId,
       step: state.name,
       ask: shown,
-      secret,
+      secrets: [...secrets.values()],
       lane: frame.flow === 'sos' ? 'sos' : 'reply',
     });
     const asked: OpenAsk = {
@@ -327,20 +327,22 @@ export class Interpreter {
   }
 
   /**
-   * Digits that no other answer has: two, more where somebody guesses. A repeated question keeps its own, whichever of its
-   * texts is read.
+   * For each secret option digits that no other answer has: two, more where somebody guesses. A repeated question keeps
+   * its own, whichever of its texts is read.
    */
-  private secretOf(ask: FlowAsk, number: string, repeated: OpenAsk | null): string {
-    const hidden = ask.options.find((one) => one.secret);
-    if (!hidden) return '';
+  private secretsOf(ask: FlowAsk, number: string, repeated: OpenAsk | null): ReadonlyMap<string, string> {
+    const secrets = new Map<string, string>();
+    const hidden = ask.options.filter((one) => one.secret);
+    if (hidden.length === 0) return secrets;
     const width = secretWidth(this.turn);
-    const kept = repeated?.options.find((one) => one.id === hidden.id)?.reply;
-    if (kept && kept.length >= width) return kept;
-    const taken = ask.options.filter((one) => !one.secret).map((one) => `${number}${one.reply}`);
-    for (;;) {
-      const drawn = this.turn.draw.digits(width);
-      if (!taken.includes(drawn)) return drawn;
+    const taken = new Set(ask.options.filter((one) => !one.secret).map((one) => `${number}${one.reply}`));
+    for (const { id } of hidden) {
+      let digits = repeated?.options.find((one) => one.id === id)?.reply ?? '';
+      while (digits.length < width || taken.has(digits)) digits = this.turn.draw.digits(width);
+      taken.add(digits);
+      secrets.set(id, digits);
     }
+    return secrets;
   }
 
   /** Ends the thread's top frame and goes on below it, or ends the thread. */

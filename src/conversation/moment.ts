@@ -25,8 +25,8 @@ export interface Moment {
   /** The frame's specimen (`s1`), or null. */
   readonly specimen: Specimen | null;
   readonly ask: OpenAsk | null;
-  /** Digits drawn for the secret option of the question being shown. */
-  readonly secret: string;
+  /** Digits drawn for the secret options of the question being shown, in the order of its options. */
+  readonly secrets: readonly string[];
   /** The answer just read; null outside the transition that it causes. */
   readonly answer: Json | null;
   /** Every case at hand, with what this step already changed. */

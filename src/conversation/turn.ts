@@ -33,7 +33,7 @@ export interface SayOptions {
   readonly lane?: Lane;
   readonly step?: string;
   readonly ask?: ShownAsk | null;
-  readonly secret?: string;
+  readonly secrets?: readonly string[];
 }
 
 export class Turn {
@@ -123,7 +123,13 @@ export class Turn {
   }
 
   /** The moment as named pieces see it. */
-  moment(frame: Frame, caseId: string | null, person: Person, ask: OpenAsk | null = null, secret = ''): Moment {
+  moment(
+    frame: Frame,
+    caseId: string | null,
+    person: Person,
+    ask: OpenAsk | null = null,
+    secrets: readonly string[] = [],
+  ): Moment {
     const of = this.caseOf(caseId);
     return {
       world: this.world,
@@ -135,7 +141,7 @@ export class Turn {
       case: of,
       specimen: of ? specimenOf(of, frame.item) : null,
       ask,
-      secret,
+      secrets,
       answer: this.answer,
       cases: this.cases,
       questions: this.questions,
@@ -143,8 +149,8 @@ export class Turn {
   }
 
   /** Text in the person's language. */
-  render(person: Person, key: string, frame: Frame, caseId: string | null, secret = ''): string {
-    const moment = this.moment(frame, caseId, person, null, secret);
+  render(person: Person, key: string, frame: Frame, caseId: string | null, secrets: readonly string[] = []): string {
+    const moment = this.moment(frame, caseId, person, null, secrets);
     return this.world.texts.render(person.locale, key, (name) => {
       const own = frame.vars[name];
       const value = this.registry.values.get(name);
@@ -158,7 +164,7 @@ export class Turn {
   say(person: Person, key: string, options: SayOptions): Said | null {
     const frame = options.frame ?? { ...idleFrame, item: options.item ?? null, vars: options.vars ?? {} };
     const shown = options.vars && options.frame ? { ...frame, vars: { ...frame.vars, ...options.vars } } : frame;
-    const text = this.render(person, key, shown, options.caseId, options.secret ?? '');
+    const text = this.render(person, key, shown, options.caseId, options.secrets ?? []);
     return this.sayText(person, text, { ...options, frame: options.frame, step: options.step ?? key });
   }
 

@@ -90,7 +90,8 @@ export const common: Matter = {
     voice: { of: (m) => m.world.programme.voiceNumber, sample: '+000 555 0100' },
     doctorAsked: { of: (m) => ladder(m.world, m.now)[0]?.name ?? '', sample: 'Dr Tano' },
     me: { of: (m) => m.person.name, sample: 'Ada' },
-    secret: { of: (m) => m.secret, sample: '47' },
+    secret: { of: (m) => m.secrets[0] ?? '', sample: '47' },
+    secret2: { of: (m) => m.secrets[1] ?? '', sample: '83' },
   },
 };
 

@@ -75,7 +75,7 @@ export function momentOf(
     case: of,
     specimen: of.specimens.find((one) => one.id === item) ?? null,
     ask: more.options ? { field: more.field ?? 'x', options: more.options } : null,
-    secret: '',
+    secrets: [],
     answer: more.answer ?? null,
     cases: [of],
     questions: more.questions ?? [],

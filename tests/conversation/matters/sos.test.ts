@@ -48,7 +48,7 @@ describe('an alarm', () => {
       if (sign === 'needle-stick') return;
       line.now += (FIRST_AID[sign].recheckMinutes[0] ?? 0) * minuteMs;
       line.settle();
-      expect(line.heard('w').join('\n')).toMatch(/AK: check 1, .*11 same 12 worse 13/);
+      expect(line.heard('w').join('\n')).toMatch(/AK: check 1, .*11 same 12 worse\. Doctor there/);
     },
   );
 
@@ -88,12 +88,17 @@ describe('an alarm', () => {
     expect(line.heard('w').join().includes('go on as told')).toBe(taken);
   });
 
-  it('handed over leaves the doctor asked', () => {
+  it('is handed over by digits of its own only, and leaves the doctor asked', () => {
     const line = alarmed();
     line.text('w', '2');
     line.now += 5 * minuteMs;
     line.settle();
-    line.text('w', '13');
+    const shown = line.heard('w').join('\n');
+    const [, over, well] = /hospital: send (\d\d)\. Well again: send (\d\d)/.exec(shown)!;
+    expect(over).not.toBe(well);
+    for (const guess of ['13', '3', 'handed over', 'doctor there']) line.text('w', guess);
+    expect(caseOf(line).sos).not.toBeNull();
+    line.text('w', over!);
     expect(caseOf(line).sos).toBeNull();
     expect(alarmOf(line).answeredAt).toBeNull();
   });
