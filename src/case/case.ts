@@ -94,7 +94,7 @@ export interface Decided {
  * Number of the fold's shape and rules. Raise it with every change of `Case` or `evolve`: stored cases are then folded
  * anew when the store opens.
  */
-export const caseShape = 3;
+export const caseShape = 4;
 
 export interface Case {
   readonly id: string;
@@ -116,6 +116,8 @@ export interface Case {
   readonly aftercare: string | null;
   readonly aftercareAt: number | null;
   readonly notSampled: { readonly why: string; readonly reviewOn: string | null } | null;
+  /** Tries to reach the patient that failed, oldest first, since the patient was last reached about the same thing. */
+  readonly tries: readonly { readonly specimen: string | null; readonly at: number }[];
   readonly sos: { readonly sign: string; readonly at: number } | null;
   /** When the last alarm was declared over. */
   readonly sosOverAt: number | null;
@@ -199,6 +201,7 @@ export function noCase(id: string, programmeId: string): Case {
     aftercare: null,
     aftercareAt: null,
     notSampled: null,
+    tries: [],
     sos: null,
     sosOverAt: null,
     alarmAt: null,
@@ -330,8 +333,8 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
       return change(event.specimen, { locked: true, readBack: null });
     case 'results-unlocked':
       return change(event.specimen, { locked: false, wrongConfirmations: 0 });
-    case 'result-filed':
-      return change(event.specimen, {
+    case 'result-filed': {
+      const filed = change(event.specimen, {
         readBack: null,
         lapsed: null,
         wrongConfirmations: 0,
@@ -348,6 +351,12 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
           { result: event.result, at, by: record.by, reason: event.reason },
         ],
       });
+      return reachedAbout(filed, event.specimen);
+    }
+    case 'not-reached':
+      return { ...before, tries: [...before.tries, { specimen: event.specimen, at }] };
+    case 'reached':
+      return reachedAbout(before, event.specimen);
     case 'thy1-reason':
       return change(event.specimen, { thy1Reason: event.reason });
     case 'acknowledged':
@@ -355,7 +364,9 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
     case 'phoned':
       return change(event.specimen, { phonedAt: at });
     case 'told':
-      return change(event.specimen, { told: event.outcome, toldAt: at });
+      return event.outcome === 'not-found'
+        ? change(event.specimen, { told: event.outcome, toldAt: at })
+        : reachedAbout(change(event.specimen, { told: event.outcome, toldAt: at }), event.specimen);
     case 'appointed':
       return change(event.specimen, { appointedOn: event.on, seen: null });
     case 'attended':
@@ -391,6 +402,11 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
     default:
       return assertNever(event);
   }
+}
+
+/** Tries about this specimen (null: a referral) are over. */
+function reachedAbout(before: Case, specimen: string | null): Case {
+  return { ...before, tries: before.tries.filter((one) => one.specimen !== specimen) };
 }
 
 /** A needle was in and nothing of it can be sent: the neck is watched all the same, and the patient needs a plan. */

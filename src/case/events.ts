@@ -113,6 +113,9 @@ export type CaseEvent =
   | { readonly type: 'acknowledged'; readonly specimen: string; readonly answer: string }
   | { readonly type: 'phoned'; readonly specimen: string }
   | { readonly type: 'told'; readonly specimen: string; readonly outcome: 'agrees' | 'refuses' | 'not-found' }
+  /** The patient was looked for and not found. `specimen` null: for a referral, without a needle. */
+  | { readonly type: 'not-reached'; readonly specimen: string | null }
+  | { readonly type: 'reached'; readonly specimen: string | null }
   | { readonly type: 'appointed'; readonly specimen: string; readonly on: string }
   | { readonly type: 'attended'; readonly specimen: string; readonly seen: boolean }
   | { readonly type: 'specimen-closed'; readonly specimen: string; readonly end: SpecimenEnd }

@@ -15,6 +15,7 @@ import { laboratoryDesk } from './matters/laboratory-desk.ts';
 import { link } from './matters/link.ts';
 import { people } from './matters/people.ts';
 import { posting } from './matters/posting.ts';
+import { reach } from './matters/reach.ts';
 import { ready } from './matters/ready.ts';
 import { receipt } from './matters/receipt.ts';
 import { reportMatter } from './matters/report.ts';
@@ -41,6 +42,7 @@ export const registry = registryOf([
   receipt,
   laboratory,
   action,
+  reach,
   sos,
   ask,
   people,

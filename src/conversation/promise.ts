@@ -2,7 +2,7 @@
  * "I have it in hand" is a promise with a due time, no end: the question stays open, its ladder pauses, and starts again
  * one rung higher when nothing of what was promised is recorded by then.
  */
-import { type Case, specimenOf } from '../case/case.ts';
+import { type Case, type Specimen, specimenOf } from '../case/case.ts';
 import { durationOf, type Programme } from './programme.ts';
 import type { Question } from './state.ts';
 
@@ -42,7 +42,7 @@ export function isDoneSince(of: Case, question: Question, since: number): boolea
     case 'thy3':
     case 'thy4':
     case 'thy5':
-      return specimen !== null && (specimen.end !== null || specimen.told !== null || specimen.phonedAt !== null);
+      return specimen !== null && (specimen.end !== null || isTold(specimen) || specimen.phonedAt !== null);
     case 'result-stopped':
     case 'unusable':
       return specimen !== null && specimen.end !== null;
@@ -55,6 +55,11 @@ export function isDoneSince(of: Case, question: Question, since: number): boolea
     default:
       return of.statusAt > since || Object.entries(of.answeredAt).some(([field, at]) => at > since && moves(field));
   }
+}
+
+/** Looked for and not found is not told. */
+function isTold({ told }: Specimen): boolean {
+  return told === 'agrees' || told === 'refuses';
 }
 
 /** The day of a referral is given beside an open question and answers nothing of it. */

@@ -50,6 +50,8 @@ const happens: fc.Arbitrary<CaseEvent> = fc.oneof(
     ),
   specimen.map((one): CaseEvent => ({ type: 'acknowledged', specimen: one, answer: 'call-me' })),
   specimen.map((one): CaseEvent => ({ type: 'told', specimen: one, outcome: 'agrees' })),
+  specimen.map((one): CaseEvent => ({ type: 'not-reached', specimen: one })),
+  fc.constant<CaseEvent>({ type: 'reached', specimen: null }),
   specimen.map((one): CaseEvent => ({ type: 'appointed', specimen: one, on: '2030-03-10' })),
   specimen.map((one): CaseEvent => ({ type: 'attended', specimen: one, seen: false })),
   specimen.map((one): CaseEvent => ({ type: 'specimen-closed', specimen: one, end: 'not-usable' })),
@@ -95,7 +97,7 @@ function caseOf(events: readonly CaseEvent[]) {
   const possible = events.filter((event) => {
     if (event.type === 'code-issued') known.add(event.specimen);
     if (event.type === 'posted') return event.specimens.every((one) => known.has(one));
-    return !('specimen' in event) || known.has(event.specimen);
+    return !('specimen' in event) || event.specimen === null || known.has(event.specimen);
   });
   const history = [first, ...possible].map(
     (event, index): CaseRecord => ({

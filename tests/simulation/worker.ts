@@ -39,7 +39,19 @@ const present = new Set([
 const weights: Readonly<Record<string, number>> = {
   ...{ now: 20, 'other-day': 3, material: 14, blood: 4, 'too-little': 2, unwell: 1, 'all-same': 20, 'not-same': 1 },
   ...{ closed: 12, 'not-tight': 1, 'well-and-told': 20, changed: 1, better: 12, same: 3, worse: 1, 'handed-over': 1 },
-  ...{ calling: 8, 'not-found': 1, agrees: 10, refuses: 1, seen: 8, 'not-seen': 1, unknown: 1, booked: 6, declined: 1 },
+  ...{
+    calling: 8,
+    'not-found': 1,
+    reached: 4,
+    'not-reached': 3,
+    agrees: 10,
+    refuses: 1,
+    seen: 8,
+    'not-seen': 1,
+    unknown: 1,
+    booked: 6,
+    declined: 1,
+  },
   ...{ told: 8, 'ask-doctor': 1, 'refer-only': 2, 'come-again': 4, 'put-right': 3, 'on-the-way': 5, 'cannot-go': 1 },
   ...{ done: 5, 'not-possible': 1, watch: 3, faint: 3, hiccup: 2, 'needle-stick': 1 },
 };

@@ -4,6 +4,7 @@ import type { FiledResult } from '../../case/events.ts';
 import type { Moment } from '../moment.ts';
 import { parseDay } from '../schedule.ts';
 import { dayAt, dayWords } from './common.ts';
+import { triedDays, triesOf } from './reach.ts';
 
 function word(moment: Moment, key: string): string {
   return moment.world.texts.has(key) ? moment.world.texts.render(moment.person.locale, key, () => '') : '';
@@ -53,6 +54,8 @@ function specimenParts(moment: Moment, one: Specimen): readonly string[] {
   if (one.rejected !== null) add('rejected', plain(moment, 'reject', one.rejected));
   for (const filed of one.results) add('result', `${shownResult(filed.result)} ${dayAt(moment, filed.at)}`);
   if (one.acknowledgement !== null) add('doctor', plain(moment, 'answer', one.acknowledgement));
+  const tries = triesOf(moment.case!, one.id);
+  if (tries.length > 0) add('not-reached', triedDays(moment, tries));
   if (one.told !== null) add('told', plain(moment, 'told', one.told));
   if (one.appointedOn !== null) add('appointed', dayIn(moment, one.appointedOn));
   if (one.seen !== null) add('seen', plain(moment, 'seen', one.seen ? 'yes' : 'no'));
@@ -67,6 +70,8 @@ export function caseText(moment: Moment): string {
   const parts: string[] = [];
   if (of.decided) parts.push(`${word(moment, 'desk.decided')} ${word(moment, `decision.said-${of.decided.decision}`)}`);
   if (of.notSampled) parts.push(`${word(moment, 'desk.not-sampled')} ${plain(moment, 'why', of.notSampled.why)}`);
+  const tries = triesOf(of, null);
+  if (tries.length > 0) parts.push(`${word(moment, 'desk.not-reached')} ${triedDays(moment, tries)}`);
   const sampler = answerOf(of, 'sampler');
   if (typeof sampler === 'string') parts.push(`${word(moment, 'desk.sampler')} ${sampler}`);
   if (moment.specimen) {

@@ -135,7 +135,9 @@ function briefLine(turn: Turn, person: Person, brief: CaseBrief): string {
   const zone = siteOf(turn.world.programme, person.siteId).zone;
   const due =
     brief.dueAt === null ? '' : ` ${dayWords(localTime(brief.dueAt, zone), turn.world.texts.months(person.locale))}`;
-  return `${brief.tag}${code} ${wait}${due}`;
+  const { length } = turn.caseOf(brief.id)?.tries ?? [];
+  const tried = length === 0 ? '' : turn.world.texts.render(person.locale, 'desk.tried', () => String(length));
+  return `${brief.tag}${code} ${wait}${due}${tried}`;
 }
 
 function showList(turn: Turn, interpreter: Interpreter, page: number): void {
