@@ -160,8 +160,7 @@ export function openBackup(file: string, to: string, by: { privateKey: KeyObject
     if ('key' in by) key = by.key;
     else {
       if (pairFingerprint(by.privateKey) !== header.to) throw new StoreError('bad-backup-key', 'another key pair');
-      const theirs = createPublicKey({ key: Buffer.from(header.from, 'base64url'), type: 'spki', format: 'der' });
-      key = contentKey(by.privateKey, theirs, head);
+      key = contentKey(by.privateKey, freshHalf(header.from), head);
     }
     const target = openSync(to, 'wx', 0o600);
     try {
@@ -207,11 +206,32 @@ function headOf(source: number): { header: FullHeader; head: Buffer } {
   const head = start.subarray(0, end + 1);
   // Reading goes on after the head.
   readSync(source, Buffer.alloc(head.length), 0, head.length, null);
+  return { header: readHeader(head.toString('utf8', magic.length)), head };
+}
+
+function readHeader(text: string): FullHeader {
+  let read: Partial<Record<keyof FullHeader, unknown>> | null;
   try {
-    return { header: JSON.parse(head.toString('utf8', magic.length)) as FullHeader, head };
+    read = JSON.parse(text);
   } catch (cause) {
     throw new StoreError('bad-backup', 'head', cause);
   }
+  const { at, dataKey, to, from } = read ?? {};
+  if (typeof at !== 'number' || typeof dataKey !== 'string' || typeof to !== 'string' || typeof from !== 'string') {
+    throw new StoreError('bad-backup', 'head');
+  }
+  return { at, dataKey, to, from };
+}
+
+/** The public half that was made for one file. */
+function freshHalf(from: string): KeyObject {
+  try {
+    const key = createPublicKey({ key: Buffer.from(from, 'base64url'), type: 'spki', format: 'der' });
+    if (key.asymmetricKeyType === 'x25519') return key;
+  } catch (cause) {
+    throw new StoreError('bad-backup', 'head', cause);
+  }
+  throw new StoreError('bad-backup', 'head');
 }
 
 /** Up to `size` bytes from where the file is read; fewer only at its end. */

@@ -33,7 +33,9 @@ export function writeErasureList(file: string, ring: KeyRing, erasures: readonly
 /** Reads the list; empty when there is none. Throws `bad-erasure-list` when it is not as this line wrote it. */
 export function readErasureList(file: string, ring: KeyRing): readonly Erasure[] {
   if (!existsSync(file)) return [];
-  const lines = readFileSync(file, 'utf8').split('\n').slice(0, -1);
+  const [torn, ...backwards] = readFileSync(file, 'utf8').split('\n').reverse();
+  if (torn !== '') throw new StoreError('bad-erasure-list', 'end');
+  const lines = backwards.reverse();
   const body = lines
     .slice(0, -1)
     .map((line) => `${line}\n`)

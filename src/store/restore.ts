@@ -4,12 +4,13 @@ import { existsSync, renameSync, rmSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Case } from '../case/case.ts';
 import { openBackup } from './backup-seal.ts';
+import { keyMarkOf } from './dialects/sqlite-copy.ts';
 import { type ErasureReason, erasureReasons } from './erase.ts';
 import type { Erasure } from './erasure-list.ts';
 import type { KeyRing } from './keys.ts';
 import { openStore } from './open.ts';
 import type { LineStore } from './store.ts';
-import { StoreError } from './store-error.ts';
+import { errorCode, StoreError } from './store-error.ts';
 import { syncFolder } from './whole-file.ts';
 
 export interface Restored {
@@ -49,6 +50,8 @@ export async function restoreBackup(backup: string, file: string, options: Resto
   try {
     const header = openBackup(backup, fresh, options);
     if (header.dataKey !== options.ring.fingerprint) throw new StoreError('wrong-key', 'key file');
+    // Whoever has the public half of the pair can seal anything.
+    if (keyMarkOf(fresh) !== header.dataKey) throw new StoreError('bad-backup', 'no database of the line');
     const { ring, dueAtOf } = options;
     const store = await openStore({ url: `sqlite:${fresh}`, keys: ring, dueAtOf, exclusive: false });
     let restored: Restored;
@@ -65,9 +68,18 @@ export async function restoreBackup(backup: string, file: string, options: Resto
     renameSync(fresh, file);
     syncFolder(dirname(file));
     return restored;
+  } catch (thrown) {
+    throw asBackupFault(thrown);
   } finally {
     remove();
   }
+}
+
+/** A database that does not open, or whose rows do not, is a fault of the backup; a full disk is not. */
+function asBackupFault(thrown: unknown): unknown {
+  const ofTheRows = thrown instanceof StoreError && ['unreadable', 'erased', 'broken-history'].includes(thrown.code);
+  const ofTheFile = /^SQLITE_(ERROR|CORRUPT|NOTADB|MISMATCH|CONSTRAINT|SCHEMA)/.test(errorCode(thrown));
+  return ofTheRows || ofTheFile ? new StoreError('bad-backup', 'database', thrown) : thrown;
 }
 
 function eraseAgain(store: LineStore, { keyId, at, reason }: Erasure): Promise<boolean> {

@@ -6,6 +6,7 @@ import type { Context } from './context.ts';
 import { caseKeyId } from './data-keys.ts';
 import type { CaseEventsTable, CasesTable, Tables } from './schema.ts';
 import { openJson } from './seal.ts';
+import { unwrapKey } from './wrapping.ts';
 
 /** Cases read at once: short reads let the engine tidy up in between. */
 const pageSize = 200;
@@ -39,8 +40,10 @@ export async function verifyAll(db: Kysely<Tables>, context: Context): Promise<V
       if (found === 'erased') erased.push(row.id);
       else faults.push(...found.map((fault) => `${row.id}: ${fault}`));
     }
-    if (page.length < pageSize) return { cases, erased, faults: [...faults, ...(await strayRecords(db))] };
+    if (page.length < pageSize) break;
   }
+  faults.push(...(await strayRecords(db)), ...(await shutKeys(db, context)));
+  return { cases, erased, faults };
 }
 
 async function verifyCase(
@@ -142,4 +145,30 @@ async function strayRecords(db: Kysely<Tables>): Promise<readonly string[]> {
     .distinct()
     .execute();
   return rows.map((row) => `${row.case_id}: records without a case`);
+}
+
+/** Keys of people and strangers that do not open: nothing sealed under them would. Those of cases were tried. */
+async function shutKeys(db: Kysely<Tables>, context: Context): Promise<readonly string[]> {
+  const faults: string[] = [];
+  for (let after = ''; ; ) {
+    const page = await db
+      .selectFrom('data_keys')
+      .select(['id', 'wrapped'])
+      .where('id', '>', after)
+      .where('id', 'not like', 'case:%')
+      .where('destroyed_at', 'is', null)
+      .orderBy('id')
+      .limit(pageSize)
+      .execute();
+    for (const { id, wrapped } of page) {
+      after = id;
+      try {
+        if (wrapped === null) throw new Error('no key');
+        unwrapKey(context.ring, wrapped, id);
+      } catch {
+        faults.push(`${id}: its key does not open`);
+      }
+    }
+    if (page.length < pageSize) return faults;
+  }
 }

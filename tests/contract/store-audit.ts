@@ -64,6 +64,11 @@ export function auditContract(given: Given): void {
       ['a changed author', "update case_events set by_id = 'd1' where sequence = 1", /record 1 was changed/],
       ['another status', "update cases set status = 'action'", /status/],
       ['another owner', "update cases set owner_id = 'w2'", /owner/],
+      [
+        "another person's key",
+        "update data_keys set wrapped = (select wrapped from data_keys where id = 'person:w2') where id = 'person:w1'",
+        /person:w1: its key does not open/,
+      ],
     ])('%s is found', async (_what, sql, fault) => {
       await given.openCase('c1', answered, decided);
       expect(await given.store().verify()).toEqual([]);

@@ -39,3 +39,17 @@ function reading<T>(file: string, look: (db: Database.Database) => T): T {
     db.close();
   }
 }
+
+/** Fingerprint of the key file that a database was written with; null when it is no database of the line. */
+export function keyMarkOf(file: string): string | null {
+  let db: Database.Database | null = null;
+  try {
+    db = new Database(file, { readonly: true });
+    const mark = db.prepare("select value from meta where name = 'key'").pluck().get();
+    return typeof mark === 'string' ? mark : null;
+  } catch {
+    return null;
+  } finally {
+    db?.close();
+  }
+}
