@@ -42,6 +42,8 @@ export interface Said {
   readonly validUntil: number;
   readonly notBefore: number;
   readonly safety: boolean;
+  /** Holds a full name: goes by this address or not at all. */
+  readonly hereOnly?: true;
 }
 
 export type RosterChange =

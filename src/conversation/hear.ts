@@ -240,7 +240,9 @@ function unreadable(turn: Turn, person: Person, asking: Thread, reason: string):
     return;
   }
   const replies = ask.options.map((one) => one.reply);
-  const expected = turn.world.texts.render(person.locale, `common.example-${ask.kind}`, (name) =>
+  const own = `common.example-${ask.field}`;
+  const key = turn.world.texts.has(own) ? own : `common.example-${ask.kind}`;
+  const expected = turn.world.texts.render(person.locale, key, (name) =>
     name === 'replies' ? replies.join(' ') : (replies[0] ?? ''),
   );
   // A text about a patient begins with the patient's tag, this one too.

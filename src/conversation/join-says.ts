@@ -15,7 +15,7 @@ export function joinSays(result: StepResult): StepResult {
       last.to.channel === next.to.channel &&
       last.caseId === next.caseId &&
       countSegments(text).segments === 1;
-    if (together) says[says.length - 1] = { ...next, text };
+    if (together) says[says.length - 1] = { ...last, ...next, text };
     else says.push(next);
   }
   return { ...result, says };

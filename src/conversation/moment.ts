@@ -20,6 +20,8 @@ export interface Moment {
   readonly draw: Draw;
   /** Whose conversation it is. */
   readonly person: Person;
+  /** Link by which texts reach this person now. */
+  readonly channel: string;
   readonly frame: Frame;
   readonly case: Case | null;
   /** The frame's specimen (`s1`), or null. */

@@ -1,5 +1,6 @@
 import type { Json } from '../case/events.ts';
 import type { AskKind } from './answers/answer.ts';
+import type { Address } from './world.ts';
 
 /** One flow being walked. */
 export interface Frame {
@@ -71,6 +72,8 @@ export interface ConversationState {
   readonly lastAnswered: Question | null;
   /** Case of the last text to this person, for WRONG. */
   readonly lastCaseId: string | null;
+  /** Where the person wrote from last, kept for those with several addresses: texts go there. */
+  readonly heardFrom?: Address;
   /** Texts heard on this day; absent before the first one was counted. */
   readonly heard?: { readonly day: string; readonly count: number };
   /** Wrong tags and challenges lately: instants, at most ten. */

@@ -4,6 +4,7 @@
  */
 import { type Case, evolve, noCase, specimenOf } from '../case/case.ts';
 import type { CaseEvent, CaseRecord, Json } from '../case/events.ts';
+import { keptName } from '../case/label-person.ts';
 import type { SiteStock } from '../case/stock.ts';
 import { foldToGsm7 } from '../text/gsm7.ts';
 import { answerOpenQuestion } from './answer-question.ts';
@@ -17,7 +18,7 @@ import { durationOf, siteOf } from './programme.ts';
 import { type Draw, drawFrom } from './random.ts';
 import { inDaytime } from './schedule.ts';
 import { type ConversationState, type Frame, idleFrame, type OpenAsk, type Question, type Thread } from './state.ts';
-import type { Person, World } from './world.ts';
+import type { Address, Person, World } from './world.ts';
 
 interface Open {
   value: Case;
@@ -71,6 +72,8 @@ export class Turn {
     this.draw = drawFrom(event.seed);
     this.person = world.person;
     this.state = world.conversation;
+    const several = (world.person?.addresses.length ?? 0) > 1;
+    if (several && event.kind !== 'due') this.state = { ...this.state, heardFrom: event.from };
     this.threads = [...world.conversation.threads];
     // Neither those of open questions nor of what was answered here lately: a late answer must not meet a new question.
     this.tags = new Set([...world.tagsInUse, ...world.questions.map((one) => one.tag)]);
@@ -137,6 +140,7 @@ export class Turn {
       now: this.now,
       draw: this.draw,
       person,
+      channel: this.addressOf(person)?.channel ?? '',
       frame,
       case: of,
       specimen: of ? specimenOf(of, frame.item) : null,
@@ -170,7 +174,7 @@ export class Turn {
 
   /** Says words that are already a text. */
   sayText(person: Person, words: string, options: SayOptions): Said | null {
-    const to = person.addresses[0];
+    const to = this.addressOf(person);
     const text = foldToGsm7(words); // A curly quote in somebody's words would double the price of it all.
     if (!to || text === '') return null;
     const lane = options.lane ?? 'reply';
@@ -178,6 +182,7 @@ export class Turn {
     const code = of
       ? (specimenOf(of, options.frame?.item ?? options.item ?? null)?.code ?? of.specimens[0]?.code)
       : null;
+    const name = of ? keptName(of) : null;
     const zone = siteOf(this.world.programme, person.siteId).zone;
     const notBefore = lane === 'reminder' ? inDaytime(this.now, zone, this.world.programme.daytime) : this.now;
     const said: Said = {
@@ -195,12 +200,20 @@ export class Turn {
       notBefore,
       // Reminders come again by themselves.
       safety: lane !== 'reminder',
+      ...(name !== null && text.includes(name) ? { hereOnly: true as const } : {}),
     };
     this.says.push(said);
     if (options.caseId !== null && person.id === this.person?.id) {
       this.state = { ...this.state, lastCaseId: options.caseId };
     }
     return said;
+  }
+
+  /** Where a person is reached: where they wrote from last if that is known here, else their first address. */
+  private addressOf(person: Person): Address | undefined {
+    const last = person.id === this.person?.id ? this.state.heardFrom : undefined;
+    const same = person.addresses.find((one) => one.channel === last?.channel && one.address === last.address);
+    return same ?? person.addresses[0];
   }
 
   /** Says words to an address that is not a person's. */

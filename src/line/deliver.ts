@@ -137,6 +137,7 @@ async function alsoBy(parts: DeliverParts, row: OutboxRow, now: number): Promise
   const { message } = row;
   // A copy that is refused as well makes no further copies.
   if (message.personId === null || message.lane === 'reminder' || message.id.startsWith(copyMark)) return;
+  if (message.hereOnly) return;
   const person = (await store.roster(programmeId)).find((one) => one.id === message.personId);
   const others = (person?.addresses ?? []).filter(
     (one) => one.channel !== message.to.channel && channels.has(one.channel) && parts.isTrusted(one.channel),

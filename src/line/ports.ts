@@ -72,6 +72,8 @@ export interface OutboundMessage {
   readonly notBefore: EpochMs;
   /** A text whose loss could hurt: sent again when it is unknown whether it went out. */
   readonly safety: boolean;
+  /** Holds a full name: goes by this address or not at all. */
+  readonly hereOnly?: true;
 }
 
 export type MessageStatus = 'queued' | 'sending' | 'handed' | 'sent' | 'delivered' | 'failed' | 'unsure' | 'expired';

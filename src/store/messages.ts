@@ -14,7 +14,7 @@ import type { Steps } from './statement.ts';
 export interface SealedText {
   readonly address: Address;
   readonly text: string;
-  readonly more?: Pick<OutboundMessage, 'encoding' | 'flow' | 'step' | 'code' | 'ask'>;
+  readonly more?: Pick<OutboundMessage, 'encoding' | 'flow' | 'step' | 'code' | 'ask' | 'hereOnly'>;
 }
 
 export function messageBound(id: string): string {
@@ -76,8 +76,12 @@ export function* putInbound(context: Context, plan: Plan, by: ChangeSet): Steps<
 export function* putOutbound(context: Context, plan: Plan, programmeId: string, message: OutboundMessage): Steps<void> {
   const keyId = keyIdFor({ ...message, programmeId });
   const key = yield* context.keys.obtain(keyId, programmeId);
-  const { encoding, flow, step, code, ask } = message;
-  const part: SealedText = { address: message.to, text: message.text, more: { encoding, flow, step, code, ask } };
+  const { encoding, flow, step, code, ask, hereOnly } = message;
+  const part: SealedText = {
+    address: message.to,
+    text: message.text,
+    more: { encoding, flow, step, code, ask, ...(hereOnly ? { hereOnly } : {}) },
+  };
   const row: NewMessage = {
     id: message.id,
     programme_id: programmeId,

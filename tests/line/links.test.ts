@@ -6,61 +6,17 @@ import { seededRandom } from '../../src/cli/player.ts';
 import { loadContent } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import { registry } from '../../src/conversation/matters.ts';
-import type { Person, Role } from '../../src/conversation/world.ts';
+import type { Person } from '../../src/conversation/world.ts';
 import { nothingChanged } from '../../src/line/change.ts';
 import { Line } from '../../src/line/line.ts';
-import type { Channel, OutboundMessage, SendResult } from '../../src/line/ports.ts';
 import { keyRingOf } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
 import { countSegments } from '../../src/text/segments.ts';
+import { Link, person } from '../support/links.ts';
 
 const content = loadContent();
 const minute = 60_000;
-
-/** A link whose answers the test decides. */
-class Link implements Channel {
-  readonly name: string;
-  readonly maxText = 0;
-  readonly buttons = false;
-  readonly images = false;
-  readonly reports: boolean;
-  readonly prepaid: boolean;
-  readonly asked: OutboundMessage[] = [];
-  answer: SendResult = { kind: 'sent' };
-
-  constructor(name: string, reports: boolean, prepaid: boolean) {
-    this.name = name;
-    this.reports = reports;
-    this.prepaid = prepaid;
-  }
-
-  async send(message: OutboundMessage): Promise<SendResult> {
-    this.asked.push(message);
-    return this.answer;
-  }
-
-  /** What this link was asked to carry to somebody since the last look. */
-  to(id: string): readonly string[] {
-    return this.asked.filter((one) => one.personId === id).map((one) => one.text);
-  }
-}
-
-function person(id: string, role: Role, channels: readonly string[]): Person {
-  return {
-    id,
-    programmeId: content.programme.id,
-    name: `Person ${id}`,
-    roles: [role],
-    siteId: 'oruma',
-    locale: 'en',
-    addresses: channels.map((channel, index) => ({ channel, address: `+0005550100${id.charCodeAt(0)}${index}` })),
-    rank: role === 'doctor' ? 1 : 0,
-    state: 'joined',
-    practised: true,
-    shared: false,
-  };
-}
 
 const worker = person('w', 'worker', ['sms', 'telegram']);
 const doctor = person('d', 'doctor', ['sms']);
@@ -149,6 +105,31 @@ describe('a person whom no link reaches', () => {
     await says(worker, 'AK 1982 F');
     const told = telegram.to('c').filter((text) => text.includes('did not arrive'));
     expect(told).toEqual([expect.stringContaining('a text to Person w did not arrive. Please phone Person w.')]);
+  });
+});
+
+describe('a person with two addresses', () => {
+  it('is answered where they wrote from, and reached there until they write from the other one', async () => {
+    const [bySms, byTelegram] = worker.addresses;
+    const from = async (address: typeof bySms, text: string): Promise<void> => {
+      heard += 1;
+      await line.hearText(address!, `test:${heard}`, text, null);
+      await line.settle();
+    };
+    await from(byTelegram, 'NEW');
+    await from(byTelegram, 'AK 1982 F');
+    expect(sms.to('w')).toEqual([]);
+    expect(telegram.to('w')).toHaveLength(2);
+    // A reminder hours later still goes there, also by a line that was started anew.
+    line = open();
+    await later(13 * 60 * minute);
+    expect(telegram.to('w').at(-1)).toContain('danger signs?');
+    expect(sms.to('w')).toEqual([]);
+    const before = telegram.to('w').length;
+    // No data any more: first aid comes by the phone that asked for it.
+    await from(bySms, 'SOS');
+    expect(sms.to('w')[0]).toMatch(/FAINT/);
+    expect(telegram.to('w')).toHaveLength(before);
   });
 });
 

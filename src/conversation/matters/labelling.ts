@@ -1,5 +1,5 @@
 /** The label block for the side of the jar. */
-import { answerOf, type Specimen } from '../../case/case.ts';
+import type { Specimen } from '../../case/case.ts';
 import { type Label, labelLines } from '../../case/label.ts';
 import { foldToGsm7 } from '../../text/gsm7.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
@@ -8,6 +8,7 @@ import { localTime } from '../schedule.ts';
 import { watchOf, watchOver } from './aftercare.ts';
 import { clockText, sideOf, sizeOf, zoneOf } from './common.ts';
 import { fixedHow, routeAfterAlcohol } from './fixing.ts';
+import { labelPersonDue, labelPersonOf, readLabelPerson } from './label-person.ts';
 
 function fixedSpecimens(moment: Moment): readonly Specimen[] {
   return moment.case!.specimens.filter((one) => one.end === null && one.fixedAt !== null);
@@ -16,7 +17,6 @@ function fixedSpecimens(moment: Moment): readonly Specimen[] {
 /** The label of the frame's specimen. Slides that hold nothing are not counted in. */
 export function labelOf(moment: Moment): Label {
   const specimen = moment.specimen!;
-  const born = answerOf(moment.case!, 'patient.birthYear');
   const kept = specimen.slides.flatMap((one, index) => (one === 'empty' ? [] : [{ one, number: index + 1 }]));
   const wet = kept.filter(({ one }) => one === 'wet-at-once' || one === 'late').map(({ number }) => number);
   const dried = kept.filter(({ one }) => one === 'dried').map(({ number }) => number);
@@ -31,7 +31,7 @@ export function labelOf(moment: Moment): Label {
   const side = sideOf(moment, specimen.nodule);
   return {
     code: specimen.code,
-    person: { mode: 'by-hand', birthYear: typeof born === 'number' ? born : null },
+    person: labelPersonOf(moment),
     taken: localTime(specimen.takenAt ?? moment.now, zoneOf(moment)),
     technique: specimen.technique,
     side: side === 'left' || side === 'isthmus' ? side : 'right',
@@ -48,6 +48,7 @@ export const labelling: Matter = {
       outcomes: ['alcohol', 'alcohol-and-dried', 'spray', 'dried', 'nothing'],
       decide: (m) => fixedHow(m.case!.specimens),
     },
+    'label-person': { outcomes: ['ask', 'settled'], decide: labelPersonDue },
     'next-label': {
       outcomes: ['label', 'second-label', 'done'],
       decide: (m) => {
@@ -59,6 +60,7 @@ export const labelling: Matter = {
       },
     },
   },
+  readers: { 'label-person': readLabelPerson },
   recorders: {
     labelled: (m) => [record({ type: 'labelled', specimen: m.specimen!.id })],
   },

@@ -71,6 +71,7 @@ export function momentOf(
     now: more.now ?? start,
     draw: drawFrom(Uint8Array.from({ length: 16 }, (_, index) => index)),
     person,
+    channel: 'sms',
     frame: { vars: more.vars ?? {}, item },
     case: of,
     specimen: of.specimens.find((one) => one.id === item) ?? null,
