@@ -1,10 +1,12 @@
 /** What waits for a doctor, oldest first: one line a question. */
+import { specimenOf } from '../../case/case.ts';
 import { whenWords } from '../answer-question.ts';
 import { isHeld } from '../promise.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
+import { codeText } from './common.ts';
 
-/** `Q47 AK 4829 1354 result, 4 MAR 11:00`; what somebody has in hand says until when. */
+/** `Q47 AK 4829 1354, 4 MAR 11:00: needle or not?`; what somebody has in hand says until when. */
 export function questionLines(turn: Turn, person: Person): readonly string[] {
   const { texts } = turn.world;
   return turn.questions
@@ -16,7 +18,8 @@ export function questionLines(turn: Turn, person: Person): readonly string[] {
       const held = isHeld(one, turn.now)
         ? ` (${texts.render(person.locale, 'doctor.held-until', () => whenWords(turn, person, one.promiseUntil!))})`
         : '';
-      const words = [`Q${one.tag}`, of?.tag ?? '', about, whenWords(turn, person, one.openedAt)];
-      return `${words.filter((word) => word !== '').join(' ')}${held}`;
+      const code = of ? codeText(specimenOf(of, one.item) ?? of.specimens[0] ?? null) : '';
+      const who = [`Q${one.tag}`, of?.tag ?? '', code].filter((word) => word !== '').join(' ');
+      return `${who}, ${whenWords(turn, person, one.openedAt)}: ${about}${held}`;
     });
 }
