@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { afterAll } from 'vitest';
 
 /** Seed of every fuzz run; a failure prints it with the path of the failing example. */
 export const seed = Number(process.env.FUZZ_SEED ?? 20300304);
@@ -77,6 +78,14 @@ const traps = [
     '30 MAR',
   ],
 ];
+
+/** Runs of the file under test: each is one hostile input, or one conversation of many. */
+let given = 0;
+const count = (): void => {
+  given += 1;
+};
+fc.configureGlobal({ ...fc.readConfigureGlobal(), beforeEach: count });
+afterAll(() => console.log(`fuzz: ${given} hostile inputs, seed ${seed}`));
 
 /** Anything that a phone could send: keywords in every place, traps, other scripts, binary rubbish, very long texts. */
 export const hostileText: fc.Arbitrary<string> = fc.oneof(
