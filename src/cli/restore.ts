@@ -94,4 +94,5 @@ async function tellCoordinators(store: LineStore, content: Content, restored: Om
   };
   const [outcome] = await store.commit([{ ...nothingChanged(`${id}:put`, programme.id, now), due: [due] }]);
   if (outcome !== 'committed') throw new Error(`the notice could not be stored: ${outcome}`);
+  await store.setMark('restored', String(now));
 }

@@ -46,7 +46,8 @@ export async function serveReal(
     for (const link of [sms, telegram]) if (link) channels.set(link.channel.name, link.channel);
     const random = { bytes: (count: number) => randomBytes(count) };
     const dayHead = async (now: number) => (await store.dailyHead(now, freshHeadMs)).mark;
-    const line = new Line({ store, content: served, registry, clock, log, random, channels, dayHead });
+    const restoredAt = Number(await store.mark('restored')) || null;
+    const line = new Line({ store, content: served, registry, clock, log, random, channels, dayHead, restoredAt });
     await line.comeBack(awayLeastMs);
     const links = new Map([...channels.keys()].map((name) => [name, () => line.watch.stateOf(name)]));
     const database = settings.DATABASE_URL ? null : join(settings.NECKLINE_DATA, 'neckline.db');

@@ -17,7 +17,6 @@ import type { LineStore } from '../store/store.ts';
 import { withOlderFlows } from './flow-versions.ts';
 import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
 import { readRoster } from './roster-file.ts';
-import { serveReal } from './serve-real.ts';
 import { ended } from './signals.ts';
 
 const usage = `neckline start
@@ -77,6 +76,8 @@ async function serve(io: Io): Promise<void> {
   if (benchPort !== undefined && benchPort !== 0) {
     throw new Refused(`${real.join(', ')} and the phone bench: NECKLINE_BENCH_PORT must be empty or 0`);
   }
+  // Loaded when needed: the phone bench starts without what only real channels use.
+  const { serveReal } = await import('./serve-real.ts');
   await serveReal(settings, log, io);
 }
 

@@ -83,6 +83,10 @@ export interface World {
   readonly overview: Overview | null;
   /** What a person did who was taken off the line: loaded for that event alone. */
   readonly doings: readonly Doing[];
+  /** When this line was brought back from a backup, ms; null = never. What was said between is not known. */
+  readonly restoredAt: number | null;
+  /** Codes issued in the programme so far. */
+  readonly codesIssued: number;
 }
 
 /** Counts and cases from which a morning text or a report is made. */

@@ -22,6 +22,8 @@ export interface LineParts {
   readonly registry: Registry;
   readonly random: Random;
   readonly log: Log;
+  /** When this database was brought back from a backup; absent = never. */
+  readonly restoredAt?: number | null;
 }
 
 /** Events in one durable commit at the most. */
@@ -126,7 +128,8 @@ export class Handler {
       }
       try {
         const roster = await store.roster(event.programmeId);
-        const result = step(worldOf(this.parts.content, from, roster), event, this.parts.registry);
+        const issued = await store.codesIssued(event.programmeId);
+        const result = step(worldOf(this.parts, from, roster, issued), event, this.parts.registry);
         changes.push({ position, change: changeOf(event, from, result) });
       } catch (error) {
         log.write('error', 'step-failed', {
@@ -197,7 +200,12 @@ function placeOf(error: unknown): string {
   return /([\w-]+\.[jt]s:\d+):\d+\)?$/m.exec(stack)?.[1] ?? '-';
 }
 
-function worldOf(content: Content, from: Loaded, roster: readonly Person[]): World {
+function worldOf(
+  { content, restoredAt }: LineParts,
+  from: Loaded,
+  roster: readonly Person[],
+  codesIssued: number,
+): World {
   return {
     programme: content.programme,
     flows: content.flows,
@@ -215,6 +223,8 @@ function worldOf(content: Content, from: Loaded, roster: readonly Person[]): Wor
     strangersToday: from.strangersToday,
     firstAidGiven: from.firstAidGiven,
     doings: from.doings,
+    restoredAt: restoredAt ?? null,
+    codesIssued,
     overview: from.overview,
     stocks: from.stocks.map((one) => one.value),
   };

@@ -23,6 +23,8 @@ export interface LineOptions {
   readonly log: Log;
   /** By the channel name that addresses carry. */
   readonly channels: ReadonlyMap<string, Channel>;
+  /** When this database was brought back from a backup; absent = never. */
+  readonly restoredAt?: number | null;
   /** Takes the day's head for the morning text; absent where the same play must give the same words. */
   readonly dayHead?: DayHead;
 }

@@ -240,6 +240,9 @@ export interface Store {
   roster(programmeId: string): Promise<readonly Person[]>;
   putPeople(people: readonly Person[]): Promise<void>;
 
+  /** Codes issued in the programme, erased ones too; may lag behind by some events. */
+  codesIssued(programmeId: string): Promise<number>;
+
   /** Due rows at or before `now`, oldest first; cases whose duty is overdue come as `overdue` events. */
   dueBefore(now: EpochMs, limit: number): Promise<readonly Due[]>;
   /** The next instant at which anything becomes due, or null. */

@@ -1,4 +1,4 @@
-import type { Kysely } from 'kysely';
+import { type Kysely, sql } from 'kysely';
 import { type Case, caseShape } from '../case/case.ts';
 import type { Person } from '../conversation/world.ts';
 import type { ChangeSet, CommitOutcome, Log, Store } from '../line/ports.ts';
@@ -90,6 +90,8 @@ export interface StoreParts {
 
 /** Rows opened lately that are kept in memory. */
 const keptRows = 2_000;
+/** Times that a count of codes is given again before they are counted anew. */
+const countedAgainAfter = 500;
 /** Cases folded anew in one transaction. */
 const refoldAtOnce = 50;
 
@@ -105,6 +107,10 @@ function sideStatements(db: Kysely<Tables>) {
         .insertInto('flow_versions')
         .values(slots(['hash', 'flow', 'json', 'at']))
         .onConflict((on) => on.doNothing()),
+    ),
+    codes: reading<{ programme_id: string }, { codes: number }>(
+      'countCodes',
+      sql`select count(*) as codes from specimens where programme_id = ${slot('programme_id')}`.compile(db),
     ),
     flows: reading<Record<never, never>, Pick<FlowsTable, 'hash' | 'json'>>(
       'flows',
@@ -144,6 +150,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const side = sideStatements(kysely);
   const vault = keyVault(ring, hot);
   const memory: Memory = { people: recent(keptRows), heads: recent(keptRows), tags: recent(keptRows) };
+  const issued = new Map<string, { readonly count: number; asked: number }>();
   const rosters = new Map<string, { version: number; people: readonly Person[] }>();
 
   const contextOn = (keys: KeySession): Context => ({ hot, ring, keys, memory, dueAtOf });
@@ -255,6 +262,16 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       const people = await read((context) => everybody(context, peopleRows, programmeId));
       rosters.set(programmeId, { version, people });
       return people;
+    },
+    async codesIssued(programmeId) {
+      const kept = issued.get(programmeId);
+      if (kept && kept.asked < countedAgainAfter) {
+        kept.asked += 1;
+        return kept.count;
+      }
+      const count = Number((await read(() => one(side.codes, { programme_id: programmeId })))?.codes ?? 0);
+      issued.set(programmeId, { count, asked: 0 });
+      return count;
     },
     putPeople: (people) =>
       write(function* (context) {

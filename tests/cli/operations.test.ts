@@ -129,6 +129,7 @@ describe('backup and restore', () => {
     expect(restored.out).toMatch(/1 cases, 0 erased again/);
     const store = await open();
     expect((await store.findCase('tamboro', code))?.tag).toBe('QX');
+    expect(Date.now() - Number(await store.mark('restored'))).toBeLessThan(60_000);
     // The coordinators hear of it first.
     const due = await store.dueBefore(Date.now() + 60_000, 99);
     expect(due.map((one) => one.what)).toContainEqual(expect.objectContaining({ kind: 'trouble', key: 'restored' }));

@@ -41,6 +41,8 @@ export class SmallLine {
   readonly texts: { readonly to: string | null; readonly text: string }[] = [];
   invitation: Invitation | null = null;
   now = morning;
+  restoredAt: number | null = null;
+  codesIssued = 0;
   private events = 0;
 
   constructor(...roster: Person[]) {
@@ -117,6 +119,8 @@ export class SmallLine {
       handedAt: {},
       doings: [],
       firstAidGiven: false,
+      restoredAt: this.restoredAt,
+      codesIssued: this.codesIssued,
       overview: null,
       stocks: [],
       strangersToday: 0,

@@ -4,6 +4,7 @@ import { findCodes, formatCode } from '../../case/code.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { countWrongCode, guessesCodes } from '../guesses.ts';
 import { siteOf } from '../programme.ts';
+import { restoredLately } from '../restored.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
 
@@ -56,9 +57,16 @@ export function caseByCode(turn: Turn, person: Person, code: string): Case | nul
   return null;
 }
 
-/** The answer to a code that nobody issued or that is not for this person: the same words for both. */
+/**
+ * The answer to a code that nobody issued or that is not for this person: the same words for both. A line that was brought
+ * back from a backup lately may have issued it after that: it says so, and the coordinators hear of what it does not know.
+ */
 export function refuseCode(turn: Turn, person: Person, code: string, key = 'desk.unknown-code'): void {
-  const vars = { shownCode: formatCode(code), shownCodePlain: code };
-  const said = guessesCodes(turn) ? 'desk.codes-closed' : key;
+  const vars = { shownCode: formatCode(code), shownCodePlain: code, who: person.name };
+  const closed = guessesCodes(turn);
+  const lately = !closed && key.endsWith('.unknown-code') && restoredLately(turn.world, turn.now);
+  const said = closed ? 'desk.codes-closed' : lately ? 'desk.code-of-before' : key;
   turn.say(person, said, { frame: null, caseId: null, vars });
+  const known = turn.cases.some((one) => specimenOf(one, code) !== null);
+  if (lately && !known) turn.notify('coordinators', 'desk.lost-code', 'notice', null, null, vars);
 }

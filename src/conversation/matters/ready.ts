@@ -1,6 +1,6 @@
 /** Supplies, the checks before the needle, the code on the glass. */
 import { answerOf } from '../../case/case.ts';
-import { checkCode, drawPayload, makeCode } from '../../case/code.ts';
+import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
 import type { Json } from '../../case/events.ts';
 import { judgeSupplies, SUPPLIES, type Supply, type SupplyJudgement, type Technique } from '../../clinical/supplies.ts';
 import { type Parsed, unreadable } from '../answers/answer.ts';
@@ -8,6 +8,7 @@ import { readChoices } from '../answers/choices.ts';
 import { readCode } from '../answers/code.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { laboratoryOf, limitOf } from '../programme.ts';
+import { restoredLately } from '../restored.ts';
 import { listAnswer } from './common.ts';
 import { optionsOf } from './findings-readers.ts';
 import { firstHindrance } from './hindrances.ts';
@@ -62,6 +63,15 @@ function slidesEach(moment: Moment, specimens: number): number {
   return specimens > 1 ? Math.max(2, Math.floor(wanted / specimens)) : wanted;
 }
 
+/**
+ * Random digits of a new code: more once so many are out that a guess would hit, and after a restore, when codes are out
+ * there that this line does not know and must not give to another patient.
+ */
+function randomDigits(moment: Moment): 6 | 8 {
+  const { world, now } = moment;
+  return world.codesIssued >= ISSUED_BEFORE_LONG_CODES || restoredLately(world, now) ? 8 : 6;
+}
+
 function issueCodes(moment: Moment): readonly Act[] {
   const of = moment.case!;
   const now = nodulesNow(moment);
@@ -74,7 +84,7 @@ function issueCodes(moment: Moment): readonly Act[] {
       type: 'code-issued',
       specimen: `s${of.specimens.length + index + 1}`,
       nodule,
-      code: makeCode(drawPayload(bytes, 6)),
+      code: makeCode(drawPayload(bytes, randomDigits(moment))),
       technique: techniqueNow(moment),
       slides,
     });

@@ -1,0 +1,102 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { seededRandom } from '../../src/cli/player.ts';
+import { type Content, loadContent } from '../../src/content/load.ts';
+import { dueAtOf } from '../../src/conversation/duties.ts';
+import { registry } from '../../src/conversation/matters.ts';
+import type { Address, Person } from '../../src/conversation/world.ts';
+import { Line, type LineOptions } from '../../src/line/line.ts';
+import { keyRingOf } from '../../src/store/keys.ts';
+import { openStore } from '../../src/store/open.ts';
+import type { LineStore } from '../../src/store/store.ts';
+import { Link } from './links.ts';
+
+export interface LinkedOptions extends Partial<Pick<LineOptions, 'restoredAt'>> {
+  readonly content?: Content;
+}
+
+/** A whole line on a database of its own, whose two links and clock the test holds. */
+export class LinkedLine {
+  readonly sms = new Link('sms', false, false);
+  readonly telegram = new Link('telegram', false, false);
+  now = Date.UTC(2030, 2, 4, 8);
+  readonly store: LineStore;
+  private readonly folder: string;
+  private readonly line: Line;
+  private heard = 0;
+
+  private constructor(store: LineStore, folder: string, content: Content, options: LinkedOptions) {
+    this.store = store;
+    this.folder = folder;
+    this.line = new Line({
+      store,
+      content,
+      registry,
+      clock: { now: () => this.now },
+      random: seededRandom(1),
+      log: { write: () => undefined },
+      channels: new Map([this.sms, this.telegram].map((link) => [link.name, link])),
+      restoredAt: options.restoredAt ?? null,
+    });
+  }
+
+  static async open(people: readonly Person[], options: LinkedOptions = {}): Promise<LinkedLine> {
+    const content = options.content ?? loadContent();
+    const folder = mkdtempSync(join(tmpdir(), 'neckline-linked-'));
+    const store = await openStore({
+      url: `sqlite:${join(folder, 'line.db')}`,
+      keys: keyRingOf(new Uint8Array(32).fill(1)),
+      dueAtOf: (of) => dueAtOf(content.programme, of),
+    });
+    await store.putPeople(people);
+    return new LinkedLine(store, folder, content, options);
+  }
+
+  /** Texts from an address, a second apart, each settled before the next. */
+  async hears(from: Address, ...texts: readonly string[]): Promise<void> {
+    for (const text of texts) {
+      this.heard += 1;
+      this.now += 1000;
+      await this.line.hearText(from, `test:${this.heard}`, text, null);
+      await this.line.settle();
+    }
+  }
+
+  /** The same from somebody's first address. */
+  says(from: Person, ...texts: readonly string[]): Promise<void> {
+    return this.hears(from.addresses[0]!, ...texts);
+  }
+
+  /** Time passes, and what is due by then happens. */
+  async later(minutes: number): Promise<void> {
+    this.now += minutes * 60_000;
+    await this.line.settle();
+  }
+
+  /** Everything somebody was sent so far, by both links. */
+  heardBy(id: string): string {
+    return [...this.sms.to(id), ...this.telegram.to(id)].join('\n');
+  }
+
+  /** A case up to the code on the glass; gives the code. */
+  async coded(worker: Person): Promise<string> {
+    const quick =
+      'NEW AK 1982 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0';
+    await this.says(worker, quick, 'YES', '1', '1357H', '123456');
+    const code = /CODE ([\d ]+)\. Pencil/.exec(this.heardBy(worker.id))?.[1] ?? '';
+    return code.replaceAll(' ', '');
+  }
+
+  /** The same case up to where the jar gets its label. */
+  async fixed(worker: Person): Promise<string> {
+    const code = await this.coded(worker);
+    await this.says(worker, code, '11', '1111');
+    return code;
+  }
+
+  async close(): Promise<void> {
+    await this.store.close();
+    rmSync(this.folder, { recursive: true, force: true });
+  }
+}
