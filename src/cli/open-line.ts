@@ -25,7 +25,8 @@ export function settingsOrRefuse(): Settings {
 /** Flows, texts and the programme that the settings name, without a fault, or `Refused`. */
 export function soundContent(settings: Settings): Content {
   const content = loadContent(undefined, settings.NECKLINE_PROGRAMME ?? null);
-  const problems = [...content.problems, ...checkContent(content, registry)];
+  // What cannot be read makes further faults that are none.
+  const problems = content.problems.length > 0 ? content.problems : checkContent(content, registry);
   if (problems.length > 0) throw new Refused(problems.map(problemLine).join('\n'));
   return content;
 }

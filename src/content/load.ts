@@ -10,6 +10,7 @@ import { flowKeys, flowSchema } from './flow-schema.ts';
 import { type Read, readKeywords, readLocaleFile, readMeta } from './locale-file.ts';
 import type { Problem } from './problem.ts';
 import { readProgramme } from './programme.ts';
+import { nameProblems } from './programme-names.ts';
 import { readQuick } from './quick-file.ts';
 import { schemaProblems } from './schema-problems.ts';
 import { compileTexts, type Locale } from './texts.ts';
@@ -48,6 +49,7 @@ export function loadContent(root: string = packageRoot, programmePath: string | 
   const { programme, withdrawn } = readIfThere(base, programmeFile, problems, (file, text) => {
     const read = readProgramme(file, text);
     problems.push(...read.problems);
+    if (programmePath !== null && read.programme) problems.push(...nameProblems(file, read, shippedProgramme(root)));
     return read;
   }) ?? { programme: null, withdrawn: [] };
 
@@ -94,6 +96,12 @@ export function readFlow(name: string, file: string, text: string): Read<FlowSou
     problems.push({ file, line: source.lineOf(['flow']), path: 'flow', what, todo: 'give both the same name' });
   }
   return { value: { flow: buildFlow(parsed.data, source.lineOf), file, lineOf: source.lineOf }, problems };
+}
+
+/** The package's own programme; tests see to it that it has no fault. */
+function shippedProgramme(root: string): Programme {
+  const file = join('flows', 'programme.yaml');
+  return readProgramme(file, readText(root, file)).programme ?? noProgramme;
 }
 
 function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(read: Read<T>) => T | null): Locale {

@@ -4,7 +4,7 @@ import type { Programme } from '../conversation/programme.ts';
 import { durationForm, parseDuration } from './duration.ts';
 import type { Problem } from './problem.ts';
 import { schemaProblems } from './schema-problems.ts';
-import { readYaml } from './yaml-source.ts';
+import { type Path, readYaml } from './yaml-source.ts';
 
 const id = z.string().regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/u, 'small letters, digits and dashes');
 const line = z.string().min(1, 'should not be empty');
@@ -66,15 +66,19 @@ export interface ReadProgramme {
   /** Hashes of flow structures that nobody may walk on: whoever does is handed to the doctor. */
   readonly withdrawn: readonly string[];
   readonly problems: readonly Problem[];
+  /** Line of a path in the file. */
+  readonly lineOf: (path: Path) => number;
 }
 
 /** Reads and checks a programme; durations become ms. Never throws. */
 export function readProgramme(file: string, text: string): ReadProgramme {
   const source = readYaml(file, text);
-  if (source.problems.length > 0) return { programme: null, withdrawn: [], problems: source.problems };
+  if (source.problems.length > 0)
+    return { programme: null, withdrawn: [], problems: source.problems, lineOf: source.lineOf };
   const parsed = programmeSchema.safeParse(source.data, { reportInput: true });
   if (!parsed.success) {
-    return { programme: null, withdrawn: [], problems: schemaProblems(source, parsed.error, programmeKeys) };
+    const problems = schemaProblems(source, parsed.error, programmeKeys);
+    return { programme: null, withdrawn: [], problems, lineOf: source.lineOf };
   }
   const { sites, laboratories, urgencies, withdrawn, ...plain } = parsed.data;
   const programme: Programme = {
@@ -99,7 +103,7 @@ export function readProgramme(file: string, text: string): ReadProgramme {
   if (programme.shown.includes(programme.policy)) {
     fault(['shown'], `${programme.policy} governs already`, 'name only the other policies here');
   }
-  return { programme, withdrawn, problems };
+  return { programme, withdrawn, problems, lineOf: source.lineOf };
 }
 
 function isZone(name: string): boolean {

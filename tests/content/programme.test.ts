@@ -1,4 +1,5 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { dutyRules } from '../../src/case/duty.ts';
@@ -80,6 +81,20 @@ describe('the programme in the package', () => {
   });
 });
 
+describe('a duration or limit that stands in the programme', () => {
+  it('is read by a flow or by code', () => {
+    const { programme } = loadContent();
+    const flows = readdirSync(join(packageRoot, 'flows'))
+      .filter((name) => name !== 'programme.yaml')
+      .map((name) => readFileSync(join(packageRoot, 'flows', name), 'utf8'));
+    const all = [...sources(), ...flows].join('\n');
+    const made = /^(valid|stock-low|stock-patient)-/;
+    const names = [...Object.keys(programme.durations), ...Object.keys(programme.limits)];
+    const unread = names.filter((name) => !new RegExp(`[' ]${name}\\b(?!-)`).test(all) && !made.test(name));
+    expect(unread).toEqual([]);
+  });
+});
+
 describe('a programme is refused with line and hint for', () => {
   it.each([
     [
@@ -141,5 +156,32 @@ describe('a programme is refused with line and hint for', () => {
   ])('%s', (_title, piece, by, where, expected) => {
     const start = `flows/programme.yaml:${lineOf(where)}  ${expected}`;
     expect(problems(piece, by).filter((line) => line.startsWith(start))).toHaveLength(1);
+  });
+});
+
+describe('a programme of an operator, after an upgrade', () => {
+  const ownProgramme = (change: (text: string) => string): readonly string[] => {
+    const folder = mkdtempSync(join(tmpdir(), 'neckline-programme-'));
+    const file = join(folder, 'own.yaml');
+    writeFileSync(file, change(text));
+    const { problems } = loadContent(undefined, file);
+    rmSync(folder, { recursive: true });
+    return problems.map(({ path, what, todo }) => `${path} ${what}: ${todo}`);
+  };
+
+  it('is taken when it has all names of the shipped one, whatever their values', () => {
+    expect(ownProgramme((own) => own.replace('receipt: 7d', 'receipt: 9d'))).toEqual([]);
+  });
+
+  it('is refused before anybody depends on it when a name is lacking, or is read by nobody', () => {
+    expect(ownProgramme((own) => own.replace(/ {2}keep-closed: .*\n/, ''))).toEqual([
+      "durations.keep-closed is missing: take keep-closed over from the package's flows/programme.yaml",
+    ]);
+    expect(ownProgramme((own) => own.replace('  misses: ', '  mises: 3 # slip\n  misses: '))).toEqual([
+      'limits.mises is read by nobody: did you mean misses?',
+    ]);
+    expect(ownProgramme((own) => own.replace(/ {2}routine: .*\n/, ''))).toEqual([
+      "urgencies.routine is missing: take routine over from the package's flows/programme.yaml",
+    ]);
   });
 });
