@@ -13,6 +13,7 @@ import type {
   SpecimenEnd,
   Technique,
 } from './events.ts';
+import { type Milestone, milestoneOf } from './milestones.ts';
 
 /** Where a case stands. Each status has an owner, a due time and an escalation (`duty.ts`). */
 export const caseStatuses = [
@@ -94,7 +95,7 @@ export interface Decided {
  * Number of the fold's shape and rules. Raise it with every change of `Case` or `evolve`: stored cases are then folded
  * anew when the store opens.
  */
-export const caseShape = 4;
+export const caseShape = 5;
 
 export interface Case {
   readonly id: string;
@@ -128,6 +129,8 @@ export interface Case {
   /** Instant at which the present status began. */
   readonly statusAt: number;
   readonly status: CaseStatus;
+  /** What happened, oldest first, as it is told to people. */
+  readonly milestones: readonly Milestone[];
   /** Reminders sent for the present duty. */
   readonly reminders: { readonly duty: string; readonly rung: number; readonly at: number } | null;
 }
@@ -209,14 +212,17 @@ export function noCase(id: string, programmeId: string): Case {
     closed: null,
     statusAt: 0,
     status: 'findings',
+    milestones: [],
     reminders: null,
   };
 }
 
 /** Applies one record. Pure; the same history always gives the same case. */
 export function evolve(before: Case, record: CaseRecord): Case {
+  const told = milestoneOf(record);
   const after = {
     ...applied(before, record.event, record),
+    milestones: told ? [...before.milestones, told] : before.milestones,
     sequence: record.sequence,
     changedAt: record.at,
   };

@@ -22,6 +22,8 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['what', 'receipt'],
   ['rung', '1'],
   ['count', '3'],
+  ['page', '2'],
+  ['pages', '4'],
   ['q', '47'],
   ['when', '14:10'],
   ['to', '17'],

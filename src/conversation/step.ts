@@ -27,6 +27,7 @@ export function step(world: World, event: LineEvent, registry: Registry): StepRe
   const openBefore = new Set(turn.threads.map((one) => one.ask?.messageId ?? ''));
   const besidePatient = event.kind === 'due' ? questionAtTheBed(turn) : null;
   dispatch(turn);
+  forgetMore(turn);
   keepOnTop(turn, besidePatient);
   repeatInterrupted(turn, openBefore);
   takeUseOff(turn);
@@ -66,6 +67,14 @@ function dispatch(turn: Turn): void {
   if (event.kind === 'tap') hearTap(turn, turn.person, event.token, event.reply);
   else if (event.kind === 'unreadable') hearUnreadable(turn, turn.person, event.why, event.text);
   else hearText(turn, turn.person, event.text, event.networkAt);
+}
+
+/** MORE goes on with what was shown last, and with nothing else: once anything came between, it must be asked for anew. */
+function forgetMore(turn: Turn): void {
+  const { more } = turn.state;
+  if (more === null || more !== turn.world.conversation.more) return;
+  const heard = turn.event.kind !== 'due';
+  if (heard || turn.says.some((one) => one.personId === turn.person?.id)) turn.state = { ...turn.state, more: null };
 }
 
 /** The open question about a patient whose needle was just out, when it is the one being asked. */

@@ -147,6 +147,8 @@ function* casesFor(
   // What WRONG would be about.
   want(state?.lastCaseId ?? null);
   want(state?.lastAnswered?.caseId ?? null);
+  // What MORE goes on with.
+  want(state?.more?.caseId ?? null);
   return wanted.length === 0 ? found : [...found, ...(yield* casesNamed(context, wanted))];
 }
 

@@ -6,28 +6,29 @@ import { parseDay } from '../schedule.ts';
 import { dayAt, dayWords } from './common.ts';
 import { triedDays, triesOf } from './reach.ts';
 
-function word(moment: Moment, key: string): string {
+/** A text of the reader's language without values; '' where there is none. */
+export function word(moment: Moment, key: string): string {
   return moment.world.texts.has(key) ? moment.world.texts.render(moment.person.locale, key, () => '') : '';
 }
 
 /** The reader's words for an id of this kind; an id without words of its own is at least no code to look at. */
-function plain(moment: Moment, kind: string, id: string): string {
+export function plain(moment: Moment, kind: string, id: string): string {
   return word(moment, `desk.${kind}-${id}`) || id.replaceAll('-', ' ');
 }
 
 /** `30 MAR` from a day as it is stored. */
-function dayIn(moment: Moment, stored: string): string {
+export function dayIn(moment: Moment, stored: string): string {
   const day = parseDay(stored);
   return day ? dayWords(day, moment.world.texts.months(moment.person.locale)) : stored;
 }
 
 /** As the laboratory said it, and in Thy where that is another name. */
-function shownResult({ code, canonical }: FiledResult): string {
+export function shownResult({ code, canonical }: FiledResult): string {
   return code === canonical ? code : `${code} (${canonical})`;
 }
 
 /** `1-3 wet at once, 4 late`: slides in their order, those alike together. */
-function slidesText(moment: Moment, { slides, fixative }: Specimen): string {
+export function slidesText(moment: Moment, { slides, fixative }: Pick<Specimen, 'slides' | 'fixative'>): string {
   const runs: { from: number; to: number; state: string }[] = [];
   slides.forEach((state, index) => {
     const last = runs.at(-1);

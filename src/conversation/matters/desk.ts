@@ -12,12 +12,15 @@ import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { CaseBrief, Person } from '../world.ts';
 import { needleAgain } from './again.ts';
+import { onlyLaboratory } from './case-history.ts';
+import { offerMore, showMoreOfCase } from './case-screens.ts';
 import { caseText } from './case-words.ts';
 import { caseByCode, codesIn, refuseCode, withoutCodes } from './codes.ts';
-import { dayWords } from './common.ts';
+import { ageText, dayWords } from './common.ts';
 import { tagFor } from './findings.ts';
 import { laboratoryLines } from './laboratory-desk.ts';
 import { showPeople } from './people-list.ts';
+import { ageGroup } from './posting.ts';
 import { questionLines } from './question-list.ts';
 
 /** Cases or questions on one screen of a list. */
@@ -192,6 +195,7 @@ function showCase(turn: Turn, interpreter: Interpreter, rest: string): void {
     return;
   }
   turn.say(person, 'desk.case', { frame: null, caseId: of.id, item: specimen.id });
+  offerMore(turn, of.id, specimen.id);
 }
 
 function help(turn: Turn, interpreter: Interpreter): void {
@@ -224,7 +228,7 @@ function more(turn: Turn, interpreter: Interpreter): void {
   if (waiting?.key === 'list') showList(turn, interpreter, waiting.page);
   else if (waiting?.key.startsWith('people:')) {
     showPeople(turn, interpreter, waiting.key.slice('people:'.length), waiting.page);
-  } else {
+  } else if (!showMoreOfCase(turn, interpreter.person)) {
     turn.say(interpreter.person, 'desk.no-more', { frame: null, caseId: null });
     turn.disturbed = true;
   }
@@ -257,6 +261,8 @@ export const desk: Matter = {
   },
   values: {
     waitsFor: { of: waitsFor, sample: 'waits for the result' },
+    // The laboratory reads the year from the glass: what it quotes back must not come from us.
+    bornHere: { of: (m) => (onlyLaboratory(m.person) && m.case ? ageGroup(m) : ageText(m)), sample: '1982' },
     lines: { of: (m) => String(m.frame.vars.lines ?? ''), sample: 'AK 4829 1354 result due 26 MAR' },
     caseText: { of: caseText, sample: 'AK F 1982 R 22x15x14 solid dark. SAMPLE. Attempts blood, material. 4 slides' },
   },

@@ -100,7 +100,7 @@ function tellOfParcel(turn: Turn, interpreter: Interpreter, gone: readonly Parce
 }
 
 /** Decade of age: enough for the laboratory, and no help to somebody who guesses the birth year on a slide. */
-function ageGroup(moment: Moment): string {
+export function ageGroup(moment: Moment): string {
   const born = answerOf(moment.case!, 'patient.birthYear');
   const said = answerOf(moment.case!, 'patient.ageYears');
   const years =
