@@ -81,6 +81,8 @@ export type DueWhat =
   | { readonly kind: 'trouble'; readonly key: string; readonly vars: Readonly<Record<string, string>> }
   /** The line was away since `since` and is back: whoever is in the middle of something hears where they are. */
   | { readonly kind: 'line-back'; readonly since: number }
+  /** The day to look again at a patient: whoever works at the site then is asked. `told`: times that nobody was there. */
+  | { readonly kind: 'look-again'; readonly caseId: string; readonly item: string | null; readonly told: number }
   /** What a case waits for did not happen in time. */
   | { readonly kind: 'overdue'; readonly caseId: string };
 

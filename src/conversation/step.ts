@@ -11,6 +11,7 @@ import { hearTap } from './hear-tap.ts';
 import { askingThread, Interpreter, topFrame } from './interpret.ts';
 import { joinByLink } from './join-by-link.ts';
 import { joinSays } from './join-says.ts';
+import { lookAgain } from './look-again.ts';
 import type { Registry } from './moment.ts';
 import type { Thread } from './state.ts';
 import { changeStock, takeUseOff } from './stock.ts';
@@ -47,6 +48,7 @@ function dispatch(turn: Turn): void {
     }
     if (event.due.what.kind === 'climb') climbQuestion(turn, event.due.what);
     if (event.due.what.kind === 'stock') changeStock(turn, event.due.what);
+    if (event.due.what.kind === 'look-again') lookAgain(turn, event.due.what);
     if (event.due.what.kind === 'overdue') remindOf(turn, event.due.what.caseId);
     if (event.due.what.kind === 'undelivered') undelivered(turn, event.due.what);
     if (event.due.what.kind === 'trouble') {

@@ -27,13 +27,33 @@ export function reachesAway(turn: Turn, person: Person, due: Due): boolean {
   return what.kind === 'tell' && what.lane === 'sos';
 }
 
-/** Gives a worker's event of a case to the colleague who carries the case now; without one it ends here. */
+/**
+ * Gives a worker's event of a case to the colleague who carries the case now. A timer of their own case moves the whole
+ * thread. Without a colleague an open case's duty tells the coordinators; the day to look again, which has none, is told here.
+ */
 export function passOn(turn: Turn, person: Person, due: Due): void {
   const { what } = due;
-  if (what.kind === 'timer' || what.kind === 'ask-doctor' || !person.roles.includes('worker')) return;
+  if (what.kind === 'ask-doctor' || !person.roles.includes('worker')) return;
   const of = turn.caseOf(due.caseId);
-  const to = of ? carrier(turn.world, of) : null;
-  if (to && to.id !== person.id) turn.post(to.id, what, { caseId: due.caseId });
+  if (!of) return;
+  const found = carrier(turn.world, of);
+  const to = found?.id === person.id ? null : found;
+  if (what.kind === 'timer') {
+    const thread = turn.threads.find((one) => one.frames.some((frame) => frame.id === what.frameId));
+    const live = thread?.frames.some((frame) => frame.id === what.frameId && frame.entry === what.entry);
+    if (!thread || !live || of.ownerId !== person.id) return;
+    if (to) {
+      turn.record(of.id, { type: 'taken-over', ownerId: to.id });
+      turn.post(person.id, { kind: 'hand-over', caseId: of.id, to: to.id }, { caseId: of.id });
+    } else if (topFrame(thread)?.flow === 'review') askLater(turn, of.id, thread.frames[0]?.item ?? null);
+    return;
+  }
+  if (to) turn.post(to.id, what, { caseId: due.caseId });
+  else if (what.kind === 'run' && what.flow === 'review') askLater(turn, of.id, what.item);
+}
+
+function askLater(turn: Turn, caseId: string, item: string | null): void {
+  turn.post(null, { kind: 'look-again', caseId, item, told: 0 }, { caseId });
 }
 
 /** Back on the line: what waited for a time of day waits again; what passed meanwhile comes at once. */

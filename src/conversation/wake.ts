@@ -73,6 +73,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       return;
     case 'climb':
     case 'overdue':
+    case 'look-again':
     case 'undelivered':
     case 'trouble':
       throw new Error(`${what.kind} is not for a person`);

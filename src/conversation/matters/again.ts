@@ -95,20 +95,28 @@ function endBooked(turn: Turn, interpreter: Interpreter, before: Case): void {
   }
 }
 
-/** The day on which to look again: the clinic is asked for the patient, and the new examination knows this one. */
+/**
+ * The day on which to look again: the clinic is asked for the patient, and the new examination knows this one. It belongs to
+ * the case and to nobody's phone, so that it outlasts whoever agreed on it.
+ */
 export function askAgainOn(moment: Moment, day: Day): Act {
   const { daytime } = moment.world.programme;
   const caseId = moment.case!.id;
   return {
     do: 'post',
-    personId: moment.person.id,
-    what: { kind: 'run', flow: 'review', caseId, item: moment.frame.item, vars: {} },
+    personId: null,
+    what: { kind: 'look-again', caseId, item: moment.frame.item, told: 0 },
+    caseId,
     at: instantOf(day, daytime.from, zoneOf(moment)),
   };
 }
 
 export const again: Matter = {
   recorders: {
+    'review-again': (m) => {
+      const day = parseDay(textAnswer(m, 'review-day'));
+      return day ? [askAgainOn(m, day)] : [];
+    },
     'examine-again': (m) => {
       const caseId = `${m.event.id}:again`;
       return [
@@ -118,6 +126,7 @@ export const again: Matter = {
     },
   },
   instants: {
+    // Of the flow before this one, in which the day waited in somebody's conversation.
     'review-day': (m) => {
       const day = parseDay(textAnswer(m, 'review-day'));
       return day ? Math.max(m.now, instantOf(day, m.world.programme.daytime.from, zoneOf(m))) : null;
