@@ -5,6 +5,7 @@
 import { randomBytes } from 'node:crypto';
 import type { Programme } from '../conversation/programme.ts';
 import type { Person, Role } from '../conversation/world.ts';
+import { foldWord } from '../text/fold.ts';
 import { areNames } from '../text/one-line.ts';
 
 const header = ['name', 'roles', 'channel', 'address', 'site', 'locale'];
@@ -69,6 +70,12 @@ export function readRoster(
     const before = known.find((one) => one.addresses.some((at) => at.channel === channel && at.address === address));
     // A list kept elsewhere must not let a lost phone in again.
     if (before?.state === 'suspended') return fault('a phone that was not taken off the line: RESTORE brings it back');
+    const same = before ? undefined : known.find((one) => isSame(one, name, wanted, site));
+    if (same) {
+      return fault(`the address that ${same.name} has now. A new phone: CHANGE ${same.name} and the number, by text`);
+    }
+    const twice = before ? undefined : people.find((one) => isSame(one, name, wanted, site));
+    if (twice) return fault('a person whom no earlier line has: two of one name need something that tells them apart');
     const doctor = wanted.includes('doctor');
     if (doctor && !before?.rank) rank += 1;
     return people.push({
@@ -89,6 +96,13 @@ export function readRoster(
     if (line.trim() !== '') take(line, index + 2);
   });
   return { people, faults };
+}
+
+/** The same name at the same site, with a role in common: the same person, as far as a list can say. */
+function isSame(one: Person, name: string, wanted: readonly string[], site: string): boolean {
+  return (
+    foldWord(one.name) === foldWord(name) && one.siteId === site && one.roles.some((role) => wanted.includes(role))
+  );
 }
 
 /** Cells of one line; a cell with a comma stands in double quotes, a quote in it is doubled. */

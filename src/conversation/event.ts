@@ -63,6 +63,8 @@ export type DueWhat =
       readonly siteId: string;
       readonly words: string | null;
       readonly used: StockUse | null;
+      /** A look at counts that this person sent: who has just counted knows. */
+      readonly by?: string;
     }
   /** How the whole line stands, told to a person: each morning, or when they ask. */
   | {

@@ -76,14 +76,15 @@ export function changeStock(turn: Turn, what: DueWhat & { kind: 'stock' }): void
   }
   const judged = judgeStock(before, turn.now, rules);
   turn.stocks.push(judged.stock);
-  if (judged.alarms.length > 0) tellAlarms(turn, judged.stock, judged.alarms);
+  if (judged.alarms.length > 0) tellAlarms(turn, judged.stock, judged.alarms, what.by ?? null);
 }
 
 /** A look at a site's stock, by day. */
-function look(turn: Turn, siteId: string, at: number): void {
+function look(turn: Turn, siteId: string, at: number, by: string | null = null): void {
   const { programme } = turn.world;
   const due = inDaytime(at, siteOf(programme, siteId).zone, programme.daytime);
-  turn.post(null, { kind: 'stock', siteId, words: null, used: null }, { caseId: null, at: due, name: 'stock-look' });
+  const what = { kind: 'stock', siteId, words: null, used: null, ...(by === null ? {} : { by }) } as const;
+  turn.post(null, what, { caseId: null, at: due, name: 'stock-look' });
 }
 
 /** Counts as somebody sent them. */
@@ -96,17 +97,17 @@ export function putCounts(turn: Turn, siteId: string, counted: readonly Counted[
     for (const at of [end - rules.expiryAheadMs, end]) if (at > turn.now) look(turn, siteId, at);
   }
   turn.stocks.push(stock);
-  if (judgeStock(stock, turn.now, rules).alarms.length > 0) look(turn, siteId, turn.now);
+  if (judgeStock(stock, turn.now, rules).alarms.length > 0) look(turn, siteId, turn.now, turn.person?.id ?? null);
   return stock;
 }
 
-/** One text to the coordinators and the workers of the site; who has just counted knows. */
-function tellAlarms(turn: Turn, stock: SiteStock, alarms: readonly StockAlarm[]): void {
-  const justCounted = alarms.every(({ item }) => stock.lines[item]?.countedAt === turn.now);
-  const workers = withRole(turn.world, 'worker').filter((one) => one.siteId === stock.siteId && !justCounted);
+/** One text to the coordinators and the workers of the site; who has just counted knows, and the others hear it. */
+function tellAlarms(turn: Turn, stock: SiteStock, alarms: readonly StockAlarm[], counted: string | null): void {
+  const workers = withRole(turn.world, 'worker').filter((one) => one.siteId === stock.siteId);
   const said = alarms.map(({ item, what }) => `${what}:${item}`).join(' ');
   const vars = { stockSite: stock.siteId, stock: JSON.stringify({ ...stock, uses: [] }), stockAlarms: said };
   const tell: DueWhat = { kind: 'tell', key: 'stock.alarm', caseId: null, item: null, vars, lane: 'reminder' };
   const ids = new Set([...withRole(turn.world, 'coordinator'), ...workers].map((one) => one.id));
+  if (counted !== null) ids.delete(counted);
   for (const id of ids) turn.post(id, tell, { caseId: null });
 }

@@ -88,6 +88,25 @@ describe('neckline roster import', () => {
     ]);
   });
 
+  it('makes no second person of somebody with a new phone: the line is reported, and changes nothing', async () => {
+    await run(runRoster, 'import', roster('Ada Lumo,worker,sms,+000555010001,oruma,en'));
+    const file = roster(
+      'Ada Lumo,worker,sms,+000555010001,oruma,en',
+      'ada  lumo,worker+coordinator,sms,+000555010077,oruma,en',
+      'Ada Lumo,worker,sms,+000555010078,kesu,en',
+      'Ada Lumo,lab,sms,+000555010079,oruma,en',
+      'Beno Sarr,worker,sms,+000555010080,oruma,en',
+      'Beno Sarr,worker,sms,+000555010081,oruma,en',
+    );
+    const { exit, out, err } = await run(runRoster, 'import', file);
+    expect([exit, out]).toEqual([1, '4 people taken, 2 lines left out\n']);
+    const [changed, twice] = err.trim().split('\n');
+    expect(changed).toMatch(
+      /roster\.csv:3: expected the address that Ada Lumo has now\. A new phone: CHANGE Ada Lumo and/,
+    );
+    expect(twice).toMatch(/roster\.csv:7: expected a person whom no earlier line has/);
+  });
+
   it.each([['Name,Roles'], ['']])('takes nothing under the header %j', async (header) => {
     const file = join(folder, 'roster.csv');
     writeFileSync(file, `${header}\nAda Lumo,worker,bench,bench:ada,oruma,en\n`);
