@@ -38,6 +38,7 @@ describe('whatever is sent, by whomever, at any place of a case', () => {
           try {
             await bringTo(clinic, place);
             clinic.heard();
+            let gsm7 = true;
             for (const [phone, text] of texts) {
               const before = clinic.snapshot();
               await clinic.text(phone, text);
@@ -48,8 +49,9 @@ describe('whatever is sent, by whomever, at any place of a case', () => {
               expect(heard.filter((one) => one.segments > segmentsAtMost).map((one) => one.text)).toEqual([]);
               // biome-ignore lint/suspicious/noControlCharactersInRegex: that is what is looked for
               expect(heard.filter((one) => /[\u0000-\u0009\u000b-\u001f\u007f]/.test(one.text))).toEqual([]);
-              if (isGsm7(text))
-                expect(heard.filter((one) => one.encoding !== 'GSM-7').map((one) => one.text)).toEqual([]);
+              // Words once said in another script may come back with a question that is asked again.
+              gsm7 &&= isGsm7(text);
+              if (gsm7) expect(heard.filter((one) => one.encoding !== 'GSM-7').map((one) => one.text)).toEqual([]);
               const after = clinic.snapshot();
               if (phone === 'n') expect(after).toBe(before);
               if (['x', 'm'].includes(phone)) expect(casesOfOruma(after)).toBe(casesOfOruma(before));
