@@ -50,7 +50,7 @@ export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & {
         { caseId },
       );
     }
-    if (!turn.caseOf(caseId)?.practice) {
+    if (!turn.caseOf(caseId)?.practice && (question.rung < all || speaksForItsCase(turn, question, all))) {
       turn.notify('coordinators', 'common.nobody-answers', 'notice', caseId, question.item, vars);
     }
   }
@@ -65,6 +65,25 @@ export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & {
     { kind: 'climb', questionId, rung: rung + 1 },
     { caseId, at: urgency.daytime ? inDaytime(at, turn.world.programme.zone, turn.world.programme.daytime) : at },
   );
+}
+
+/**
+ * Of several open questions about one case that every doctor was asked the newest repeats itself to the coordinators: it has the shortest pauses, and
+ * the same words for each of them would drown the next alarm.
+ */
+function speaksForItsCase(turn: Turn, question: Question, all: number): boolean {
+  const { urgencies } = turn.world.programme;
+  const pauseOf = (one: Question): number => urgencies[one.urgency]?.climbMs[0] ?? 0;
+  const louder = turn.questions.find(
+    (one) =>
+      one.caseId === question.caseId &&
+      one.answeredAt === null &&
+      !isHeld(one, turn.now) &&
+      one.openedAt > question.openedAt &&
+      one.rung >= all &&
+      pauseOf(one) <= pauseOf(question),
+  );
+  return question.caseId === null || louder === undefined;
 }
 
 /** True: what was promised is recorded by now, so the question is over. */
