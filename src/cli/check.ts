@@ -4,6 +4,7 @@ import { costRows } from '../content/cost.ts';
 import { fieldRows } from '../content/fields.ts';
 import { type Content, loadContent } from '../content/load.ts';
 import { problemLine } from '../content/problem.ts';
+import { type CaseCost, wholeCaseCosts } from './whole-case.ts';
 
 type Output = { write(text: string): unknown };
 
@@ -12,7 +13,8 @@ const help = `neckline check [--fields] [--json]
 Reads flows, texts and the programme and prints what is wrong, one problem a line:
 file:line  path  what is wrong  what to do
 Without problems it prints ok and what the texts cost, by language and file, each
-text once, with values of usual width.
+text once, with values of usual width; and what one whole case costs by SMS in each
+language, played: texts sent, segments received, octets of user data.
 
   --fields  all fields and options of all flows instead
   --json    as JSON
@@ -28,11 +30,11 @@ export interface CheckOptions {
 }
 
 /** Prints problems and returns 1, or the cost table (fields with `--fields`) and returns 0; 2 for wrong use. */
-export function runCheck(
+export async function runCheck(
   args: readonly string[],
   out: { readonly stdout: Output; readonly stderr: Output },
   options: CheckOptions = {},
-): number {
+): Promise<number> {
   if (args.includes('--help') || args.includes('-h')) {
     out.stdout.write(help);
     return 0;
@@ -55,7 +57,8 @@ export function runCheck(
     return 1;
   }
   if (args.includes('--fields')) writeFields(content, json, out.stdout);
-  else writeCost(content, registry, json, out.stdout);
+  // A package of one's own has no whole case to play.
+  else writeCost(content, registry, options.root === undefined ? await wholeCaseCosts(content) : [], json, out.stdout);
   return 0;
 }
 
@@ -71,21 +74,43 @@ function writeFields(content: Content, json: boolean, to: Output): void {
   }
 }
 
-function writeCost(content: Content, registry: CheckRegistry, json: boolean, to: Output): void {
+function writeCost(
+  content: Content,
+  registry: CheckRegistry,
+  cases: readonly CaseCost[],
+  json: boolean,
+  to: Output,
+): void {
   const rows = costRows(content.sources.locales, registry);
   if (json) {
-    to.write(`${JSON.stringify({ ok: true, cost: rows })}\n`);
+    to.write(`${JSON.stringify({ ok: true, cost: rows, wholeCase: cases })}\n`);
     return;
   }
   to.write(`ok: ${content.flows.newest.size} flows, ${content.sources.locales.length} languages\n\n`);
-  const table = [
-    ['language', 'texts of', 'texts', 'segments', 'longest', 'written in'],
-    ...rows.map((row) => [row.locale, row.file, row.texts, row.segments, row.longest, row.encoding].map(String)),
-  ];
-  const widths = table[0]!.map((_, column) => Math.max(...table.map((row) => row[column]!.length)));
+  writeTable(
+    ['language', 'texts of', 'texts', 'segments', 'longest', 'octets', 'written in'],
+    rows.map((row) => [row.locale, row.file, row.texts, row.segments, row.longest, row.octets, row.encoding]),
+    to,
+  );
+  if (cases.length === 0) return;
+  to.write('\n');
+  writeTable(
+    ['language', 'whole case', 'sends', 'octets', 'receives', 'octets', 'written in'],
+    cases.map(({ locale, who, sends, receives, encoding }) => [
+      ...[locale, who, sends.segments, sends.octets, receives.segments, receives.octets, encoding],
+    ]),
+    to,
+  );
+}
+
+/** Columns under their heads, numbers to the right. */
+function writeTable(heads: readonly string[], rows: readonly (readonly (string | number)[])[], to: Output): void {
+  const isNumber = heads.map((_, column) => typeof rows[0]?.[column] === 'number');
+  const table = [heads, ...rows.map((row) => row.map(String))];
+  const widths = heads.map((_, column) => Math.max(...table.map((row) => row[column]!.length)));
   for (const row of table) {
     const cells = row.map((cell, column) =>
-      column >= 2 && column <= 4 ? cell.padStart(widths[column]!) : cell.padEnd(widths[column]!),
+      isNumber[column] ? cell.padStart(widths[column]!) : cell.padEnd(widths[column]!),
     );
     to.write(`${cells.join('  ').trimEnd()}\n`);
   }

@@ -1,4 +1,4 @@
-import { countSegments } from '../text/segments.ts';
+import { countSegments, userDataOctets } from '../text/segments.ts';
 import type { CheckRegistry } from './check-registry.ts';
 import { indexTexts, typicalText } from './text-index.ts';
 import type { Locale } from './texts.ts';
@@ -12,6 +12,8 @@ export interface CostRow {
   readonly segments: number;
   /** Segments of the longest text. */
   readonly longest: number;
+  /** Octets of user data, if each text went out once. */
+  readonly octets: number;
   readonly encoding: 'GSM-7' | 'UCS-2' | 'both';
 }
 
@@ -20,9 +22,10 @@ export function costRows(locales: readonly Locale[], registry: CheckRegistry): r
   return locales.flatMap((locale) => {
     const entries = [...indexTexts(locale).values()].flat();
     return locale.files.map((file) => {
-      const counts = entries
+      const texts = entries
         .filter((entry) => entry.file === file)
-        .map((entry) => countSegments(typicalText(entry.template, registry)));
+        .map((entry) => typicalText(entry.template, registry));
+      const counts = texts.map(countSegments);
       const encodings = [...new Set(counts.map((one) => one.encoding))];
       return {
         locale: locale.tag,
@@ -30,6 +33,7 @@ export function costRows(locales: readonly Locale[], registry: CheckRegistry): r
         texts: counts.length,
         segments: counts.reduce((sum, one) => sum + one.segments, 0),
         longest: Math.max(0, ...counts.map((one) => one.segments)),
+        octets: texts.reduce((sum, text) => sum + userDataOctets(text), 0),
         encoding: encodings.length > 1 ? 'both' : (encodings[0] ?? 'GSM-7'),
       };
     });

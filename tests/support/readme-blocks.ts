@@ -1,6 +1,8 @@
 import { Readable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
 import { runPlay } from '../../src/cli/play.ts';
+import type { PlayedMessage } from '../../src/cli/player.ts';
+import { costOfMessages } from '../../src/cli/whole-case.ts';
 import { questionsPerNodule } from './questions-per-nodule.ts';
 import { telegramCost } from './telegram-cost.ts';
 
@@ -13,34 +15,23 @@ async function play(name: string, args: readonly string[]): Promise<string> {
   return printed;
 }
 
-/** Sends and received segments of each phone of a script, up to the CASE that only checks its history. */
-export async function costOf(name: string): Promise<Readonly<Record<string, { sends: number; segments: number }>>> {
-  const cost: Record<string, { sends: number; segments: number }> = {};
-  for (const line of (await play(name, ['--json'])).split('\n').filter((one) => one.startsWith('{"at"'))) {
-    const { phone, dir, segments, text } = JSON.parse(line) as {
-      phone: string;
-      dir: string;
-      segments: number;
-      text: string;
-    };
-    if (dir === 'in' && text.startsWith('CASE')) break;
-    const own = cost[phone] ?? { sends: 0, segments: 0 };
-    cost[phone] = own;
-    if (dir === 'in') own.sends += 1;
-    else own.segments += segments;
-  }
-  return cost;
+/** What each phone of a script sends and receives, up to the CASE that only checks its history. */
+export async function costOf(name: string) {
+  const lines = (await play(name, ['--json'])).split('\n').filter((one) => one.startsWith('{"at"'));
+  const cost = costOfMessages(lines.map((line) => JSON.parse(line) as PlayedMessage));
+  return Object.fromEntries(cost);
 }
 
 /** The README's blocks by name, as they are today. */
 export async function readmeBlocks(): Promise<Readonly<Record<string, string>>> {
   const transcript = `\`\`\`\n${(await play('straight.play', [])).trimEnd()}\n\`\`\``;
   const [guided, quick] = [await costOf('straight.play'), await costOf('straight-quick.play')];
-  const row = (who: string, name: string): string =>
-    `| ${who} | ${guided[name]?.sends} | ${guided[name]?.segments} | ${quick[name]?.sends} | ${quick[name]?.segments} |`;
+  const cells = (of: Awaited<ReturnType<typeof costOf>>[string] | undefined): string =>
+    `${of?.sends.segments} | ${of?.receives.segments} | ${of?.sends.octets} | ${of?.receives.octets}`;
+  const row = (who: string, name: string): string => `| ${who} | ${cells(guided[name])} | ${cells(quick[name])} |`;
   const cost = [
-    '| | guided: sends | receives | quick text: sends | receives |',
-    '| --- | --- | --- | --- | --- |',
+    '| | guided: sends | receives | octets sent | received | quick text: sends | receives | octets sent | received |',
+    '| --- | --- | --- | --- | --- | --- | --- | --- | --- |',
     row('health worker', 'w'),
     row('laboratory', 'l'),
     row('doctor', 'd'),
