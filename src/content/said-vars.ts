@@ -31,6 +31,8 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['months', '6-12'],
   ['away', '14:05'],
   ['link', 'SMS'],
+  ['language', 'English'],
+  ['languages', '1 English 2 Kiswahili 3 Francais'],
   ['left', '400'],
   ['granted', '2000'],
   ['kept', '120'],

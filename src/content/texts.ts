@@ -86,7 +86,12 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, l
   const chain = <T>(all: ReadonlyMap<string, T>, tag: string): readonly T[] =>
     [...new Set([tag, tag.split('-')[0]!, baseLocale])].map((one) => all.get(one)).filter((one) => one !== undefined);
 
+  const languages = locales
+    .map(({ tag, meta }) => ({ tag, name: meta?.name ?? tag }))
+    .sort((a, b) => Number(b.tag === baseLocale) - Number(a.tag === baseLocale));
+
   return {
+    languages,
     render: (locale, key, lookup) => {
       const compiled = chain(byLocale, locale)[0]?.get(key);
       if (!compiled) throw new Error(`no text ${key}`);

@@ -12,6 +12,7 @@ import { hindrances } from './matters/hindrances.ts';
 import { labelling } from './matters/labelling.ts';
 import { laboratory } from './matters/laboratory.ts';
 import { laboratoryDesk } from './matters/laboratory-desk.ts';
+import { languageMatter } from './matters/language.ts';
 import { link } from './matters/link.ts';
 import { people } from './matters/people.ts';
 import { posting } from './matters/posting.ts';
@@ -43,6 +44,7 @@ export const registry = registryOf([
   laboratory,
   action,
   reach,
+  languageMatter,
   sos,
   ask,
   people,

@@ -16,4 +16,6 @@ export interface Texts {
   keyword(locale: string, word: string): string | null;
   /** Month names, short, January first. */
   months(locale: string): readonly string[];
+  /** Every language, by tag, English first. */
+  readonly languages: readonly { readonly tag: string; readonly name: string }[];
 }

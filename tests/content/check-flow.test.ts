@@ -19,8 +19,8 @@ const faults: readonly (readonly [string, string, string, string])[] = [
   ],
   [
     'an anchor',
-    '    timers: { over: { after: press } }',
-    '    timers: &t { over: { after: press } }',
+    '    timers: { over: { after: spray-dry } }',
+    '    timers: &t { over: { after: spray-dry } }',
     'flows/watch.yaml:8  -  anchors and aliases are not used  write it out',
   ],
   ['a tag', 'initial: press', 'initial: !!str press', 'flows/watch.yaml:2  -  tags are not used'],
@@ -226,14 +226,14 @@ describe('the ways through a flow', () => {
     problemsOf({ 'flows/watch.yaml': flowOf(states) }, {}).filter((line) => line.startsWith('flows/'));
 
   it('refuses a state that nobody can leave', () => {
-    expect(waysOf('  a: { timers: { t: { after: press } }, transitions: { timer.t: a } }\n')).toEqual([
+    expect(waysOf('  a: { timers: { t: { after: spray-dry } }, transitions: { timer.t: a } }\n')).toEqual([
       'flows/watch.yaml:4  states.a  nobody can leave this state  add a transition to another state, or final: true',
     ]);
   });
 
   it('refuses states that lead round in a circle without an end', () => {
     const lines = waysOf(
-      '  a: { timers: { t: { after: press } }, transitions: { timer.t: b } }\n  b: { timers: { t: { after: press } }, transitions: { timer.t: a } }\n',
+      '  a: { timers: { t: { after: spray-dry } }, transitions: { timer.t: b } }\n  b: { timers: { t: { after: spray-dry } }, transitions: { timer.t: a } }\n',
     );
     expect(lines.map((line) => line.split('  ')[2])).toEqual([
       'from here the flow never ends',

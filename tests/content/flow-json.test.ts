@@ -25,7 +25,7 @@ describe('the hash of a flow', () => {
     ['the order of options', '[well, changed, unknown]', '[changed, well, unknown]'],
     ['a field', 'field: neck', 'field: neckline'],
     ['a target', 'unknown: again', 'unknown: press'],
-    ['a duration by another name', 'after: neck-answer', 'after: press'],
+    ['a duration by another name', 'after: neck-answer', 'after: spray-dry'],
     ['a way back that closes', '    timers:\n      silent', '    noBack: true\n    timers:\n      silent'],
     ['a transition in every state', 'result.filed: { target: done }', 'result.filed: { target: press }'],
   ])('changes with %s', (_title, piece, by) => {

@@ -20,7 +20,7 @@ anywhere:
 states:
   press:
     say: press-words
-    timers: { over: { after: press } }
+    timers: { over: { after: spray-dry } }
     transitions:
       timer.over: length
   length:

@@ -4,7 +4,7 @@ import { formatCode } from '../../case/code.ts';
 import { longestQuoted, quotedWords } from '../../text/one-line.ts';
 import type { Interpreter } from '../interpret.ts';
 import { askingThread, stateOf, topFrame } from '../interpret.ts';
-import type { Command, Matter, Moment } from '../moment.ts';
+import type { Matter, Moment } from '../moment.ts';
 import { siteOf } from '../programme.ts';
 import { readQuickText } from '../quick-text.ts';
 import { localTime } from '../schedule.ts';
@@ -235,14 +235,6 @@ function more(turn: Turn, interpreter: Interpreter): void {
 }
 
 const everybody = ['worker', 'doctor', 'lab', 'coordinator'] as const;
-const notYet: Command = {
-  roles: everybody,
-  run: (turn, interpreter) => {
-    turn.say(interpreter.person, 'desk.not-yet', { frame: null, caseId: null });
-    turn.disturbed = true;
-  },
-};
-
 /** What the case waits for, with the day it is due. */
 function waitsFor(moment: Moment): string {
   const of = moment.case;
@@ -257,7 +249,6 @@ export const desk: Matter = {
     MORE: { roles: everybody, run: more },
     HELP: { roles: everybody, run: help },
     BACK: { roles: everybody, run: back },
-    LANGUAGE: notYet,
   },
   values: {
     waitsFor: { of: waitsFor, sample: 'waits for the result' },
