@@ -127,7 +127,7 @@ export interface Loaded {
   readonly briefs: readonly CaseBrief[];
   /** Open questions: those asked of this person, and those of the loaded cases. */
   readonly questions: readonly Question[];
-  /** Tags of open questions in the programme. */
+  /** Tags of questions in the programme that are open or were opened within the last day. */
   readonly tagsInUse: readonly string[];
   readonly invitation: Invitation | null;
   /** When each message named in the state was handed to its network (question order), null = not yet. */

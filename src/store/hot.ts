@@ -225,6 +225,14 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
       briefs().where('c.due_at', 'is not', sql.lit(null)),
     ),
 
+    tagsSince: reading<{ programme_id: string; since: number }, Pick<QuestionsTable, 'tag'>>(
+      'tagsSince',
+      db
+        .selectFrom('questions')
+        .select('tag')
+        .where('programme_id', '=', slot('programme_id'))
+        .where('opened_at', '>=', slot('since')),
+    ),
     openQuestions: reading<{ programme_id: string }, Pick<QuestionsTable, 'id' | 'case_id' | 'tag' | 'asked_of'>>(
       'openQuestions',
       db

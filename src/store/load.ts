@@ -182,6 +182,9 @@ function caseIdsOf(due: Due): (string | null)[] {
   return [due.caseId, 'caseId' in due.what ? due.what.caseId : null];
 }
 
+/** So long no other question gets the tag of one, ms. */
+const tagRestsMs = 24 * 3_600_000;
+
 function* questionsFor(
   context: Context,
   event: LineEvent,
@@ -205,7 +208,12 @@ function* questionsFor(
   for (const id of [...(named === null ? [] : [named]), ...(state?.shownQuestions ?? []), ...waited]) {
     if (!ids.includes(id)) ids.push(id);
   }
-  const tagsInUse = open.map((row) => row.tag);
+  // Those of the last day too, answered or not: a late answer to one must not meet another patient's question.
+  const lately = yield* all(context.hot.tagsSince, {
+    programme_id: event.programmeId,
+    since: event.at - tagRestsMs,
+  });
+  const tagsInUse = [...new Set([...open, ...lately].map((row) => row.tag))];
   if (ids.length === 0) return { questions: [], tagsInUse };
   const rows = yield* all(context.hot.questionsById, { ids: JSON.stringify(ids) });
   return { questions: rows.map((row) => questionOf(context, row)).filter((one) => one !== null), tagsInUse };

@@ -358,6 +358,10 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
         const second = { questions: [{ value: question('q2', '47'), isNew: true }] };
         expect(await one(change('f', second))).toBe('conflict');
         await one(change('g', { questions: [{ value: { ...asked, answeredAt: morning }, isNew: false }] }));
+        // It rests for a day: a late answer must not meet another patient's question.
+        const nextDay = morning + 24 * 60 * minute;
+        expect((await loaded(text('y', 'w1', '?', { at: nextDay }))).tagsInUse).toEqual(['47']);
+        expect((await loaded(text('z', 'w1', '?', { at: nextDay + 1 }))).tagsInUse).toEqual([]);
         expect(await one(change('f', second))).toBe('committed');
       });
 

@@ -21,6 +21,7 @@ export type UnreadableReason =
   | 'too-many-decimals'
   | 'out-of-range'
   | 'not-a-size'
+  | 'needs-third'
   | 'needs-unit'
   | 'unlikely-size'
   | 'needs-side'

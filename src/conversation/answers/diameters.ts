@@ -2,7 +2,7 @@ import { type Parsed, read, unreadable } from './answer.ts';
 import { longestReply, tidy } from './reply.ts';
 import { type NoduleSide, type SizeToken, type SizeUnit, scanSizes } from './size-tokens.ts';
 
-/** One nodule as it was measured: one to three diameters in mm in the order said, or a range. Exactly one of the two is set. */
+/** One nodule as it was measured: one or three diameters in mm in the order said, or a range. Exactly one of the two is set. */
 export interface MeasuredNodule {
   readonly side: NoduleSide | null;
   readonly mm: readonly number[] | null;
@@ -166,6 +166,8 @@ function measure(chain: Chain): Parsed<Sizes> {
   }
   if (mm.some((value) => value < leastMm || value > mostMm)) return unreadable('out-of-range');
   if (common === null && Math.max(...mm) > mostRatio * Math.min(...mm)) return unreadable('unlikely-size');
+  // The one that is left out may be the biggest, by which everything is decided.
+  if (numbers.length === 2 && chain.joint !== 'dash') return unreadable('needs-third');
   if (chain.joint !== 'dash' || numbers.length === 3) return { ok: true, value: { mm, mmRange: null } };
   const [least, most] = mm as [number, number];
   return least < most ? { ok: true, value: { mm: null, mmRange: [least, most] } } : unreadable('not-a-size');

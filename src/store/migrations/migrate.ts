@@ -7,6 +7,7 @@ import { stocks } from './0002-stocks.ts';
 import { opened } from './0003-opened.ts';
 import { links } from './0004-links.ts';
 import { keeping } from './0005-keeping.ts';
+import { lately } from './0006-lately.ts';
 
 /** All migrations by name; a name never changes once it was released. */
 export function migrationsFor(dialect: Dialect): Record<string, Migration> {
@@ -16,6 +17,7 @@ export function migrationsFor(dialect: Dialect): Record<string, Migration> {
     '0003-opened': opened,
     '0004-links': links(),
     '0005-keeping': keeping(dialect),
+    '0006-lately': lately,
   };
 }
 
