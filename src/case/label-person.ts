@@ -6,8 +6,15 @@ export const nameField = 'label.name';
 /** Field of the answer that is the birth date, `2030-03-04`. */
 export const bornField = 'label.born';
 
-/** The full name that a case keeps, which no text by SMS may hold; null = none is kept. */
-export function keptName(of: Case): string | null {
+/**
+ * True: the text holds the full name that the case keeps, which no SMS may carry. However the label breaks it into lines:
+ * only letters are compared.
+ */
+export function holdsName(of: Case, text: string): boolean {
   const name = answerOf(of, nameField);
-  return typeof name === 'string' ? name : null;
+  return typeof name === 'string' && lettersOf(text).includes(lettersOf(name));
+}
+
+function lettersOf(text: string): string {
+  return text.replace(/[^\p{L}\p{M}]+/gu, '');
 }

@@ -57,7 +57,10 @@ export function runRestore(args: readonly string[], io: Io): Promise<number> {
       erasures,
       now: Date.now(),
       dueAtOf: (of) => dueAtOf(content.programme, of),
-      beforeUse: (store, what) => tellCoordinators(store, content, what),
+      beforeUse: async (store, what) => {
+        await tellCoordinators(store, content, what);
+        await store.setMark('restored', String(Date.now()));
+      },
     });
     const { cases, erasedAgain, held, sent, faults } = restored;
     io.stdout.write(
@@ -94,5 +97,4 @@ async function tellCoordinators(store: LineStore, content: Content, restored: Om
   };
   const [outcome] = await store.commit([{ ...nothingChanged(`${id}:put`, programme.id, now), due: [due] }]);
   if (outcome !== 'committed') throw new Error(`the notice could not be stored: ${outcome}`);
-  await store.setMark('restored', String(now));
 }

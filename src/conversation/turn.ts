@@ -4,7 +4,7 @@
  */
 import { type Case, evolve, noCase, specimenOf } from '../case/case.ts';
 import type { CaseEvent, CaseRecord, Json } from '../case/events.ts';
-import { keptName } from '../case/label-person.ts';
+import { holdsName } from '../case/label-person.ts';
 import type { SiteStock } from '../case/stock.ts';
 import { foldToGsm7 } from '../text/gsm7.ts';
 import { answerOpenQuestion } from './answer-question.ts';
@@ -182,7 +182,6 @@ export class Turn {
     const code = of
       ? (specimenOf(of, options.frame?.item ?? options.item ?? null)?.code ?? of.specimens[0]?.code)
       : null;
-    const name = of ? keptName(of) : null;
     const zone = siteOf(this.world.programme, person.siteId).zone;
     const notBefore = lane === 'reminder' ? inDaytime(this.now, zone, this.world.programme.daytime) : this.now;
     const said: Said = {
@@ -200,7 +199,7 @@ export class Turn {
       notBefore,
       // Reminders come again by themselves.
       safety: lane !== 'reminder',
-      ...(name !== null && text.includes(name) ? { hereOnly: true as const } : {}),
+      ...(of !== null && holdsName(of, text) ? { hereOnly: true as const } : {}),
     };
     this.says.push(said);
     if (options.caseId !== null && person.id === this.person?.id) {

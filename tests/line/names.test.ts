@@ -68,6 +68,18 @@ describe('the name on the label', () => {
     expect(line.sms.to('w').join('\n')).not.toMatch(/Fenn/);
   });
 
+  it.each([
+    ['longer than a line of the label', 'Annamaria Konstantinova Petrovskaya 12 MAR 1982', /Petrovskaya/],
+    ['one word longer than a line', 'Konstantinopolitanskaiavanovskaya Fenn 12 MAR 1982', /Konstantinopol/],
+    ['with a curly quote and a long dash', 'Anne–Marie O’Tarrow 12 MAR 1982', /Tarrow/],
+  ])('%s is not sent by SMS either', async (_what, said, sign) => {
+    await open(inChat, inChats);
+    line.telegram.answer = { kind: 'refused', why: 'blocked' };
+    await line.says(inChats, said);
+    expect(line.telegram.to('w').join('\n')).toMatch(sign);
+    expect(line.sms.to('w').join('\n')).not.toMatch(sign);
+  });
+
   it('is told to nobody else: not to the doctor, not to the laboratory', async () => {
     const code = await open(inChat, inChats);
     await line.says(inChats, typed, '1', 'DOCTOR is the neck all right');

@@ -6,6 +6,7 @@ import { answerOf } from '../../case/case.ts';
 import type { Json } from '../../case/events.ts';
 import type { LabelPerson } from '../../case/label.ts';
 import { bornField, nameField } from '../../case/label-person.ts';
+import { foldToGsm7 } from '../../text/gsm7.ts';
 import { unreadable } from '../answers/answer.ts';
 import { readDate } from '../answers/date.ts';
 import type { Moment, Reader } from '../moment.ts';
@@ -42,11 +43,11 @@ export function labelPersonOf(moment: Moment): LabelPerson {
 
 /** `Tala Fenn 12 MAR 1982`, or `0` for a label that is written by hand. The year must be the one said at the start. */
 export const readLabelPerson: Reader = (text, moment) => {
-  const plain = text.trim().replace(/\s+/gu, ' ');
+  const plain = foldToGsm7(text).trim().replace(/\s+/gu, ' ');
   if (plain === '0') return answered('by-hand', {});
   const found = /^(?<name>[^\d]+?)[ ,]*(?<born>\d.*)$/u.exec(plain);
   const { name = '', born = '' } = found?.groups ?? {};
-  const isName = /^[\p{L}\p{M} .'’-]+$/u.test(name) && /\p{L}.*\p{L}/u.test(name) && name.length <= longestName;
+  const isName = /^[\p{L}\p{M} .'-]+$/u.test(name) && /\p{L}.*\p{L}/u.test(name) && name.length <= longestName;
   if (!isName || !/\b\d{4}\b/u.test(born)) return unreadable('not-a-date');
   const today = localTime(moment.now, zoneOf(moment));
   const day = readDate(born, { ...dateRule(moment), today, minDays: -oldestDays, maxDays: 0 });
