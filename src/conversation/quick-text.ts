@@ -71,7 +71,9 @@ export function readQuickText(text: string, vocabulary: QuickVocabulary, thisYea
   return { answers, leftover };
 }
 
+/** `mmTwo`: two of three sizes, the third is asked. */
 function sizeAnswers(size: MeasuredNodule, item: string): readonly QuickAnswer[] {
+  if (size.mmTwo !== undefined) return [{ field: 'mmTwo', item, value: size.mmTwo }];
   if (size.mm !== null) return [{ field: 'mm', item, value: size.mm }];
   return size.mmRange === null ? [] : [{ field: 'mmRange', item, value: size.mmRange }];
 }

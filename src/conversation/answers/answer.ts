@@ -25,6 +25,7 @@ export type UnreadableReason =
   | 'needs-unit'
   | 'unlikely-size'
   | 'needs-side'
+  | 'other-side'
   | 'too-many-nodules'
   | 'not-a-date'
   | 'date-in-future'

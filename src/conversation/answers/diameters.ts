@@ -2,11 +2,15 @@ import { type Parsed, read, unreadable } from './answer.ts';
 import { longestReply, tidy } from './reply.ts';
 import { type NoduleSide, type SizeToken, type SizeUnit, scanSizes } from './size-tokens.ts';
 
-/** One nodule as it was measured: one or three diameters in mm in the order said, or a range. Exactly one of the two is set. */
+/**
+ * One nodule as it was measured: one or three diameters in mm in the order said, or a range; where two may stand, two.
+ * Exactly one of the three is set.
+ */
 export interface MeasuredNodule {
   readonly side: NoduleSide | null;
   readonly mm: readonly number[] | null;
   readonly mmRange: readonly [number, number] | null;
+  readonly mmTwo?: readonly [number, number];
 }
 
 /** How sizes are read: folded words for sides and, beside `mm` and `cm`, for units. */
@@ -16,6 +20,8 @@ export interface DiametersRule {
   readonly maxNodules: number;
   /** Every nodule must say its side. */
   readonly sideRequired: boolean;
+  /** Two of three sizes are taken as such: the third is asked for later. */
+  readonly twoMayStand?: boolean;
 }
 
 /** Sizes outside are asked again (our convention: slips of a digit, not a statement about thyroids). */
@@ -25,6 +31,11 @@ const mostMm = 150;
 const surelyMm = 5;
 /** Without a unit, a diameter this many times another is a slip until the unit is written (our convention). */
 const mostRatio = 8;
+
+/** Sizes of one nodule that are more likely a slip than a shape. */
+export function unlikelyTogether(mm: readonly number[]): boolean {
+  return Math.max(...mm) > mostRatio * Math.min(...mm);
+}
 
 /**
  * One or several nodules: `22x15x14`, `R 22 15 14 L 8x6x6`, `2.2*1.5*1.4cm`, `2,2 x 1,5 x 1,4 cm`, `22`, `12-16`.
@@ -46,7 +57,7 @@ export function readDiameters(text: string, rule: DiametersRule): Parsed<readonl
     if (!chains.ok) return chains;
     if (chains.value.length > 1 && group.side !== null) return unreadable('needs-side');
     for (const chain of chains.value) {
-      const sizes = measure(chain);
+      const sizes = measure(chain, rule.twoMayStand === true);
       if (!sizes.ok) return sizes;
       nodules.push({ side: group.side, ...sizes.value });
       inCm.push(chain.numbers.some((number) => number.unit === 'cm'));
@@ -144,9 +155,9 @@ function chainIsClear(chain: Chain, next: Chain | undefined): boolean {
   return true;
 }
 
-type Sizes = Pick<MeasuredNodule, 'mm' | 'mmRange'>;
+type Sizes = Omit<MeasuredNodule, 'side'>;
 
-function measure(chain: Chain): Parsed<Sizes> {
+function measure(chain: Chain, twoMayStand: boolean): Parsed<Sizes> {
   const { numbers } = chain;
   const said = numbers.filter((number) => number.unit !== null).map((number) => number.unit!);
   const common = said[0] ?? null;
@@ -165,9 +176,12 @@ function measure(chain: Chain): Parsed<Sizes> {
     if (mm.every((value) => value > 0 && value <= surelyMm)) return unreadable('needs-unit');
   }
   if (mm.some((value) => value < leastMm || value > mostMm)) return unreadable('out-of-range');
-  if (common === null && Math.max(...mm) > mostRatio * Math.min(...mm)) return unreadable('unlikely-size');
+  if (common === null && unlikelyTogether(mm)) return unreadable('unlikely-size');
   // The one that is left out may be the biggest, by which everything is decided.
-  if (numbers.length === 2 && chain.joint !== 'dash') return unreadable('needs-third');
+  if (numbers.length === 2 && chain.joint !== 'dash') {
+    if (!twoMayStand) return unreadable('needs-third');
+    return { ok: true, value: { mm: null, mmRange: null, mmTwo: mm as [number, number] } };
+  }
   if (chain.joint !== 'dash' || numbers.length === 3) return { ok: true, value: { mm, mmRange: null } };
   const [least, most] = mm as [number, number];
   return least < most ? { ok: true, value: { mm: null, mmRange: [least, most] } } : unreadable('not-a-size');

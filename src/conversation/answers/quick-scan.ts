@@ -218,7 +218,7 @@ class Scanner {
   private addNodule(places: readonly number[], sideAt: number | null, sideStands: QuickNodule['sideStands']): number {
     const { sides, units } = this.vocabulary;
     const text = places.map((index) => this.words[index]!.raw).join(' ');
-    const sizes = readDiameters(text, { sides, units, maxNodules: 1, sideRequired: false });
+    const sizes = readDiameters(text, { sides, units, maxNodules: 1, sideRequired: false, twoMayStand: true });
     const size = sizes.ok ? sizes.value[0] : undefined;
     if (!size || this.lexicon.doubtful(places)) this.unread.push(...places);
     else {

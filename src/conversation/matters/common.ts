@@ -35,7 +35,16 @@ export function sideOf(moment: Moment, nodule: string | null): string | null {
 
 /** Diameters of a nodule in mm, largest first as they were given; empty when unknown. */
 export function sizeOf(moment: Moment, nodule: string | null): readonly number[] {
-  const mm = moment.case && nodule !== null ? answerOf(moment.case, 'mm', nodule) : null;
+  return numbersOf(moment, 'mm', nodule);
+}
+
+/** The two diameters of a nodule of which the third was not said, mm; empty otherwise. */
+export function twoSizesOf(moment: Moment, nodule: string | null): readonly number[] {
+  return numbersOf(moment, 'mmTwo', nodule);
+}
+
+function numbersOf(moment: Moment, field: string, nodule: string | null): readonly number[] {
+  const mm = moment.case && nodule !== null ? answerOf(moment.case, field, nodule) : null;
   return Array.isArray(mm) ? mm.filter((one): one is number => typeof one === 'number') : [];
 }
 

@@ -22,6 +22,7 @@ import { laboratoryLines } from './laboratory-desk.ts';
 import { showPeople } from './people-list.ts';
 import { ageGroup } from './posting.ts';
 import { questionLines } from './question-list.ts';
+import { quickFields } from './quick-fields.ts';
 
 /** Cases or questions on one screen of a list. */
 const perScreen = 4;
@@ -71,64 +72,6 @@ function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
     turn.record(caseId, { type: 'answered', field, item, value });
   }
   interpreter.run('new', { caseId });
-}
-
-type Quick = ReturnType<typeof readQuickText>['answers'];
-interface Field {
-  readonly field: string;
-  readonly item: string | null;
-  readonly value: string | number | boolean | null | readonly string[] | readonly number[];
-}
-
-/**
- * The quick text's answers as the dialogue keeps them. A list that was not said to be complete is left out, so that
- * signs, risks and bleeding are asked; features that were said count as the description of their nodule.
- */
-function quickFields(answers: Quick): readonly Field[] {
-  const fields: Field[] = [];
-  const items = [...new Set(answers.flatMap((one) => (one.item === null ? [] : [one.item])))].sort();
-  const bleeding = answers.find((one) => one.field === 'bleeding');
-  for (const answer of answers) {
-    const { field, item, value } = answer;
-    const open = Array.isArray(value) && value.includes('unknown' as never);
-    if ((field === 'dangerSigns' || field === 'bleeding') && open) continue;
-    // One question asks risks and bleeding together: it is skipped only when both were said.
-    if (field === 'risks' && (open || !bleeding)) continue;
-    if (field === 'side') continue;
-    if (field === 'palpable') {
-      const sides = answers
-        .filter((one) => one.field === 'site' || one.field === 'side')
-        .map((one) => String(one.value));
-      fields.push({ field: 'felt', item: null, value: value === true ? [...new Set(sides)] : [] });
-      fields.push({ field: 'examined', item: null, value: true });
-      continue;
-    }
-    fields.push({ field, item, value });
-  }
-  const probe = answers.find((one) => one.field === 'ultrasound.probe');
-  const done = answers.some((one) => one.field === 'ultrasound.done');
-  if (probe && !done) fields.push({ field: 'ultrasound.done', item: null, value: true });
-  if (items.length > 0) fields.push({ field: 'nodules', item: null, value: items });
-  const features: Readonly<Record<string, string>> = {
-    hypoechoic: 'hypoechoic',
-    'very-hypoechoic': 'very-hypoechoic',
-    'taller-than-wide': 'taller-than-wide',
-    irregular: 'irregular',
-    lobulated: 'irregular',
-    spiculated: 'irregular',
-    invaded: 'invaded',
-    punctate: 'punctate',
-    macrocalcification: 'macrocalcification',
-    'rim-calcification': 'rim-calcification',
-  };
-  for (const item of items) {
-    const said = answers.filter((one) => one.item === item);
-    const words = said.flatMap((one) => (Array.isArray(one.value) ? one.value.map(String) : [String(one.value)]));
-    const seen = words.flatMap((word) => features[word] ?? []);
-    const described = said.some((one) => ['echogenicity', 'shape', 'margin', 'foci', 'capsule'].includes(one.field));
-    if (described) fields.push({ field: 'features', item, value: [...new Set(seen), 'unknown'] });
-  }
-  return fields;
 }
 
 /** One line for an open case: tag, code, what it waits for. */

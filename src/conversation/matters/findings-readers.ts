@@ -3,7 +3,7 @@ import type { Json } from '../../case/events.ts';
 import { type Parsed, read, type ShownOption, unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
 import { readChoices } from '../answers/choices.ts';
-import { readDiameters } from '../answers/diameters.ts';
+import { readDiameters, unlikelyTogether } from '../answers/diameters.ts';
 import { readNumber } from '../answers/number.ts';
 import { readPatient } from '../answers/patient.ts';
 import type { QuickVocabulary } from '../answers/quick-vocabulary.ts';
@@ -11,7 +11,7 @@ import { tidy } from '../answers/reply.ts';
 import type { Moment, Reader } from '../moment.ts';
 import { limitOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
-import { textAnswer, zoneOf } from './common.ts';
+import { sideOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
 
 /** Options of the open question with the words of this language. */
 export function optionsOf(moment: Moment): readonly ShownOption[] {
@@ -152,12 +152,31 @@ export const readers: Readonly<Record<string, Reader>> = {
     });
     if (!got.ok) return got;
     const fields: Record<string, Json> = { nodules: got.value.map((_one, index) => `n${index + 1}`) };
+    // Words that stood with no size belong to the one nodule, or to nobody knows which.
+    if (!Array.isArray(m.case?.answers.nodules) && got.value.length > 1) {
+      for (const key of Object.keys(m.case?.answers ?? {}).filter((one) => /^n\d\./.test(one))) fields[key] = null;
+    }
     got.value.forEach((one, index) => {
       fields[`n${index + 1}.site`] = one.side;
       fields[`n${index + 1}.mm`] = one.mm;
       fields[`n${index + 1}.mmRange`] = one.mmRange;
+      if (m.case?.answers[`n${index + 1}.mmTwo`] !== undefined) fields[`n${index + 1}.mmTwo`] = null;
     });
     return { ok: true, value: { value: null, fields } };
+  },
+  'third-size': (text, m) => {
+    const { sides, units } = vocabularyOf(m);
+    const got = readDiameters(text, { sides, units, maxNodules: 1, sideRequired: false });
+    if (!got.ok) return got;
+    const { side, mm } = got.value[0]!;
+    if (mm === null) return unreadable('not-a-size');
+    if (side !== null && side !== sideOf(m, m.frame.item)) return unreadable('other-side');
+    const two = twoSizesOf(m, m.frame.item);
+    // Below the bigger of the two it can only be the third; the same one again is the biggest alone.
+    const alone = mm.length === 1 && mm[0] === Math.max(...two);
+    const sizes = mm.length === 3 || alone ? mm : [...two, ...mm].sort((one, other) => other - one);
+    if (/^[\d.,]+$/.test(tidy(text)) && unlikelyTogether(sizes)) return unreadable('unlikely-size');
+    return { ok: true, value: { value: sizes } };
   },
   features: (text, m) => {
     const got = listed(m, text);

@@ -6,7 +6,7 @@ import { growthRule } from '../../clinical/growth.ts';
 import { growthBetween } from '../../clinical/nodule.ts';
 import type { Moment } from '../moment.ts';
 import { parseDay } from '../schedule.ts';
-import { dayWords, listAnswer, sizeOf, textAnswer } from './common.ts';
+import { dayWords, listAnswer, sizeOf, textAnswer, twoSizesOf } from './common.ts';
 
 function label(moment: Moment, field: string, id: string): string {
   return moment.world.texts.label(moment.person.locale, field, id);
@@ -27,7 +27,8 @@ export function pregnancyText(moment: Moment): string {
 export function noduleText(moment: Moment, id: string): string {
   const side = label(moment, 'sideShort', textAnswer(moment, 'site', id));
   const range = moment.case ? answerOf(moment.case, 'mmRange', id) : null;
-  const size = Array.isArray(range) ? range.join('-') : sizeOf(moment, id).join('x');
+  const mm = sizeOf(moment, id);
+  const size = Array.isArray(range) ? range.join('-') : (mm.length > 0 ? mm : twoSizesOf(moment, id)).join('x');
   return `${side} ${size}`;
 }
 

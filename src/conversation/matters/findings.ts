@@ -11,7 +11,7 @@ import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
-import { listAnswer, noduleId, sideOf, sizeOf, textAnswer, zoneOf } from './common.ts';
+import { listAnswer, noduleId, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
 import { readers } from './findings-readers.ts';
 import { checkList, pregnancyText } from './findings-words.ts';
 
@@ -43,6 +43,7 @@ const outcomes = [
   'scan',
   'ultrasound',
   'sizes',
+  'third',
   'inside',
   'sponge',
   'eccentric',
@@ -98,6 +99,8 @@ export function nextFinding(moment: Moment): Next {
   if (!said(of, 'ultrasound.done')) return { outcome: 'ultrasound' };
   if (answerOf(of, 'ultrasound.done') !== true) return { outcome: 'read-back' };
   if (!said(of, 'nodules')) return { outcome: 'sizes' };
+  const half = nodulesOf(of).find((item) => said(of, 'mmTwo', item) && !said(of, 'mm', item));
+  if (half !== undefined) return { outcome: 'third', item: half };
   for (const item of nodulesOf(of)) {
     const next = nextOfNodule(of, findings, item, moment);
     if (next) return next;
@@ -178,6 +181,13 @@ function shortAge(fields: Readonly<Record<string, Json>>): string {
   return fields.birthYear ? String(fields.birthYear).slice(-2) : String(fields.ageYears ?? '');
 }
 
+/** Tag, side and the two sizes that were said of a nodule. */
+function measuredTwo(moment: Moment): string {
+  const id = noduleId(moment);
+  const side = moment.world.texts.label(moment.person.locale, 'sideShort', sideOf(moment, id) ?? '');
+  return `${moment.case?.tag ?? ''} ${side} ${twoSizesOf(moment, id).join('x')}`.replace(/\s+/g, ' ').trim();
+}
+
 export const findings: Matter = {
   decisions: {
     'has-patient': { outcomes: ['known', 'unknown'], decide: (m) => (m.case ? 'known' : 'unknown') },
@@ -228,6 +238,7 @@ export const findings: Matter = {
       },
       sample: 'AK R 22x15x14',
     },
+    measuredTwo: { of: measuredTwo, sample: 'AK R 22x15' },
     pregnancy: { of: pregnancyText, sample: '' },
     checkList: {
       of: checkList,
