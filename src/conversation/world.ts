@@ -31,9 +31,9 @@ export interface Person {
   /** Phone used by several people of one site or laboratory: it asks who is writing. */
   readonly shared: boolean;
   /** Doctor: off duty until this instant, ms; absent = on duty. Asked last, not never. */
-  readonly offUntil?: number;
+  readonly offUntil?: number | undefined;
   /** Doctor: hours of the day on duty, `to` not included; absent = all day. */
-  readonly dutyHours?: { readonly from: number; readonly to: number };
+  readonly dutyHours?: { readonly from: number; readonly to: number } | undefined;
 }
 
 /** A one-use number that lets an address of the roster in. */

@@ -116,7 +116,10 @@ export class Handler {
     } catch (error) {
       const code = codeOf(error);
       log.write('error', 'load-failed', { code, count: events.length });
-      return events.map(() => (code === 'unavailable' ? 'unavailable' : 'failed'));
+      if (code === 'unavailable') return events.map(() => 'unavailable');
+      // What of one person cannot be read must not stop the others.
+      if (events.length > 1) return (await Promise.all(events.map((event) => this.attempt([event])))).flat();
+      return ['failed'];
     }
     const outcomes: (CommitOutcome | 'broken')[] = events.map(() => 'broken');
     const changes: { position: number; change: ChangeSet }[] = [];

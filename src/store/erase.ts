@@ -74,11 +74,24 @@ export function eraseStatements(db: Kysely<Tables>) {
       'eraseAddresses',
       db.deleteFrom('addresses').where('person_id', '=', slot('person_id')),
     ),
+    bumpRoster: writing<{ id: string }>(
+      'eraseBumpsRoster',
+      db
+        .updateTable('rosters')
+        .set({ version: sql`version + 1` })
+        .where('programme_id', '=', (eb) =>
+          eb.selectFrom('people').select('programme_id').where('id', '=', slot('id')),
+        ),
+    ),
     suspend: writing<{ id: string }>(
       'suspend',
       db
         .updateTable('people')
-        .set({ state: sql<string>`'suspended'`, version: sql`version + 1` })
+        .set({
+          state: sql<string>`'suspended'`,
+          version: sql`version + 1`,
+          changed_in: sql`(select r.version from rosters r where r.programme_id = people.programme_id)`,
+        })
         .where('id', '=', slot('id')),
     ),
   };
@@ -114,6 +127,7 @@ export function* erasePerson(
 ): Steps<boolean> {
   yield* change(statements.dropAddresses, { person_id: personId });
   yield* change(statements.dropPersonDue, { person_id: personId });
+  yield* change(statements.bumpRoster, { id: personId });
   yield* change(statements.suspend, { id: personId });
   return yield* destroy(statements, personKeyId(personId), at, reason);
 }

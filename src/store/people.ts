@@ -15,7 +15,7 @@ import { all, change, one, reading, type Steps, slot, writing } from './statemen
 import { StoreError } from './store-error.ts';
 
 /** What of a person is read by nobody but us. */
-type SealedPart = Pick<Person, 'name' | 'addresses' | 'offUntil' | 'dutyHours'>;
+export type SealedPart = Pick<Person, 'name' | 'addresses' | 'offUntil' | 'dutyHours'>;
 
 export type PeopleStatements = ReturnType<typeof peopleStatements>;
 
@@ -33,16 +33,18 @@ export function peopleStatements(db: Kysely<Tables>) {
     'version',
     'sealed',
   ] as const;
+  const rosterVersion = sql<number>`(select version from rosters where programme_id = ${slot('programme_id')})`;
   return {
-    putPerson: writing<PeopleTable>(
+    putPerson: writing<Omit<PeopleTable, 'changed_in'>>(
       'putPerson',
       db
         .insertInto('people')
-        .values(slots(columns))
+        .values({ ...slots(columns), changed_in: rosterVersion })
         .onConflict((on) =>
           on.column('id').doUpdateSet({
             ...slots(['roles', 'site_id', 'locale', 'rank', 'state', 'practised', 'shared', 'sealed']),
             version: sql`people.version + 1`,
+            changed_in: sql`excluded.changed_in`,
           }),
         ),
     ),
@@ -67,26 +69,12 @@ export function peopleStatements(db: Kysely<Tables>) {
       'insertAddress',
       db.insertInto('addresses').values(slots(['programme_id', 'hash', 'person_id'])),
     ),
-    rosterVersion: reading<{ programme_id: string }, { version: number }>(
-      'rosterVersion',
-      db.selectFrom('rosters').select('version').where('programme_id', '=', slot('programme_id')),
-    ),
     bumpRoster: writing<{ programme_id: string }>(
       'bumpRoster',
       db
         .insertInto('rosters')
         .values({ programme_id: slot('programme_id'), version: sql`1` as never })
         .onConflict((on) => on.column('programme_id').doUpdateSet({ version: sql`rosters.version + 1` })),
-    ),
-    everybody: reading<{ programme_id: string }, PeopleTable & WrappedKey>(
-      'everybody',
-      db
-        .selectFrom('people as p')
-        .leftJoin('data_keys as k', (join) => join.on('k.id', '=', sql`'person:' || p.id`))
-        .selectAll('p')
-        .select(['k.wrapped', 'k.destroyed_at'])
-        .where('p.programme_id', '=', slot('programme_id'))
-        .orderBy('p.id'),
     ),
     putInvitation: writing<InvitationsTable>(
       'putInvitation',
@@ -119,6 +107,17 @@ function sealedPart({ name, addresses, offUntil, dutyHours }: Person): SealedPar
   };
 }
 
+const roleLists = new Map<string, readonly Role[]>();
+
+/** The roles of a row; rows with the same ones share a list. */
+export function rolesOf(text: string): readonly Role[] {
+  const known = roleLists.get(text);
+  if (known) return known;
+  const roles = text.split(' ').filter((role) => role !== '') as Role[];
+  roleLists.set(text, roles);
+  return roles;
+}
+
 /** The person of a row; null when the person's key was destroyed. */
 export function personOf(context: Context, row: PeopleTable & WrappedKey): Person | null {
   const keyId = personKeyId(row.id);
@@ -131,7 +130,7 @@ export function personOf(context: Context, row: PeopleTable & WrappedKey): Perso
     id: row.id,
     programmeId: row.programme_id,
     name: sealed.name,
-    roles: row.roles.split(' ').filter((role) => role !== '') as Role[],
+    roles: rolesOf(row.roles),
     siteId: row.site_id,
     locale: row.locale,
     addresses: sealed.addresses,
@@ -173,19 +172,16 @@ function* opened(context: Context, personId: string, row: InvitationRow): Steps<
   };
 }
 
-/** Everybody of a programme, by id; who was erased is left out. */
-export function* everybody(context: Context, statements: PeopleStatements, programmeId: string): Steps<Person[]> {
-  const rows = yield* all(statements.everybody, { programme_id: programmeId });
-  return rows.map((row) => personOf(context, row)).filter((person) => person !== null);
-}
-
 /**
  * Writes a person with all addresses. Throws `address-taken` when one of them belongs to somebody else who is not
- * suspended: two people behind one address would read each other's patients.
+ * suspended: two people behind one address would read each other's patients; `unreadable` for a person without a name,
+ * which only one has whose seal did not open (`roster.ts`): writing them back would lose them for good.
  */
 export function* putPerson(context: Context, statements: PeopleStatements, person: Person): Steps<void> {
+  if (person.name === '') throw new StoreError('unreadable', person.id);
   const keyId = personKeyId(person.id);
   const key = yield* context.keys.obtain(keyId, person.programmeId);
+  yield* change(statements.bumpRoster, { programme_id: person.programmeId });
   yield* change(statements.putPerson, {
     id: person.id,
     programme_id: person.programmeId,
@@ -208,7 +204,6 @@ export function* putPerson(context: Context, statements: PeopleStatements, perso
     if (holder) yield* change(statements.dropAddress, place);
     yield* change(statements.insertAddress, { ...place, person_id: person.id });
   }
-  yield* change(statements.bumpRoster, { programme_id: person.programmeId });
 }
 
 /** Applies one change of the roster. `conflict`: the invitation was used meanwhile. */

@@ -36,6 +36,8 @@ export interface PeopleTable {
   practised: number;
   shared: number;
   version: number;
+  /** Version of the roster by which this row changed last. */
+  changed_in: number;
   /** Name and addresses, under the person's key. */
   sealed: Buffer;
 }

@@ -1,6 +1,5 @@
 import { type Kysely, sql } from 'kysely';
 import { type Case, caseShape } from '../case/case.ts';
-import type { Person } from '../conversation/world.ts';
 import type { ChangeSet, CommitOutcome, Log, Store } from '../line/ports.ts';
 import { restoreStatements, settleRestored } from './after-restore.ts';
 import { commitInside, type Planned, planChange } from './commit.ts';
@@ -21,11 +20,12 @@ import { loadSteps } from './load.ts';
 import { type Look, lookStatements, looksAt } from './looks.ts';
 import { claimOutbox, outboxStatements, reportOutbox, type Settled, settleOutbox } from './outbox.ts';
 import { park, parkedList, parkedStatements } from './parked.ts';
-import { everybody, peopleStatements, putPerson } from './people.ts';
+import { peopleStatements, putPerson } from './people.ts';
 import { Plan } from './plan.ts';
 import { recent } from './recent.ts';
 import { refoldSome, refoldStatements } from './refold.ts';
 import { countCases, dropTextPage, overduePage, retentionStatements, throughPages } from './retention.ts';
+import { rosterReader } from './roster.ts';
 import { slots } from './rows.ts';
 import { type FlowsTable, laneAt, type MetaTable, type Tables } from './schema.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
@@ -151,7 +151,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const vault = keyVault(ring, hot);
   const memory: Memory = { people: recent(keptRows), heads: recent(keptRows), tags: recent(keptRows) };
   const issued = new Map<string, { readonly count: number; asked: number }>();
-  const rosters = new Map<string, { version: number; people: readonly Person[] }>();
+  const rosters = rosterReader(kysely, dialect, ring, log);
 
   const contextOn = (keys: KeySession): Context => ({ hot, ring, keys, memory, dueAtOf });
   const read = <T>(steps: (context: Context) => Steps<T>): Promise<T> =>
@@ -255,14 +255,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         throw isUnavailable(thrown) ? new StoreError('unavailable', 'load', thrown) : thrown;
       }),
     commit,
-    async roster(programmeId) {
-      const version = (await read(() => one(peopleRows.rosterVersion, { programme_id: programmeId })))?.version ?? 0;
-      const kept = rosters.get(programmeId);
-      if (kept?.version === version) return kept.people;
-      const people = await read((context) => everybody(context, peopleRows, programmeId));
-      rosters.set(programmeId, { version, people });
-      return people;
-    },
+    roster: (programmeId) => read(() => rosters(programmeId)),
     async codesIssued(programmeId) {
       const kept = issued.get(programmeId);
       if (kept && kept.asked < countedAgainAfter) {

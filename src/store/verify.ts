@@ -1,11 +1,11 @@
 /** Recomputing what is stored: chains, folds and the columns that cache them. */
-import type { Kysely } from 'kysely';
+import { type Kysely, sql } from 'kysely';
 import { type Case, evolve, noCase } from '../case/case.ts';
 import { chainHash, chainStart, foldBound, recordBound, type SealedRecord } from './cases.ts';
 import type { Context } from './context.ts';
 import { caseKeyId } from './data-keys.ts';
 import type { CaseEventsTable, CasesTable, Tables } from './schema.ts';
-import { openJson } from './seal.ts';
+import { openJson, openSealed } from './seal.ts';
 import { unwrapKey } from './wrapping.ts';
 
 /** Cases read at once: short reads let the engine tidy up in between. */
@@ -147,26 +147,30 @@ async function strayRecords(db: Kysely<Tables>): Promise<readonly string[]> {
   return rows.map((row) => `${row.case_id}: records without a case`);
 }
 
-/** Keys of people and strangers that do not open: nothing sealed under them would. Those of cases were tried. */
+/** Keys of people and strangers that do not open, and names that do not under theirs. Those of cases were tried. */
 async function shutKeys(db: Kysely<Tables>, context: Context): Promise<readonly string[]> {
   const faults: string[] = [];
   for (let after = ''; ; ) {
     const page = await db
-      .selectFrom('data_keys')
-      .select(['id', 'wrapped'])
-      .where('id', '>', after)
-      .where('id', 'not like', 'case:%')
-      .where('destroyed_at', 'is', null)
-      .orderBy('id')
+      .selectFrom('data_keys as k')
+      .leftJoin('people as p', (join) => join.on('k.id', '=', sql`'person:' || p.id`))
+      .select(['k.id', 'k.wrapped', 'p.sealed'])
+      .where('k.id', '>', after)
+      .where('k.id', 'not like', 'case:%')
+      .where('k.destroyed_at', 'is', null)
+      .orderBy('k.id')
       .limit(pageSize)
       .execute();
-    for (const { id, wrapped } of page) {
+    for (const { id, wrapped, sealed } of page) {
       after = id;
+      let fault = 'its key does not open';
       try {
         if (wrapped === null) throw new Error('no key');
-        unwrapKey(context.ring, wrapped, id);
+        const key = unwrapKey(context.ring, wrapped, id);
+        fault = 'name and addresses do not open';
+        if (sealed !== null) openSealed(key, sealed, id);
       } catch {
-        faults.push(`${id}: its key does not open`);
+        faults.push(`${id}: ${fault}`);
       }
     }
     if (page.length < pageSize) return faults;

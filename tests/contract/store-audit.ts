@@ -52,6 +52,7 @@ export function auditContract(given: Given): void {
           inbound: { address: phone('w1'), personId: 'w1', caseId: null, text: 'hidden', networkAt: null },
         }),
       );
+      expect((await given.store().roster(programmeId)).map((row) => row.name)).toContain('Person w1');
       expect(await given.store().erasePerson('w1', morning)).toBe(true);
       expect((await given.loaded(text('x', 'w1', '?'))).person).toBeNull();
       expect(await given.store().messages({ personId: 'w1' })).toEqual([]);
@@ -69,6 +70,11 @@ export function auditContract(given: Given): void {
         "another person's key",
         "update data_keys set wrapped = (select wrapped from data_keys where id = 'person:w2') where id = 'person:w1'",
         /person:w1: its key does not open/,
+      ],
+      [
+        "another person's name",
+        "update people set sealed = (select sealed from people where id = 'w2') where id = 'w1'",
+        /person:w1: name and addresses do not open/,
       ],
     ])('%s is found', async (_what, sql, fault) => {
       await given.openCase('c1', answered, decided);

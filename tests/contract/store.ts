@@ -417,6 +417,37 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
         expect(await store.roster('elsewhere')).toEqual([]);
       });
 
+      it('a person of the roster is copied whole, by every way of copying', async () => {
+        const hours = { from: 22, to: 6 };
+        await store.putPeople([person('d1', { roles: ['doctor'], rank: 1, offUntil: morning, dutyHours: hours })]);
+        const [doctor, worker] = await store.roster(programmeId);
+        const whole = person('d1', { roles: ['doctor'], rank: 1, offUntil: morning, dutyHours: hours });
+        expect({ ...doctor }).toEqual(whole);
+        expect(structuredClone(doctor)).toEqual(whole);
+        expect(JSON.parse(JSON.stringify(doctor))).toEqual(whole);
+        expect(JSON.parse(JSON.stringify(worker))).toEqual(person('w1'));
+        await store.putPeople([{ ...doctor!, state: 'stopped' }]);
+        expect((await loaded(text('x', 'd1', '?'))).person).toEqual({ ...whole, state: 'stopped' });
+      });
+
+      it.each([
+        ['name', "update people set sealed = (select sealed from people where id = 'w2') where id = 'w1'"],
+        [
+          'key',
+          "update data_keys set wrapped = (select wrapped from data_keys where id = 'person:w2') where id = 'person:w1'",
+        ],
+      ])('somebody whose %s does not open shuts out nobody else, and is never written back', async (_what, sql) => {
+        await database.tamper(sql);
+        await database.crash();
+        store = await database.open({ dueAtOf });
+        const roster = await store.roster(programmeId);
+        expect(roster.map((row) => row.name)).toEqual(['Person d1', '', 'Person w2']);
+        expect(roster[1]).toMatchObject({ id: 'w1', state: 'joined', addresses: [] });
+        const put = { kind: 'put-person' as const, person: { ...roster[1]!, state: 'stopped' as const } };
+        expect(await one(change('e', { people: [put] }))).toBe('failed');
+        expect((await store.verify()).join()).toMatch(/person:w1/);
+      });
+
       it('an address belongs to one person until that person gives it up', async () => {
         const thief = { kind: 'put-person' as const, person: person('w3', { addresses: [phone('w1')] }) };
         expect(await one(change('e', { people: [thief] }))).toBe('failed');

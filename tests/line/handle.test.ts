@@ -1,6 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import Database from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/cli/player.ts';
 import { loadContent } from '../../src/content/load.ts';
@@ -108,6 +109,20 @@ describe('the one door in', () => {
     await line.settle();
     expect(channel.sent.at(-1)?.text).toContain('TSH?');
     expect(channel.sent).toHaveLength(5);
+  });
+
+  it('somebody whose record cannot be read stops nobody who writes at the same moment', async () => {
+    await store.putPeople([worker(1), worker(2), worker(3)]);
+    await store.close();
+    const database = new Database(join(folder, 'line.db'));
+    database.exec("update people set sealed = (select sealed from people where id = 'w1') where id = 'w2'");
+    database.close();
+    await open();
+    const handled = await Promise.all([1, 2, 3].map((number) => hear(worker(number), `m${number}`, 'NEW')));
+    expect(handled).toEqual(['done', 'parked', 'done']);
+    await line.settle();
+    expect(channel.sent.map((one) => one.personId).sort()).toEqual(['w1', 'w3']);
+    expect((await store.parked()).map((one) => one.code)).toEqual(['failed']);
   });
 
   it('a message that the gateway repeats, with the same id or another one, changes nothing', async () => {

@@ -19,6 +19,8 @@ export interface Dialect {
   members(list: unknown): RawBuilder<string>;
   /** The members of a JSON list of whole numbers. */
   numbers(list: unknown): RawBuilder<number>;
+  /** Bytes as hexadecimal text. */
+  hex(bytes: RawBuilder<unknown>): RawBuilder<string>;
   /** Stands at the end of a claiming query on table `m`: takes what no other process is taking. */
   readonly claim: RawBuilder<unknown>;
   /** True when a second line on the same database is impossible, so that all claims left over are our own. */

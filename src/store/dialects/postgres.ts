@@ -47,6 +47,7 @@ export const postgresDialect: Dialect = {
   keyedEnd: sql``,
   members: (list) => sql<string>`(select value from json_array_elements_text(cast(${list} as json)))`,
   numbers: (list) => sql<number>`(select cast(value as bigint) from json_array_elements_text(cast(${list} as json)))`,
+  hex: (bytes) => sql<string>`encode(${bytes}, 'hex')`,
   claim: sql`for update of m skip locked`,
   alone: false,
 };

@@ -20,6 +20,7 @@ export const sqliteDialect: Dialect = {
   keyedEnd: sql`strict, without rowid`,
   members: (list) => sql<string>`(select value from json_each(${list}))`,
   numbers: (list) => sql<number>`(select value from json_each(${list}))`,
+  hex: (bytes) => sql<string>`hex(${bytes})`,
   claim: sql``,
   alone: true,
 };

@@ -8,6 +8,7 @@ import { opened } from './0003-opened.ts';
 import { links } from './0004-links.ts';
 import { keeping } from './0005-keeping.ts';
 import { lately } from './0006-lately.ts';
+import { rosterChanges } from './0007-roster-changes.ts';
 
 /** All migrations by name; a name never changes once it was released. */
 export function migrationsFor(dialect: Dialect): Record<string, Migration> {
@@ -18,6 +19,7 @@ export function migrationsFor(dialect: Dialect): Record<string, Migration> {
     '0004-links': links(),
     '0005-keeping': keeping(dialect),
     '0006-lately': lately,
+    '0007-roster-changes': rosterChanges(dialect),
   };
 }
 
