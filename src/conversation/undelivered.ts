@@ -11,7 +11,8 @@ export function undelivered(turn: Turn, what: DueWhat & { readonly kind: 'undeli
     (one) => one.answeredAt === null && one.askedOf.at(-1) === person.id && person.roles.includes('doctor'),
   );
   for (const one of waiting) {
-    turn.post(null, { kind: 'climb', questionId: one.id, rung: one.rung + 1 }, { caseId: one.caseId });
+    // Not asked again at once, even as the only doctor: the ladder's own pause comes first.
+    turn.post(null, { kind: 'climb', questionId: one.id, rung: one.rung + 1, not: person.id }, { caseId: one.caseId });
   }
   if (what.again) return;
   const caseId = turn.event.kind === 'due' ? turn.event.due.caseId : null;

@@ -146,6 +146,31 @@ describe('a question to a doctor who is not reached', () => {
     await line.settle();
     expect(telegram.to('e').join('\n')).toContain('SOS');
   });
+
+  it.each([
+    ['the only one', [] as Person[]],
+    ['like every other', [{ ...person('f', 'doctor', ['telegram']), rank: 3 }]],
+  ])('and is %s is asked again after a pause only; the clinic gets a number at once', async (_who, more) => {
+    await store.putPeople([
+      { ...doctor, state: 'suspended' },
+      { ...coordinator, addresses: doctor.addresses },
+      ...more,
+    ]);
+    telegram.answer = { kind: 'refused', why: 'blocked' };
+    await says({ ...worker, addresses: [worker.addresses[0]!] }, 'NEW');
+    await says(worker, 'AK 1982 F');
+    await says(worker, 'DOCTOR how deep');
+    const asked = (): number => telegram.to('e').filter((text) => text.includes(' ASKS ')).length;
+    expect(asked()).toBeLessThanOrEqual(2);
+    expect(sms.to('w').join('\n')).toMatch(/no doctor has answered yet. Phone/);
+    expect(sms.to('c').join('\n')).toMatch(/Person e did not arrive/);
+    const before = asked();
+    await later(30 * minute);
+    expect(asked()).toBe(before);
+    await later(24 * 60 * minute);
+    expect(asked()).toBeGreaterThan(before);
+    expect(asked()).toBeLessThanOrEqual(before + 4);
+  });
 });
 
 describe('a link that gets worse', () => {
