@@ -158,6 +158,7 @@ const noProgramme: Programme = {
   policy: 'common-practice',
   shown: [],
   privacy: 'by-hand',
+  pictures: 'refused',
   voiceNumber: '',
   hospital: '',
   daytime: { from: 7, to: 19 },

@@ -39,6 +39,7 @@ const programmeSchema = z.strictObject({
   policy,
   shown: z.array(policy),
   privacy: z.enum(['by-hand', 'in-chat']),
+  pictures: z.enum(['refused', 'to-doctor']).default('refused'),
   voiceNumber: line,
   hospital: line,
   daytime: z.strictObject({ from: hour, to: hour }).refine((day) => day.from < day.to, {

@@ -44,6 +44,8 @@ export interface Said {
   readonly safety: boolean;
   /** Holds a full name: goes by this address or not at all. */
   readonly hereOnly?: true;
+  /** A photo that is shown with the text, by the name that the address's network gave it. */
+  readonly picture?: string;
 }
 
 export type RosterChange =

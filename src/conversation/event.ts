@@ -42,6 +42,8 @@ export type DueWhat =
     }
   /** A doctor is asked (or asked again, one rung up). */
   | { readonly kind: 'ask-doctor'; readonly questionId: string; readonly rung: number }
+  /** A picture that came after its question was asked, by its place among the question's pictures. */
+  | { readonly kind: 'picture'; readonly questionId: string; readonly place: number }
   /** A question without an answer climbs; `not`: who passed it on and is not asked again by this. */
   | { readonly kind: 'climb'; readonly questionId: string; readonly rung: number; readonly not?: string }
   /** Hand the threads of a case to somebody else. */
@@ -102,6 +104,11 @@ export interface Due {
   readonly what: DueWhat;
 }
 
+/** A photo by the name under which its network shows it again: the line itself never fetches it. */
+export interface SentPicture {
+  readonly file: string;
+}
+
 /** Why something is no whole text: a part of a long one, a picture, a voice note, a changed text, anything else. */
 export type Unreadable = 'part' | 'picture' | 'voice' | 'edited' | 'other';
 
@@ -129,6 +136,10 @@ export type LineEvent =
       readonly from: Address;
       readonly why: Unreadable;
       readonly text: string;
+      /** A still photo; absent for everything else. */
+      readonly picture?: SentPicture;
+      /** What was sent together: it is refused once. */
+      readonly album?: string;
     })
   /** A tap on a button; the token names its question (`ask-token.ts`). */
   | (EventBase & { readonly kind: 'tap'; readonly from: Address; readonly token: string; readonly reply: string })

@@ -4,11 +4,12 @@ import { foldWord } from '../text/fold.ts';
 import { onOneLine } from '../text/one-line.ts';
 import { countHeard } from './daily.ts';
 import { guessesTag, readDoctorAnswer } from './doctor-desk.ts';
-import type { Unreadable } from './event.ts';
+import type { LineEvent } from './event.ts';
 import type { FlowState } from './flow.ts';
 import { isFrozen } from './frozen.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
+import { hearPicture, mayAskDoctor } from './matters/pictures.ts';
 import { saysSos } from './plain-words.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { type Answer, readAnswer } from './reading.ts';
@@ -97,14 +98,21 @@ function alarmWaits(turn: Turn, interpreter: Interpreter): boolean {
 }
 
 /** Something that is no whole text: said so, nothing is changed. The word SOS is heard in it all the same. */
-export function hearUnreadable(turn: Turn, person: Person, why: Unreadable, text: string): void {
+export function hearUnreadable(turn: Turn, person: Person, event: LineEvent & { readonly kind: 'unreadable' }): void {
+  const { why, text, picture, album } = event;
   if (saysSos(text)) {
     hearText(turn, person, text, null);
     return;
   }
   turn.state = { ...turn.state, lastInAt: turn.now };
-  turn.say(person, `common.unreadable-${why}`, { frame: null, caseId: askingThread(turn)?.caseId ?? null });
+  countHeard(turn, person);
   turn.disturbed = true;
+  if (picture && hearPicture(turn, person, { channel: event.from.channel, file: picture.file, words: text })) return;
+  // What was sent together is refused once.
+  if (album !== undefined) turn.onceKeys.push(`album:${event.from.channel}:${event.from.address}:${album}`);
+  const only = why === 'picture' && turn.world.programme.pictures === 'to-doctor' && mayAskDoctor(turn, person);
+  const key = only ? 'common.photo-only' : `common.unreadable-${why}`;
+  turn.say(person, key, { frame: null, caseId: askingThread(turn)?.caseId ?? null });
 }
 
 /** A reply that can be meant for the open question of this thread only: a button was tapped. */

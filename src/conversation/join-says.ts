@@ -14,6 +14,8 @@ export function joinSays(result: StepResult): StepResult {
       last.to.address === next.to.address &&
       last.to.channel === next.to.channel &&
       last.caseId === next.caseId &&
+      last.picture === undefined &&
+      next.picture === undefined &&
       countSegments(text).segments === 1;
     if (together) says[says.length - 1] = { ...last, ...next, text };
     else says.push(next);

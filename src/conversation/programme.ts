@@ -45,6 +45,8 @@ export interface Programme {
   /** Other policies shown to the doctor, and to the worker where they disagree. */
   readonly shown: readonly PolicyName[];
   readonly privacy: 'by-hand' | 'in-chat';
+  /** What becomes of photos that are sent by a chat: nothing, or they are shown to the doctors there. */
+  readonly pictures: 'refused' | 'to-doctor';
   /** Voice number and referral hospital outside the line. */
   readonly voiceNumber: string;
   readonly hospital: string;

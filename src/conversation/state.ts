@@ -82,6 +82,13 @@ export interface ConversationState {
   readonly wrongCodesAt?: readonly number[];
 }
 
+/** A photo and the words under it. It can be shown by the network that it came by, and by no other. */
+export interface QuestionPicture {
+  readonly channel: string;
+  readonly file: string;
+  readonly words: string;
+}
+
 /** A question to the doctors' ladder. First answer wins. */
 export interface Question {
   readonly id: string;
@@ -105,6 +112,8 @@ export interface Question {
   readonly answer: string | null;
   /** Somebody has it in hand but the thing itself is not done: the ladder starts again at this instant. */
   readonly promiseUntil: number | null;
+  /** Photos that the asker sent with it, in order. */
+  readonly pictures?: readonly QuestionPicture[];
   /** The question that this one stands for, its answer taken back: whoever waited for that one waits for this. */
   readonly instead?: string;
 }

@@ -67,7 +67,7 @@ function dispatch(turn: Turn): void {
     return;
   }
   if (event.kind === 'tap') hearTap(turn, turn.person, event.token, event.reply);
-  else if (event.kind === 'unreadable') hearUnreadable(turn, turn.person, event.why, event.text);
+  else if (event.kind === 'unreadable') hearUnreadable(turn, turn.person, event);
   else hearText(turn, turn.person, event.text, event.networkAt);
 }
 

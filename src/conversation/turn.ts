@@ -17,7 +17,15 @@ import { ladder, type Receivers, receiversOf } from './people.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { type Draw, drawFrom } from './random.ts';
 import { inDaytime } from './schedule.ts';
-import { type ConversationState, type Frame, idleFrame, type OpenAsk, type Question, type Thread } from './state.ts';
+import {
+  type ConversationState,
+  type Frame,
+  idleFrame,
+  type OpenAsk,
+  type Question,
+  type QuestionPicture,
+  type Thread,
+} from './state.ts';
 import type { Address, Person, World } from './world.ts';
 
 interface Open {
@@ -35,6 +43,8 @@ export interface SayOptions {
   readonly step?: string;
   readonly ask?: ShownAsk | null;
   readonly secrets?: readonly string[];
+  /** Shown with the text, at the person's address on its network; said to nobody who has none there. */
+  readonly picture?: QuestionPicture;
 }
 
 export class Turn {
@@ -174,7 +184,8 @@ export class Turn {
 
   /** Says words that are already a text. */
   sayText(person: Person, words: string, options: SayOptions): Said | null {
-    const to = this.addressOf(person);
+    const { picture } = options;
+    const to = picture ? person.addresses.find((one) => one.channel === picture.channel) : this.addressOf(person);
     const text = foldToGsm7(words); // A curly quote in somebody's words would double the price of it all.
     if (!to || text === '') return null;
     const lane = options.lane ?? 'reply';
@@ -199,7 +210,8 @@ export class Turn {
       notBefore,
       // Reminders come again by themselves.
       safety: lane !== 'reminder',
-      ...(of !== null && holdsName(of, text) ? { hereOnly: true as const } : {}),
+      ...((of !== null && holdsName(of, text)) || picture ? { hereOnly: true as const } : {}),
+      ...(picture ? { picture: picture.file } : {}),
     };
     this.says.push(said);
     if (options.caseId !== null && person.id === this.person?.id) {
@@ -287,6 +299,7 @@ export class Turn {
       readonly firstRung?: Person;
       readonly askedBy?: string;
       readonly instead?: string;
+      readonly pictures?: readonly QuestionPicture[];
     } = {},
   ): Question {
     // Nobody answers their own question while another doctor can.
@@ -318,6 +331,7 @@ export class Turn {
       answer: null,
       promiseUntil: null,
       ...(options.instead === undefined ? {} : { instead: options.instead }),
+      ...(options.pictures === undefined ? {} : { pictures: options.pictures }),
     };
     this.putQuestion(question);
     if (caseId !== null) {

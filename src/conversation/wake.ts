@@ -7,6 +7,7 @@ import { putOff } from './daily.ts';
 import type { Due } from './event.ts';
 import { withLongTag } from './guesses.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
+import { showLatePicture, showPictures } from './matters/pictures.ts';
 import { tellStock } from './matters/stock.ts';
 import { tellOverview } from './overview.ts';
 import { durationOf, siteOf } from './programme.ts';
@@ -52,6 +53,9 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
     case 'ask-doctor':
       if (!isAlarm(turn, what.questionId) && held(turn, person, due)) return;
       showQuestion(turn, person, what.questionId);
+      return;
+    case 'picture':
+      showLatePicture(turn, person, what);
       return;
     case 'hand-over':
       handOver(turn, interpreter, what.caseId, what.to);
@@ -204,6 +208,7 @@ function showQuestion(turn: Turn, person: Person, questionId: string): void {
   for (const id of question === open ? [] : question.askedOf.filter((one) => one !== person.id)) {
     turn.post(id, { kind: 'ask-doctor', questionId, rung: question.rung }, { caseId: question.caseId });
   }
+  if (!turn.state.shownQuestions.includes(question.id)) showPictures(turn, person, question);
   const shown = turn.state.shownQuestions.filter((id) => id !== question.id);
   turn.state = {
     ...turn.state,

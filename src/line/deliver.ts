@@ -85,16 +85,17 @@ async function sendOne(parts: DeliverParts, row: OutboxRow): Promise<boolean> {
     return false;
   }
   const channel = parts.channels.get(message.to.channel);
-  const result: SendResult = channel
-    ? ((await outOfBudget(parts, channel, row)) ??
-      (await channel.send(message).catch((error: unknown) => {
-        log.write('error', 'channel-threw', {
-          channel: channel.name,
-          code: error instanceof Error ? error.name : 'unknown',
-        });
-        return { kind: 'unsure', why: 'channel-threw' } as const;
-      })))
-    : { kind: 'refused', why: 'no-channel' };
+  const result: SendResult =
+    channel && (message.picture === undefined || channel.images)
+      ? ((await outOfBudget(parts, channel, row)) ??
+        (await channel.send(message).catch((error: unknown) => {
+          log.write('error', 'channel-threw', {
+            channel: channel.name,
+            code: error instanceof Error ? error.name : 'unknown',
+          });
+          return { kind: 'unsure', why: 'channel-threw' } as const;
+        })))
+      : { kind: 'refused', why: channel ? 'no-pictures' : 'no-channel' };
   const now = clock.now();
   const { id } = message;
   if (result.kind === 'refused' || (isUrgent(message) && !parts.isTrusted(message.to.channel))) {

@@ -1,6 +1,6 @@
 /** The whole line over one store: used by the service, the phone bench and `play` alike. There is no second path. */
 import type { Content } from '../conversation/content.ts';
-import type { LineEvent, Unreadable } from '../conversation/event.ts';
+import type { LineEvent, SentPicture, Unreadable } from '../conversation/event.ts';
 import type { Registry } from '../conversation/moment.ts';
 import { durationOf } from '../conversation/programme.ts';
 import type { Address } from '../conversation/world.ts';
@@ -85,8 +85,14 @@ export class Line {
   }
 
   /** Something that is no whole text; `text` is what of it can be read. */
-  hearUnreadable(from: Address, id: string, why: Unreadable, text: string): Promise<Handled> {
-    return this.handler.handle({ ...this.base(id, []), kind: 'unreadable', from, why, text });
+  hearUnreadable(
+    from: Address,
+    id: string,
+    why: Unreadable,
+    text: string,
+    more: { readonly picture?: SentPicture; readonly album?: string } = {},
+  ): Promise<Handled> {
+    return this.handler.handle({ ...this.base(id, []), kind: 'unreadable', from, why, text, ...more });
   }
 
   /** A tap on a button. */

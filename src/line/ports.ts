@@ -74,6 +74,8 @@ export interface OutboundMessage {
   readonly safety: boolean;
   /** Holds a full name: goes by this address or not at all. */
   readonly hereOnly?: true;
+  /** A photo that is shown with the text, by the name that this network gave it. */
+  readonly picture?: string;
 }
 
 export type MessageStatus = 'queued' | 'sending' | 'handed' | 'sent' | 'delivered' | 'failed' | 'unsure' | 'expired';
@@ -105,6 +107,7 @@ export interface Channel {
   /** Longest text in one message; 0 = SMS, counted in segments. */
   readonly maxText: number;
   readonly buttons: boolean;
+  /** Can show a photo that it brought before. */
   readonly images: boolean;
   /** Delivery reports come back. */
   readonly reports: boolean;

@@ -14,7 +14,7 @@ import type { Steps } from './statement.ts';
 export interface SealedText {
   readonly address: Address;
   readonly text: string;
-  readonly more?: Pick<OutboundMessage, 'encoding' | 'flow' | 'step' | 'code' | 'ask' | 'hereOnly'>;
+  readonly more?: Pick<OutboundMessage, 'encoding' | 'flow' | 'step' | 'code' | 'ask' | 'hereOnly' | 'picture'>;
 }
 
 export function messageBound(id: string): string {
@@ -76,11 +76,19 @@ export function* putInbound(context: Context, plan: Plan, by: ChangeSet): Steps<
 export function* putOutbound(context: Context, plan: Plan, programmeId: string, message: OutboundMessage): Steps<void> {
   const keyId = keyIdFor({ ...message, programmeId });
   const key = yield* context.keys.obtain(keyId, programmeId);
-  const { encoding, flow, step, code, ask, hereOnly } = message;
+  const { encoding, flow, step, code, ask, hereOnly, picture } = message;
   const part: SealedText = {
     address: message.to,
     text: message.text,
-    more: { encoding, flow, step, code, ask, ...(hereOnly ? { hereOnly } : {}) },
+    more: {
+      encoding,
+      flow,
+      step,
+      code,
+      ask,
+      ...(hereOnly ? { hereOnly } : {}),
+      ...(picture === undefined ? {} : { picture }),
+    },
   };
   const row: NewMessage = {
     id: message.id,

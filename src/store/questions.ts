@@ -11,6 +11,7 @@ interface SealedPart {
   readonly words: string;
   readonly answer: string | null;
   readonly instead?: string;
+  readonly pictures?: Question['pictures'];
 }
 
 function boundOf(id: string): string {
@@ -41,6 +42,7 @@ export function questionOf(context: Context, row: QuestionRow): Question | null 
     answer: sealed.answer,
     promiseUntil: row.promise_until,
     ...(sealed.instead === undefined ? {} : { instead: sealed.instead }),
+    ...(sealed.pictures === undefined ? {} : { pictures: sealed.pictures }),
   };
 }
 
@@ -55,8 +57,13 @@ export function* putQuestion(context: Context, plan: Plan, value: Question, isNe
     at: value.openedAt,
   });
   const key = yield* context.keys.obtain(keyId, value.programmeId);
-  const { words, answer, instead } = value;
-  const part: SealedPart = { words, answer, ...(instead === undefined ? {} : { instead }) };
+  const { words, answer, instead, pictures } = value;
+  const part: SealedPart = {
+    words,
+    answer,
+    ...(instead === undefined ? {} : { instead }),
+    ...(pictures === undefined ? {} : { pictures }),
+  };
   const moving = {
     id: value.id,
     tag: value.tag,

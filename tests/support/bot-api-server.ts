@@ -16,7 +16,8 @@ export type BotApiFault =
   | 'conflict'
   | 'blocked'
   | 'no-chat'
-  | 'bad-buttons';
+  | 'bad-buttons'
+  | 'no-such-file';
 
 export interface Called {
   readonly method: string;
@@ -28,6 +29,8 @@ export interface Shown {
   readonly id: number;
   readonly chat: string;
   readonly text: string;
+  /** Name of the photo that the text stands under; null = none. */
+  readonly photo: string | null;
   markup: InlineKeyboardMarkup | null;
 }
 
@@ -37,10 +40,16 @@ const errors: Readonly<Record<string, readonly [number, string]>> = {
   conflict: [409, 'Conflict: terminated by other getUpdates request'],
   blocked: [403, 'Forbidden: bot was blocked by the user'],
   'no-chat': [400, 'Bad Request: chat not found'],
+  'no-such-file': [400, 'Bad Request: wrong file identifier/HTTP URL specified'],
   'bad-buttons': [400, 'Bad Request: BUTTON_DATA_INVALID'],
 };
 
-const countedMethods: ReadonlySet<string> = new Set(['sendMessage', 'answerCallbackQuery', 'editMessageReplyMarkup']);
+const countedMethods: ReadonlySet<string> = new Set([
+  'sendMessage',
+  'sendPhoto',
+  'answerCallbackQuery',
+  'editMessageReplyMarkup',
+]);
 
 /** No request for updates is held longer than this, ms, whatever it asks for. */
 const longestHoldMs = 1_000;
@@ -185,6 +194,7 @@ export class BotApiServer {
       case 'getUpdates':
         return this.updatesFor(payload);
       case 'sendMessage':
+      case 'sendPhoto':
         return this.show(payload);
       case 'editMessageReplyMarkup': {
         const shown = this.chats.find((one) => one.id === payload.message_id);
@@ -229,7 +239,9 @@ export class BotApiServer {
     this.lastMessage += 1;
     const markup = (payload.reply_markup as InlineKeyboardMarkup | undefined) ?? null;
     const chat = String(payload.chat_id);
-    this.chats.push({ id: this.lastMessage, chat, text: String(payload.text), markup });
+    const photo = payload.photo === undefined ? null : String(payload.photo);
+    const text = String(photo === null ? payload.text : payload.caption);
+    this.chats.push({ id: this.lastMessage, chat, text, photo, markup });
     return {
       message_id: this.lastMessage,
       date: Math.floor(this.now() / 1000),

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { seededRandom } from '../../src/cli/player.ts';
 import { type Content, loadContent } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
+import type { Unreadable } from '../../src/conversation/event.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import type { Address, Person } from '../../src/conversation/world.ts';
 import { Line, type LineOptions } from '../../src/line/line.ts';
@@ -59,6 +60,26 @@ export class LinkedLine {
       this.heard += 1;
       this.now += 1000;
       await this.line.hearText(from, `test:${this.heard}`, text, null);
+      await this.line.settle();
+    }
+  }
+
+  /** Something that is no text, from somebody's first address. */
+  async sends(from: Person, why: Unreadable, words: string): Promise<void> {
+    this.heard += 1;
+    this.now += 1000;
+    await this.line.hearUnreadable(from.addresses[0]!, `test:${this.heard}`, why, words);
+    await this.line.settle();
+  }
+
+  /** Photos from somebody on Telegram, each a second after the other; `words` stand under each. */
+  async shows(from: Person, words: string, files: readonly string[], album?: string): Promise<void> {
+    for (const file of files) {
+      this.heard += 1;
+      this.now += 1000;
+      const at = from.addresses.find((one) => one.channel === 'telegram')!;
+      const more = { picture: { file }, ...(album === undefined ? {} : { album }) };
+      await this.line.hearUnreadable(at, `test:${this.heard}`, 'picture', words, more);
       await this.line.settle();
     }
   }

@@ -9,7 +9,7 @@ export class Link implements Channel {
   readonly name: string;
   readonly maxText = 0;
   readonly buttons = false;
-  readonly images = false;
+  readonly images: boolean;
   readonly reports: boolean;
   readonly prepaid: boolean;
   readonly asked: OutboundMessage[] = [];
@@ -17,6 +17,7 @@ export class Link implements Channel {
 
   constructor(name: string, reports: boolean, prepaid: boolean) {
     this.name = name;
+    this.images = name === 'telegram';
     this.reports = reports;
     this.prepaid = prepaid;
   }

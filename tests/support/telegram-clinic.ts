@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { readLine, type ScriptLine } from '../../src/channels/play/script.ts';
 import { openTelegram, type Telegram } from '../../src/channels/telegram/telegram.ts';
 import { seededRandom } from '../../src/cli/player.ts';
-import { loadContent } from '../../src/content/load.ts';
+import { type Content, loadContent } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import type { Person, Role } from '../../src/conversation/world.ts';
@@ -15,7 +15,7 @@ import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
 import { BotApiServer, type Shown } from './bot-api-server.ts';
 
-const content = loadContent();
+const shipped = loadContent();
 export const token = '55:test-token-not-to-be-logged';
 
 /** A plain phone beside Telegram. */
@@ -61,13 +61,16 @@ export class TelegramClinic {
   private texts = 0;
   private doctors = 0;
 
-  private constructor(server: BotApiServer) {
+  private readonly content: Content;
+
+  private constructor(server: BotApiServer, content: Content) {
     this.server = server;
+    this.content = content;
     server.now = () => this.at;
   }
 
-  static async open(): Promise<TelegramClinic> {
-    const clinic = new TelegramClinic(await BotApiServer.start());
+  static async open(content = shipped): Promise<TelegramClinic> {
+    const clinic = new TelegramClinic(await BotApiServer.start(), content);
     await clinic.start();
     return clinic;
   }
@@ -76,7 +79,7 @@ export class TelegramClinic {
     this.store = await openStore({
       url: `sqlite:${join(this.folder, 'line.db')}`,
       keys: openKeyRing(join(this.folder, 'line.key')),
-      dueAtOf: (of) => dueAtOf(content.programme, of),
+      dueAtOf: (of) => dueAtOf(this.content.programme, of),
       exclusive: false,
     });
     await this.store.recoverOutbox(this.at);
@@ -88,7 +91,7 @@ export class TelegramClinic {
     this.telegram = openTelegram({
       token,
       apiRoot: this.server.root,
-      texts: content.texts,
+      texts: this.content.texts,
       locales: ['en'],
       clock,
       log,
@@ -98,7 +101,7 @@ export class TelegramClinic {
     });
     this.line = new Line({
       store: this.store,
-      content,
+      content: this.content,
       registry,
       clock,
       log,
@@ -171,10 +174,10 @@ export class TelegramClinic {
 
   private async addPhone(line: ScriptLine & { kind: 'phone' }): Promise<void> {
     if (line.roles.includes('doctor')) this.doctors += 1;
-    const home = content.programme.sites[0]!;
+    const home = this.content.programme.sites[0]!;
     const person: Person = {
       id: `person-${line.name}`,
-      programmeId: content.programme.id,
+      programmeId: this.content.programme.id,
       name: line.name,
       roles: line.roles as Role[],
       siteId: line.roles.includes('lab') ? home.labId : home.id,

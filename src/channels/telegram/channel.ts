@@ -19,12 +19,34 @@ const longestPauseMs = 60_000;
 /** Texts of which the first parts went out and the rest did not: remembered so that no part comes twice. */
 const mostHalfSent = 100;
 
+/** Characters of one message, and of the words under a photo (Bot API, sendMessage and sendPhoto). */
+const textAtMost = 4096;
+const captionAtMost = 1024;
+
+/** One message of a text. */
+interface Part {
+  readonly text: string;
+  /** Name of a photo that the words stand under. */
+  readonly picture: string | null;
+  readonly buttons: ReturnType<typeof buttonsOf>;
+}
+
+/** A photo comes with the first words, buttons with the last. */
+function partsOf({ text, picture: file, ask }: OutboundMessage): readonly Part[] {
+  const picture = file ?? null;
+  const texts = splitText(text, picture === null ? textAtMost : captionAtMost);
+  return texts.map((words, at) => ({
+    text: words,
+    picture: at === 0 ? picture : null,
+    buttons: at === texts.length - 1 ? buttonsOf(ask) : null,
+  }));
+}
+
 export class TelegramChannel implements Channel {
   readonly name = 'telegram';
-  /** Characters of one message (Bot API, sendMessage). */
-  readonly maxText = 4096;
+  readonly maxText = textAtMost;
   readonly buttons = true;
-  readonly images = false;
+  readonly images = true;
   readonly reports = false;
   private readonly parts: ChannelParts;
   private readonly pace = new Pace();
@@ -38,15 +60,15 @@ export class TelegramChannel implements Channel {
   async send(message: OutboundMessage): Promise<SendResult> {
     const chat = message.to.address;
     if (!/^\d{1,16}$/.test(chat)) return { kind: 'refused', why: 'bad-address' };
-    const texts = splitText(message.text, this.maxText);
-    if (texts.length === 0) return { kind: 'refused', why: 'empty' };
+    const parts = partsOf(message);
+    if (parts.length === 0) return { kind: 'refused', why: 'empty' };
     let providerId: string | undefined;
-    for (let at = this.halfSent.get(message.id) ?? 0; at < texts.length; at += 1) {
+    for (let at = this.halfSent.get(message.id) ?? 0; at < parts.length; at += 1) {
       const now = this.parts.clock.now();
       const free = this.pace.take(chat, message.lane === 'sos', now);
       const result: SendResult =
         free === null
-          ? await this.sendPart(message, chat, texts[at]!, at === texts.length - 1)
+          ? await this.sendPart(message, chat, parts[at]!)
           : { kind: 'later', notBefore: free, why: 'pace' };
       if (result.kind !== 'sent') {
         this.keepHalf(message.id, at, result);
@@ -59,24 +81,27 @@ export class TelegramChannel implements Channel {
     return providerId === undefined ? { kind: 'sent' } : { kind: 'sent', providerId };
   }
 
-  private async sendPart(message: OutboundMessage, chat: string, text: string, last: boolean): Promise<SendResult> {
-    const buttons = last ? buttonsOf(message.ask) : null;
+  private async sendPart(message: OutboundMessage, chat: string, part: Part): Promise<SendResult> {
     try {
-      return await this.call(chat, text, buttons);
+      return await this.call(chat, part);
     } catch (error) {
       const fault = faultOf(error);
-      if (buttons === null || fault.kind !== 'refused') return this.resultOf(fault, chat);
+      if (part.buttons === null || fault.kind !== 'refused') return this.resultOf(fault, chat);
       // Whatever Telegram has against the buttons, the text is what matters: its digits can be typed.
       this.parts.log.write('warn', 'telegram-buttons-refused', { message: message.id, code: String(fault.status) });
-      return this.call(chat, text, null).catch((again: unknown) => this.resultOf(faultOf(again), chat));
+      const bare = { ...part, buttons: null };
+      return this.call(chat, bare).catch((again: unknown) => this.resultOf(faultOf(again), chat));
     }
   }
 
-  private async call(chat: string, text: string, buttons: ReturnType<typeof buttonsOf>): Promise<SendResult> {
-    const sent = await this.parts.api.sendMessage(chat, text, {
-      link_preview_options: { is_disabled: true },
-      ...(buttons ? { reply_markup: buttons } : {}),
-    });
+  private async call(chat: string, { text, picture, buttons }: Part): Promise<SendResult> {
+    const { api } = this.parts;
+    const markup = buttons ? { reply_markup: buttons } : {};
+    const sent =
+      picture === null
+        ? await api.sendMessage(chat, text, { link_preview_options: { is_disabled: true }, ...markup })
+        : // Cannot be passed on or saved by the app.
+          await api.sendPhoto(chat, picture, { caption: text, protect_content: true, ...markup });
     return { kind: 'sent', providerId: String(sent.message_id) };
   }
 

@@ -43,7 +43,7 @@ export function intakeOf(parts: IntakeParts): Take {
       case 'tap':
         return line.hearTap(from, heard.id, heard.token, heard.reply);
       case 'unreadable':
-        return line.hearUnreadable(from, heard.id, heard.why, heard.words);
+        return line.hearUnreadable(from, heard.id, heard.why, heard.words, heard.beside);
       case 'toggle':
       case 'idle-tap':
         return null;

@@ -1,6 +1,6 @@
 /** What came from Telegram, read without trust: whoever knows the webhook's secret could send anything. */
 import type { Message } from 'grammy/types';
-import type { Unreadable } from '../../conversation/event.ts';
+import type { SentPicture, Unreadable } from '../../conversation/event.ts';
 import { carriedBy } from './buttons.ts';
 
 /** Kinds of updates that are asked for. */
@@ -20,10 +20,21 @@ export interface Tapped {
   readonly markup: NonNullable<Message['reply_markup']> | null;
 }
 
+/** What came beside the words: a photo, the mark that all pictures of one album have. */
+interface Beside {
+  readonly picture?: SentPicture;
+  readonly album?: string;
+}
+
 export type Heard =
   | (From & { readonly kind: 'text'; readonly text: string; readonly at: number | null })
   /** No text of its own; `words`: its caption, or the changed words. */
-  | (From & { readonly kind: 'unreadable'; readonly why: Unreadable; readonly words: string })
+  | (From & {
+      readonly kind: 'unreadable';
+      readonly why: Unreadable;
+      readonly words: string;
+      readonly beside: Beside;
+    })
   | (From & { readonly kind: 'tap'; readonly token: string; readonly reply: string; readonly tapped: Tapped })
   | (From & { readonly kind: 'toggle'; readonly reply: string; readonly tapped: Tapped })
   /** A button without effect: only the tap itself is answered. */
@@ -94,7 +105,7 @@ export function readUpdate(update: unknown, bot: string): Heard | null {
   const edited = record(of.edited_message);
   // A moving location is edited every few seconds: only changed words are worth an answer.
   if (!edited || !isPrivate(edited) || words(edited.text) === '') return null;
-  return { ...from, kind: 'unreadable', why: 'edited', words: words(edited.text) };
+  return { ...from, kind: 'unreadable', why: 'edited', words: words(edited.text), beside: {} };
 }
 
 function isPrivate(message: Unknown): boolean {
@@ -105,14 +116,28 @@ function readMessage(message: Unknown, from: From): Heard | null {
   if (!isPrivate(message)) return null;
   const beside = carried.find(([name]) => message[name] !== undefined);
   if (beside) {
-    // Pictures sent together are several updates and one refusal.
-    const album = words(message.media_group_id);
-    const id = album === '' ? from.id : `${from.id.slice(0, from.id.lastIndexOf(':'))}:album:${album.slice(0, 40)}`;
-    return { id, user: from.user, kind: 'unreadable', why: beside[1], words: words(message.caption) };
+    const album = words(message.media_group_id).slice(0, 40);
+    const file = largestOf(message.photo);
+    return {
+      ...from,
+      kind: 'unreadable',
+      why: beside[1],
+      words: words(message.caption),
+      beside: { ...(file === null ? {} : { picture: { file } }), ...(album === '' ? {} : { album }) },
+    };
   }
   if (typeof message.text !== 'string') return null;
   const at = typeof message.date === 'number' && message.date > 0 ? message.date * 1000 : null;
   return { ...from, kind: 'text', text: plain(message.text), at };
+}
+
+/** A photo comes in several sizes: the name of the largest, by which it can be sent on without being fetched. */
+function largestOf(photo: unknown): string | null {
+  const sizes = Array.isArray(photo) ? photo.map(record).filter((one) => one !== null) : [];
+  const sound = sizes.filter((one) => /^[\w-]{1,250}$/.test(words(one.file_id)));
+  const pixels = (one: Unknown): number => Number(one.width) * Number(one.height) || 0;
+  const [largest] = sound.sort((a, b) => pixels(b) - pixels(a));
+  return largest ? words(largest.file_id) : null;
 }
 
 /** A command of the menu is the same word typed: `/new@our_bot` is `new`. */

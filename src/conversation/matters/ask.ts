@@ -4,6 +4,7 @@ import type { FlowQuestion } from '../flow.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
 import type { Turn } from '../turn.ts';
+import type { Person } from '../world.ts';
 import { caseByCode } from './codes.ts';
 import { summaryText } from './summary.ts';
 
@@ -14,7 +15,7 @@ function urgencyOf(status: string | undefined): 'waiting' | 'question' {
   return status !== undefined && withPatient.has(status) ? 'waiting' : 'question';
 }
 
-function questionFor(status: string | undefined): FlowQuestion {
+export function questionFor(status: string | undefined): FlowQuestion {
   return {
     urgency: urgencyOf(status),
     about: 'asked',
@@ -22,13 +23,19 @@ function questionFor(status: string | undefined): FlowQuestion {
   };
 }
 
-function askDoctor(turn: Turn, interpreter: Interpreter, rest: string): void {
-  const person = interpreter.person;
-  const code = /^\s*(\d{4}[\s-]?\d{4})\b/.exec(rest)?.[1];
+/** The words of a question, and its case: the one whose code stands first in it, else the one that is worked on. */
+export function whatAbout(turn: Turn, person: Person, said: string): { words: string; caseId: string | null } {
+  const code = /^\s*(\d{4}[\s-]?\d{4})\b/.exec(said)?.[1];
   const checked = code === undefined ? null : checkCode(code);
   const named = checked?.ok ? caseByCode(turn, person, checked.code) : null;
-  const words = named && code ? rest.replace(code, '').trim() : rest;
+  const words = named && code ? said.replace(code, '').trim() : said;
   const caseId = named?.id ?? [...turn.threads].reverse().find((one) => one.caseId !== null)?.caseId ?? null;
+  return { words, caseId };
+}
+
+function askDoctor(turn: Turn, interpreter: Interpreter, rest: string): void {
+  const person = interpreter.person;
+  const { words, caseId } = whatAbout(turn, person, rest);
   // One question at a time: a form left open is taken up again, or is what these words fill.
   const left = turn.threads.find((one) => one.frames[0]?.flow === 'ask' && one.caseId === caseId);
   if (left) interpreter.remove(left.id);

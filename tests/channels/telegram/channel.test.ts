@@ -138,3 +138,36 @@ describe('a text to Telegram', () => {
     expect(server.calls).toEqual([]);
   });
 });
+
+describe('a photo that is passed on', () => {
+  it('goes by its name, with the text under it, and cannot be passed on from there', async () => {
+    const sent = await channel().send(message({ picture: 'AgAC-1', text: 'Q47 AK: look', ask }));
+    expect(sent).toEqual({ kind: 'sent', providerId: '1' });
+    expect(server.calls).toMatchObject([
+      { method: 'sendPhoto', payload: { photo: 'AgAC-1', caption: 'Q47 AK: look', protect_content: true } },
+    ]);
+    expect(server.chats).toMatchObject([{ photo: 'AgAC-1', markup: { inline_keyboard: [[{ text: '1 yes' }]] } }]);
+  });
+
+  it('with more words than fit under it: the rest follows, buttons last', async () => {
+    const text = `${'word '.repeat(250)}end`;
+    await channel().send(message({ picture: 'AgAC-1', text, ask }));
+    expect(server.chats.map((one) => [one.photo, one.markup !== null])).toEqual([
+      ['AgAC-1', false],
+      [null, true],
+    ]);
+    expect(server.chats[0]!.text.length).toBeLessThanOrEqual(1024);
+    expect(server.chats.map((one) => one.text).join(' ')).toBe(text);
+  });
+
+  it('that Telegram does not know is refused, with its text: words about nothing help nobody', async () => {
+    server.order('sendPhoto', 'no-such-file');
+    expect(await channel().send(message({ picture: 'AgAC-1' }))).toEqual({ kind: 'refused', why: 'telegram-400' });
+    expect(server.chats).toEqual([]);
+  });
+
+  it('waits in a flood like every text', async () => {
+    server.order('sendPhoto', 'flood');
+    expect(await channel().send(message({ picture: 'AgAC-1' }))).toMatchObject({ kind: 'later', why: 'flood' });
+  });
+});

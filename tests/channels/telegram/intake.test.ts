@@ -190,7 +190,7 @@ describe('a tap', () => {
   async function tapped(data: string): Promise<void> {
     open();
     listen();
-    const shown = { id: 900, chat: '7001', text: 'q', markup: structuredClone(markup) };
+    const shown = { id: 900, chat: '7001', text: 'q', photo: null, markup: structuredClone(markup) };
     server.chats.push(shown);
     await server.taken(server.tap(7001, shown, data));
     await server.called('answerCallbackQuery');

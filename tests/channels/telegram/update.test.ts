@@ -38,9 +38,30 @@ describe('an update', () => {
     expect(heard).toMatchObject({ kind: 'unreadable', why, words: 'SOS', id: 'tg:55:9' });
   });
 
-  it('of an album has the name of the album: one refusal', () => {
+  it('of an album is one of several, and says so', () => {
     const heard = readUpdate(message({ photo: [], media_group_id: '777' }), '55');
-    expect(heard?.id).toBe('tg:55:album:777');
+    expect(heard).toMatchObject({ id: 'tg:55:9', beside: { album: '777' } });
+  });
+
+  it('with a photo names its largest size', () => {
+    const photo = [
+      { file_id: 'small', width: 90, height: 67 },
+      { file_id: 'AgACAgQAAxkBAAIB-large_1', width: 1280, height: 960 },
+      { file_id: 'middle', width: 320, height: 240 },
+    ];
+    const heard = readUpdate(message({ photo, caption: 'the edge' }), '55');
+    expect(heard).toMatchObject({ words: 'the edge', beside: { picture: { file: 'AgACAgQAAxkBAAIB-large_1' } } });
+  });
+
+  it.each([
+    ['nothing', []],
+    ['no list', 'x'],
+    ['a name with a space', [{ file_id: 'a b', width: 1, height: 1 }]],
+    ['an address', [{ file_id: 'https://elsewhere.invalid/x.jpg', width: 1, height: 1 }]],
+    ['a name without end', [{ file_id: 'x'.repeat(251), width: 1, height: 1 }]],
+    ['null', [null]],
+  ])('with %s for a photo has none to show', (_what, photo) => {
+    expect(readUpdate(message({ photo }), '55')).toMatchObject({ why: 'picture', beside: {} });
   });
 
   it('that changes words says so; one that moves a place says nothing', () => {

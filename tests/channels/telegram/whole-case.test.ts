@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { afterEach, describe, expect, it } from 'vitest';
+import { loadContent } from '../../../src/content/load.ts';
 import { TelegramClinic, token } from '../../support/telegram-clinic.ts';
 import { onTelegram } from '../../support/telegram-cost.ts';
 
@@ -66,5 +67,38 @@ describe('a whole case over Telegram', () => {
     await clinic.play(onTelegram(straight, 'd'));
     expect(clinic.answered).toEqual({ taps: 1, typed: 0 });
     expect(clinic.heardBy('d').at(-1)).toMatch(/^Q\d\d noted/);
+  });
+
+  it('shows a photo of the worker to the doctor, once, through a flood and a restart, where the programme allows it', async () => {
+    const content = loadContent();
+    clinic = await TelegramClinic.open({ ...content, programme: { ...content.programme, pictures: 'to-doctor' } });
+    const { server } = clinic;
+    await clinic.play(
+      onTelegram(
+        'phone w +000555010001 role=worker\nphone d +000555010002 role=doctor\nw> NEW\nw> AK 1982 F',
+        'w',
+        'd',
+      ),
+    );
+    const [user, doctor] = ['w', 'd'].map((name) => Number(clinic.phones.get(name)!.address));
+    const photo = [
+      { file_id: 'thumb', width: 90, height: 67 },
+      { file_id: 'AgAC-large', width: 1280, height: 960 },
+    ];
+    const sent = { message: { ...server.base(user!), photo, caption: 'is this edge smooth?' } };
+    server.order('sendPhoto', 'flood');
+    const update = server.push(sent);
+    await server.taken(update);
+    server.repeat({ update_id: update, ...sent });
+    await server.taken(update);
+    await clinic.restart();
+    await clinic.settle();
+    const shown = server.shownTo(doctor!);
+    expect(shown.map((one) => one.photo)).toEqual(['AgAC-large', null]);
+    expect(shown[0]!.text).toMatch(/^Q\d\d AK: w: "is this edge smooth\?"\. A picture shows less than the patient/);
+    expect(shown[1]!.text).toMatch(/^Q\d\d ASKS/);
+    expect(server.calls.filter((one) => one.method === 'sendPhoto')).toHaveLength(2);
+    expect(server.calls.some((one) => one.method === 'getFile')).toBe(false);
+    expect(clinic.logged.join('\n')).not.toMatch(/AgAC|smooth/);
   });
 });
