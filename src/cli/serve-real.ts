@@ -48,15 +48,13 @@ export async function serveReal(
     const dayHead = async (now: number) => (await store.dailyHead(now, freshHeadMs)).mark;
     const restoredAt = Number(await store.mark('restored')) || null;
     const line = new Line({ store, content: served, registry, clock, log, random, channels, dayHead, restoredAt });
-    await line.comeBack(awayLeastMs);
+    const comeBack = line.comeBack(awayLeastMs);
+    // Where few are told, they are told before anything else happens.
+    await comeBack.next();
     const links = new Map([...channels.keys()].map((name) => [name, () => line.watch.stateOf(name)]));
     const database = settings.DATABASE_URL ? null : join(settings.NECKLINE_DATA, 'neckline.db');
-    const runner = startRunner(
-      line,
-      clock,
-      log,
-      line.keeper(store, () => performance.now()),
-    );
+    const keeper = line.keeper(store, () => performance.now());
+    const runner = startRunner(line, clock, log, { keeper, comeBack });
     try {
       const http = await startHttp({
         host: settings.NECKLINE_HTTP_HOST,

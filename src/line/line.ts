@@ -5,6 +5,7 @@ import type { Registry } from '../conversation/moment.ts';
 import { durationOf } from '../conversation/programme.ts';
 import type { Address } from '../conversation/world.ts';
 import { nothingChanged } from './change.ts';
+import { ComeBack } from './come-back.ts';
 import { DailyFigure } from './daily-figure.ts';
 import { Courier, type DeliverParts, runOutbox } from './deliver.ts';
 import { type DayHead, Digests } from './digests.ts';
@@ -136,23 +137,10 @@ export class Line {
     return runDue(this.dueParts, this.options.clock.now());
   }
 
-  /**
-   * After an outage of at least `sinceMs`: whoever is in the middle of something hears that the line is back. Called
-   * once at the start, before anything else is handled.
-   */
-  async comeBack(leastMs: number): Promise<void> {
-    const { clock, content } = this.options;
-    const now = clock.now();
-    const alive = Number((await this.store.mark('alive')) ?? now);
-    if (now - alive < leastMs) return;
-    const programmeId = content.programme.id;
-    const handled = (await this.store.roster(programmeId)).map((person) => {
-      const id = `back:${alive}:${person.id}`;
-      const what = { kind: 'line-back', since: alive } as const;
-      const due = { id, programmeId, personId: person.id, caseId: null, name: 'back', frameId: null, dueAt: now, what };
-      return this.handler.handle({ ...this.base(id, []), kind: 'due', due });
-    });
-    await Promise.all(handled);
+  /** Tells whoever is in the middle of something that the line is back, after an outage of at least `leastMs`. */
+  comeBack(leastMs: number): ComeBack {
+    const programmeId = this.options.content.programme.id;
+    return new ComeBack({ ...this.options, handler: this.handler, programmeId }, leastMs);
   }
 
   /**

@@ -241,6 +241,8 @@ export interface Store {
 
   /** Everybody of the programme, those taken off the line too; erased people are not. Cached by roster version. */
   roster(programmeId: string): Promise<readonly Person[]>;
+  /** Ids of people who have a conversation, those after `after` in order, at most `limit`. */
+  talking(programmeId: string, after: string, limit: number): Promise<readonly string[]>;
   putPeople(people: readonly Person[]): Promise<void>;
 
   /** Codes issued in the programme, erased ones too; may lag behind by some events. */

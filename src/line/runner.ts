@@ -1,4 +1,5 @@
 /** Runs the pumps in real time. The only file of the line with a timer for itself, and that one is bounded. */
+import type { ComeBack } from './come-back.ts';
 import type { Keeper } from './keep.ts';
 import type { Line } from './line.ts';
 import type { Clock, Log } from './ports.ts';
@@ -26,7 +27,12 @@ export interface Runner {
  * kept for long enough. They run beside each other, so that a gateway
  * that hangs stops no timer. A round that fails is logged and tried again; it never ends the line.
  */
-export function startRunner(line: Line, clock: Clock, log: Log, keeper: Keeper | null = null): Runner {
+export function startRunner(
+  line: Line,
+  clock: Clock,
+  log: Log,
+  real: { readonly keeper: Keeper; readonly comeBack: ComeBack } | null = null,
+): Runner {
   const { store } = line;
   const fault = (error: unknown): number => {
     log.write('error', 'round-failed', { code: error instanceof Error ? error.name : 'unknown' });
@@ -46,16 +52,18 @@ export function startRunner(line: Line, clock: Clock, log: Log, keeper: Keeper |
     return untilOf(next);
   }, fault);
   // The links of simulated phones are not watched, and nobody's data are behind them.
-  const watching = keeper
+  const watching = real
     ? new Pump(async () => {
+        // The first look notes that the line is alive.
+        if (await real.comeBack.next()) return 0;
         await line.watch.look();
         waking.nudge();
         return watchEveryMs;
       }, fault)
     : null;
-  const keeping = keeper
+  const keeping = real
     ? new Pump(async () => {
-        await keeper.look();
+        await real.keeper.look();
         return keepEveryMs;
       }, fault)
     : null;

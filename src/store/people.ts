@@ -76,6 +76,16 @@ export function peopleStatements(db: Kysely<Tables>) {
         .values({ programme_id: slot('programme_id'), version: sql`1` as never })
         .onConflict((on) => on.column('programme_id').doUpdateSet({ version: sql`rosters.version + 1` })),
     ),
+    talking: reading<{ programme_id: string; after: string; limit: number }, { person_id: string }>(
+      'talking',
+      db
+        .selectFrom('conversations')
+        .select('person_id')
+        .where('programme_id', '=', slot('programme_id'))
+        .where('person_id', '>', slot('after'))
+        .orderBy('person_id')
+        .limit(slot('limit')),
+    ),
     putInvitation: writing<InvitationsTable>(
       'putInvitation',
       db

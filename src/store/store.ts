@@ -256,6 +256,11 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       }),
     commit,
     roster: (programmeId) => read(() => rosters(programmeId)),
+    talking: (programme_id, after, limit) =>
+      read(function* () {
+        const rows = yield* all(peopleRows.talking, { programme_id, after, limit });
+        return rows.map((row) => row.person_id);
+      }),
     async codesIssued(programmeId) {
       const kept = issued.get(programmeId);
       if (kept && kept.asked < countedAgainAfter) {

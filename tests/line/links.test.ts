@@ -262,6 +262,11 @@ describe('a prepaid budget', () => {
 });
 
 describe('a line that was away', () => {
+  const tellAll = async (): Promise<void> => {
+    const comeBack = line.comeBack(5 * minute);
+    while (await comeBack.next());
+  };
+
   it('tells whoever is in the middle of something, once, and asks the open question again', async () => {
     await says(worker, 'NEW');
     await says(worker, 'AK 1982 F');
@@ -270,7 +275,7 @@ describe('a line that was away', () => {
     now += 2 * 3_600_000;
     for (let starts = 0; starts < 2; starts += 1) {
       line = open();
-      await line.comeBack(5 * minute);
+      await tellAll();
       await line.watch.look();
       await line.settle();
     }
@@ -280,13 +285,35 @@ describe('a line that was away', () => {
     expect(sms.to('d')).toEqual([]);
   });
 
+  it('tells many piece by piece, and after dying in between whoever has not heard', async () => {
+    const many = Array.from({ length: 100 }, (_, index) => ({
+      ...worker,
+      id: `many-${String(index).padStart(3, '0')}`,
+      addresses: [{ channel: 'sms', address: `+00055520${String(index).padStart(4, '0')}` }],
+    }));
+    await store.putPeople(many);
+    await Promise.all(many.map((one) => says(one, 'NEW')));
+    await line.watch.look();
+    now += 2 * 3_600_000;
+    line = open();
+    expect(await line.comeBack(5 * minute).next()).toBe(true);
+    now += minute;
+    line = open();
+    await tellAll();
+    await line.watch.look();
+    await line.settle();
+    const told = many.map((one) => sms.to(one.id).filter((text) => text.includes('I was away from')).length);
+    expect(told).toEqual(many.map(() => 1));
+    expect(await line.comeBack(5 * minute).next()).toBe(false);
+  });
+
   it('for a moment says nothing', async () => {
     await says(worker, 'NEW');
     await line.watch.look();
     const before = sms.to('w').length;
     now += minute;
     line = open();
-    await line.comeBack(5 * minute);
+    await tellAll();
     await line.settle();
     expect(sms.to('w')).toHaveLength(before);
   });
