@@ -95,7 +95,7 @@ export interface Decided {
  * Number of the fold's shape and rules. Raise it with every change of `Case` or `evolve`: stored cases are then folded
  * anew when the store opens.
  */
-export const caseShape = 5;
+export const caseShape = 6;
 
 export interface Case {
   readonly id: string;
@@ -264,6 +264,8 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
     }
     case 'retagged':
       return { ...before, tag: event.tag };
+    case 'linked':
+      return { ...before, earlierCaseId: event.earlierCaseId };
     case 'decided':
       return {
         ...before,

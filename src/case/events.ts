@@ -54,6 +54,8 @@ export type CaseEvent =
   /** An answer of a guided conversation. A later answer to the same field and item replaces it. */
   | { readonly type: 'answered'; readonly field: string; readonly item: string | null; readonly value: Json }
   | { readonly type: 'retagged'; readonly tag: string }
+  /** The patient is the one of an earlier case; null: is not, after all. */
+  | { readonly type: 'linked'; readonly earlierCaseId: string | null }
   | {
       readonly type: 'decided';
       readonly decision: string;

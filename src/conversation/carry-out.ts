@@ -16,7 +16,8 @@ export function carryOut(
     switch (act.do) {
       case 'record': {
         if (act.caseId === undefined && currentCase === null) currentCase = turn.nextId('c');
-        turn.record(act.caseId ?? currentCase!, act.event, `${frame.flow}@${frame.hash}`);
+        const flow = frame.flow === '-' ? '-' : `${frame.flow}@${frame.hash}`;
+        turn.record(act.caseId ?? currentCase!, act.event, flow);
         break;
       }
       case 'vars':
@@ -24,6 +25,16 @@ export function carryOut(
         break;
       case 'item':
         current = { ...current, item: act.item };
+        break;
+      case 'case':
+        currentCase = act.caseId;
+        current = { ...current, item: null, trail: [] };
+        break;
+      case 'end-threads':
+        endThreads(turn, act);
+        break;
+      case 'raise':
+        raise(turn, act.caseId);
         break;
       case 'people':
         turn.changePeople(act.change);
@@ -60,3 +71,33 @@ export function carryOut(
   }
   return { frame: current, caseId: currentCase };
 }
+
+function endThreads(turn: Turn, act: Extract<Act, { do: 'end-threads' }>): void {
+  const over = turn.threads.filter(({ caseId, frames }) => {
+    if (caseId !== act.caseId || frames[0]?.flow !== act.flow) return false;
+    if (frames.some((one) => one.flow === 'sos')) return false;
+    return act.states === undefined || act.states.includes(frames.at(-1)!.state);
+  });
+  for (const frame of over.flatMap((one) => one.frames)) turn.cancelTimers(frame.id);
+  turn.threads = turn.threads.filter((one) => !over.includes(one));
+}
+
+/** What waits for its day is due now: the patient is here. */
+function raise(turn: Turn, caseId: string): void {
+  const own = turn.threads.filter((one) => one.caseId === caseId);
+  turn.threads = [...turn.threads.filter((one) => one.caseId !== caseId), ...own];
+  turn.disturbed = true;
+  for (const { ask, frames } of own) {
+    const top = frames.at(-1);
+    if (ask !== null || !top || waitsForDay.get(top.flow) !== top.state || !turn.person) continue;
+    turn.cancelTimers(top.id, 'day');
+    const what = { kind: 'timer', frameId: top.id, entry: top.entry, name: 'day', late: 'fire' } as const;
+    turn.post(turn.person.id, what, { caseId, name: 'day', frameId: top.id });
+  }
+}
+
+/** By flow, the state in which a needle waits for the day that was agreed (timer `day`). */
+const waitsForDay: ReadonlyMap<string, string> = new Map([
+  ['decision', 'waits-for-day'],
+  ['ready', 'waits'],
+]);

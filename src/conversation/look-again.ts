@@ -1,5 +1,6 @@
 /** The day to look again at a patient: whoever works at the site then is asked, and where nobody does the coordinators hear. */
 import type { DueWhat } from './event.ts';
+import { seenSince } from './matters/again.ts';
 import { carrier } from './people.ts';
 import { durationOf } from './programme.ts';
 import type { Turn } from './turn.ts';
@@ -10,7 +11,8 @@ const mostTold = 8;
 /** Asks the worker who carries the case, else a colleague; with nobody there the coordinators, again each week. */
 export function lookAgain(turn: Turn, what: DueWhat & { readonly kind: 'look-again' }): void {
   const of = turn.caseOf(what.caseId);
-  if (!of) return;
+  // Examined again before the day, by whatever way: the new case has a day of its own.
+  if (!of || seenSince(turn.cases, of)) return;
   const { caseId, item, told } = what;
   const to = carrier(turn.world, of);
   if (to) {

@@ -21,6 +21,7 @@ import { ready } from './matters/ready.ts';
 import { receipt } from './matters/receipt.ts';
 import { reportMatter } from './matters/report.ts';
 import { roster } from './matters/roster.ts';
+import { knownPatient } from './matters/same-patient.ts';
 import { sampling } from './matters/sampling.ts';
 import { shared } from './matters/shared.ts';
 import { sos } from './matters/sos.ts';
@@ -32,6 +33,7 @@ export const registry = registryOf([
   common,
   desk,
   findings,
+  knownPatient,
   decision,
   hindrances,
   again,

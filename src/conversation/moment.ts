@@ -43,6 +43,17 @@ export type Act =
   | { readonly do: 'vars'; readonly vars: Readonly<Record<string, Json>> }
   /** Points the frame at a specimen or nodule. */
   | { readonly do: 'item'; readonly item: string | null }
+  /** The conversation goes on with this case instead of its own; there is no way back before it. */
+  | { readonly do: 'case'; readonly caseId: string }
+  /** Conversations of this person about the case that stand in such a flow (and state) are over; an alarm is not. */
+  | {
+      readonly do: 'end-threads';
+      readonly caseId: string;
+      readonly flow: string;
+      readonly states?: readonly string[];
+    }
+  /** This person's conversation about the case is the one that asks. */
+  | { readonly do: 'raise'; readonly caseId: string }
   | { readonly do: 'people'; readonly change: RosterChange }
   /** So many segments may go out by this link from now on. */
   | { readonly do: 'credit'; readonly channel: string; readonly segments: number }

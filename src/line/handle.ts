@@ -3,6 +3,7 @@
  * `handle` resolves with `done`, and must not before.
  */
 
+import { patientKeyOf } from '../case/same-patient.ts';
 import type { Content } from '../conversation/content.ts';
 import type { StepResult } from '../conversation/effect.ts';
 import type { LineEvent } from '../conversation/event.ts';
@@ -132,8 +133,13 @@ export class Handler {
       try {
         const roster = await store.roster(event.programmeId);
         const issued = await store.codesIssued(event.programmeId);
-        const result = step(worldOf(this.parts, from, roster, issued), event, this.parts.registry);
-        changes.push({ position, change: changeOf(event, from, result) });
+        const taken = (read: Loaded) => step(worldOf(this.parts, read, roster, issued), event, this.parts.registry);
+        const first = taken(from);
+        // Who a patient is stands in the step's result only: where the site knows somebody alike, it is taken again.
+        const alike = await alikeCases(store, event, from, first);
+        const read = alike.length === 0 ? from : { ...from, cases: [...from.cases, ...alike] };
+        const result = alike.length === 0 ? first : taken(read);
+        changes.push({ position, change: changeOf(event, read, result) });
       } catch (error) {
         log.write('error', 'step-failed', {
           event: event.id,
@@ -201,6 +207,19 @@ function codeOf(error: unknown): string {
 function placeOf(error: unknown): string {
   const stack = error instanceof Error ? (error.stack ?? '') : '';
   return /([\w-]+\.[jt]s:\d+):\d+\)?$/m.exec(stack)?.[1] ?? '-';
+}
+
+/** Cases of the site that could be of the same patient as one whose patient this step has named; those at hand are left out. */
+async function alikeCases(store: Store, event: LineEvent, from: Loaded, result: StepResult): Promise<Loaded['cases']> {
+  const found = new Map<string, Loaded['cases'][number]>();
+  for (const { value, records } of result.cases) {
+    const named = records.some((one) => one.event.type === 'opened' || one.event.type === 'retagged');
+    const key = named && value.earlierCaseId === null ? patientKeyOf(value) : null;
+    if (!key) continue;
+    for (const one of await store.casesAlike(event.programmeId, key)) found.set(one.value.id, one);
+  }
+  for (const { value } of from.cases) found.delete(value.id);
+  return [...found.values()];
 }
 
 function worldOf(

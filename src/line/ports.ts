@@ -3,6 +3,7 @@
  */
 import type { Case } from '../case/case.ts';
 import type { CaseRecord } from '../case/events.ts';
+import type { PatientKey } from '../case/same-patient.ts';
 import type { SiteStock } from '../case/stock.ts';
 import type { Lane, RosterChange, ShownAsk } from '../conversation/effect.ts';
 import type { Due, LineEvent } from '../conversation/event.ts';
@@ -238,6 +239,8 @@ export interface Store {
    * A change that throws is rolled back alone and answers `failed`.
    */
   commit(changes: readonly ChangeSet[]): Promise<readonly CommitOutcome[]>;
+  /** Cases of one site whose patients have these initials and this sex, open and closed, newest first, twenty at most. */
+  casesAlike(programmeId: string, key: PatientKey): Promise<Loaded['cases']>;
 
   /** Everybody of the programme, those taken off the line too; erased people are not. Cached by roster version. */
   roster(programmeId: string): Promise<readonly Person[]>;

@@ -2,12 +2,13 @@
 import { hash } from 'node:crypto';
 import type { Case } from '../case/case.ts';
 import type { CaseEvent, CaseRecord } from '../case/events.ts';
+import { patientKeyOf } from '../case/same-patient.ts';
 import type { CaseBrief } from '../conversation/world.ts';
 import type { ChangeSet } from '../line/ports.ts';
 import type { Context } from './context.ts';
 import { caseKeyId } from './data-keys.ts';
 import type { Ended } from './dialects/dialect.ts';
-import type { KeyRing } from './keys.ts';
+import { type KeyRing, patientMark } from './keys.ts';
 import type { SealedText } from './messages.ts';
 import type { Plan } from './plan.ts';
 import type { BriefRow, CaseHead, CaseRow } from './rows.ts';
@@ -46,8 +47,9 @@ export function chainHash(ring: KeyRing, row: CaseEventsTable): Buffer {
 export function caseOf(context: Context, row: CaseRow): { value: Case; version: number } | null {
   const key = context.keys.unwrap(caseKeyId(row.id), row);
   if (!key) return null;
-  const { version, head, sequence, site_id, owner_id, status, open, codes } = row;
-  context.memory.heads.put(row.id, { version, head: { head, sequence, site_id, owner_id, status, open, codes } });
+  const { version, head, sequence, site_id, owner_id, status, open, codes, patient_mark, earlier_id } = row;
+  const listed = { site_id, owner_id, status, open, codes, patient_mark, earlier_id };
+  context.memory.heads.put(row.id, { version, head: { head, sequence, ...listed } });
   return { value: openJson<Case>(key, row.fold_sealed, foldBound(row.id)), version: row.version };
 }
 
@@ -146,6 +148,16 @@ function recordRows(
   return rows;
 }
 
+/** The case's mark as its row holds it. */
+export function markOf(ring: KeyRing, of: Case): Buffer | null {
+  const key = patientKeyOf(of);
+  return key && patientMark(ring, of.programmeId, key);
+}
+
+function saysWho({ event }: CaseRecord): boolean {
+  return event.type === 'opened' || (event.type === 'answered' && event.field.startsWith('patient.'));
+}
+
 /** Plans the row of the case, the columns of the lists only when one of them changed. */
 function putFold(
   context: Context,
@@ -162,6 +174,8 @@ function putFold(
     status: value.status,
     open: open ? 1 : 0,
     codes: value.specimens.map((specimen) => specimen.code).join(' '),
+    patient_mark: before && !records.some(saysWho) ? before.patient_mark : markOf(context.ring, value),
+    earlier_id: value.earlierCaseId,
   };
   const moving = {
     id: value.id,
@@ -196,7 +210,9 @@ function putFold(
     before.owner_id === listed.owner_id &&
     before.status === listed.status &&
     before.open === listed.open &&
-    before.codes === listed.codes;
+    before.codes === listed.codes &&
+    before.patient_mark === listed.patient_mark &&
+    before.earlier_id === listed.earlier_id;
   if (unlisted) {
     plan.must(context.hot.touchCase, { ...moving, version }, 'conflict');
     return;

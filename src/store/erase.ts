@@ -41,6 +41,8 @@ export function eraseStatements(db: Kysely<Tables>) {
           open: sql`0`,
           due_at: sql.lit(null),
           wake_at: sql.lit(null),
+          patient_mark: sql.lit(null),
+          earlier_id: sql.lit(null),
           erased_at: slot('at'),
           version: sql`version + 1`,
         })

@@ -44,6 +44,9 @@ export type HotStatements = ReturnType<typeof hotStatements>;
 /** Briefs given along with one event: more cannot be read on a telephone anyway. */
 export const briefLimit = 60;
 
+/** Cases of like patients that are opened for one event, newest first. */
+export const alikeLimit = 20;
+
 /** Invitations of one person that are looked at, newest first: numbers and links stand in one table. */
 export const invitationLimit = 8;
 
@@ -159,6 +162,21 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
             .where('s.code', 'in', dialect.members(slot('codes'))),
         ),
     ),
+    casesAlike: reading<{ patient_mark: Buffer }, CaseRow>(
+      'casesAlike',
+      cases()
+        .select(['c.fold_sealed', ...caseHeadColumns])
+        .where('c.patient_mark', '=', slot('patient_mark'))
+        .orderBy('c.opened_at', 'desc')
+        .orderBy('c.id')
+        .limit(sql.lit(alikeLimit)),
+    ),
+    casesAfter: reading<{ ids: string }, CaseRow>(
+      'casesAfter',
+      cases()
+        .select(['c.fold_sealed', ...caseHeadColumns])
+        .where('c.earlier_id', 'in', dialect.members(slot('ids'))),
+    ),
     caseHead: reading<{ id: string; version: number }, CaseHead>(
       'caseHead',
       db
@@ -181,7 +199,7 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
       db
         .updateTable('cases')
         .set({
-          ...slots(['site_id', 'owner_id', 'status', 'open', 'due_at', 'sequence', 'codes', 'head', 'fold_sealed']),
+          ...slots([...listedCaseColumns, 'due_at', 'sequence', 'head', 'fold_sealed']),
           tag_sealed: sql`coalesce(${slot('tag_sealed')}, tag_sealed)`,
           wake_at: wakeAt,
           version: sql`version + 1`,

@@ -2,6 +2,7 @@
 import { createHmac, createSecretKey, hash, hkdfSync, type KeyObject, randomBytes } from 'node:crypto';
 import { closeSync, fsyncSync, linkSync, mkdirSync, openSync, unlinkSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
+import type { PatientKey } from '../case/same-patient.ts';
 import type { Address } from '../conversation/world.ts';
 import { type KeyFile, keyFileText, readKeyFile } from './key-file.ts';
 import type { SealKey } from './seal.ts';
@@ -12,6 +13,8 @@ import { syncFolder } from './whole-file.ts';
 export interface KeyRing {
   /** For keyed hashes of addresses. */
   readonly address: KeyObject;
+  /** For keyed hashes of who a patient is. */
+  readonly patient: KeyObject;
   /** For keyed hashes of event keys: 64 hexadecimal digits. */
   readonly event: string;
   /** For the chain of each case's history. */
@@ -36,6 +39,7 @@ export function keyRingOf(master: Uint8Array, later: KeyFile['wrapping'] = []): 
   const check = derived('fingerprint');
   return {
     address: derived('address'),
+    patient: derived('patient'),
     event: bytes('event').toString('hex'),
     chain: bytes('chain'),
     wrapping: {
@@ -77,6 +81,13 @@ export function openKeyRing(file: string): KeyRing {
 export function addressHash(ring: KeyRing, programmeId: string, address: Address): Buffer {
   return createHmac('sha256', ring.address)
     .update(JSON.stringify(['address', programmeId, address.channel, address.address]))
+    .digest();
+}
+
+/** Keyed hash under which the cases of a site with these initials and this sex are found; neither can be read back from it. */
+export function patientMark(ring: KeyRing, programmeId: string, { siteId, initials, sex }: PatientKey): Buffer {
+  return createHmac('sha256', ring.patient)
+    .update(JSON.stringify(['patient', programmeId, siteId, initials, sex]))
     .digest();
 }
 

@@ -1,4 +1,5 @@
 import { timingSafeEqual } from 'node:crypto';
+import { alikeCases } from '../case/same-patient.ts';
 import type { Due, LineEvent } from '../conversation/event.ts';
 import { firstAidKey } from '../conversation/first-aid-key.ts';
 import { joinLinkIn } from '../conversation/join-link.ts';
@@ -14,6 +15,7 @@ import { personKeyId } from './data-keys.ts';
 import { doingsOf } from './doings.ts';
 import { addressHash, eventKeyHash } from './keys.ts';
 import { overviewOf } from './overview.ts';
+import { casesAfter } from './patients.ts';
 import { invitationFor, personOf } from './people.ts';
 import { questionOf } from './questions.ts';
 import type { PersonRow } from './rows.ts';
@@ -64,12 +66,17 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
   );
   // An answer is recorded in its question's case, which the person's own threads may not name.
   const asked = questions.map((question) => question.caseId).filter((id) => id !== null);
-  const missing = [...new Set(asked)].filter((id) => !cases.some((found) => found.value.id === id));
+  const { before, after } = relatedTo(event, conversation?.state ?? null, cases);
+  const missing = [...new Set([...asked, ...before])].filter((id) => !cases.some((found) => found.value.id === id));
+  const named = missing.length === 0 ? [] : yield* casesNamed(context, missing);
+  const later = (yield* casesAfter(context, after)).filter(
+    (one) => ![...cases, ...named].some((found) => found.value.id === one.value.id),
+  );
   return {
     duplicate: false,
     person,
     conversation,
-    cases: missing.length === 0 ? cases : [...cases, ...(yield* casesNamed(context, missing))],
+    cases: [...cases, ...named, ...later],
     briefs: person ? yield* briefsFor(context, person) : [],
     questions,
     tagsInUse,
@@ -150,6 +157,35 @@ function* casesFor(
   // What MORE goes on with.
   want(state?.more?.caseId ?? null);
   return wanted.length === 0 ? found : [...found, ...(yield* casesNamed(context, wanted))];
+}
+
+/**
+ * Ids of earlier cases of a patient who is being examined, and of cases on whose day it matters whether the patient was
+ * seen since.
+ */
+function relatedTo(
+  event: LineEvent,
+  state: ConversationState | null,
+  cases: Loaded['cases'],
+): { readonly before: readonly string[]; readonly after: readonly string[] } {
+  const examined = cases.filter(({ value }) => value.status === 'findings');
+  const what = event.kind === 'due' ? event.due.what : null;
+  const due = what?.kind === 'look-again' || (what?.kind === 'run' && what.flow === 'review') ? [what.caseId] : [];
+  const days = (state?.threads ?? []).filter(({ frames }) =>
+    frames.some((frame) => frame.flow === 'review' || frame.state === 'repeat-waits'),
+  );
+  return {
+    before: examined
+      .flatMap(({ value }) => (value.earlierCaseId === null ? [] : [value.earlierCaseId]))
+      .concat(
+        examined.flatMap(({ value }) =>
+          alikeCases(value)
+            .slice(0, 1)
+            .map((one) => one.caseId),
+        ),
+      ),
+    after: [...due, ...days.map((one) => one.caseId)].filter((id) => id !== null),
+  };
 }
 
 /** The cases with these ids, in this order; erased ones are left out. */

@@ -1,7 +1,7 @@
 /** Cases stored by an earlier version, whose fold had another shape: folded anew from their history, which never changes. */
 import { type Kysely, sql } from 'kysely';
 import { type Case, evolve, noCase } from '../case/case.ts';
-import { foldBound, recordBound, type SealedRecord } from './cases.ts';
+import { foldBound, markOf, recordBound, type SealedRecord } from './cases.ts';
 import type { Context } from './context.ts';
 import { caseKeyId, type WrappedKey } from './data-keys.ts';
 import type { CaseEventsTable, CasesTable, Tables } from './schema.ts';
@@ -55,6 +55,8 @@ export function* refoldSome(
       due_at: open ? context.dueAtOf(fold) : null,
       sequence: row.sequence,
       codes: fold.specimens.map((specimen) => specimen.code).join(' '),
+      patient_mark: markOf(context.ring, fold),
+      earlier_id: fold.earlierCaseId,
       head: row.head,
       fold_sealed: sealJson(key, fold, foldBound(row.id)),
       tag_sealed: null,

@@ -105,12 +105,22 @@ export const caseColumns = [
   'version',
   'sequence',
   'codes',
+  'patient_mark',
+  'earlier_id',
   'head',
   'tag_sealed',
   'fold_sealed',
 ] as const;
 /** Columns that lists look at: written, with their indexes, only when one of them changed. */
-export const listedCaseColumns = ['site_id', 'owner_id', 'status', 'open', 'codes'] as const;
+export const listedCaseColumns = [
+  'site_id',
+  'owner_id',
+  'status',
+  'open',
+  'codes',
+  'patient_mark',
+  'earlier_id',
+] as const;
 export type CaseHead = Pick<CasesTable, 'head' | 'sequence' | (typeof listedCaseColumns)[number]>;
 export type NewCase = Pick<CasesTable, (typeof caseColumns)[number]>;
 

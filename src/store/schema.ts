@@ -88,6 +88,10 @@ export interface CasesTable {
   sequence: number;
   /** Separated by spaces. */
   codes: string;
+  /** Keyed hash of site, initials and sex; null for practice and for what was erased. */
+  patient_mark: Buffer | null;
+  /** The case that this one follows, of the same patient. */
+  earlier_id: string | null;
   /** Chain hash of the last record. */
   head: Buffer;
   erased_at: number | null;

@@ -20,6 +20,7 @@ import { loadSteps } from './load.ts';
 import { type Look, lookStatements, looksAt } from './looks.ts';
 import { claimOutbox, outboxStatements, reportOutbox, type Settled, settleOutbox } from './outbox.ts';
 import { park, parkedList, parkedStatements } from './parked.ts';
+import { casesAlike } from './patients.ts';
 import { peopleStatements, putPerson } from './people.ts';
 import { Plan } from './plan.ts';
 import { recent } from './recent.ts';
@@ -261,6 +262,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         const rows = yield* all(peopleRows.talking, { programme_id, after, limit });
         return rows.map((row) => row.person_id);
       }),
+    casesAlike: (programmeId, key) => read((context) => casesAlike(context, programmeId, key)),
     async codesIssued(programmeId) {
       const kept = issued.get(programmeId);
       if (kept && kept.asked < countedAgainAfter) {

@@ -1,7 +1,7 @@
 /** Recomputing what is stored: chains, folds and the columns that cache them. */
 import { type Kysely, sql } from 'kysely';
 import { type Case, evolve, noCase } from '../case/case.ts';
-import { chainHash, chainStart, foldBound, recordBound, type SealedRecord } from './cases.ts';
+import { chainHash, chainStart, foldBound, markOf, recordBound, type SealedRecord } from './cases.ts';
 import type { Context } from './context.ts';
 import { caseKeyId } from './data-keys.ts';
 import type { CaseEventsTable, CasesTable, Tables } from './schema.ts';
@@ -116,6 +116,8 @@ function foldFaults(
     ['owner', row.owner_id, fold.ownerId],
     ['open', row.open, open ? 1 : 0],
     ['codes', row.codes, fold.specimens.map((specimen) => specimen.code).join(' ')],
+    ['patient', row.patient_mark?.toString('hex') ?? null, markOf(context.ring, fold)?.toString('hex') ?? null],
+    ['earlier case', row.earlier_id, fold.earlierCaseId],
   ];
   for (const [name, column, folded] of columns) {
     if (column !== folded) faults.push(`the column for its ${name} is not what its history gives`);

@@ -7,6 +7,7 @@ import type { LineStore } from '../../src/store/store.ts';
 import type { Database, Given } from './given.ts';
 import { auditContract } from './store-audit.ts';
 import { coordinatorContract } from './store-coordinator.ts';
+import { patientContract } from './store-patients.ts';
 import {
   answered,
   change,
@@ -470,5 +471,6 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
     sendingContract(given);
     auditContract(given);
     coordinatorContract(given);
+    patientContract(given);
   });
 }

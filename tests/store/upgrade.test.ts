@@ -23,7 +23,9 @@ describe('a database of an earlier version', () => {
   afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
   it('each landed version that changed the tables is kept', () => {
-    expect(databases).toEqual(expect.arrayContaining(['0001.db.gz', '0003.db.gz', '0004.db.gz', '0005.db.gz']));
+    expect(databases).toEqual(
+      expect.arrayContaining(['0001.db.gz', '0003.db.gz', '0004.db.gz', '0005.db.gz', '0006.db.gz', '0007.db.gz']),
+    );
   });
 
   it.each(databases)('%s opens, holds, and its case, texts and timers are there', async (name) => {
@@ -43,6 +45,17 @@ describe('a database of an earlier version', () => {
     expect([of?.tag, of?.status]).toEqual(['AK', 'aftercare']);
     expect(await store.nextDueAt()).not.toBeNull();
     expect((await store.dailyHead(Date.UTC(2031, 0, 1), 0)).cases).toBe(1);
+    await store.close();
+  });
+
+  it.each(databases)('%s: the patient of its case is known again', async (name) => {
+    const file = join(folder, 'neckline.db');
+    writeFileSync(file, gunzipSync(readFileSync(join(kept, name))));
+    const store = await openStore({ url: `sqlite:${file}`, keys: openKeyRing(join(kept, 'kept.key')) });
+    const who = { siteId: 'oruma', initials: 'AK', sex: 'female' };
+    const found = await store.casesAlike(content.programme.id, who);
+    expect(found.map((one) => one.value.tag)).toEqual(['AK']);
+    expect(await store.casesAlike(content.programme.id, { ...who, siteId: 'kesu' })).toEqual([]);
     await store.close();
   });
 

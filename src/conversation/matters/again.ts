@@ -2,11 +2,11 @@
 import { answerOf, type Case } from '../../case/case.ts';
 import { sizesSoFar } from '../../case/earlier.ts';
 import type { CaseEvent, Json } from '../../case/events.ts';
-import { type Interpreter, topFrame } from '../interpret.ts';
+import type { Interpreter } from '../interpret.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { siteOf } from '../programme.ts';
 import { type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
-import { idleFrame } from '../state.ts';
+import { idleFrame, type Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { caseByCode, refuseCode } from './codes.ts';
 import { dayAt, dayWords, textAnswer, zoneOf } from './common.ts';
@@ -28,7 +28,15 @@ export function needleAgain(turn: Turn, interpreter: Interpreter, code: string |
     return;
   }
   turn.aboutCaseId = before.id;
-  endBooked(turn, interpreter, before);
+  const here = turn.moment({ ...idleFrame, flow: 'new' }, before.id, person);
+  if (isBeforeNeedle(before)) {
+    // Code pencilled, no needle yet: the same case goes on, and there are no two.
+    turn.carryOut(goOnWith(here, before), idleFrame, before.id);
+    turn.say(person, 'new.going-on', { frame: null, caseId: before.id });
+    turn.disturbed = true;
+    return;
+  }
+  turn.carryOut(endBooked(here, before), idleFrame, before.id);
   const caseId = turn.nextId('c');
   const moment = turn.moment({ ...idleFrame, flow: 'new' }, null, person);
   const ended = turn.caseOf(before.id)?.status === 'closed' ? before.id : null;
@@ -38,26 +46,32 @@ export function needleAgain(turn: Turn, interpreter: Interpreter, code: string |
 
 /** How a case begins that follows another one of the same patient; `ended`: that one, when it has just been closed. */
 function openedAgain(moment: Moment, before: Case, ended: string | null): readonly CaseEvent[] {
-  const { person, now } = moment;
   const age = answerOf(before, 'patient.birthYear') ?? answerOf(before, 'patient.ageYears') ?? '';
-  const answered = (field: string, value: Json): CaseEvent => ({ type: 'answered', field, item: null, value });
-  const who = ['initials', 'sex', 'birthYear', 'ageYears'].flatMap((name) => {
+  const who = ['initials', 'sex', 'birthYear', 'ageYears'].flatMap((name): CaseEvent[] => {
     const value = answerOf(before, `patient.${name}`);
-    return value === undefined || value === null ? [] : [answered(`patient.${name}`, value)];
+    if (value === undefined || value === null) return [];
+    return [{ type: 'answered', field: `patient.${name}`, item: null, value }];
   });
-  // An alarm of this day goes with the patient, not with the case.
-  const alarm = lastAlarmAt(before, now);
-  const zone = siteOf(moment.world.programme, before.siteId).zone;
   return [
     {
       type: 'opened',
       tag: tagFor(moment, String(answerOf(before, 'patient.initials')), String(age).slice(-2), ended),
       siteId: before.siteId,
-      ownerId: person.id,
+      ownerId: moment.person.id,
       practice: before.practice,
       earlierCaseId: before.id,
     },
     ...who,
+    ...broughtAlong(moment, before),
+  ];
+}
+
+/** What a case knows of the one before it: what its samples gave, how big the nodules were, an alarm of this day. */
+export function broughtAlong(moment: Moment, before: Case): readonly CaseEvent[] {
+  const answered = (field: string, value: Json): CaseEvent => ({ type: 'answered', field, item: null, value });
+  const alarm = lastAlarmAt(before, moment.now);
+  const zone = siteOf(moment.world.programme, before.siteId).zone;
+  return [
     answered(
       'earlier',
       samplesSoFar(before).map(({ side, canonical }) => ({ side, canonical })),
@@ -66,33 +80,64 @@ function openedAgain(moment: Moment, before: Case, ended: string | null): readon
       'earlier-sizes',
       sizesSoFar(before, (at) => dayText(localTime(at, zone))),
     ),
+    // An alarm of this day goes with the patient, not with the case.
     ...(alarm === null ? [] : [answered('alarm-before', alarm)]),
   ];
 }
 
-/** The needle that was booked is here: what waited for that day, or for a doctor's word on it, is over. */
-function endBooked(turn: Turn, interpreter: Interpreter, before: Case): void {
+/** The patient is here again: what waited in the earlier case for that day, or for a doctor's word on it, is over. */
+export function endBooked(moment: Moment, before: Case): readonly Act[] {
   const booked = before.specimens.filter(
     (one) => one.end === null && one.told === 'agrees' && answerOf(before, 'repeat-day', one.id) !== undefined,
   );
-  for (const { id } of booked) {
-    turn.record(before.id, { type: 'specimen-closed', specimen: id, end: 'repeat-booked' });
-    for (const open of turn.questions) {
-      const about = resultQuestions.has(open.about) && open.caseId === before.id && open.item === id;
-      if (!about || open.answeredAt !== null) continue;
-      turn.putQuestion({ ...open, answeredAt: turn.now, answeredBy: interpreter.person.id, answer: 'repeated' });
-      const vars = { q: open.tag };
-      const what = { kind: 'tell', key: 'doctor.repeated', caseId: before.id, item: id, vars, lane: 'notice' } as const;
-      for (const doctor of open.askedOf) turn.post(doctor, what, { caseId: before.id });
-    }
-  }
-  for (const thread of turn.threads) {
-    const frame = topFrame(thread);
-    const waits = frame?.flow === 'action' && /^repeat-(waits|over|open)$/.test(frame.state);
-    if (!frame || !waits || thread.caseId !== before.id) continue;
-    turn.cancelTimers(frame.id);
-    interpreter.remove(thread.id);
-  }
+  const caseId = before.id;
+  const ended = booked.flatMap(({ id }): Act[] => [
+    { do: 'record', event: { type: 'specimen-closed', specimen: id, end: 'repeat-booked' }, caseId },
+    ...moment.questions
+      .filter((one) => resultQuestions.has(one.about) && one.caseId === caseId && one.item === id)
+      .filter((one) => one.answeredAt === null)
+      .flatMap((open) => answeredByRepeat(moment, open)),
+  ]);
+  return [
+    ...ended,
+    { do: 'end-threads', caseId, flow: 'action', states: ['repeat-waits', 'repeat-over', 'repeat-open'] },
+    { do: 'end-threads', caseId, flow: 'review' },
+  ];
+}
+
+function answeredByRepeat(moment: Moment, open: Question): readonly Act[] {
+  const { caseId, item } = open;
+  const question = { ...open, answeredAt: moment.now, answeredBy: moment.person.id, answer: 'repeated' };
+  const vars = { q: open.tag };
+  const what = { kind: 'tell', key: 'doctor.repeated', caseId, item, vars, lane: 'notice' } as const;
+  return [
+    { do: 'put-question', question },
+    ...open.askedOf.map((doctor): Act => ({ do: 'post', personId: doctor, what, caseId })),
+  ];
+}
+
+/** Opened or decided, and no needle has been in: a patient who comes now goes on in this case. */
+export function isBeforeNeedle(of: Case): boolean {
+  if (of.specimens.some((one) => one.attempts.length > 0)) return false;
+  return of.status === 'findings' || of.status === 'decision' || of.status === 'readiness';
+}
+
+/** The open case is carried on by this person, where it stands. */
+export function goOnWith(moment: Moment, open: Case): readonly Act[] {
+  const { person } = moment;
+  if (open.ownerId === person.id) return [{ do: 'raise', caseId: open.id }];
+  const vars = { who: person.name };
+  const told = { kind: 'tell', key: 'new.taken-on', caseId: open.id, item: null, vars, lane: 'notice' } as const;
+  return [
+    { do: 'record', event: { type: 'taken-over', ownerId: person.id }, caseId: open.id },
+    {
+      do: 'post',
+      personId: open.ownerId,
+      what: { kind: 'hand-over', caseId: open.id, to: person.id },
+      caseId: open.id,
+    },
+    { do: 'post', personId: open.ownerId, what: told, caseId: open.id },
+  ];
 }
 
 /**
@@ -111,7 +156,22 @@ export function askAgainOn(moment: Moment, day: Day): Act {
   };
 }
 
+/** The case in which the patient was seen since this one ended, or null. */
+export function seenSince(cases: readonly Case[], of: Case): Case | null {
+  const later = cases.filter((one) => one.earlierCaseId === of.id && one.openedAt >= of.statusAt);
+  return later.find((one) => one.closed !== mergedOutcome) ?? null;
+}
+
+/** How a case ends that turned out to be of a patient with an open one. */
+export const mergedOutcome = 'same-patient';
+
 export const again: Matter = {
+  decisions: {
+    'seen-since': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => (m.case && seenSince(m.cases, m.case) ? 'yes' : 'no'),
+    },
+  },
   recorders: {
     'review-again': (m) => {
       const day = parseDay(textAnswer(m, 'review-day'));
@@ -133,6 +193,13 @@ export const again: Matter = {
     },
   },
   values: {
+    seenSinceDay: {
+      of: (m) => {
+        const later = m.case && seenSince(m.cases, m.case);
+        return later ? dayAt(m, later.openedAt) : '';
+      },
+      sample: '12 MAR',
+    },
     lastSeenDay: {
       of: (m) => {
         const at = m.case?.decided?.at ?? m.case?.openedAt ?? m.now;

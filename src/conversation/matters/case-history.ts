@@ -84,6 +84,8 @@ function eventText(m: Moment, of: Case, event: ToldEvent): string {
   switch (event.type) {
     case 'opened':
       return said({}, event.earlierCaseId === undefined ? 'opened' : 'opened-again');
+    case 'linked':
+      return said({}, event.earlierCaseId === null ? 'not-linked' : 'linked');
     case 'decided':
       return said({ what: word(m, `decision.said-${event.decision}`) });
     case 'code-issued': {

@@ -5,6 +5,7 @@ import type { Moment } from '../moment.ts';
 import { parseDay } from '../schedule.ts';
 import { dayAt, dayWords } from './common.ts';
 import { triedDays, triesOf } from './reach.ts';
+import { perhapsText } from './same-patient.ts';
 
 /** A text of the reader's language without values; '' where there is none. */
 export function word(moment: Moment, key: string): string {
@@ -69,6 +70,8 @@ export function caseText(moment: Moment): string {
   const of = moment.case;
   if (!of) return '';
   const parts: string[] = [];
+  const perhaps = moment.person.roles.every((role) => role === 'lab') ? '' : perhapsText(moment);
+  if (perhaps !== '') parts.push(perhaps);
   if (of.decided) parts.push(`${word(moment, 'desk.decided')} ${word(moment, `decision.said-${of.decided.decision}`)}`);
   if (of.notSampled) parts.push(`${word(moment, 'desk.not-sampled')} ${plain(moment, 'why', of.notSampled.why)}`);
   const tries = triesOf(of, null);

@@ -14,6 +14,7 @@ import { localTime } from '../schedule.ts';
 import { listAnswer, noduleId, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
 import { readers } from './findings-readers.ts';
 import { checkList, pregnancyText } from './findings-words.ts';
+import { nobodyYet } from './same-patient.ts';
 
 /** The case's findings as the clinical rules read them. */
 export function findingsNow(moment: Moment): Findings {
@@ -188,6 +189,19 @@ function measuredTwo(moment: Moment): string {
   return `${moment.case?.tag ?? ''} ${side} ${twoSizesOf(moment, id).join('x')}`.replace(/\s+/g, ' ').trim();
 }
 
+function renamed(moment: Moment, of: Case): readonly Act[] {
+  const fields = patientFields(moment);
+  const name = marked(moment, of.practice, String(fields.initials));
+  const cleared = ['birthYear', 'ageYears', 'pregnant', 'pregnantWeeks'].map((one) =>
+    record({ type: 'answered', field: `patient.${one}`, item: null, value: null }),
+  );
+  return [
+    record({ type: 'retagged', tag: tagFor(moment, name, shortAge(fields), of.id) }),
+    ...cleared,
+    ...answersOf(fields),
+  ];
+}
+
 export const findings: Matter = {
   decisions: {
     'has-patient': { outcomes: ['known', 'unknown'], decide: (m) => (m.case ? 'known' : 'unknown') },
@@ -201,29 +215,23 @@ export const findings: Matter = {
   },
   recorders: {
     'open-case': (m) => {
+      // Named once more, on the way back: what was said of the name before does not stand.
+      if (m.case) return [...nobodyYet(m.case), ...renamed(m, m.case)];
       const fields = patientFields(m);
-      const initials = String(fields.initials);
+      const practice = m.frame.vars.practice === true;
       return [
         record({
           type: 'opened',
-          tag: tagFor(m, marked(m, m.frame.vars.practice === true, initials), shortAge(fields), null),
+          tag: tagFor(m, marked(m, practice, String(fields.initials)), shortAge(fields), null),
           siteId: m.person.siteId,
           ownerId: m.person.id,
-          practice: m.frame.vars.practice === true,
+          practice,
           ...(typeof m.frame.vars.earlier === 'string' ? { earlierCaseId: m.frame.vars.earlier } : {}),
         }),
         ...answersOf(fields),
       ];
     },
-    'rename-case': (m) => {
-      const fields = patientFields(m);
-      const name = marked(m, m.case?.practice === true, String(fields.initials));
-      const tag = tagFor(m, name, shortAge(fields), m.case?.id ?? null);
-      const cleared = ['birthYear', 'ageYears', 'pregnant', 'pregnantWeeks'].map((name) =>
-        record({ type: 'answered' as const, field: `patient.${name}`, item: null, value: null }),
-      );
-      return [record({ type: 'retagged', tag }), ...cleared, ...answersOf(fields)];
-    },
+    'rename-case': (m) => (m.case ? renamed(m, m.case) : []),
     'forget-inside': (m) =>
       forget(m, ['composition', 'spongiformWhole', 'solidPartMm', 'eccentric', 'features', 'rimExtrusion']),
     'forget-seen': (m) => forget(m, ['features', 'rimExtrusion']),

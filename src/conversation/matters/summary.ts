@@ -6,6 +6,7 @@ import { ageText, codeText, listAnswer, noduleId, textAnswer } from './common.ts
 import { decidedOf } from './decided.ts';
 import { policiesText } from './decision-words.ts';
 import { bleedingWords, noduleWithGrowth, pregnancyText, seenText } from './findings-words.ts';
+import { perhapsText } from './same-patient.ts';
 
 /** Who, which lump, what was seen, what every policy says; '' without a case. Only what was asked is said. */
 export function summaryText(moment: Moment): string {
@@ -21,6 +22,8 @@ export function summaryText(moment: Moment): string {
     codeText(specimen),
   ];
   const parts = [who.filter((one) => one !== '').join(' ')];
+  const perhaps = perhapsText(moment);
+  if (perhaps !== '') parts.push(perhaps);
   const signs = listAnswer(moment, 'dangerSigns').map((id) => label('dangerSigns', id));
   if (signs.length > 0) parts.push(signs.join(', '));
   const risks = listAnswer(moment, 'risks').filter((id) => id !== 'unknown');

@@ -9,6 +9,7 @@ import { links } from './0004-links.ts';
 import { keeping } from './0005-keeping.ts';
 import { lately } from './0006-lately.ts';
 import { rosterChanges } from './0007-roster-changes.ts';
+import { patients } from './0008-patients.ts';
 
 /** All migrations by name; a name never changes once it was released. */
 export function migrationsFor(dialect: Dialect): Record<string, Migration> {
@@ -20,6 +21,7 @@ export function migrationsFor(dialect: Dialect): Record<string, Migration> {
     '0005-keeping': keeping(dialect),
     '0006-lately': lately,
     '0007-roster-changes': rosterChanges(dialect),
+    '0008-patients': patients(dialect),
   };
 }
 

@@ -1,0 +1,203 @@
+/** The site may know the patient of a new case already: asked once, and two open cases of one patient are made one. */
+import { answerOf, type Case } from '../../case/case.ts';
+import { formatCode } from '../../case/code.ts';
+import type { Json } from '../../case/events.ts';
+import { type AlikeCase, alikeCases, couldBeSamePatient } from '../../case/same-patient.ts';
+import { type Act, type Matter, type Moment, record } from '../moment.ts';
+import { durationOf } from '../programme.ts';
+import { dayText, localTime, parseDay } from '../schedule.ts';
+import { broughtAlong, endBooked, goOnWith, isBeforeNeedle, mergedOutcome } from './again.ts';
+import { dayWords, textAnswer, zoneOf } from './common.ts';
+import { lastAlarmAt } from './hindrances.ts';
+
+/**
+ * Cases that could be of this case's patient, the one to ask about first: an open one without a needle, then the newest.
+ * A case that an earlier one of them goes before is left out: it is the same patient's.
+ */
+function alikeNow(moment: Moment): readonly Case[] {
+  const of = moment.case;
+  if (!of || of.earlierCaseId !== null) return [];
+  const since = moment.now - durationOf(moment.world.programme, 'known-patient');
+  const found = moment.cases.filter((one) => {
+    if (one.id === of.id || one.closed === mergedOutcome) return false;
+    if (one.status === 'closed' && one.statusAt < since) return false;
+    return couldBeSamePatient(of, one, (at) => localTime(at, zoneOf(moment)).year);
+  });
+  const before = new Set(found.map((one) => one.earlierCaseId));
+  const rank = (one: Case): number => (isBeforeNeedle(one) ? 0 : 1);
+  return found
+    .filter((one) => !before.has(one.id))
+    .sort((one, other) => rank(one) - rank(other) || other.openedAt - one.openedAt);
+}
+
+function alikeRef(moment: Moment, of: Case): AlikeCase {
+  const code = of.specimens[0]?.code ?? null;
+  return { caseId: of.id, code, on: dayText(localTime(of.decided?.at ?? of.openedAt, zoneOf(moment))) };
+}
+
+const answer = (field: string, value: Json): Act => record({ type: 'answered', field, item: null, value });
+
+function decideKnown(moment: Moment): { readonly outcome: 'no' | 'seen' | 'open'; readonly acts: readonly Act[] } {
+  const alike = alikeNow(moment);
+  const first = alike[0];
+  const asked = moment.case ? alikeCases(moment.case)[0]?.caseId : undefined;
+  // Asked about this one already: the answer stands.
+  const answered = first !== undefined && asked === first.id && textAnswer(moment, 'same-patient') !== '';
+  if (!first || answered) return { outcome: 'no', acts: [] };
+  const refs = alike.slice(0, mostAlike).map((one) => ({ ...alikeRef(moment, one) }));
+  const stale = moment.case && answerOf(moment.case, 'same-patient') != null ? [answer('same-patient', null)] : [];
+  return { outcome: isBeforeNeedle(first) ? 'open' : 'seen', acts: [answer('alike', refs), ...stale] };
+}
+
+/** Cases that are remembered as perhaps of the same patient. */
+const mostAlike = 3;
+
+/** The case that the worker was asked about, as it stands now; null when it is not at hand any more. */
+function askedAbout(moment: Moment): Case | null {
+  const ref = moment.case ? alikeCases(moment.case)[0] : undefined;
+  return moment.cases.find((one) => one.id === ref?.caseId) ?? null;
+}
+
+/** Nothing of an earlier case is known any more: it was said again who the patient is. */
+function unlinked(of: Case): readonly Act[] {
+  const known = ['earlier', 'earlier-sizes', 'alarm-before'].filter((field) => answerOf(of, field) != null);
+  const link = of.earlierCaseId === null ? [] : [record({ type: 'linked', earlierCaseId: null })];
+  return [...link, ...known.map((field) => answer(field, null))];
+}
+
+/** For a case whose patient is named anew: what was asked about the one named before. */
+export function nobodyYet(of: Case): readonly Act[] {
+  const asked = ['alike', 'same-patient'].filter((field) => answerOf(of, field) != null);
+  if (asked.length === 0) return [];
+  return [...unlinked(of), ...asked.map((field) => answer(field, null))];
+}
+
+function samePatient(moment: Moment): readonly Act[] {
+  const before = askedAbout(moment);
+  if (!before) return [answer('same-patient', 'unknown')];
+  const linked = record({ type: 'linked', earlierCaseId: before.id });
+  return [linked, ...broughtAlong(moment, before).map((event) => record(event))];
+}
+
+/** Nobody knows: another patient, but an alarm of this day counts all the same, and the doctor is told. */
+function perhapsSame(moment: Moment): readonly Act[] {
+  const before = askedAbout(moment);
+  const alarm = before && lastAlarmAt(before, moment.now);
+  return [...unlinked(moment.case!), ...(alarm === null ? [] : [answer('alarm-before', alarm)])];
+}
+
+const raisedOnly: ReadonlySet<string> = new Set(['dangerSigns', 'risks', 'bleeding']);
+const ofBleeding = ['otherThinner', 'thinnerKind', 'inr', 'platelets', 'ivAntiplateletHours'];
+const aboutLink: ReadonlySet<string> = new Set(['alike', 'same-patient', 'earlier', 'earlier-sizes', 'alarm-before']);
+
+/**
+ * What was said with the new entry goes into the open case: the newer word counts, nodules as a whole. What is a sign or a
+ * risk in either stays one; the read-back shows it all.
+ */
+function saidAnew(from: Case, into: Case): readonly Act[] {
+  const said = Object.entries(from.answers).filter(
+    ([key, value]) =>
+      value !== null && !aboutLink.has(key) && !/^patient\.(initials|sex|birthYear|ageYears)$/.test(key),
+  );
+  const put = (key: string, value: Json): Act => {
+    const [, item = null, field = key] = /^([ns]\d+)\.(.+)$/.exec(key) ?? [];
+    return { do: 'record', event: { type: 'answered', field, item, value }, caseId: into.id };
+  };
+  const ofNodules = (key: string): boolean => key === 'nodules' || /^n\d+\./.test(key);
+  const replaced = said.some(([key]) => ofNodules(key)) ? Object.keys(into.answers).filter(ofNodules) : [];
+  const undone = said.some(([key]) => key === 'bleeding') ? ofBleeding.filter((key) => key in into.answers) : [];
+  const forget = [...replaced, ...undone].filter((key) => into.answers[key] !== null).map((key) => put(key, null));
+  const known = (key: string): readonly Json[] => {
+    const value = into.answers[key];
+    return Array.isArray(value) ? value : [];
+  };
+  return [
+    ...forget,
+    ...said.map(([key, value]) => {
+      const both = raisedOnly.has(key) && Array.isArray(value) ? [...new Set([...known(key), ...value])] : value;
+      return put(key, both);
+    }),
+  ];
+}
+
+function closeMerged(moment: Moment): readonly Act[] {
+  return [record({ type: 'closed', outcome: mergedOutcome }), { do: 'case', caseId: askedAbout(moment)!.id }];
+}
+
+/** The open case has not been decided: its questions go on here, with what has just been said. */
+function joinOpen(moment: Moment): readonly Act[] {
+  const open = askedAbout(moment)!;
+  const { person } = moment;
+  const own = open.ownerId === person.id;
+  const over = { kind: 'run', flow: 'let-go', caseId: open.id, item: null, vars: { who: person.name } } as const;
+  const taken: readonly Act[] = [
+    { do: 'record', event: { type: 'taken-over', ownerId: person.id }, caseId: open.id },
+    { do: 'post', personId: open.ownerId, what: over, caseId: open.id },
+  ];
+  return [
+    ...saidAnew(moment.case!, open),
+    ...(own ? [] : taken),
+    { do: 'end-threads', caseId: open.id, flow: 'new' },
+    ...closeMerged(moment),
+  ];
+}
+
+/** `4829 1354 of 4 MAR 2029`; the day alone where no code was issued. */
+function refWords(moment: Moment, { code, on }: AlikeCase): string {
+  const day = parseDay(on);
+  const months = moment.world.texts.months(moment.person.locale);
+  const words = day ? `${dayWords(day, months)} ${day.year}` : on;
+  const key = code === null ? 'new.alike-of-day' : 'new.alike-of-code';
+  const values: Readonly<Record<string, string>> = { shownCode: code === null ? '' : formatCode(code), day: words };
+  return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '');
+}
+
+/** For the doctor: the cases that could be of the same patient, where nobody knows; '' otherwise. */
+export function perhapsText(moment: Moment): string {
+  const refs = moment.case ? alikeCases(moment.case) : [];
+  const said = textAnswer(moment, 'same-patient');
+  const open = said === 'another' ? refs.slice(1) : said === 'same' ? [] : refs;
+  if (open.length === 0) return '';
+  const words = open.map((one) => refWords(moment, one)).join(', ');
+  return moment.world.texts.render(moment.person.locale, 'new.perhaps-same', () => words);
+}
+
+export const knownPatient: Matter = {
+  decisions: {
+    'known-patient': { outcomes: ['no', 'seen', 'open'], decide: decideKnown },
+    'open-one': {
+      outcomes: ['undecided', 'decided', 'past'],
+      decide: (m) => {
+        const open = askedAbout(m);
+        if (!open || !isBeforeNeedle(open)) return 'past';
+        const asks = open.status === 'findings' && open.frozen === null && open.sos === null;
+        return asks ? 'undecided' : 'decided';
+      },
+    },
+    'carried-by-other': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => (m.case && m.case.ownerId !== m.person.id ? 'yes' : 'no'),
+    },
+  },
+  recorders: {
+    'same-patient': samePatient,
+    'another-patient': (m) => unlinked(m.case!),
+    'perhaps-same': perhapsSame,
+    'join-open': joinOpen,
+    'go-on-open': (m) => [...goOnWith(m, askedAbout(m)!), ...closeMerged(m)],
+    'end-earlier': (m) => {
+      const before = m.cases.find((one) => one.id === m.case?.earlierCaseId);
+      return before ? endBooked(m, before) : [];
+    },
+    'let-go': (m) => (m.case ? [{ do: 'end-threads', caseId: m.case.id, flow: 'new' }] : []),
+  },
+  values: {
+    alikeRef: {
+      of: (m) => {
+        const ref = m.case ? alikeCases(m.case)[0] : undefined;
+        return ref ? refWords(m, ref) : '';
+      },
+      sample: '4829 1354 of 12 MAR 2029',
+    },
+  },
+};
