@@ -66,10 +66,10 @@ export function smsLink(settings: Settings, clock: Clock, log: Log, offsetAtMost
         clock,
         log,
         line: {
-          hear: async ({ from, id, moreKeys, text, networkAt, torn }) => {
+          hear: async ({ from, id, moreKeys, text, networkAt, part }) => {
             const sender = { channel: channel.name, address: from };
-            const handled = torn
-              ? await line.hearUnreadable(sender, id, 'part', text)
+            const handled = part
+              ? await line.hearPart(sender, id, { ...part, networkAt }, text, moreKeys)
               : await line.hearText(sender, id, text, networkAt, moreKeys);
             if (handled === 'duplicate') await line.noteKey(id);
             nudge();

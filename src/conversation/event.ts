@@ -42,6 +42,8 @@ export type DueWhat =
     }
   /** A doctor is asked (or asked again, one rung up). */
   | { readonly kind: 'ask-doctor'; readonly questionId: string; readonly rung: number }
+  /** Parts of a long text are there, and one is not. */
+  | { readonly kind: 'part-missing'; readonly reference: string; readonly total: number; readonly since: number }
   /** A picture that came after its question was asked, by its place among the question's pictures. */
   | { readonly kind: 'picture'; readonly questionId: string; readonly place: number }
   /** A question without an answer climbs; `not`: who passed it on and is not asked again by this. */
@@ -109,6 +111,16 @@ export interface SentPicture {
   readonly file: string;
 }
 
+/** One of the parts in which a network brought a long text. `reference`: the same for all of them. */
+export interface TextPart {
+  readonly reference: string;
+  /** From 1. */
+  readonly number: number;
+  readonly total: number;
+  /** When the network took it from the phone; null = the network does not say. */
+  readonly networkAt: number | null;
+}
+
 /** Why something is no whole text: a part of a long one, a picture, a voice note, a changed text, anything else. */
 export type Unreadable = 'part' | 'picture' | 'voice' | 'edited' | 'other';
 
@@ -136,6 +148,8 @@ export type LineEvent =
       readonly from: Address;
       readonly why: Unreadable;
       readonly text: string;
+      /** Which part of a long text this is. */
+      readonly part?: TextPart;
       /** A still photo; absent for everything else. */
       readonly picture?: SentPicture;
       /** What was sent together: it is refused once. */

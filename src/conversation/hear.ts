@@ -10,6 +10,7 @@ import { isFrozen } from './frozen.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { hearPicture, mayAskDoctor } from './matters/pictures.ts';
+import { giveUp, joinPart } from './parts.ts';
 import { saysSos } from './plain-words.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { type Answer, readAnswer } from './reading.ts';
@@ -99,9 +100,16 @@ function alarmWaits(turn: Turn, interpreter: Interpreter): boolean {
 
 /** Something that is no whole text: said so, nothing is changed. The word SOS is heard in it all the same. */
 export function hearUnreadable(turn: Turn, person: Person, event: LineEvent & { readonly kind: 'unreadable' }): void {
-  const { why, text, picture, album } = event;
+  const { why, text, part, picture, album } = event;
   if (saysSos(text)) {
+    if (part) giveUp(turn, part);
     hearText(turn, person, text, null);
+    return;
+  }
+  if (part) {
+    turn.state = { ...turn.state, lastInAt: turn.now };
+    const whole = joinPart(turn, person, part, text);
+    if (whole) hearText(turn, person, whole.text, whole.networkAt);
     return;
   }
   turn.state = { ...turn.state, lastInAt: turn.now };

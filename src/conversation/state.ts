@@ -48,6 +48,17 @@ export interface Thread {
   readonly ask: OpenAsk | null;
 }
 
+/** What is there of a long text: the words of each part by its number. Given up: nobody waits for the rest, the words are empty. */
+export interface PartSet {
+  readonly reference: string;
+  readonly total: number;
+  readonly since: number;
+  /** The earliest of its parts. */
+  readonly networkAt: number | null;
+  readonly texts: Readonly<Record<string, string>>;
+  readonly givenUp?: true;
+}
+
 /** Where one person's conversation stands. A snapshot; it does not grow with the number of questions answered. */
 export interface ConversationState {
   readonly schema: 1;
@@ -78,6 +89,8 @@ export interface ConversationState {
   readonly heard?: { readonly day: string; readonly count: number };
   /** Wrong tags and challenges lately: instants, at most ten. */
   readonly wrongAt: readonly number[];
+  /** Long texts of which some parts are there; absent when none is. */
+  readonly parts?: readonly PartSet[];
   /** Codes that were refused lately: instants; absent in what was stored before this was kept. */
   readonly wrongCodesAt?: readonly number[];
 }

@@ -33,7 +33,13 @@ export function reachesAway(turn: Turn, person: Person, due: Due): boolean {
  */
 export function passOn(turn: Turn, person: Person, due: Due): void {
   const { what } = due;
-  if (what.kind === 'ask-doctor' || what.kind === 'picture' || !person.roles.includes('worker')) return;
+  if (
+    what.kind === 'ask-doctor' ||
+    what.kind === 'picture' ||
+    what.kind === 'part-missing' ||
+    !person.roles.includes('worker')
+  )
+    return;
   const of = turn.caseOf(due.caseId);
   if (!of) return;
   const found = carrier(turn.world, of);

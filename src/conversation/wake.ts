@@ -10,6 +10,7 @@ import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { showLatePicture, showPictures } from './matters/pictures.ts';
 import { tellStock } from './matters/stock.ts';
 import { tellOverview } from './overview.ts';
+import { missPart } from './parts.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { saidByQuestion, waitsItsTurn } from './reminders.ts';
 import { changeStanding, handOver } from './standing.ts';
@@ -56,6 +57,9 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       return;
     case 'picture':
       showLatePicture(turn, person, what);
+      return;
+    case 'part-missing':
+      missPart(turn, person, what);
       return;
     case 'hand-over':
       handOver(turn, interpreter, what.caseId, what.to);

@@ -1,6 +1,6 @@
 /** The whole line over one store: used by the service, the phone bench and `play` alike. There is no second path. */
 import type { Content } from '../conversation/content.ts';
-import type { LineEvent, SentPicture, Unreadable } from '../conversation/event.ts';
+import type { LineEvent, SentPicture, TextPart, Unreadable } from '../conversation/event.ts';
 import type { Registry } from '../conversation/moment.ts';
 import { durationOf } from '../conversation/programme.ts';
 import type { Address } from '../conversation/world.ts';
@@ -83,6 +83,17 @@ export class Line {
     const { content, clock } = this.options;
     const change = nothingChanged(key, content.programme.id, clock.now());
     await this.store.commit([change]).catch(() => undefined);
+  }
+
+  /** A part of a long text, where the network does not join them: read when all are there. */
+  hearPart(
+    from: Address,
+    id: string,
+    part: TextPart,
+    text: string,
+    moreKeys: readonly string[] = [],
+  ): Promise<Handled> {
+    return this.handler.handle({ ...this.base(id, moreKeys), kind: 'unreadable', from, why: 'part', text, part });
   }
 
   /** Something that is no whole text; `text` is what of it can be read. */

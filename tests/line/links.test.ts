@@ -320,16 +320,19 @@ describe('a line that was away', () => {
 });
 
 describe('what is no whole text', () => {
+  const part = { reference: '42', total: 2, networkAt: null };
+
   it('changes nothing, says why, and asks the open question again', async () => {
     await says(worker, 'NEW');
     await says(worker, 'AK 1982 F');
-    await line.hearUnreadable(worker.addresses[0]!, 'part:1', 'part', '0');
+    await line.hearPart(worker.addresses[0]!, 'part:1', { ...part, number: 1 }, '0');
+    await later(4 * minute);
     await line.settle();
     expect(sms.to('w').slice(-2).join('\n')).toMatch(/part of your long text was lost[\s\S]*danger signs\?/);
   });
 
   it('is first aid all the same when SOS is read in it', async () => {
-    await line.hearUnreadable(worker.addresses[0]!, 'part:2', 'part', 'and she bleeds SOS');
+    await line.hearPart(worker.addresses[0]!, 'part:2', { ...part, number: 2 }, 'and she bleeds SOS');
     await line.settle();
     expect(sms.to('w').join('\n')).toMatch(/FAINT/);
   });

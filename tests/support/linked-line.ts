@@ -24,7 +24,7 @@ export class LinkedLine {
   now = Date.UTC(2030, 2, 4, 8);
   readonly store: LineStore;
   private readonly folder: string;
-  private readonly line: Line;
+  readonly line: Line;
   private heard = 0;
 
   private constructor(store: LineStore, folder: string, content: Content, options: LinkedOptions) {
@@ -60,6 +60,18 @@ export class LinkedLine {
       this.heard += 1;
       this.now += 1000;
       await this.line.hearText(from, `test:${this.heard}`, text, null);
+      await this.line.settle();
+    }
+  }
+
+  /** Parts of long texts, as `42 2/3 words`, from somebody's first address. */
+  async hearsParts(from: Person, ...parts: readonly string[]): Promise<void> {
+    for (const one of parts) {
+      const [, reference = '', number, total, text = ''] = /^(\S+) (\d+)\/(\d+) (.*)$/s.exec(one) ?? [];
+      this.heard += 1;
+      this.now += 1000;
+      const part = { reference, number: Number(number), total: Number(total), networkAt: this.now };
+      await this.line.hearPart(from.addresses[0]!, `test:${this.heard}`, part, text);
       await this.line.settle();
     }
   }

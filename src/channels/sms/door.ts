@@ -3,7 +3,7 @@ import type { IncomingMessage, ServerResponse } from 'node:http';
 import type { Handled } from '../../line/handle.ts';
 import type { Clock, Log } from '../../line/ports.ts';
 import type { Prefixes } from './addresses.ts';
-import { readInbound, textAtMost } from './inbound.ts';
+import { type PartOf, readInbound, textAtMost } from './inbound.ts';
 import type { LinkClock } from './link-clock.ts';
 import type { GatewayMapping } from './mapping.ts';
 import { idOfReference, isSecret, secretOf } from './secrets.ts';
@@ -17,7 +17,7 @@ export interface SmsHearing {
     readonly moreKeys: readonly string[];
     readonly text: string;
     readonly networkAt: number | null;
-    readonly torn: boolean;
+    readonly part: PartOf | null;
   }): Promise<Handled>;
   /** Moves the status of one of our texts forward. */
   report(id: string, status: 'sent' | 'delivered' | 'failed'): Promise<unknown>;

@@ -11,8 +11,15 @@ export interface InboundText {
   readonly text: string;
   /** Epoch ms; null = the network does not say. */
   readonly networkAt: number | null;
-  /** A part of a long text whose other parts are missing. */
-  readonly torn: boolean;
+  /** Which part of a long text this is, where the gateway does not join them; null = a whole text. */
+  readonly part: PartOf | null;
+}
+
+/** `reference`: the same for all parts of a text. `number`: from 1. */
+export interface PartOf {
+  readonly reference: string;
+  readonly number: number;
+  readonly total: number;
 }
 
 export type ReadInbound =
@@ -45,7 +52,9 @@ export function readInbound(
   const given = value(inbound.id);
   if (given.length > idAtMost || /[^\x20-\x7e]/.test(given)) return { ok: false, why: 'bad-id' };
   const networkAt = instantOf(value(inbound.time), inbound.timeUnit);
-  const twin = hashOf(`${from}\n${networkAt ?? at}\n${text}`);
+  const part = partOf(value(inbound.header));
+  const mark = part ? `\n${part.reference} ${part.number}/${part.total}` : '';
+  const twin = hashOf(`${from}\n${networkAt ?? at}\n${text}${mark}`);
   return {
     ok: true,
     value: {
@@ -54,7 +63,7 @@ export function readInbound(
       moreKeys: networkAt === null ? [] : [`sms-twin:${twin}`],
       text,
       networkAt,
-      torn: isPart(value(inbound.header)),
+      part,
     },
   };
 }
@@ -69,12 +78,20 @@ function hashOf(text: string): string {
   return createHash('sha256').update(text).digest('base64url').slice(0, 32);
 }
 
-/** Element 00 or 08: one part of several (3GPP TS 23.040, section 9.2.3.24; written as hexadecimal, with or without %). */
-function isPart(header: string): boolean {
+/**
+ * Element 00 or 08 of the header: one part of several (3GPP TS 23.040, sections 9.2.3.24.1 and 9.2.3.24.8; written as
+ * hexadecimal, with or without %). One whose numbers cannot be is passed over, as there.
+ */
+function partOf(header: string): PartOf | null {
   const octets = (header.replace(/%/g, '').match(/[0-9a-f]{2}/gi) ?? []).map((one) => Number.parseInt(one, 16));
   for (let place = 1; place + 1 < octets.length; place += 2 + octets[place + 1]!) {
-    if (octets[place] === 0x00 && octets[place + 1] === 3) return octets[place + 3] !== 1;
-    if (octets[place] === 0x08 && octets[place + 1] === 4) return octets[place + 4] !== 1;
+    const [element, length] = [octets[place], octets[place + 1]!];
+    const isShort = element === 0x00 && length === 3;
+    if (!isShort && !(element === 0x08 && length === 4)) continue;
+    const own = octets.slice(place + 2, place + 2 + length);
+    const [total = 0, number = 0] = own.slice(-2);
+    if (own.length < length || total < 2 || number < 1 || number > total) continue;
+    return { reference: own.slice(0, -2).join('.'), number, total };
   }
-  return false;
+  return null;
 }

@@ -106,11 +106,27 @@ describe('a text from the gateway', () => {
     expect(heard).toEqual([]);
   });
 
-  it('that is a part of a long one, the others missing, is told from a whole text (3GPP TS 23.040, 9.2.3.24.1)', async () => {
-    await call({ ...text, udh: '%05%00%03%2A%02%01' });
-    await call({ ...text, udh: '050003' + '2A0101' });
-    await call({ ...text, udh: '' });
-    expect(heard.map((one) => one.torn)).toEqual([true, false, false]);
+  // 3GPP TS 23.040, 9.2.3.24.1 and 9.2.3.24.8: octets of the two elements; the rule for impossible numbers from memory.
+  it.each([
+    ['first of two', '%05%00%03%2A%02%01', { reference: '42', number: 1, total: 2 }],
+    ['third of three, written plainly', '0500032a0303', { reference: '42', number: 3, total: 3 }],
+    ['with a reference of 16 bits', '060804012a0201', { reference: '1.42', number: 1, total: 2 }],
+    ['behind another element', '0a' + '05040b8423f0' + '0003070202', { reference: '7', number: 2, total: 2 }],
+    ['alone', '0500032a0101', null],
+    ['number zero', '0500032a0200', null],
+    ['beyond the last', '0500032a0203', null],
+    ['of none', '0500032a0000', null],
+    ['cut off', '0500032a02', null],
+    ['without a header', '', null],
+  ])('that is a part of a long one is known: %s', async (_which, udh, part) => {
+    await call({ ...text, udh });
+    expect(heard.map((one) => one.part)).toEqual([part]);
+  });
+
+  it('in parts of the same words at the same second is two parts', async () => {
+    await call({ ...text, id: 'p1', udh: '0500032a0201' });
+    await call({ ...text, id: 'p2', udh: '0500032a0202' });
+    expect(new Set(heard.flatMap((one) => one.moreKeys)).size).toBe(2);
   });
 
   it('has no time any more once the clock of the network is known to be off', async () => {

@@ -1,0 +1,72 @@
+import { createServer, type Server } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { smsLink } from '../../src/cli/sms-link.ts';
+import { readSettings } from '../../src/config.ts';
+import { LinkedLine } from '../support/linked-line.ts';
+import { person } from '../support/links.ts';
+
+const worker = person('w', 'worker', ['sms']);
+const from = worker.addresses[0]!.address;
+
+let line: LinkedLine;
+let server: Server;
+let base: string;
+
+beforeEach(async () => {
+  line = await LinkedLine.open([worker, person('d', 'doctor', ['sms'])]);
+  const read = readSettings({
+    NECKLINE_SMS_GATEWAY: 'kannel',
+    NECKLINE_SMS_SEND_URL: 'http://127.0.0.1:1/none',
+    NECKLINE_SMS_NUMBER: '1234',
+    NECKLINE_SMS_SECRET: 'a-secret-of-the-gateway',
+    NECKLINE_SMS_PREFIXES: '+000555',
+  });
+  if (!read.ok) throw new Error('settings');
+  const link = smsLink(read.settings, { now: () => line.now }, { write: () => undefined }, 60_000);
+  const door = link.door(line.line, () => undefined);
+  server = createServer((request, response) => {
+    void door(request, response).then((taken) => taken || response.writeHead(404).end());
+  });
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  base = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
+});
+afterEach(async () => {
+  server.closeAllConnections();
+  server.close();
+  await line.close();
+});
+
+/** The gateway brings a text that left the phone so many seconds ago. */
+async function brings(id: string, text: string, ago = 0, udh = ''): Promise<void> {
+  const time = String(Math.floor(line.now / 1000) - ago);
+  const query = new URLSearchParams({ id, from, to: '1234', time, udh });
+  const headers = { 'x-neckline-secret': 'a-secret-of-the-gateway' };
+  const response = await fetch(`${base}/sms/in?${query}`, { method: 'POST', headers, body: text });
+  expect(response.status).toBe(200);
+  await line.line.settle();
+}
+
+describe('the gateway at the door of a whole line', () => {
+  it('that brings a text again under another id is answered once, and the line knows both ids afterwards', async () => {
+    await brings('a', 'NEW', 30);
+    const heard = line.heardBy('w');
+    await brings('b', 'NEW', 30);
+    expect(line.heardBy('w')).toBe(heard);
+    // Whoever compares the gateway's log with the line asks by the second id.
+    expect(await line.line.hearText(worker.addresses[0]!, 'sms:b', 'anything', null)).toBe('duplicate');
+    expect(await line.line.hearText(worker.addresses[0]!, 'sms:c', 'LIST', null)).toBe('done');
+  });
+
+  it('that joins no parts has them joined, whatever their order and however often each comes', async () => {
+    await brings('a', 'NEW');
+    await brings('p2', ' 1982 F', 0, '0500032a0202');
+    await brings('p2', ' 1982 F', 0, '0500032a0202');
+    await brings('p1', 'AK', 0, '0500032a0201');
+    expect(line.heardBy('w')).toMatch(/AK: danger signs\?/);
+    const heard = line.heardBy('w');
+    await brings('p1-again', 'AK', 0, '0500032a0201');
+    await line.later(10);
+    expect(line.heardBy('w')).toBe(heard);
+  });
+});

@@ -1,0 +1,99 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { LinkedLine } from '../support/linked-line.ts';
+import { person } from '../support/links.ts';
+
+const worker = person('w', 'worker', ['sms']);
+const doctor = person('d', 'doctor', ['sms']);
+const quick = 'NEW AK 1982 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0';
+/** Phones cut at 153; where does not matter here, in the middle of a word least of all. */
+const [first, second] = [quick.slice(0, 60), quick.slice(60)];
+
+let line: LinkedLine;
+beforeEach(async () => {
+  line = await LinkedLine.open([worker, doctor]);
+});
+afterEach(() => line.close());
+
+const heard = (): string => line.heardBy('w');
+
+describe('a long text that the network brings in parts', () => {
+  it.each([
+    ['in their order', [`42 1/2 ${first}`, `42 2/2 ${second}`]],
+    ['the last one first', [`42 2/2 ${second}`, `42 1/2 ${first}`]],
+    ['one of them twice', [`42 1/2 ${first}`, `42 1/2 ${first}`, `42 2/2 ${second}`]],
+    ['with another text between them', [`42 1/2 ${first}`, `7 1/2 HE`, `42 2/2 ${second}`]],
+    ['three of them', [`42 3/3 ${second}`, `42 1/3 ${first.slice(0, 20)}`, `42 2/3 ${first.slice(20)}`]],
+  ])('is read once it is whole: %s', async (_how, parts) => {
+    await line.hearsParts(worker, ...parts);
+    expect(heard()).toMatch(/1 signs none 2 risks none 3 felt R 4 TSH normal/);
+    expect(heard()).not.toMatch(/part of your long text was lost/);
+  });
+
+  it('gives the same as the text in one piece', async () => {
+    await line.hearsParts(worker, `42 1/2 ${first}`, `42 2/2 ${second}`);
+    const whole = await LinkedLine.open([worker, doctor]);
+    await whole.says(worker, quick);
+    expect(heard()).toBe(whole.heardBy('w'));
+    await whole.close();
+  });
+
+  it('is waited for without a word, and asked for again when a part stays away', async () => {
+    await line.says(worker, 'NEW', 'AK 1982 F');
+    const before = heard().length;
+    await line.hearsParts(worker, '42 1/2 0');
+    await line.later(2);
+    expect(heard().length).toBe(before);
+    await line.later(2);
+    expect(heard().slice(before)).toMatch(/part of your long text was lost.*160 letters.*danger signs\?/s);
+    const told = heard().length;
+    // Meanwhile it was sent again in other words: what comes now is not read on top of that.
+    await line.hearsParts(worker, '42 2/2 1');
+    await line.later(10);
+    expect(heard().length).toBe(told);
+  });
+
+  it('and whose phone counts from the start again is a new one', async () => {
+    await line.says(worker, 'NEW', 'AK 1982 F');
+    await line.hearsParts(worker, '42 1/2 no answer');
+    await line.later(5);
+    const before = heard().length;
+    await line.hearsParts(worker, '42 1/2 ', '42 2/2 0');
+    expect(heard().slice(before)).toMatch(/risks\?/);
+  });
+
+  it('is first aid at once when SOS is read in a part, and the rest of it changes nothing', async () => {
+    await line.says(worker, 'NEW', 'AK 1982 F');
+    await line.hearsParts(worker, '42 2/3 she bleeds SOS');
+    expect(line.heardBy('d')).toMatch(/NOW SOS/);
+    const before = heard().length;
+    await line.hearsParts(worker, '42 1/3 0', '42 3/3 0');
+    await line.later(1);
+    expect(heard().slice(before)).not.toMatch(/part of your long text|risks\?/);
+  });
+
+  it('is first aid also when the word is cut by the end of a part', async () => {
+    await line.hearsParts(worker, '42 1/2 please help S', '42 2/2 OS');
+    expect(line.heardBy('d')).toMatch(/NOW SOS/);
+  });
+
+  it('of more parts than are ever read is refused once', async () => {
+    await line.hearsParts(worker, ...Array.from({ length: 12 }, (_, index) => `42 ${index + 1}/12 x`));
+    expect(heard().match(/too long/g)).toHaveLength(1);
+  });
+
+  it('without end leaves no heap of parts behind', async () => {
+    for (let reference = 0; reference < 30; reference += 1) await line.hearsParts(worker, `${reference} 1/2 x`);
+    await line.later(10);
+    expect(heard().match(/part of your long text was lost/g)!.length).toBeLessThanOrEqual(5);
+  });
+
+  it('began before the question that is open now: it is no answer to it', async () => {
+    await line.says(worker, 'NEW', 'AK 1982 F');
+    await line.hearsParts(worker, '42 1/2 0');
+    await line.later(1);
+    await line.says(worker, '0');
+    const before = heard().length;
+    await line.hearsParts(worker, '42 2/2 ');
+    expect(heard().slice(before)).toMatch(/did not take it as its answer.*risks\?/s);
+  });
+});
