@@ -14,7 +14,6 @@ import { startHttp } from './http-server.ts';
 import { openOwnStore, Refused, soundContent } from './open-line.ts';
 import { ended } from './signals.ts';
 import { smsLink } from './sms-link.ts';
-import { telegramLink } from './telegram-link.ts';
 
 const clock: Clock = { now: () => Date.now() };
 /** Being away for less goes unnoticed by people, ms. Line convention. */
@@ -32,7 +31,10 @@ export async function serveReal(
   const offsetAtMostMs = durationOf(content.programme, 'clock-offset');
   const hasSms = settings.NECKLINE_SMS_GATEWAY !== undefined || settings.NECKLINE_SMS_SEND_URL !== undefined;
   const sms = hasSms ? smsLink(settings, clock, log, offsetAtMostMs) : null;
-  const telegram = telegramLink(settings, content, clock, log);
+  // Its package is loaded for nobody else.
+  const telegram = settings.NECKLINE_TELEGRAM_TOKEN
+    ? (await import('./telegram-link.ts')).telegramLink(settings, content, clock, log)
+    : null;
   if (!sms && !telegram) throw new Refused('PostgreSQL alone serves nobody: set up SMS or Telegram');
   const faults = programmeFaults(content);
   if (faults.length > 0) throw new Refused(faults.join('\n'));
