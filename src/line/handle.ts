@@ -136,11 +136,12 @@ export class Handler {
         const taken = (read: Loaded) => step(worldOf(this.parts, read, roster, issued), event, this.parts.registry);
         const first = taken(from);
         // Who a patient is stands in the step's result only: where the site knows somebody alike, it is taken again.
-        const alike = await alikeCases(store, event, from, first);
+        const alike = await likePatients(store, event, from, first);
         const read = alike.length === 0 ? from : { ...from, cases: [...from.cases, ...alike] };
         const result = alike.length === 0 ? first : taken(read);
         changes.push({ position, change: changeOf(event, read, result) });
       } catch (error) {
+        if (codeOf(error) === 'unavailable') outcomes[position] = 'unavailable';
         log.write('error', 'step-failed', {
           event: event.id,
           kind: event.kind,
@@ -210,7 +211,12 @@ function placeOf(error: unknown): string {
 }
 
 /** Cases of the site that could be of the same patient as one whose patient this step has named; those at hand are left out. */
-async function alikeCases(store: Store, event: LineEvent, from: Loaded, result: StepResult): Promise<Loaded['cases']> {
+async function likePatients(
+  store: Store,
+  event: LineEvent,
+  from: Loaded,
+  result: StepResult,
+): Promise<Loaded['cases']> {
   const found = new Map<string, Loaded['cases'][number]>();
   for (const { value, records } of result.cases) {
     const named = records.some((one) => one.event.type === 'opened' || one.event.type === 'retagged');

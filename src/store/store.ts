@@ -130,6 +130,11 @@ function* endedAs(ended: Ended): Steps<Ended> {
   return ended;
 }
 
+/** What cannot be read now is no fault of the event's: it comes again. */
+function asUnavailable(thrown: unknown): never {
+  throw isUnavailable(thrown) ? new StoreError('unavailable', 'load', thrown) : thrown;
+}
+
 /** Puts the store together on an engine whose schema is up to date. */
 export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const { kysely, dialect } = engine;
@@ -252,9 +257,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         const loaded = [];
         for (const event of events) loaded.push(yield* loadSteps(context, event));
         return loaded;
-      }).catch((thrown: unknown) => {
-        throw isUnavailable(thrown) ? new StoreError('unavailable', 'load', thrown) : thrown;
-      }),
+      }).catch(asUnavailable),
     commit,
     roster: (programmeId) => read(() => rosters(programmeId)),
     talking: (programme_id, after, limit) =>
@@ -262,7 +265,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         const rows = yield* all(peopleRows.talking, { programme_id, after, limit });
         return rows.map((row) => row.person_id);
       }),
-    casesAlike: (programmeId, key) => read((context) => casesAlike(context, programmeId, key)),
+    casesAlike: (programmeId, key) => read((context) => casesAlike(context, programmeId, key)).catch(asUnavailable),
     async codesIssued(programmeId) {
       const kept = issued.get(programmeId);
       if (kept && kept.asked < countedAgainAfter) {

@@ -45,6 +45,17 @@ describe('the quick text', () => {
     expect(other).toEqual(one);
   });
 
+  it('takes two of three sizes as such, and the words behind them as their nodule', () => {
+    expect(said('AK 1982 F R 22x15 solid L 8x6x6 cystic')).toMatchObject({
+      'n1.mmTwo': [22, 15],
+      'n1.site': 'right',
+      'n1.composition': 'solid',
+      'n2.mm': [8, 6, 6],
+      'n2.composition': 'cystic',
+    });
+    expect(said('AK 1982 F R 22x15 solid')).not.toHaveProperty('n1.mm');
+  });
+
   it('leaves out what is unsaid: it stays unknown', () => {
     expect(said('AK 43 F')).toEqual({ 'patient.initials': 'AK', 'patient.ageYears': 43, 'patient.sex': 'female' });
     expect(quick('').answers).toEqual([]);
@@ -53,6 +64,7 @@ describe('the quick text', () => {
   it.each([
     ['signs hoarse nodes felt', ['voice-change', 'neck-nodes']],
     ['signs hoarse, nodes', ['voice-change', 'neck-nodes']],
+    ['signs hoarse risks 0', ['voice-change']],
     ['hoarse', ['voice-change', 'unknown']],
     ['signs hoarse perhaps nodes', ['voice-change', 'unknown']],
     ['signs hoarse wobbly', ['voice-change', 'unknown']],

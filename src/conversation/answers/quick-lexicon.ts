@@ -73,7 +73,9 @@ export class QuickLexicon {
     if (isSize(this.words[at]!.raw, this.vocabulary.units)) return true;
     if (this.sideAt(at) !== null && this.sizeWordsFrom(at + 1) > 0) return true;
     const phrase = this.phraseAt(at);
-    return phrase !== null && !this.doubtful(range(at, phrase.length)) && !this.deniedBehind(at + phrase.length);
+    if (phrase === null || this.doubtful(range(at, phrase.length))) return false;
+    // `signs hoarse risks 0`: a list that says none is one all the same.
+    return phrase.phrase.kind === 'list' || !this.deniedBehind(at + phrase.length);
   }
 
   /** Whether the word could be part of the patient's line. */

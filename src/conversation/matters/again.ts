@@ -116,8 +116,12 @@ function answeredByRepeat(moment: Moment, open: Question): readonly Act[] {
   ];
 }
 
-/** Opened or decided, and no needle has been in: a patient who comes now goes on in this case. */
+/**
+ * Opened, or decided for a needle that has not been in: a patient who comes now goes on in this case. With a referral or
+ * another end on its way the patient is examined anew.
+ */
 export function isBeforeNeedle(of: Case): boolean {
+  if (of.notSampled !== null) return false;
   if (of.specimens.some((one) => one.attempts.length > 0)) return false;
   return of.status === 'findings' || of.status === 'decision' || of.status === 'readiness';
 }

@@ -7,7 +7,7 @@ import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { dayText, localTime, parseDay } from '../schedule.ts';
 import { broughtAlong, endBooked, goOnWith, isBeforeNeedle, mergedOutcome } from './again.ts';
-import { dayWords, textAnswer, zoneOf } from './common.ts';
+import { dayWords, listAnswer, textAnswer, zoneOf } from './common.ts';
 import { lastAlarmAt } from './hindrances.ts';
 
 /**
@@ -45,8 +45,11 @@ function decideKnown(moment: Moment): { readonly outcome: 'no' | 'seen' | 'open'
   const answered = first !== undefined && asked === first.id && textAnswer(moment, 'same-patient') !== '';
   if (!first || answered) return { outcome: 'no', acts: [] };
   const refs = alike.slice(0, mostAlike).map((one) => ({ ...alikeRef(moment, one) }));
+  // Noisy breathing waits for no question: the advice comes at once, and the doctor hears that it may be the same patient.
+  const pressing = listAnswer(moment, 'dangerSigns').includes('stridor');
   const stale = moment.case && answerOf(moment.case, 'same-patient') != null ? [answer('same-patient', null)] : [];
-  return { outcome: isBeforeNeedle(first) ? 'open' : 'seen', acts: [answer('alike', refs), ...stale] };
+  const asks = isBeforeNeedle(first) ? 'open' : 'seen';
+  return { outcome: pressing ? 'no' : asks, acts: [answer('alike', refs), ...stale] };
 }
 
 /** Cases that are remembered as perhaps of the same patient. */
@@ -134,7 +137,13 @@ function joinOpen(moment: Moment): readonly Act[] {
     { do: 'record', event: { type: 'taken-over', ownerId: person.id }, caseId: open.id },
     { do: 'post', personId: open.ownerId, what: over, caseId: open.id },
   ];
+  const day = (at: number): string => dayText(localTime(at, zoneOf(moment)));
+  // Danger signs of another day are asked again.
+  const asked = answerOf(open, 'dangerSigns') == null ? null : (open.answeredAt.dangerSigns ?? open.openedAt);
+  const old = asked !== null && day(asked) !== day(moment.now);
+  const signs = { type: 'answered', field: 'dangerSigns', item: null, value: null } as const;
   return [
+    ...(old ? [{ do: 'record', event: signs, caseId: open.id } as const] : []),
     ...saidAnew(moment.case!, open),
     ...(own ? [] : taken),
     { do: 'end-threads', caseId: open.id, flow: 'new' },
@@ -158,7 +167,7 @@ export function perhapsText(moment: Moment): string {
   const said = textAnswer(moment, 'same-patient');
   const open = said === 'another' ? refs.slice(1) : said === 'same' ? [] : refs;
   if (open.length === 0) return '';
-  const words = open.map((one) => refWords(moment, one)).join(', ');
+  const words = [...new Set(open.map((one) => refWords(moment, one)))].join(', ');
   return moment.world.texts.render(moment.person.locale, 'new.perhaps-same', () => words);
 }
 
