@@ -21,7 +21,7 @@ await build({
   external: ['better-sqlite3', 'pg', 'grammy'],
   // Packages in the older format ask for Node's modules by `require`.
   banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);" },
-  // A fault names its place in the source.
+  // For .tools/place.mjs; loading them at run time would cost a tenth of the memory.
   sourcemap: true,
   sourcesContent: false,
   logLevel: 'warning',

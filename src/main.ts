@@ -128,8 +128,6 @@ function place(fault: Error): string {
 
 const started = process.argv[1] ? pathToFileURL(realpathSync(process.argv[1])).href : '';
 if (started === import.meta.url) {
-  // The built command is a few big files: a fault names its place in the source all the same.
-  process.setSourceMapsEnabled(true);
   // A reader that goes away (`| head`) is no fault.
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code === 'EPIPE') process.exit(0);

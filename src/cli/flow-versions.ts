@@ -11,9 +11,12 @@ import type { Log, Store } from '../line/ports.ts';
  */
 export async function withOlderFlows<C extends Content>(content: C, store: Store, log: Log, at: number): Promise<C> {
   const newest = [...content.flows.newest.values()];
-  for (const flow of newest) await store.saveFlow(flow.hash, flow.name, flowToJson(flow), at);
+  const saved = await store.savedFlows();
+  for (const flow of newest) {
+    if (!saved.some((one) => one.hash === flow.hash)) await store.saveFlow(flow.hash, flow.name, flowToJson(flow), at);
+  }
   const older: Flow[] = [];
-  for (const { hash, json } of await store.savedFlows()) {
+  for (const { hash, json } of saved) {
     if (newest.some((flow) => flow.hash === hash)) continue;
     try {
       older.push(flowFromJson(json));
