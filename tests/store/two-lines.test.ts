@@ -3,7 +3,7 @@ import { freshState } from '../../src/conversation/state.ts';
 import { keyRingOf } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
-import { change, message, morning, person, text, timer } from '../contract/store-samples.ts';
+import { change, message, morning, person, programmeId, text, timer } from '../contract/store-samples.ts';
 import { serverPrograms, startServer } from './postgres-server.ts';
 
 const programs = serverPrograms();
@@ -85,11 +85,27 @@ describe.skipIf(programs === null)('two lines on one PostgreSQL database', () =>
     expect((await lines[1].dueBefore(morning + 60_000, 9)).map((row) => row.id)).toEqual(['arm:d0']);
   });
 
+  it('changes of the roster made at both at once are seen at both', async () => {
+    const names = async (line: LineStore) => (await line.roster(programmeId)).map((one) => one.name);
+    for (const line of lines) expect(await names(line)).toHaveLength(ids.length);
+    for (let round = 0; round < 10; round += 1) {
+      const put = (line: number) =>
+        lines[line]!.putPeople([person(`p${line}`, { name: `Round ${round} ${line}` }), person(`n${round}-${line}`)]);
+      // Read while both are written: what one of them reads half-way must not hide the rest.
+      await Promise.all([put(0), put(1), names(lines[0]), names(lines[1])]);
+      const [one, two] = [await names(lines[0]), await names(lines[1])];
+      expect(one).toEqual(two);
+      expect(one).toEqual(expect.arrayContaining([`Round ${round} 0`, `Round ${round} 1`, `Person n${round}-1`]));
+    }
+  });
+
   it('an erasure at one is an erasure at the other', async () => {
+    for (const line of lines) expect((await line.roster(programmeId)).map((one) => one.id)).toContain('p2');
     await lines[1].load([text('know', 'p2', '?')]);
     await lines[0].erasePerson('p2', morning);
     expect((await lines[1].load([text('know', 'p2', '?')]))[0]?.person).toBeNull();
     expect(await lines[1].messages({ personId: 'p2' })).toEqual([]);
+    for (const line of lines) expect((await line.roster(programmeId)).map((one) => one.id)).not.toContain('p2');
   });
 
   it('keeps the same promises as the embedded engine after both were busy', async () => {
