@@ -19,7 +19,7 @@ process.stdout.write(
     ['from the start to the first page', 'ms', 'resident', 'compared with', 'ms', 'ratio', 'wanted'],
     [
       [
-        'a database with nothing in it',
+        'an idle line',
         whole(plain.readyMs),
         megabytes(plain),
         'an empty Node process',
@@ -31,7 +31,7 @@ process.stdout.write(
         `${many} open conversations and timers`,
         whole(withMany.readyMs),
         megabytes(withMany),
-        'nothing in it',
+        'an idle line',
         whole(plain.readyMs),
         ratio(withMany.readyMs / plain.readyMs),
         '2,000 ms',
