@@ -1,0 +1,94 @@
+import { createHash } from 'node:crypto';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { PlayNetwork } from '../../src/channels/play/network.ts';
+import { readLine } from '../../src/channels/play/script.ts';
+import { Player } from '../../src/cli/player.ts';
+import { loadContent } from '../../src/content/load.ts';
+import { registry } from '../../src/conversation/matters.ts';
+import type { Channel, OutboundMessage } from '../../src/line/ports.ts';
+import { openKeyRing } from '../../src/store/keys.ts';
+import { openStore } from '../../src/store/open.ts';
+import { countSegments } from '../../src/text/segments.ts';
+
+const content = loadContent();
+const folder = fileURLToPath(new URL('../conversations/', import.meta.url));
+const files = readdirSync(folder).filter((name) => name.endsWith('.play'));
+
+/** Texts to one phone at one instant: more is a circle. The longest of these conversations, without a pause, has 41. */
+const mostAtOnce = 80;
+const dayMs = 24 * 3_600_000;
+
+type Refuses = (message: OutboundMessage, roles: readonly string[]) => boolean;
+const networks: readonly (readonly [string, Refuses])[] = [
+  ['doctors', (_, roles) => roles.includes('doctor')],
+  ['the laboratory', (_, roles) => roles.includes('lab')],
+  ['coordinators', (_, roles) => roles.includes('coordinator')],
+  ['workers', (_, roles) => roles.includes('worker')],
+  ['everybody', () => true],
+  ['one text in three', ({ id }) => createHash('sha256').update(id).digest()[0]! % 3 === 0],
+];
+
+/** Plays a script, whatever comes of it, over a network that refuses. Gives the most texts that one phone was sent at once. */
+async function most(name: string, refuses: Refuses): Promise<number> {
+  const lines = readFileSync(join(folder, name), 'utf8').split('\n').map(readLine);
+  const roles = new Map(lines.flatMap((line) => (line.kind === 'phone' ? [[line.address, line.roles]] : [])));
+  const counts = new Map<string, number>();
+  const channelOf = PlayNetwork.prototype.channel;
+  vi.spyOn(PlayNetwork.prototype, 'channel').mockImplementation(function (this: PlayNetwork, ...args) {
+    const real: Channel = channelOf.apply(this, args);
+    return {
+      ...real,
+      send: async (message) => {
+        const key = `${player.now} ${message.to.address}`;
+        counts.set(key, (counts.get(key) ?? 0) + 1);
+        if (counts.get(key)! > mostAtOnce) return { kind: 'later', notBefore: player.now + dayMs, why: 'circle' };
+        if (refuses(message, roles.get(message.to.address) ?? [])) return { kind: 'refused', why: 'blocked' };
+        return real.send(message);
+      },
+    };
+  });
+  const data = mkdtempSync(join(tmpdir(), 'neckline-refusing-'));
+  const errors: string[] = [];
+  const player = new Player({
+    content,
+    registry,
+    log: { write: (level, event) => void (level === 'error' && errors.push(event)) },
+    countSegments,
+    open: (dueAtOf) =>
+      openStore({
+        url: `sqlite:${join(data, 'line.db')}`,
+        keys: openKeyRing(join(data, 'line.key')),
+        dueAtOf,
+        exclusive: false,
+      }),
+    emit: () => undefined,
+  });
+  try {
+    for (const line of lines) await player.play(line);
+  } finally {
+    await player.close();
+    rmSync(data, { recursive: true, force: true });
+  }
+  expect(errors).toEqual([]);
+  return Math.max(...counts.values());
+}
+
+afterEach(() => vi.restoreAllMocks());
+
+/** Each conversation meets one network, all of them together every one; `FUZZ_RUNS=2` or more: each meets all. */
+const whole = Number(process.env.FUZZ_RUNS ?? 1) > 1;
+const meetings = files.flatMap((name, at) =>
+  networks
+    .filter((_, which) => whole || which === at % networks.length)
+    .map(([who, refuses]) => ({ name, who, refuses })),
+);
+
+describe('where texts are refused', () => {
+  it.each(meetings)('to $who, $name comes to an end all the same', { timeout: 60_000 }, async ({ name, refuses }) => {
+    expect(await most(name, refuses)).toBeLessThanOrEqual(mostAtOnce);
+  });
+});
