@@ -2,10 +2,10 @@
  * Long texts that a network brings in parts. They are kept in the sender's conversation until the last one is there, in
  * whatever order they come; what stays away is asked for again, whole.
  */
-import type { DueWhat, TextPart } from './event.ts';
+import type { DueWhat, LineEvent, TextPart } from './event.ts';
 import { askingThread } from './interpret.ts';
 import { durationOf } from './programme.ts';
-import type { PartSet } from './state.ts';
+import type { ConversationState, PartSet } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -18,6 +18,21 @@ const mostSets = 4;
 export interface JoinedText {
   readonly text: string;
   readonly networkAt: number | null;
+}
+
+/** The words that a step may read because of this event: of a part that makes its text whole, the whole text. */
+export function wordsOf(event: Exclude<LineEvent, { kind: 'due' }>, state: ConversationState | null): string {
+  if (event.kind === 'tap') return event.reply;
+  if (event.kind === 'text' || !event.part) return event.text;
+  const { reference, total, number } = event.part;
+  const before = state?.parts?.find((one) => one.reference === reference && one.total === total);
+  return inOrder({ ...before?.texts, [number]: event.text }, total);
+}
+
+/** When the network took the words from the phone; null = not known. */
+export function networkAtOf(event: LineEvent): number | null {
+  if (event.kind === 'text') return event.networkAt;
+  return event.kind === 'unreadable' ? (event.part?.networkAt ?? null) : null;
 }
 
 /** Takes a part in. Gives the text when it is whole now; null while something is missing, or nobody waits for it any more. */
@@ -46,8 +61,7 @@ export function joinPart(turn: Turn, person: Person, part: TextPart, text: strin
   put(turn, set, whole ? null : { ...set, texts, networkAt: earlier(set.networkAt, part.networkAt) });
   if (set.givenUp) return null;
   if (whole) {
-    const inOrder = Array.from({ length: set.total }, (_, index) => texts[String(index + 1)] ?? '');
-    return { text: inOrder.join(''), networkAt: earlier(set.networkAt, part.networkAt) };
+    return { text: inOrder(texts, set.total), networkAt: earlier(set.networkAt, part.networkAt) };
   }
   if (!known) {
     const what = { kind: 'part-missing', reference: set.reference, total: set.total, since: set.since } as const;
@@ -73,6 +87,10 @@ export function missPart(turn: Turn, person: Person, what: DueWhat & { readonly 
   giveUp(turn, { reference: set.reference, total: set.total });
   turn.say(person, 'common.unreadable-part', { frame: null, caseId: askingThread(turn)?.caseId ?? null });
   turn.disturbed = true;
+}
+
+function inOrder(texts: PartSet['texts'], total: number): string {
+  return Array.from({ length: Math.min(total, mostParts) }, (_, index) => texts[String(index + 1)] ?? '').join('');
 }
 
 const dayMs = 24 * 3_600_000;

@@ -8,6 +8,7 @@ import type { Content } from '../conversation/content.ts';
 import type { StepResult } from '../conversation/effect.ts';
 import type { LineEvent } from '../conversation/event.ts';
 import type { Registry } from '../conversation/moment.ts';
+import { networkAtOf } from '../conversation/parts.ts';
 import { freshState } from '../conversation/state.ts';
 import { step } from '../conversation/step.ts';
 import type { Person, World } from '../conversation/world.ts';
@@ -279,7 +280,7 @@ function changeOf(event: LineEvent, from: Loaded, result: StepResult): ChangeSet
             // A text that opens a case is the case's: it goes when the case is erased.
             caseId: result.aboutCaseId ?? result.cases.find((one) => one.isNew)?.value.id ?? null,
             text: wordsOf(event),
-            networkAt: event.kind === 'text' ? event.networkAt : null,
+            networkAt: networkAtOf(event),
           },
     conversation:
       result.state && result.personId

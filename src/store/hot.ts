@@ -251,11 +251,14 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
         .where('programme_id', '=', slot('programme_id'))
         .where('opened_at', '>=', slot('since')),
     ),
-    openQuestions: reading<{ programme_id: string }, Pick<QuestionsTable, 'id' | 'case_id' | 'tag' | 'asked_of'>>(
+    openQuestions: reading<
+      { programme_id: string },
+      Pick<QuestionsTable, 'id' | 'case_id' | 'tag' | 'asked_by' | 'asked_of'>
+    >(
       'openQuestions',
       db
         .selectFrom('questions')
-        .select(['id', 'case_id', 'tag', 'asked_of'])
+        .select(['id', 'case_id', 'tag', 'asked_by', 'asked_of'])
         .where('programme_id', '=', slot('programme_id'))
         .where('answered_at', 'is', sql.lit(null)),
     ),

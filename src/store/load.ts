@@ -3,6 +3,7 @@ import { alikeCases } from '../case/same-patient.ts';
 import type { Due, LineEvent } from '../conversation/event.ts';
 import { firstAidKey } from '../conversation/first-aid-key.ts';
 import { joinLinkIn } from '../conversation/join-link.ts';
+import { wordsOf } from '../conversation/parts.ts';
 import type { ConversationState, Question } from '../conversation/state.ts';
 import type { CaseBrief, Invitation, Person } from '../conversation/world.ts';
 import type { Loaded } from '../line/ports.ts';
@@ -133,7 +134,7 @@ function* casesFor(
   doneIn: readonly string[],
 ): Steps<Loaded['cases']> {
   const found: { value: Loaded['cases'][number]['value']; version: number }[] = [];
-  const codes = event.kind === 'text' ? codeCandidates(event.text) : [];
+  const codes = event.kind === 'due' || event.kind === 'tap' ? [] : codeCandidates(wordsOf(event, state));
   if (codes.length > 0) {
     const rows = yield* all(context.hot.casesByCode, {
       programme_id: event.programmeId,
@@ -229,12 +230,15 @@ function* questionsFor(
   caseIds: readonly string[],
 ): Steps<{ questions: readonly Question[]; tagsInUse: readonly string[] }> {
   const open = yield* all(context.hot.openQuestions, { programme_id: event.programmeId });
-  const tag = event.kind === 'text' && person?.roles.includes('doctor') ? tagIn(event.text) : null;
+  const said = event.kind === 'due' || event.kind === 'tap' ? '' : wordsOf(event, state);
+  const tag = person?.roles.includes('doctor') ? tagIn(said) : null;
   const named = event.kind === 'due' && 'questionId' in event.due.what ? event.due.what.questionId : null;
   const ids = open
     .filter((row) => {
       if (row.case_id !== null && caseIds.includes(row.case_id)) return true;
       if (row.tag === tag) return true;
+      // A photo goes with what its sender has asked already.
+      if (event.kind === 'unreadable' && event.picture && row.asked_by === person?.id) return true;
       return person !== null && (JSON.parse(row.asked_of) as string[]).includes(person.id);
     })
     .map((row) => row.id);

@@ -29,6 +29,17 @@ describe('a long text that the network brings in parts', () => {
     expect(heard()).not.toMatch(/part of your long text was lost/);
   });
 
+  it('names its case by a code in any of them, or over the cut between two', async () => {
+    const code = await line.coded(worker);
+    const other = person('v', 'worker', ['sms']);
+    await line.store.putPeople([other]);
+    await line.hearsParts(other, `1 1/2 CASE ${code}`, '1 2/2  she sleeps well');
+    await line.hearsParts(other, `2 1/2 CASE ${code.slice(0, 4)}`, `2 2/2 ${code.slice(4)} and eats`);
+    expect(line.heardBy('d')).toMatch(/she sleeps well/);
+    expect(line.heardBy('d')).toMatch(/and eats/);
+    expect(line.heardBy('v')).not.toMatch(/no such|unknown|cannot find/i);
+  });
+
   it('gives the same as the text in one piece', async () => {
     await line.hearsParts(worker, `42 1/2 ${first}`, `42 2/2 ${second}`);
     const whole = await LinkedLine.open([worker, doctor]);

@@ -139,6 +139,32 @@ describe('a photo of a worker', () => {
     expect(shown('s')).toEqual([['f1', expect.stringMatching(/^Q\d\d AK: Person w: "good enough\?"/)]]);
   });
 
+  it('with a code that is wrong goes to nobody: it is not taken for the patient at hand', async () => {
+    line = await LinkedLine.open([both, seer], { content: allowed });
+    const code = await line.coded(both);
+    const slip = `${code.slice(0, 7)}${(Number(code[7]) + 1) % 10}`;
+    await line.shows(both, `${slip} good enough?`, ['f1']);
+    await line.hears(both.addresses[0]!, `DOCTOR ${slip} good enough?`);
+    expect(line.heardBy('w').match(/A digit of that code is wrong/g)).toHaveLength(2);
+    expect(line.heardBy('s')).toBe('');
+  });
+
+  it('of somebody who is in no case is found by its code; without one the next goes with the same question', async () => {
+    const colleague = person('v', 'worker', ['telegram']);
+    line = await LinkedLine.open([both, seer, colleague], { content: allowed });
+    const code = await line.coded(both);
+    await line.shows(colleague, `${code} is this blood?`, ['f1']);
+    await line.shows(colleague, 'which jar?', ['f2', 'f3']);
+    const tags = shown('s').map(([file, text]) => `${file} ${/^Q(\d\d)/.exec(text)?.[1]} ${text.includes('AK')}`);
+    expect(tags).toEqual([
+      expect.stringMatching(/^f1 \d\d true/),
+      expect.stringMatching(/^f2 (\d\d) false/),
+      expect.stringMatching(/^f3 (\d\d) false/),
+    ]);
+    expect(tags[1]!.slice(3)).toBe(tags[2]!.slice(3));
+    expect(tags[1]!.slice(3, 5)).not.toBe(tags[0]!.slice(3, 5));
+  });
+
   it('is kept as its words alone, and a second delivery changes nothing', async () => {
     await open();
     await line.shows(worker, 'how big?', ['file-f1']);

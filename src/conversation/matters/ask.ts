@@ -1,11 +1,12 @@
 /** A question to the doctor, with the whole case on one screen. */
-import { checkCode } from '../../case/code.ts';
+import { findCodes } from '../../case/code.ts';
+import { toAsciiDigits } from '../../text/digits.ts';
 import type { FlowQuestion } from '../flow.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
-import { caseByCode } from './codes.ts';
+import { caseByCode, refuseCode } from './codes.ts';
 import { summaryText } from './summary.ts';
 
 const withPatient: ReadonlySet<string> = new Set(['readiness', 'sampling', 'labelling', 'aftercare']);
@@ -23,19 +24,30 @@ export function questionFor(status: string | undefined): FlowQuestion {
   };
 }
 
-/** The words of a question, and its case: the one whose code stands first in it, else the one that is worked on. */
-export function whatAbout(turn: Turn, person: Person, said: string): { words: string; caseId: string | null } {
-  const code = /^\s*(\d{4}[\s-]?\d{4})\b/.exec(said)?.[1];
-  const checked = code === undefined ? null : checkCode(code);
-  const named = checked?.ok ? caseByCode(turn, person, checked.code) : null;
-  const words = named && code ? said.replace(code, '').trim() : said;
-  const caseId = named?.id ?? [...turn.threads].reverse().find((one) => one.caseId !== null)?.caseId ?? null;
-  return { words, caseId };
+/**
+ * The words of a question, and its case: the one whose code stands first in it, else the one that is worked on. Null: the
+ * code is wrong or not for this person, which has been said; it is never taken for a question about another patient.
+ */
+export function whatAbout(turn: Turn, person: Person, said: string): { words: string; caseId: string | null } | null {
+  const text = toAsciiDigits(said).trim();
+  const first = findCodes(text).find((one) => one.from === 0);
+  if (!first) {
+    const caseId = [...turn.threads].reverse().find((one) => one.caseId !== null)?.caseId ?? null;
+    return { words: text, caseId };
+  }
+  const named = first.code === null ? null : caseByCode(turn, person, first.code);
+  if (named) return { words: text.slice(first.to).trim(), caseId: named.id };
+  if (first.code === null) turn.say(person, 'desk.wrong-code', { frame: null, caseId: null });
+  else refuseCode(turn, person, first.code);
+  turn.disturbed = true;
+  return null;
 }
 
 function askDoctor(turn: Turn, interpreter: Interpreter, rest: string): void {
   const person = interpreter.person;
-  const { words, caseId } = whatAbout(turn, person, rest);
+  const about = whatAbout(turn, person, rest);
+  if (!about) return;
+  const { words, caseId } = about;
   // One question at a time: a form left open is taken up again, or is what these words fill.
   const left = turn.threads.find((one) => one.frames[0]?.flow === 'ask' && one.caseId === caseId);
   if (left) interpreter.remove(left.id);

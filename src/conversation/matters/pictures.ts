@@ -27,7 +27,9 @@ function canSee(person: Person, picture: QuestionPicture): boolean {
  */
 export function hearPicture(turn: Turn, person: Person, sent: QuestionPicture): boolean {
   if (turn.world.programme.pictures === 'refused' || !mayAskDoctor(turn, person)) return false;
-  const { words, caseId } = whatAbout(turn, person, sent.words);
+  const about = whatAbout(turn, person, sent.words);
+  if (!about) return true;
+  const { words, caseId } = about;
   const say = (key: string, vars: Record<string, string> = {}): true => {
     turn.say(person, key, { frame: null, caseId, vars });
     return true;

@@ -3,6 +3,7 @@ import { answerKey } from '../../case/case.ts';
 import { FIRST_AID, SOS_EVENTS, type SosEvent } from '../../clinical/adverse-events.ts';
 import { askingThread, Interpreter } from '../interpret.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
+import { networkAtOf } from '../parts.ts';
 import { ladder, personById } from '../people.ts';
 import { durationOf, siteOf } from '../programme.ts';
 import type { Question, Thread } from '../state.ts';
@@ -33,7 +34,7 @@ function raise(turn: Turn, interpreter: Interpreter, text: string): void {
     joinAlarm(turn, interpreter, open);
     return;
   }
-  const networkAt = turn.event.kind === 'text' ? turn.event.networkAt : null;
+  const networkAt = networkAtOf(turn.event);
   const old = networkAt !== null && turn.now - networkAt > durationOf(turn.world.programme, 'sos-old');
   const vars = { fromSite: interpreter.person.siteId, ...(old ? { oldAt: networkAt } : {}) };
   const code = codesIn(text).codes[0];
