@@ -9,7 +9,7 @@ import type { FlowState } from './flow.ts';
 import { isFrozen } from './frozen.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
-import { hearPicture, mayAskDoctor } from './matters/pictures.ts';
+import { hearPicture, mayAskDoctor, refuseAlbum } from './matters/pictures.ts';
 import { giveUp, joinPart } from './parts.ts';
 import { saysSos } from './plain-words.ts';
 import { durationOf, limitOf } from './programme.ts';
@@ -115,9 +115,9 @@ export function hearUnreadable(turn: Turn, person: Person, event: LineEvent & { 
   turn.state = { ...turn.state, lastInAt: turn.now };
   countHeard(turn, person);
   turn.disturbed = true;
-  if (picture && hearPicture(turn, person, { channel: event.from.channel, file: picture.file, words: text })) return;
-  // What was sent together is refused once.
-  if (album !== undefined) turn.onceKeys.push(`album:${event.from.channel}:${event.from.address}:${album}`);
+  const sent = { channel: event.from.channel, words: text, ...(album === undefined ? {} : { album }) };
+  if (picture && hearPicture(turn, person, { ...sent, file: picture.file })) return;
+  refuseAlbum(turn, album);
   const only = why === 'picture' && turn.world.programme.pictures === 'to-doctor' && mayAskDoctor(turn, person);
   const key = only ? 'common.photo-only' : `common.unreadable-${why}`;
   turn.say(person, key, { frame: null, caseId: askingThread(turn)?.caseId ?? null });

@@ -25,7 +25,7 @@ export function wordsOf(event: Exclude<LineEvent, { kind: 'due' }>, state: Conve
   if (event.kind === 'tap') return event.reply;
   if (event.kind === 'text' || !event.part) return event.text;
   const { reference, total, number } = event.part;
-  const before = state?.parts?.find((one) => one.reference === reference && one.total === total);
+  const before = keptOf(state, { reference, total }, event.at);
   return inOrder({ ...before?.texts, [number]: event.text }, total);
 }
 
@@ -96,7 +96,17 @@ function inOrder(texts: PartSet['texts'], total: number): string {
 const dayMs = 24 * 3_600_000;
 
 function setOf(turn: Turn, of: Pick<PartSet, 'reference' | 'total'>): PartSet | undefined {
-  return turn.state.parts?.find((one) => one.reference === of.reference && one.total === of.total);
+  return keptOf(turn.state, of, turn.now);
+}
+
+/** After a day the phone has counted round: what comes under the same reference is another text. */
+function keptOf(
+  state: ConversationState | null,
+  of: Pick<PartSet, 'reference' | 'total'>,
+  now: number,
+): PartSet | undefined {
+  const found = state?.parts?.find((one) => one.reference === of.reference && one.total === of.total);
+  return found && now - found.since < dayMs ? found : undefined;
 }
 
 /** In place of the one before; null: it is over. The oldest go when there are too many. */

@@ -100,6 +100,8 @@ export interface QuestionPicture {
   readonly channel: string;
   readonly file: string;
   readonly words: string;
+  /** The same for all that were sent together: the words may stand under one of them alone. */
+  readonly album?: string;
 }
 
 /** A question to the doctors' ladder. First answer wins. */

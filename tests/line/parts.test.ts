@@ -87,6 +87,16 @@ describe('a long text that the network brings in parts', () => {
     expect(line.heardBy('d')).toMatch(/NOW SOS/);
   });
 
+  it('of which a part stayed away while its sender was off the line is not joined with a later one', async () => {
+    await line.says(worker, 'NEW', 'AK 1982 F');
+    await line.hearsParts(worker, '42 1/2 DOCTOR about the man of March: ');
+    await line.says(worker, 'STOP');
+    await line.later(3 * 24 * 60);
+    await line.says(worker, 'START');
+    await line.hearsParts(worker, '42 2/2 bleeds a little', '42 1/2 DOCTOR the woman of today ');
+    expect(line.heardBy('d')).not.toMatch(/man of March: bleeds/);
+  });
+
   it('of more parts than are ever read is refused once', async () => {
     await line.hearsParts(worker, ...Array.from({ length: 12 }, (_, index) => `42 ${index + 1}/12 x`));
     expect(heard().match(/too long/g)).toHaveLength(1);

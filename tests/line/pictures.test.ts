@@ -149,6 +149,29 @@ describe('a photo of a worker', () => {
     expect(line.heardBy('s')).toBe('');
   });
 
+  it('of an album, where the words stand under one alone, goes where the words went', async () => {
+    line = await LinkedLine.open([both, seer], { content: allowed });
+    const code = await line.coded(both);
+    await line.says(both, 'NEW BO 1990 M');
+    await line.shows(both, `${code} good enough?`, ['f1'], '777');
+    await line.shows(both, '', ['f2', 'f3'], '777');
+    expect(shown('s').map(([file, text]) => `${file} ${/^Q\d\d (\w+)/.exec(text)?.[1]}`)).toEqual([
+      'f1 AK',
+      'f2 AK',
+      'f3 AK',
+    ]);
+  });
+
+  it('of an album with a wrong code under it goes to nobody, like the one with the words', async () => {
+    line = await LinkedLine.open([both, seer], { content: allowed });
+    const code = await line.coded(both);
+    await line.shows(both, `${code.slice(0, 7)}${(Number(code[7]) + 1) % 10} good?`, ['f1'], '777');
+    await line.shows(both, '', ['f2', 'f3'], '777');
+    expect(shown('s')).toEqual([]);
+    await line.shows(both, `${code} good?`, ['f1'], '778');
+    expect(shown('s')).toHaveLength(1);
+  });
+
   it('of somebody who is in no case is found by its code; without one the next goes with the same question', async () => {
     const colleague = person('v', 'worker', ['telegram']);
     line = await LinkedLine.open([both, seer, colleague], { content: allowed });

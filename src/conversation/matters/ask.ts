@@ -24,6 +24,11 @@ export function questionFor(status: string | undefined): FlowQuestion {
   };
 }
 
+/** Whether such words name their case themselves, rightly or wrongly. */
+export function beginsWithCode(said: string): boolean {
+  return findCodes(toAsciiDigits(said).trim()).some((one) => one.from === 0);
+}
+
 /**
  * The words of a question, and its case: the one whose code stands first in it, else the one that is worked on. Null: the
  * code is wrong or not for this person, which has been said; it is never taken for a question about another patient.

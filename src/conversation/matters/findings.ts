@@ -14,7 +14,7 @@ import { localTime } from '../schedule.ts';
 import { listAnswer, noduleId, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
 import { readers } from './findings-readers.ts';
 import { checkList, pregnancyText } from './findings-words.ts';
-import { nobodyYet } from './same-patient.ts';
+import { namedAnew, nobodyYet } from './same-patient.ts';
 
 /** The case's findings as the clinical rules read them. */
 export function findingsNow(moment: Moment): Findings {
@@ -231,7 +231,7 @@ export const findings: Matter = {
         ...answersOf(fields),
       ];
     },
-    'rename-case': (m) => (m.case ? renamed(m, m.case) : []),
+    'rename-case': (m) => (m.case ? [...namedAnew(m, patientFields(m)), ...renamed(m, m.case)] : []),
     'forget-inside': (m) =>
       forget(m, ['composition', 'spongiformWhole', 'solidPartMm', 'eccentric', 'features', 'rimExtrusion']),
     'forget-seen': (m) => forget(m, ['features', 'rimExtrusion']),

@@ -9,12 +9,18 @@ import { limitOf } from '../programme.ts';
 import type { Question, QuestionPicture } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
-import { questionFor, whatAbout } from './ask.ts';
+import { beginsWithCode, questionFor, whatAbout } from './ask.ts';
 
 /** Whoever may ask a doctor in words may do so with a photo. */
 export function mayAskDoctor(turn: Turn, person: Person): boolean {
   const word = turn.registry.commands.get('DOCTOR');
   return word?.roles.some((role) => person.roles.includes(role)) === true;
+}
+
+/** Of what was sent together nothing else is heard that does not stand for itself. */
+export function refuseAlbum(turn: Turn, album: string | undefined): void {
+  if (album === undefined || turn.event.kind !== 'unreadable') return;
+  turn.onceKeys.push(`album:${turn.event.from.channel}:${turn.event.from.address}:${album}`);
 }
 
 function canSee(person: Person, picture: QuestionPicture): boolean {
@@ -27,7 +33,16 @@ function canSee(person: Person, picture: QuestionPicture): boolean {
  */
 export function hearPicture(turn: Turn, person: Person, sent: QuestionPicture): boolean {
   if (turn.world.programme.pictures === 'refused' || !mayAskDoctor(turn, person)) return false;
-  const about = whatAbout(turn, person, sent.words);
+  const together = turn.questions.findLast(
+    (one) => one.answeredAt === null && one.pictures?.some((of) => of.album !== undefined && of.album === sent.album),
+  );
+  const coded = beginsWithCode(sent.words);
+  const goesAlong = together !== undefined && !coded;
+  const about = goesAlong ? { words: sent.words.trim(), caseId: together.caseId } : whatAbout(turn, person, sent.words);
+  const doctors = ladder(turn.world, turn.now).filter((one) => one.id !== person.id && canSee(one, sent));
+  const first = doctors[0];
+  // Where the words of an album led nowhere, no other picture of it is taken for the patient at hand.
+  if (!about || !first || (!goesAlong && !coded)) refuseAlbum(turn, sent.album);
   if (!about) return true;
   const { words, caseId } = about;
   const say = (key: string, vars: Record<string, string> = {}): true => {
@@ -35,8 +50,6 @@ export function hearPicture(turn: Turn, person: Person, sent: QuestionPicture): 
     return true;
   };
   turn.aboutCaseId = caseId;
-  const doctors = ladder(turn.world, turn.now).filter((one) => one.id !== person.id && canSee(one, sent));
-  const first = doctors[0];
   if (!first) return say('ask.picture-unseen');
   const picture = {
     ...sent,

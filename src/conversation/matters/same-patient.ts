@@ -21,13 +21,17 @@ function alikeNow(moment: Moment): readonly Case[] {
   const found = moment.cases.filter((one) => {
     if (one.id === of.id || one.closed === mergedOutcome) return false;
     if (one.status === 'closed' && one.statusAt < since) return false;
-    return couldBeSamePatient(of, one, (at) => localTime(at, zoneOf(moment)).year);
+    return couldBe(moment, of, one);
   });
   const before = new Set(found.map((one) => one.earlierCaseId));
   const rank = (one: Case): number => (isBeforeNeedle(one) ? 0 : 1);
   return found
     .filter((one) => !before.has(one.id))
     .sort((one, other) => rank(one) - rank(other) || other.openedAt - one.openedAt);
+}
+
+function couldBe(moment: Moment, one: Case, other: Case): boolean {
+  return couldBeSamePatient(one, other, (at) => localTime(at, zoneOf(moment)).year);
 }
 
 function alikeRef(moment: Moment, of: Case): AlikeCase {
@@ -70,8 +74,26 @@ function unlinked(of: Case): readonly Act[] {
 
 /** For a case whose patient is named anew: what was asked about the one named before. */
 export function nobodyYet(of: Case): readonly Act[] {
+  return answerOf(of, 'alike') == null && answerOf(of, 'same-patient') == null ? [] : forgotten(of);
+}
+
+/**
+ * The same for a name corrected at the end: one that still fits the patient who was asked about changes nothing; other
+ * initials or another sex end a link by code too.
+ */
+export function namedAnew(moment: Moment, who: Readonly<Record<string, Json>>): readonly Act[] {
+  const of = moment.case!;
+  const said = ['initials', 'sex', 'birthYear', 'ageYears'].map((name) => [`patient.${name}`, who[name] ?? null]);
+  const answers = { ...of.answers, ...Object.fromEntries(said) };
+  const named = { ...of, answers, answeredAt: { ...of.answeredAt, 'patient.ageYears': moment.now } };
+  const before = askedAbout(moment);
+  if (before && couldBe(moment, named, before)) return [];
+  const other = ['patient.initials', 'patient.sex'].some((key) => answerOf(of, key) !== answers[key]);
+  return other ? forgotten(of) : nobodyYet(of);
+}
+
+function forgotten(of: Case): readonly Act[] {
   const asked = ['alike', 'same-patient'].filter((field) => answerOf(of, field) != null);
-  if (asked.length === 0) return [];
   return [...unlinked(of), ...asked.map((field) => answer(field, null))];
 }
 
