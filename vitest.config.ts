@@ -5,6 +5,9 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     // Slow, with a run of their own: `npm run crash`.
     exclude: ['tests/crash/**', '**/node_modules/**'],
+    // One process a worker for all its files: starting anew and reading packages and content again took most of the time.
+    isolate: false,
+    globalSetup: ['tests/support/memory-folder.ts'],
     setupFiles: ['tests/support/setup.ts'],
     testTimeout: 60_000,
     hookTimeout: 60_000,

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import type { Case } from '../case/case.ts';
 import { readLine } from '../channels/play/script.ts';
-import { loadContent } from '../content/load.ts';
+import { type Content, loadContent } from '../content/load.ts';
 import { registry } from '../conversation/matters.ts';
 import type { Store } from '../line/ports.ts';
 import { openKeyRing } from '../store/keys.ts';
@@ -29,8 +29,12 @@ export interface PlayIo {
   readonly stderr: { write(text: string): unknown };
 }
 
-/** Runs the command. Reads no environment and opens no socket. */
-export async function runPlay(args: readonly string[], io: PlayIo): Promise<number> {
+/** Runs the command. `load` gives what is said. Reads no environment and opens no socket. */
+export async function runPlay(
+  args: readonly string[],
+  io: PlayIo,
+  load: () => Content = loadContent,
+): Promise<number> {
   const options = readArguments(args);
   if (options === 'help') {
     io.stdout.write(usage);
@@ -49,7 +53,7 @@ export async function runPlay(args: readonly string[], io: PlayIo): Promise<numb
       return 2;
     }
   }
-  const content = loadContent();
+  const content = load();
   const folder = options.db === null ? mkdtempSync(join(tmpdir(), 'neckline-play-')) : null;
   const file = options.db ?? join(folder!, 'play.db');
   const print = (value: unknown): void => {

@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { caseStatuses, foldCase } from '../../src/case/case.ts';
 import { dutyOf } from '../../src/case/duty.ts';
 import type { CaseEvent, CaseRecord } from '../../src/case/events.ts';
-import { loadContent } from '../../src/content/load.ts';
 import { dutyTimes } from '../../src/conversation/duties.ts';
+import { shipped } from '../support/shipped.ts';
 
-const { programme, texts } = loadContent();
+const { programme, texts } = shipped;
 const hourMs = 3_600_000;
 const specimen = fc.constantFrom('s1', 's2');
 const result = fc.constantFrom('Thy1', 'Thy2', 'Thy3a', 'Thy4', 'Thy5').map((code) => ({

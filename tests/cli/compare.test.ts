@@ -6,15 +6,14 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { runCompare } from '../../src/cli/compare.ts';
 import { seededRandom } from '../../src/cli/player.ts';
-import { loadContent } from '../../src/content/load.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import type { Person, Role } from '../../src/conversation/world.ts';
 import { Line } from '../../src/line/line.ts';
 import type { OutboundMessage } from '../../src/line/ports.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
+import { shipped as content } from '../support/shipped.ts';
 
-const content = loadContent();
 const minute = 60_000;
 let folder: string;
 let log: string;

@@ -4,10 +4,10 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { withOlderFlows } from '../../src/cli/flow-versions.ts';
 import { structureHash } from '../../src/content/flow-json.ts';
-import { loadContent } from '../../src/content/load.ts';
 import type { Flow } from '../../src/conversation/flow.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
+import { shipped } from '../support/shipped.ts';
 
 describe('structures of conversations', () => {
   it('a structure that was served once is served on beside the newest one', async () => {
@@ -16,7 +16,7 @@ describe('structures of conversations', () => {
     const logged: string[] = [];
     const log = { write: (_level: string, event: string) => logged.push(event) };
     try {
-      const content = loadContent();
+      const content = shipped;
       const today = content.flows.newest.get('ask')!;
       const changed = { ...today, states: new Map([...today.states].filter(([name]) => name !== 'done')), hash: '' };
       const old: Flow = { ...changed, hash: structureHash(changed) };

@@ -5,8 +5,8 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { runAudit } from '../../src/cli/audit.ts';
 import { runRoster } from '../../src/cli/roster.ts';
 import { readRoster } from '../../src/cli/roster-file.ts';
-import { loadContent } from '../../src/content/load.ts';
 import { membersOf } from '../../src/conversation/people.ts';
+import { shipped } from '../support/shipped.ts';
 
 let folder: string;
 beforeEach(() => {
@@ -69,7 +69,7 @@ describe('neckline roster import', () => {
       'A/B/C/D/E/F/G/H/I,worker+shared,bench,bench:g,oruma,en',
     ];
     const text = `name,roles,channel,address,site,locale\n${lines.join('\n')}\n`;
-    const { people, faults } = readRoster(text, loadContent().programme, [], true);
+    const { people, faults } = readRoster(text, shipped.programme, [], true);
     expect(people.map((one) => [one.roles.join(), one.shared, membersOf(one)])).toEqual([
       ['worker', true, ['Ada Lumo', 'Beno Sarr']],
       ['lab', true, ['Lio Marek', 'Sia Tor']],
@@ -78,7 +78,7 @@ describe('neckline roster import', () => {
   });
 
   it('lets no phone in again that was taken off the line', () => {
-    const { programme } = loadContent();
+    const { programme } = shipped;
     const text = 'name,roles,channel,address,site,locale\nAda Lumo,worker,bench,bench:ada,oruma,en\n';
     const [ada] = readRoster(text, programme, [], true).people;
     const lost = readRoster(text, programme, [{ ...ada!, state: 'suspended' }], true);

@@ -2,12 +2,12 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { checkContent } from '../../src/content/check-content.ts';
-import { loadContent, packageRoot } from '../../src/content/load.ts';
+import { packageRoot } from '../../src/content/load.ts';
 import { problemLine } from '../../src/content/problem.ts';
 import { saidVars } from '../../src/content/said-vars.ts';
 import { registry } from '../../src/conversation/matters.ts';
+import { shipped as content } from '../support/shipped.ts';
 
-const content = loadContent();
 const present = content.sources.locales.flatMap((locale) => locale.files.map((file) => file.name));
 const files = [...new Set(['common', 'doctor', 'duty', 'join', ...present])];
 const source = readdirSync(join(packageRoot, 'src'), { recursive: true, encoding: 'utf8' })

@@ -7,6 +7,7 @@ import { parseDuration } from '../../src/content/duration.ts';
 import { loadContent, packageRoot } from '../../src/content/load.ts';
 import { problemLine } from '../../src/content/problem.ts';
 import { readProgramme } from '../../src/content/programme.ts';
+import { shipped } from '../support/shipped.ts';
 import { spoilt } from './package-fixture.ts';
 
 const text = readFileSync(join(packageRoot, 'flows/programme.yaml'), 'utf8');
@@ -38,7 +39,7 @@ describe('a duration', () => {
 });
 
 describe('the programme in the package', () => {
-  const { programme } = loadContent();
+  const { programme } = shipped;
 
   it('is sound', () => {
     expect(readProgramme('flows/programme.yaml', text).problems).toEqual([]);
@@ -83,7 +84,7 @@ describe('the programme in the package', () => {
 
 describe('a duration or limit that stands in the programme', () => {
   it('is read by a flow or by code', () => {
-    const { programme } = loadContent();
+    const { programme } = shipped;
     const flows = readdirSync(join(packageRoot, 'flows'))
       .filter((name) => name !== 'programme.yaml')
       .map((name) => readFileSync(join(packageRoot, 'flows', name), 'utf8'));

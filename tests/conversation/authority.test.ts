@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { loadContent } from '../../src/content/load.ts';
 import { authorities, lettingGo, proofFor, rosterActs } from '../../src/conversation/authority.ts';
 import { registry } from '../../src/conversation/matters.ts';
+import { shipped } from '../support/shipped.ts';
 
-const { flows } = loadContent();
+const { flows } = shipped;
 
 describe('who may do what, and how it is proven', () => {
   it.each(authorities.filter((one) => one.at.includes('.')))('$action: the question $at prints digits', ({ at }) => {

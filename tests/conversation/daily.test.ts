@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { loadContent } from '../../src/content/load.ts';
 import { DailyFigure } from '../../src/line/daily-figure.ts';
+import { shipped } from '../support/shipped.ts';
 import { morning, person, SmallLine } from '../support/world.ts';
 
-const { programme } = loadContent();
+const { programme } = shipped;
 const perPhone = programme.limits['texts-a-day']!;
 const perLine = programme.limits['line-texts-a-day']!;
 const day = 86_400_000;

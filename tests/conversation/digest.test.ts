@@ -2,13 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { foldCase } from '../../src/case/case.ts';
 import type { CaseEvent } from '../../src/case/events.ts';
 import { figuresOf } from '../../src/case/figures.ts';
-import { loadContent } from '../../src/content/load.ts';
 import { digestDay, digestDue, nextDigestAt } from '../../src/conversation/digest.ts';
 import type { Programme } from '../../src/conversation/programme.ts';
 import { Digests } from '../../src/line/digests.ts';
+import { shipped } from '../support/shipped.ts';
 import { person } from '../support/world.ts';
 
-const { programme } = loadContent();
+const { programme } = shipped;
 const hour = 3_600_000;
 const inZone = (zone: string): Programme => ({
   ...programme,

@@ -1,20 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { Readable } from 'node:stream';
 import { describe, expect, it } from 'vitest';
-import { runPlay } from '../../src/cli/play.ts';
+import { playFile as play } from '../support/play.ts';
 
 const folder = new URL('.', import.meta.url).pathname;
 const scripts = readdirSync(folder)
   .filter((name) => name.endsWith('.play'))
   .sort();
-
-/** Plays a script and returns its exit code and what was printed. */
-async function play(file: string): Promise<{ code: number; printed: string }> {
-  let printed = '';
-  const out = { write: (text: string) => (printed += text) };
-  const code = await runPlay([file], { stdin: Readable.from([]), stdout: out, stderr: out });
-  return { code, printed };
-}
 
 describe('conversations, played whole', () => {
   it.each(scripts)('%s', async (name) => {

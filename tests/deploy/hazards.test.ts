@@ -1,8 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { Readable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { runPlay } from '../../src/cli/play.ts';
+import { playFile } from '../support/play.ts';
 import { tableRows } from '../support/tables.ts';
 
 const root = new URL('../../', import.meta.url);
@@ -59,10 +58,8 @@ describe('the hazard log', () => {
 
 /** Texts of a play to one phone, without the answers to CASE, which shows a whole case to whoever asks for it. */
 async function textsTo(phone: string, script: string): Promise<readonly string[]> {
-  let printed = '';
-  const out = { write: (text: string) => (printed += text) };
   const file = fileURLToPath(new URL(`tests/conversations/${script}.play`, root));
-  await runPlay([file, '--json'], { stdin: Readable.from([]), stdout: out, stderr: out });
+  const { printed } = await playFile(file, ['--json']);
   const messages = printed
     .split('\n')
     .filter((line) => line.startsWith('{"at"'))

@@ -4,15 +4,15 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { runAssess } from '../../src/cli/assess.ts';
 import { readRoster } from '../../src/cli/roster-file.ts';
-import { loadContent, readFlow } from '../../src/content/load.ts';
+import { readFlow } from '../../src/content/load.ts';
 import { readKeywords, readLocaleFile, readMeta } from '../../src/content/locale-file.ts';
 import { readProgramme } from '../../src/content/programme.ts';
 import { readQuick } from '../../src/content/quick-file.ts';
 import { dataFolder, type OpenBench, openBench } from '../channels/bench/bench-fixture.ts';
 import { playLines } from '../support/play.ts';
+import { shipped as content } from '../support/shipped.ts';
 import { hostileText, seed } from './hostile.ts';
 
-const content = loadContent();
 const file = (path: string): string => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
 
 /** A sound text with a piece cut out, doubled, or replaced by something hostile. */

@@ -1,10 +1,10 @@
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { diskFolder } from '../support/disk-folder.ts';
 import { freePort } from '../support/free-port.ts';
 import { hasKannel, Kannel, until } from './kannel.ts';
 
@@ -86,7 +86,7 @@ const health = async (): Promise<Response> => fetch(`http://127.0.0.1:${kannel.p
 
 describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
   beforeAll(async () => {
-    folder = mkdtempSync(join(tmpdir(), 'neckline-gateway-'));
+    folder = diskFolder('neckline-gateway-');
     const [admin, boxes, send, network, own] = [
       await freePort(),
       await freePort(),

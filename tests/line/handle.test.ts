@@ -4,7 +4,6 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/cli/player.ts';
-import { loadContent } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import type { Person } from '../../src/conversation/world.ts';
@@ -13,8 +12,8 @@ import type { Channel, OutboundMessage, SendResult } from '../../src/line/ports.
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
+import { shipped as content } from '../support/shipped.ts';
 
-const content = loadContent();
 const start = Date.UTC(2030, 2, 4, 8);
 
 /** A channel whose answers the test decides. */

@@ -1,12 +1,12 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/cli/player.ts';
-import { loadContent } from '../../src/content/load.ts';
 import { durationOf } from '../../src/conversation/programme.ts';
 import type { Handler } from '../../src/line/handle.ts';
 import { Keeper } from '../../src/line/keep.ts';
 import type { Store } from '../../src/line/ports.ts';
+import { shipped } from '../support/shipped.ts';
 
-const { programme } = loadContent();
+const { programme } = shipped;
 const hour = 3_600_000;
 const day = 24 * hour;
 

@@ -1,10 +1,9 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { loadContent } from '../../src/content/load.ts';
 import { compileTexts } from '../../src/content/texts.ts';
 import { LinkedLine } from '../support/linked-line.ts';
 import { person } from '../support/links.ts';
+import { shipped as content } from '../support/shipped.ts';
 
-const content = loadContent();
 const [english] = content.sources.locales;
 /** English with another name, in which every patient's question begins with another word. */
 const other = {

@@ -3,7 +3,6 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/cli/player.ts';
-import { loadContent } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import type { Person } from '../../src/conversation/world.ts';
@@ -14,8 +13,8 @@ import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
 import { countSegments } from '../../src/text/segments.ts';
 import { Link, person } from '../support/links.ts';
+import { shipped as content } from '../support/shipped.ts';
 
-const content = loadContent();
 const minute = 60_000;
 
 const worker = person('w', 'worker', ['sms', 'telegram']);

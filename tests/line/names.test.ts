@@ -1,9 +1,8 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { loadContent } from '../../src/content/load.ts';
 import { LinkedLine } from '../support/linked-line.ts';
 import { person } from '../support/links.ts';
+import { shipped as byHand } from '../support/shipped.ts';
 
-const byHand = loadContent();
 const inChat = { ...byHand, programme: { ...byHand.programme, privacy: 'in-chat' as const } };
 const inChats = person('w', 'worker', ['telegram', 'sms']);
 const onSms = person('w', 'worker', ['sms']);

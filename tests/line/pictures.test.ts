@@ -1,9 +1,9 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { type Content, loadContent } from '../../src/content/load.ts';
+import type { Content } from '../../src/content/load.ts';
 import { LinkedLine } from '../support/linked-line.ts';
 import { person } from '../support/links.ts';
+import { shipped as refused } from '../support/shipped.ts';
 
-const refused = loadContent();
 const allowed: Content = { ...refused, programme: { ...refused.programme, pictures: 'to-doctor' } };
 const worker = person('w', 'worker', ['telegram']);
 const seer = { ...person('s', 'doctor', ['telegram', 'sms']), rank: 2 };

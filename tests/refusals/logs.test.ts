@@ -4,15 +4,14 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { readLine } from '../../src/channels/play/script.ts';
 import { Player } from '../../src/cli/player.ts';
-import { loadContent } from '../../src/content/load.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import type { Store } from '../../src/line/ports.ts';
 import { jsonLog } from '../../src/observe/log.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { countSegments } from '../../src/text/segments.ts';
+import { shipped as content } from '../support/shipped.ts';
 
-const content = loadContent();
 const plays = new URL('../conversations/', import.meta.url);
 const folder = mkdtempSync(join(tmpdir(), 'neckline-logs-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

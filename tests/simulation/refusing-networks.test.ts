@@ -7,14 +7,13 @@ import { afterEach, describe, expect, it, vi } from 'vitest';
 import { PlayNetwork } from '../../src/channels/play/network.ts';
 import { readLine } from '../../src/channels/play/script.ts';
 import { Player } from '../../src/cli/player.ts';
-import { loadContent } from '../../src/content/load.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import type { Channel, OutboundMessage } from '../../src/line/ports.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { countSegments } from '../../src/text/segments.ts';
+import { shipped as content } from '../support/shipped.ts';
 
-const content = loadContent();
 const folder = fileURLToPath(new URL('../conversations/', import.meta.url));
 const files = readdirSync(folder).filter((name) => name.endsWith('.play'));
 

@@ -1,11 +1,10 @@
 /** A programme in a simulated month: the real line over a real store, with people who answer what they are asked. */
 import { createHash } from 'node:crypto';
-import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Case } from '../../src/case/case.ts';
 import { seededRandom } from '../../src/cli/player.ts';
-import { loadContent } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import type { Question } from '../../src/conversation/state.ts';
@@ -15,9 +14,10 @@ import type { Channel, OutboundMessage, Store } from '../../src/line/ports.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { countSegments } from '../../src/text/segments.ts';
+import { shipped } from '../support/shipped.ts';
 import type { Chance } from './chance.ts';
 
-export const townContent = loadContent();
+export const townContent = shipped;
 
 /** Somebody with a phone. */
 export interface Agent {
@@ -61,7 +61,7 @@ export class Town {
   private readonly arrived = new Map<string, OutboundMessage[]>();
   private readonly heard: { readonly at: number; readonly who: string; readonly text: string }[] = [];
   // A town lives in memory where it can: what it proves is not the disk.
-  private readonly folder = mkdtempSync(join(existsSync('/dev/shm') ? '/dev/shm' : tmpdir(), 'neckline-town-'));
+  private readonly folder = mkdtempSync(join(tmpdir(), 'neckline-town-'));
   private readonly seed: number;
   private line: Line | null = null;
   private store: Store | null = null;

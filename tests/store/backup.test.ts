@@ -1,14 +1,4 @@
-import {
-  existsSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  statSync,
-  truncateSync,
-  writeFileSync,
-} from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, readdirSync, readFileSync, rmSync, statSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { makeBackup } from '../../src/store/backup.ts';
@@ -17,6 +7,7 @@ import { readErasureList, writeErasureList } from '../../src/store/erasure-list.
 import { keyRingOf } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { change, message, person, programmeId } from '../contract/store-samples.ts';
+import { diskFolder } from '../support/disk-folder.ts';
 
 const ring = keyRingOf(Buffer.alloc(32, 7));
 const pair = makeBackupPair();
@@ -26,7 +17,7 @@ const privateKey = readPrivateKey(pair.privatePem);
 let folder: string;
 const at = (name: string): string => join(folder, name);
 beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'neckline-backup-'));
+  folder = diskFolder('neckline-backup-');
 });
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 

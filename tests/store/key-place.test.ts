@@ -1,8 +1,8 @@
-import { chmodSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { chmodSync, mkdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { keyPlaceFault } from '../../src/store/keys.ts';
+import { diskFolder } from '../support/disk-folder.ts';
 
 describe('the place of the key file', () => {
   let folder: string;
@@ -14,7 +14,7 @@ describe('the place of the key file', () => {
   };
 
   beforeEach(() => {
-    folder = mkdtempSync(join(tmpdir(), 'neckline-place-'));
+    folder = diskFolder('neckline-place-');
     data = join(folder, 'data');
     mkdirSync(join(data, 'deep'), { recursive: true });
     mkdirSync(join(folder, 'keys'));

@@ -16,7 +16,7 @@ export function serverPrograms(): string | null {
 
 /** A server of its own on a free port, without durability; `stop` removes it. */
 export async function startServer(programs: string): Promise<{ url: string; fresh(): string; stop(): void }> {
-  const folder = mkdtempSync(join(tmpdir(), 'neckline-pg-'));
+  const folder = diskFolder('neckline-pg-');
   chmodSync(folder, 0o755);
   const root = process.getuid?.() === 0;
   if (root) execFileSync('chown', ['postgres', folder]);

@@ -1,5 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -10,6 +9,7 @@ import { rotateWrapping } from '../../src/store/rotate.ts';
 import type { LineStore } from '../../src/store/store.ts';
 import { wrappingVersion } from '../../src/store/wrapping.ts';
 import { change, person, programmeId, text } from '../contract/store-samples.ts';
+import { diskFolder } from '../support/disk-folder.ts';
 
 describe('the wrapping key', () => {
   let folder: string;
@@ -35,7 +35,7 @@ describe('the wrapping key', () => {
   };
 
   beforeEach(async () => {
-    folder = mkdtempSync(join(tmpdir(), 'neckline-rotate-'));
+    folder = diskFolder('neckline-rotate-');
     file = join(folder, 'data', 'neckline.db');
     keyFile = join(folder, 'keys', 'neckline.key');
     const store = await open(openKeyRing(keyFile));

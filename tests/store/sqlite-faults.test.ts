@@ -1,6 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -9,6 +8,7 @@ import { isLocked } from '../../src/store/dialects/sqlite-lock.ts';
 import { keyRingOf, openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { change, message, person, phone, programmeId } from '../contract/store-samples.ts';
+import { diskFolder } from '../support/disk-folder.ts';
 
 const keys = keyRingOf(Buffer.alloc(32, 7));
 const line = join(import.meta.dirname, 'line-process.ts');
@@ -20,7 +20,7 @@ describe('the SQLite file', () => {
   const children: ChildProcess[] = [];
 
   beforeEach(() => {
-    folder = mkdtempSync(join(tmpdir(), 'neckline-faults-'));
+    folder = diskFolder('neckline-faults-');
     file = join(folder, 'neckline.db');
     url = `sqlite:${file}`;
   });

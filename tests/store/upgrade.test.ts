@@ -3,14 +3,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { loadContent } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { playLines } from '../support/play.ts';
+import { shipped as content } from '../support/shipped.ts';
 
 const kept = join(import.meta.dirname, 'kept');
-const content = loadContent();
 
 /** Databases as earlier versions left them, each in the middle of a case: name = last migration they knew. */
 const databases = readdirSync(kept).filter((name) => name.endsWith('.db.gz'));

@@ -4,14 +4,12 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { readLine } from '../../src/channels/play/script.ts';
 import { type PlayedMessage, Player } from '../../src/cli/player.ts';
-import { loadContent } from '../../src/content/load.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import type { Store } from '../../src/line/ports.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { countSegments } from '../../src/text/segments.ts';
-
-const content = loadContent();
+import { shipped as content } from './shipped.ts';
 
 /** Rows that say what is so: cases, people, questions, invitations. What was merely said and heard is left out. */
 const facts = [

@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { seededRandom } from '../../src/cli/player.ts';
-import { type Content, loadContent } from '../../src/content/load.ts';
+import type { Content } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import type { Unreadable } from '../../src/conversation/event.ts';
 import { registry } from '../../src/conversation/matters.ts';
@@ -12,6 +12,7 @@ import { keyRingOf } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
 import { Link } from './links.ts';
+import { shipped } from './shipped.ts';
 
 export interface LinkedOptions extends Partial<Pick<LineOptions, 'restoredAt'>> {
   readonly content?: Content;
@@ -43,7 +44,7 @@ export class LinkedLine {
   }
 
   static async open(people: readonly Person[], options: LinkedOptions = {}): Promise<LinkedLine> {
-    const content = options.content ?? loadContent();
+    const content = options.content ?? shipped;
     const folder = mkdtempSync(join(tmpdir(), 'neckline-linked-'));
     const store = await openStore({
       url: `sqlite:${join(folder, 'line.db')}`,

@@ -1,8 +1,8 @@
-import { loadContent } from '../../src/content/load.ts';
 import type { Person, Role } from '../../src/conversation/world.ts';
 import type { Channel, OutboundMessage, SendResult } from '../../src/line/ports.ts';
+import { shipped } from './shipped.ts';
 
-const { programme } = loadContent();
+const { programme } = shipped;
 
 /** A link whose answers the test decides. */
 export class Link implements Channel {

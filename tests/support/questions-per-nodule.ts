@@ -3,13 +3,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { readLine } from '../../src/channels/play/script.ts';
 import { type PlayedMessage, Player } from '../../src/cli/player.ts';
-import { loadContent } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import { keyRingOf } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { countSegments } from '../../src/text/segments.ts';
 import { rows } from '../published/nodule-rows.ts';
+import { shipped } from './shipped.ts';
 
 export interface Asked {
   readonly nodule: string;
@@ -60,7 +60,7 @@ function answerTo(field: string, words: readonly string[]): string {
 /** Takes each nodule of the published comparison through the real conversation and counts the questions about it. */
 export async function questionsPerNodule(): Promise<readonly Asked[]> {
   const folder = mkdtempSync(join(tmpdir(), 'neckline-questions-'));
-  const content = loadContent();
+  const content = shipped;
   const asked: Asked[] = [];
   try {
     for (const [index, [look, mm]] of rows.entries()) {

@@ -1,19 +1,14 @@
-import { Readable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
-import { runPlay } from '../../src/cli/play.ts';
 import type { PlayedMessage } from '../../src/cli/player.ts';
 import { costOfMessages } from '../../src/cli/whole-case.ts';
+import { playFile } from './play.ts';
 import { questionsPerNodule } from './questions-per-nodule.ts';
 import { telegramCost } from './telegram-cost.ts';
 
 const scripts = fileURLToPath(new URL('../conversations/', import.meta.url));
 
-async function play(name: string, args: readonly string[]): Promise<string> {
-  let printed = '';
-  const out = { write: (text: string) => (printed += text) };
-  await runPlay([`${scripts}${name}`, ...args], { stdin: Readable.from([]), stdout: out, stderr: out });
-  return printed;
-}
+const play = async (name: string, args: readonly string[]): Promise<string> =>
+  (await playFile(`${scripts}${name}`, args)).printed;
 
 /** What each phone of a script sends and receives, up to the CASE that only checks its history. */
 export async function costOf(name: string) {

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { readLine, type ScriptLine } from '../../src/channels/play/script.ts';
 import { openTelegram, type Telegram } from '../../src/channels/telegram/telegram.ts';
 import { seededRandom } from '../../src/cli/player.ts';
-import { type Content, loadContent } from '../../src/content/load.ts';
+import type { Content } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import type { Person, Role } from '../../src/conversation/world.ts';
@@ -14,8 +14,8 @@ import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
 import { BotApiServer, type Shown } from './bot-api-server.ts';
+import { shipped } from './shipped.ts';
 
-const shipped = loadContent();
 export const token = '55:test-token-not-to-be-logged';
 
 /** A plain phone beside Telegram. */

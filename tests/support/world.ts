@@ -1,13 +1,11 @@
 import type { Case } from '../../src/case/case.ts';
-import { loadContent } from '../../src/content/load.ts';
 import type { StepResult } from '../../src/conversation/effect.ts';
 import type { Due, DueWhat, LineEvent } from '../../src/conversation/event.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import { type ConversationState, freshState, type Question } from '../../src/conversation/state.ts';
 import { step } from '../../src/conversation/step.ts';
 import type { Invitation, Person, Role, World } from '../../src/conversation/world.ts';
-
-const content = loadContent();
+import { shipped as content } from './shipped.ts';
 
 /** Monday 4 March 2030, 11:00 in the clinic. */
 export const morning = Date.UTC(2030, 2, 4, 8);

@@ -6,7 +6,6 @@ import { join } from 'node:path';
 import { BenchChannel } from '../../../src/channels/bench/channel.ts';
 import { BenchClock } from '../../../src/channels/bench/clock.ts';
 import { startBench } from '../../../src/channels/bench/server.ts';
-import { loadContent } from '../../../src/content/load.ts';
 import { dueAtOf } from '../../../src/conversation/duties.ts';
 import { registry } from '../../../src/conversation/matters.ts';
 import type { Person, Role } from '../../../src/conversation/world.ts';
@@ -14,8 +13,7 @@ import { Line } from '../../../src/line/line.ts';
 import { healthOf } from '../../../src/observe/health.ts';
 import { openKeyRing } from '../../../src/store/keys.ts';
 import { openStore } from '../../../src/store/open.ts';
-
-const content = loadContent();
+import { shipped as content } from '../../support/shipped.ts';
 
 export interface Text {
   readonly id: string;

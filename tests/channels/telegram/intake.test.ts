@@ -7,11 +7,11 @@ import {
   type TelegramOptions,
   telegramFaults,
 } from '../../../src/channels/telegram/telegram.ts';
-import { loadContent } from '../../../src/content/load.ts';
 import type { Handled } from '../../../src/line/handle.ts';
 import { BotApiServer, until } from '../../support/bot-api-server.ts';
+import { shipped } from '../../support/shipped.ts';
 
-const { texts } = loadContent();
+const { texts } = shipped;
 const token = '55:not-to-be-logged';
 
 /** Stands for the line: notes what it hears and answers as told. */

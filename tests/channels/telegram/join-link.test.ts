@@ -1,11 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { loadContent } from '../../../src/content/load.ts';
 import { linkInvitation, linkPayload } from '../../../src/conversation/join-link.ts';
 import type { Person } from '../../../src/conversation/world.ts';
 import { nothingChanged } from '../../../src/line/change.ts';
+import { shipped } from '../../support/shipped.ts';
 import { TelegramClinic } from '../../support/telegram-clinic.ts';
 
-const { programme } = loadContent();
+const { programme } = shipped;
 let clinic: TelegramClinic;
 let links = 0;
 

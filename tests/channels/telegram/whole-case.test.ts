@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { afterEach, describe, expect, it } from 'vitest';
-import { loadContent } from '../../../src/content/load.ts';
+import { shipped } from '../../support/shipped.ts';
 import { TelegramClinic, token } from '../../support/telegram-clinic.ts';
 import { onTelegram } from '../../support/telegram-cost.ts';
 
@@ -70,7 +70,7 @@ describe('a whole case over Telegram', () => {
   });
 
   it('shows a photo of the worker to the doctor, once, through a flood and a restart, where the programme allows it', async () => {
-    const content = loadContent();
+    const content = shipped;
     clinic = await TelegramClinic.open({ ...content, programme: { ...content.programme, pictures: 'to-doctor' } });
     const { server } = clinic;
     await clinic.play(

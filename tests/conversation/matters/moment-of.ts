@@ -1,11 +1,9 @@
 import { foldCase } from '../../../src/case/case.ts';
 import type { CaseEvent, Json } from '../../../src/case/events.ts';
-import { loadContent } from '../../../src/content/load.ts';
 import type { Moment } from '../../../src/conversation/moment.ts';
 import { drawFrom } from '../../../src/conversation/random.ts';
 import type { OpenAsk, Question } from '../../../src/conversation/state.ts';
-
-const content = loadContent();
+import { shipped as content } from '../../support/shipped.ts';
 
 /** 11:00 in the clinics' zone. */
 export const start = Date.parse('2030-03-04T08:00:00Z');

@@ -1,12 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { loadContent } from '../../../src/content/load.ts';
 import { questionLines } from '../../../src/conversation/matters/question-list.ts';
 import { registry } from '../../../src/conversation/matters.ts';
 import type { Question } from '../../../src/conversation/state.ts';
 import type { Turn } from '../../../src/conversation/turn.ts';
+import { shipped as content } from '../../support/shipped.ts';
 import { person } from '../../support/world.ts';
 
-const content = loadContent();
 const english = content.sources.locales.find((one) => one.tag === 'en')!;
 const desk = english.files.find((one) => one.name === 'doctor')!;
 
