@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { findCodes, formatCode, makeCode } from '../../src/case/code.ts';
+import { runs } from '../support/runs.ts';
 
 const codes = (text: string): (string | null)[] => findCodes(text).map((one) => one.code);
 
@@ -36,7 +37,7 @@ describe('codes in a text', () => {
         });
         expect(codes(text.join(', '))).toEqual(parts.map(([number]) => makeCode(String(number))));
       }),
-      { seed: 20300312, numRuns: 300 },
+      { seed: 20300312, numRuns: runs(300, 10_000) },
     );
   });
 });

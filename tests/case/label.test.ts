@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LABEL_LINE_LENGTH, type Label, labelLines } from '../../src/case/label.ts';
+import { runs } from '../support/runs.ts';
 
 const SEED = 20300304;
 const LABEL: Label = {
@@ -88,7 +89,7 @@ describe('label for the side of the jar', () => {
           expect(line.trim()).not.toBe('');
         }
       }),
-      { seed: SEED, numRuns: 1000 },
+      { seed: SEED, numRuns: runs(500, 50_000) },
     );
   });
 
@@ -99,7 +100,7 @@ describe('label for the side of the jar', () => {
         fc.pre(label.person.mode === 'by-hand');
         expect(labelLines(label).join('\n').length).toBeLessThanOrEqual(306);
       }),
-      { seed: SEED, numRuns: 1000 },
+      { seed: SEED, numRuns: runs(500, 50_000) },
     );
   });
 

@@ -4,6 +4,7 @@ import { caseStatuses, foldCase } from '../../src/case/case.ts';
 import { dutyOf } from '../../src/case/duty.ts';
 import type { CaseEvent, CaseRecord } from '../../src/case/events.ts';
 import { dutyTimes } from '../../src/conversation/duties.ts';
+import { runs } from '../support/runs.ts';
 import { shipped } from '../support/shipped.ts';
 
 const { programme, texts } = shipped;
@@ -132,7 +133,7 @@ describe('a case, whatever happened to it', () => {
         expect(texts.has(`duty.${duty!.what}-${duty!.escalation}`)).toBe(true);
         expect(duty!.what === 'frozen' || texts.has(`duty.${duty!.what}-${duty!.owner}`)).toBe(true);
       }),
-      { seed: 20300304, numRuns: 1500 },
+      { seed: 20300304, numRuns: runs(800, 30_000) },
     );
     // Open statuses that the histories did not come to would have proven nothing.
     expect(caseStatuses.filter((one) => !reached.has(one))).toEqual([]);

@@ -7,6 +7,7 @@ import { acr2017 } from '../../src/clinical/policies/acr-2017.ts';
 import { type Outcome, outcomes, policyIds } from '../../src/clinical/policies/policy.ts';
 import { settlingFields } from '../../src/clinical/settling.ts';
 import { look } from '../published/look.ts';
+import { runs } from '../support/runs.ts';
 import { fewerAnswers, fullNodule, seed, whichToKeep } from './arbitrary-findings.ts';
 
 const read = (id: (typeof policyIds)[number], nodule: Nodule) => readPolicy(id, knownNodule(nodule, 0));
@@ -68,7 +69,7 @@ describe('a policy over what is unknown', () => {
           for (const level of read(id, nodule).levels ?? []) expect(open.levels).toContain(level);
         }
       }),
-      { seed, numRuns: 800 },
+      { seed, numRuns: runs(400, 8_000) },
     );
   });
 
@@ -88,7 +89,7 @@ describe('a policy over what is unknown', () => {
           expect(read(id, { ...fewer, [field]: nodule[field] }).decisions, field).toEqual(before.decisions);
         }
       }),
-      { seed, numRuns: 800 },
+      { seed, numRuns: runs(400, 8_000) },
     );
   });
 });
@@ -116,7 +117,7 @@ describe('the published tables have no step down', () => {
         const larger = { ...nodule, mm: [(nodule.mm?.[0] ?? 1) + more] };
         expect(rank(read(id, larger).decision)).toBeGreaterThanOrEqual(rank(read(id, nodule).decision));
       }),
-      { seed, numRuns: 500 },
+      { seed, numRuns: runs(250, 5_000) },
     );
   });
 
@@ -133,7 +134,7 @@ describe('the published tables have no step down', () => {
       fc.property(fullNodule, fc.constantFrom(...policyIds), (nodule, id) => {
         expect(rank(read(id, worsen(nodule)).decision)).toBeGreaterThanOrEqual(rank(read(id, nodule).decision));
       }),
-      { seed, numRuns: 1000 },
+      { seed, numRuns: runs(500, 10_000) },
     );
   });
 });

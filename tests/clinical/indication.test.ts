@@ -5,6 +5,7 @@ import { assess, weighCase } from '../../src/clinical/indication.ts';
 import { policyIds } from '../../src/clinical/policies/policy.ts';
 import { cautions, reasons } from '../../src/clinical/reasons.ts';
 import { adult, look } from '../published/look.ts';
+import { runs } from '../support/runs.ts';
 import { fewerAnswers, fullFindings, fullNodule, seed, whichToKeep } from './arbitrary-findings.ts';
 
 const policy = fc.constantFrom(...policyIds);
@@ -157,7 +158,7 @@ describe('whatever the findings', () => {
         const { decision } = assess(fewer, { policy: governing });
         if (needle.includes(decision)) expect([fewer.examined, fewer.ultrasound?.done]).toEqual([true, true]);
       }),
-      { seed, numRuns: 800 },
+      { seed, numRuns: runs(400, 8_000) },
     );
   });
 
@@ -179,7 +180,7 @@ describe('whatever the findings', () => {
             expect(['no-sampling', 'follow-up']).toContain(truth);
         }
       }),
-      { seed, numRuns: 1500 },
+      { seed, numRuns: runs(600, 15_000) },
     );
   });
 
@@ -199,7 +200,7 @@ describe('whatever the findings', () => {
         const back = assess(turned, { policy: governing });
         expect({ ...back, nodules: [...back.nodules].reverse() }).toEqual(forth);
       }),
-      { seed, numRuns: 500 },
+      { seed, numRuns: runs(250, 5_000) },
     );
   });
 
@@ -215,7 +216,7 @@ describe('whatever the findings', () => {
         expect(cautions).toEqual(expect.arrayContaining([...assessed.cautions]));
         expect(assessed.because.length).toBeGreaterThan(0);
       }),
-      { seed, numRuns: 1000 },
+      { seed, numRuns: runs(500, 10_000) },
     );
   });
 });

@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isGsm7 } from '../../src/text/gsm7.ts';
 import { bringTo, Clinic, everybody, places } from '../support/clinic.ts';
-import { hostileText, runs, seed } from './hostile.ts';
+import { runs } from '../support/runs.ts';
+import { hostileText, seed } from './hostile.ts';
 
 const phones = everybody.map((line) => line.split(' ')[1]!);
 
@@ -64,7 +65,7 @@ describe('whatever is sent, by whomever, at any place of a case', () => {
           }
         },
       ),
-      { seed, numRuns: runs(2), endOnFailure: true },
+      { seed, numRuns: runs(2, 60), endOnFailure: true },
     );
   });
 });

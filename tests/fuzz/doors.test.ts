@@ -10,6 +10,7 @@ import { readProgramme } from '../../src/content/programme.ts';
 import { readQuick } from '../../src/content/quick-file.ts';
 import { dataFolder, type OpenBench, openBench } from '../channels/bench/bench-fixture.ts';
 import { playLines } from '../support/play.ts';
+import { runs } from '../support/runs.ts';
 import { shipped as content } from '../support/shipped.ts';
 import { hostileText, seed } from './hostile.ts';
 
@@ -80,7 +81,7 @@ describe('play', () => {
         expect(json.filter((one) => one.idle === true)).toHaveLength(clean.length + 4);
         expect(printed).not.toMatch(/could not handle this text|step-failed|event-parked/);
       }),
-      { seed, numRuns: 12, endOnFailure: true },
+      { seed, numRuns: runs(12, 200), endOnFailure: true },
     );
   });
 });
@@ -114,7 +115,7 @@ describe('assess', () => {
         expect(answers).toHaveLength(clean.length);
         for (const answer of answers) expect(() => JSON.parse(answer)).not.toThrow();
       }),
-      { seed, numRuns: 60 },
+      { seed, numRuns: runs(60, 2_000) },
     );
   });
 });
@@ -139,7 +140,7 @@ describe('the roster file', () => {
           expect(new Set(people.map((one) => JSON.stringify(one.addresses))).size).toBe(people.length);
         },
       ),
-      { seed, numRuns: 1500 },
+      { seed, numRuns: runs(1500, 50_000) },
     );
   });
 
@@ -177,7 +178,7 @@ describe('flows, texts and the programme file', () => {
           expect(one.file).toContain(path);
         }
       }),
-      { seed, numRuns: 120 },
+      { seed, numRuns: runs(120, 5_000) },
     );
   });
 
@@ -243,7 +244,7 @@ describe('the page of simulated phones', () => {
         const { status } = await bench.call(how, where, headers, what);
         expect([200, 204, 400, 403, 404, 405, 409, 413, 415]).toContain(status);
       }),
-      { seed, numRuns: 250 },
+      { seed, numRuns: runs(250, 10_000) },
     );
     await bench.line.settle();
     expect(await bench.store.parked()).toEqual([]);

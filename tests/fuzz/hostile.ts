@@ -1,11 +1,8 @@
 import fc from 'fast-check';
 import { afterAll } from 'vitest';
 
-/** Seed of every fuzz run; a failure prints it with the path of the failing example. */
+/** Seed of every fuzz run, another with `FUZZ_SEED`; a failure prints it with the path of the failing example. */
 export const seed = Number(process.env.FUZZ_SEED ?? 20300304);
-
-/** More runs for a longer look: `FUZZ_RUNS=50 FUZZ_SEED=7 npx vitest run tests/fuzz --testTimeout=0`. */
-export const runs = (usual: number): number => usual * Number(process.env.FUZZ_RUNS ?? 1);
 
 const keywords = [
   'NEW',

@@ -21,7 +21,8 @@ import { openStore } from '../../src/store/open.ts';
 import { restoreBackup } from '../../src/store/restore.ts';
 import { StoreError } from '../../src/store/store-error.ts';
 import { change, message, person } from '../contract/store-samples.ts';
-import { hostileText, runs, seed } from './hostile.ts';
+import { runs } from '../support/runs.ts';
+import { hostileText, seed } from './hostile.ts';
 
 const pair = makeBackupPair();
 const publicKey = readPublicKey(pair.publicPem);
@@ -110,7 +111,7 @@ describe('restore files', () => {
       fc.asyncProperty(spoiling, async (by) => {
         expect(await restored(spoil(sound, by), list)).toBe('refused');
       }),
-      { seed, numRuns: runs(300) },
+      { seed, numRuns: runs(300, 9000) },
     );
   });
 
@@ -128,7 +129,7 @@ describe('restore files', () => {
         const backup = Buffer.concat([Buffer.from(`${magic}\n${JSON.stringify(made)}\n`), rest]);
         expect(await restored(backup, list)).toBe('refused');
       }),
-      { seed, numRuns: runs(300) },
+      { seed, numRuns: runs(300, 9000) },
     );
   });
 
@@ -137,7 +138,7 @@ describe('restore files', () => {
       fc.asyncProperty(spoiling, async (by) => {
         expect(await restored(sound, spoil(list, by))).toBe('refused');
       }),
-      { seed, numRuns: runs(200) },
+      { seed, numRuns: runs(200, 6000) },
     );
   });
 

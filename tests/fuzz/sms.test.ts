@@ -8,7 +8,8 @@ import { kannel } from '../../src/channels/sms/kannel.ts';
 import { LinkClock } from '../../src/channels/sms/link-clock.ts';
 import { referenceOf } from '../../src/channels/sms/secrets.ts';
 import { jsonLog } from '../../src/observe/log.ts';
-import { hostileText, runs, seed } from './hostile.ts';
+import { runs } from '../support/runs.ts';
+import { hostileText, seed } from './hostile.ts';
 
 const secrets = ['correct-horse-battery', 'the-one-before'];
 const now = Date.UTC(2030, 2, 4, 8);
@@ -121,7 +122,7 @@ describe('calls of a gateway', () => {
         expect([heard, reported]).toEqual([[], []]);
         expect(log()).not.toMatch(/000555|correct-horse/);
       }),
-      { seed, numRuns: runs(500) },
+      { seed, numRuns: runs(500, 15000) },
     );
   });
 
@@ -149,7 +150,7 @@ describe('calls of a gateway', () => {
           expect(log()).not.toMatch(/000555|correct-horse/);
         },
       ),
-      { seed, numRuns: runs(500) },
+      { seed, numRuns: runs(500, 15000) },
     );
   });
 
@@ -179,7 +180,7 @@ describe('calls of a gateway', () => {
         expect(await report(ref, status)).toBe(200);
         expect(reported).toEqual([]);
       }),
-      { seed, numRuns: runs(400) },
+      { seed, numRuns: runs(400, 12000) },
     );
     expect(await report(good, '1')).toBe(200);
     expect(reported).toEqual([['play:1:m1', 'delivered']]);

@@ -5,7 +5,8 @@ import { describe, expect, it } from 'vitest';
 import { type Ear, intakeOf } from '../../src/channels/telegram/intake.ts';
 import { webhookDoor } from '../../src/channels/telegram/webhook.ts';
 import { jsonLog } from '../../src/observe/log.ts';
-import { hostileText, runs, seed } from './hostile.ts';
+import { runs } from '../support/runs.ts';
+import { hostileText, seed } from './hostile.ts';
 
 const secret = 'a-secret-that-only-the-messenger-has';
 const path = '/telegram/hook';
@@ -75,7 +76,7 @@ describe('updates of a messenger', () => {
         expect([401, 405]).toContain(await call(method, path, shown, JSON.stringify(what) ?? ''));
         expect(heard).toEqual([]);
       }),
-      { seed, numRuns: runs(300) },
+      { seed, numRuns: runs(300, 9000) },
     );
   });
 
@@ -97,7 +98,7 @@ describe('updates of a messenger', () => {
           expect(log()).not.toContain('telegram-request-failed');
         },
       ),
-      { seed, numRuns: runs(1500) },
+      { seed, numRuns: runs(1500, 45000) },
     );
   });
 

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import type { Focus } from '../../src/clinical/findings.ts';
 import { findingsChoices } from '../../src/clinical/findings.ts';
 import { type Policy, type PolicyId, policyIds, type SeenNodule } from '../../src/clinical/policies/policy.ts';
+import { runs } from '../support/runs.ts';
 import { type Mutant, mutantsOf } from './mutants.ts';
 import { secondReading } from './second-reading.ts';
 
@@ -79,7 +80,7 @@ interface Vector {
 }
 
 /** Each look at every size beside a cut-off; a mixed one with every size of its solid part. */
-const vectors: readonly Vector[] = [worst, ...fc.sample(seen, { numRuns: 2_500, seed })].flatMap((look) =>
+const vectors: readonly Vector[] = [worst, ...fc.sample(seen, { numRuns: runs(800, 5_000), seed })].flatMap((look) =>
   (look.composition === 'mixed' ? partsMm : [null]).flatMap((solidPartMm) =>
     sizesMm.map((mm) => {
       const { edge, ...told } = look;

@@ -12,6 +12,7 @@ import type { Channel, OutboundMessage } from '../../src/line/ports.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { countSegments } from '../../src/text/segments.ts';
+import { soak } from '../support/runs.ts';
 import { shipped as content } from '../support/shipped.ts';
 
 const folder = fileURLToPath(new URL('../conversations/', import.meta.url));
@@ -78,11 +79,10 @@ async function most(name: string, refuses: Refuses): Promise<number> {
 
 afterEach(() => vi.restoreAllMocks());
 
-/** Each conversation meets one network, all of them together every one; `FUZZ_RUNS=2` or more: each meets all. */
-const whole = Number(process.env.FUZZ_RUNS ?? 1) > 1;
+/** Each conversation meets one network, all of them together every one; in a soak each meets all. */
 const meetings = files.flatMap((name, at) =>
   networks
-    .filter((_, which) => whole || which === at % networks.length)
+    .filter((_, which) => soak || which === at % networks.length)
     .map(([who, refuses]) => ({ name, who, refuses })),
 );
 

@@ -1,4 +1,4 @@
-import type { PGlite } from '@electric-sql/pglite';
+import { PGlite } from '@electric-sql/pglite';
 import { afterAll, beforeAll } from 'vitest';
 import { keyRingOf } from '../../src/store/keys.ts';
 import { openStoreOnPool } from '../../src/store/open.ts';
@@ -9,7 +9,7 @@ const keys = keyRingOf(Buffer.alloc(32, 7));
 let server: PGlite;
 
 beforeAll(async () => {
-  server = await OnePool.start();
+  server = await PGlite.create();
 });
 afterAll(async () => {
   await server.close();

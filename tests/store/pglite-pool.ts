@@ -1,4 +1,4 @@
-import { PGlite } from '@electric-sql/pglite';
+import type { PGlite } from '@electric-sql/pglite';
 import type { NamedQuery, PgClient, PgPool, PgResult } from '../../src/store/dialects/postgres.ts';
 
 /** PGlite as a pool of one connection: who connects waits until the one before has let go. */
@@ -8,10 +8,6 @@ export class OnePool implements PgPool {
 
   constructor(server: PGlite) {
     this.server = server;
-  }
-
-  static async start(): Promise<PGlite> {
-    return PGlite.create();
   }
 
   async connect(): Promise<PgClient> {
@@ -42,8 +38,13 @@ export class OnePool implements PgPool {
   }
 }
 
-/** Empties the server for the next test. */
+/** Empties every table for the next test; what the migrations made stays, so that they run once a server. */
 export async function emptied(server: PGlite): Promise<PGlite> {
-  await server.exec('rollback; drop schema public cascade; create schema public');
+  await server.exec('rollback');
+  const { rows } = await server.query<{ name: string }>(
+    "select quote_ident(tablename) as name from pg_tables where schemaname = 'public' and tablename not like 'kysely%'",
+  );
+  if (rows.length > 0)
+    await server.exec(`truncate ${rows.map(({ name }) => name).join(', ')} restart identity cascade`);
   return server;
 }

@@ -1,8 +1,8 @@
 import { execFileSync } from 'node:child_process';
-import { chmodSync, existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { chmodSync, existsSync, readdirSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { diskFolder } from '../support/disk-folder.ts';
 
 /** Folder of a Debian PostgreSQL's programs, or null where none is installed. */
 export function serverPrograms(): string | null {

@@ -7,6 +7,7 @@ import { codeCandidates } from '../../src/store/code-finder.ts';
 import { addressHash, eventKeyHash, keyRingOf } from '../../src/store/keys.ts';
 import { recent } from '../../src/store/recent.ts';
 import { openJson, seal, sealJson } from '../../src/store/seal.ts';
+import { runs } from '../support/runs.ts';
 
 describe('sealing', () => {
   const key = randomBytes(32);
@@ -19,7 +20,7 @@ describe('sealing', () => {
         expect(openJson(key, sealed, 'row:1')).toEqual(plain);
         expect(() => openJson(key, sealed, 'row:2')).toThrow(/unreadable/);
       }),
-      { seed: 20300304, numRuns: 200 },
+      { seed: 20300304, numRuns: runs(200, 10_000) },
     );
   });
 

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { SegmentedMessage } from 'sms-segments-calculator';
 import { describe, expect, it } from 'vitest';
 import { countSegments, userDataOctets } from '../../src/text/segments.ts';
+import { runs } from '../support/runs.ts';
 
 interface SplitSms {
   split(text: string): { characterSet: 'GSM' | 'Unicode'; parts: readonly unknown[] };
@@ -51,7 +52,7 @@ describe('counting segments', () => {
         expect(ours.encoding).toBe(theirs.characterSet === 'GSM' ? 'GSM-7' : 'UCS-2');
         expect(ours.segments).toBe(theirs.parts.length);
       }),
-      { seed, numRuns: 10_000 },
+      { seed, numRuns: runs(2_000, 50_000) },
     );
   });
 
@@ -63,7 +64,7 @@ describe('counting segments', () => {
         expect(ours.encoding).toBe(theirs.encodingName);
         expect(ours.segments).toBe(Math.max(1, theirs.segmentsCount));
       }),
-      { seed, numRuns: 10_000 },
+      { seed, numRuns: runs(2_000, 50_000) },
     );
   });
 

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { toAsciiDigits } from '../../src/text/digits.ts';
 import { foldWord, visible } from '../../src/text/fold.ts';
+import { runs } from '../support/runs.ts';
 
 describe('digits of other scripts', () => {
   it.each([
@@ -59,7 +60,7 @@ describe('folding words', () => {
       fc.property(fc.string({ unit: 'binary' }), (text) => {
         expect(foldWord(foldWord(text))).toBe(foldWord(text));
       }),
-      { seed: 5, numRuns: 2000 },
+      { seed: 5, numRuns: runs(1000, 50_000) },
     );
   });
 

@@ -5,6 +5,7 @@ import { pageCount } from '../../../src/channels/bench/page-count.ts';
 import { pageScript } from '../../../src/channels/bench/page-script.ts';
 import { pageStyle } from '../../../src/channels/bench/page-style.ts';
 import { countSegments, unitsAlone } from '../../../src/text/segments.ts';
+import { runs } from '../../support/runs.ts';
 
 interface Counted {
   readonly plain: boolean;
@@ -30,7 +31,7 @@ describe('page of the phone bench', () => {
     }
     const sign = fc.constantFrom('a', 'é', '€', '[', '\u4e00', '\u{1f600}', '\n', '\u0000', '\u03a9');
     const texts = fc.array(sign, { maxLength: 400 }).map((signs) => signs.join(''));
-    fc.assert(fc.property(texts, same), { seed: 1, numRuns: 300 });
+    fc.assert(fc.property(texts, same), { seed: 1, numRuns: runs(300, 10_000) });
   });
 
   it('puts words of people in as text only', () => {

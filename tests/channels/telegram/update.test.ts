@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readUpdate } from '../../../src/channels/telegram/update.ts';
+import { runs } from '../../support/runs.ts';
 
 const from = { id: 7001, is_bot: false, first_name: 'X' };
 const chat = { id: 7001, type: 'private' };
@@ -140,7 +141,7 @@ describe('an update', () => {
         const heard = readUpdate(update, '55');
         expect(heard === null || /^tg:55:/.test(heard.id)).toBe(true);
       }),
-      { seed: 11, numRuns: 500 },
+      { seed: 11, numRuns: runs(500, 20_000) },
     );
   });
 });

@@ -14,6 +14,7 @@ import { readPerSlide } from '../../../src/conversation/answers/per-slide.ts';
 import type { QuickVocabulary } from '../../../src/conversation/answers/quick-vocabulary.ts';
 import { readText } from '../../../src/conversation/answers/text.ts';
 import { readQuickText } from '../../../src/conversation/quick-text.ts';
+import { runs } from '../../support/runs.ts';
 
 const vocabulary = JSON.parse(
   readFileSync(new URL('../../../locales/en/quick.json', import.meta.url), 'utf8'),
@@ -57,7 +58,7 @@ describe.each(Object.entries(readers))('the reader of %s', (_kind, reader) => {
       fc.property(hostile, (text) => {
         reader(text);
       }),
-      { seed: 48, numRuns: 600 },
+      { seed: 48, numRuns: runs(600, 20_000) },
     );
   });
 
