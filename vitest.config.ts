@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { runs } from './tests/support/runs.ts';
 
 export default defineConfig({
   test: {
@@ -9,7 +10,7 @@ export default defineConfig({
     isolate: false,
     globalSetup: ['tests/support/memory-folder.ts'],
     setupFiles: ['tests/support/setup.ts'],
-    testTimeout: 60_000,
+    testTimeout: runs(60_000, 3_600_000),
     hookTimeout: 60_000,
     reporters: ['default', './tests/support/counts.ts'],
   },

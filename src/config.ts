@@ -30,7 +30,6 @@ const schema = z.object({
   NECKLINE_TELEGRAM_API_ROOT: url,
   NECKLINE_TELEGRAM_WEBHOOK_URL: url,
   NECKLINE_TELEGRAM_SECRET: secret,
-  NECKLINE_API_KEY: secret,
   NECKLINE_LOG: z.enum(['debug', 'info', 'warn', 'error'], { error: 'debug, info, warn or error' }).default('info'),
   NECKLINE_KEY_FILE: text,
   NECKLINE_BACKUP_KEY: text,
@@ -46,7 +45,6 @@ const secrets = [
   'NECKLINE_SMS_SECRET',
   'NECKLINE_TELEGRAM_TOKEN',
   'NECKLINE_TELEGRAM_SECRET',
-  'NECKLINE_API_KEY',
   'DATABASE_URL',
 ] as const;
 
@@ -82,8 +80,9 @@ export function readSettings(environment: Readonly<Record<string, string | undef
       faults.push(`${name}_FILE: cannot be read`);
     }
   }
-  for (const name of Object.keys(environment)) {
-    if (name.startsWith('NECKLINE_') && !settingNames.includes(name)) faults.push(`${name}: no such setting`);
+  for (const [name, value] of Object.entries(environment)) {
+    const ours = name.startsWith('NECKLINE_') && Boolean(value?.trim());
+    if (ours && !settingNames.includes(name)) faults.push(`${name}: no such setting`);
   }
   const read = schema.safeParse(given);
   if (!read.success)

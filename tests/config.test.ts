@@ -50,7 +50,11 @@ describe('settings', () => {
   });
 
   it('take an empty secret file as an absent secret', () => {
-    expect(settings({ NECKLINE_API_KEY_FILE: file('empty', '\n') }).NECKLINE_API_KEY).toBeUndefined();
+    expect(settings({ NECKLINE_SMS_SECRET_FILE: file('empty', '\n') }).NECKLINE_SMS_SECRET).toBeUndefined();
+  });
+
+  it('let an empty line stay that an older example had', () => {
+    expect(settings({ NECKLINE_NO_LONGER: '' })).toEqual(settings({}));
   });
 
   it.each([
@@ -64,10 +68,10 @@ describe('settings', () => {
     ['NECKLINE_SMS_SEND_URL', 'not a url'],
     ['NECKLINE_SMS_SEND_URL', 'javascript:alert(1)'],
     ['NECKLINE_TELEGRAM_API_ROOT', 'ftp://api.invalid'],
-    ['NECKLINE_API_KEY', 'short'],
+    ['NECKLINE_SMS_SECRET', 'short'],
     ['DATABASE_URL', 'mysql://db.invalid/x'],
     ['NECKLINE_BENCH_PROT', '1'],
-    ['NECKLINE_API_KEY_FILE', '/nonexistent/key'],
+    ['NECKLINE_SMS_SECRET_FILE', '/nonexistent/key'],
   ])('%s = %s is one line that names the setting and never its value', (name, value) => {
     const found = faults({ [name]: value });
     expect(found).toHaveLength(1);
@@ -96,7 +100,7 @@ describe('settings', () => {
 
   it('know every setting of the contract', () => {
     const contract =
-      'DATA BENCH_PORT HTTP_PORT SMS_GATEWAY SMS_SEND_URL SMS_USER SMS_PASSWORD SMS_NUMBER SMS_SECRET SMS_PREFIXES SMS_MAPPING HTTP_HOST TELEGRAM_SECRET API_KEY LOG TELEGRAM_TOKEN TELEGRAM_API_ROOT TELEGRAM_WEBHOOK_URL KEY_FILE';
+      'DATA BENCH_PORT HTTP_PORT SMS_GATEWAY SMS_SEND_URL SMS_USER SMS_PASSWORD SMS_NUMBER SMS_SECRET SMS_PREFIXES SMS_MAPPING HTTP_HOST TELEGRAM_SECRET LOG TELEGRAM_TOKEN TELEGRAM_API_ROOT TELEGRAM_WEBHOOK_URL KEY_FILE';
     for (const name of contract.split(' ')) expect(settingNames).toContain(`NECKLINE_${name}`);
     expect(settingNames).toContain('DATABASE_URL');
   });

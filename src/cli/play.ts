@@ -30,11 +30,7 @@ export interface PlayIo {
 }
 
 /** Runs the command. `load` gives what is said. Reads no environment and opens no socket. */
-export async function runPlay(
-  args: readonly string[],
-  io: PlayIo,
-  load: () => Content = loadContent,
-): Promise<number> {
+export async function runPlay(args: readonly string[], io: PlayIo, load: () => Content = loadContent): Promise<number> {
   const options = readArguments(args);
   if (options === 'help') {
     io.stdout.write(usage);
