@@ -26,22 +26,22 @@ const commands: Readonly<Record<string, Command>> = {
   },
   assess: {
     does: 'reads findings, one JSON object a line, and prints what they come to',
-    run: async (args, io) => (await import('./cli/assess.ts')).runAssess([...args], io),
+    run: async (args, io) => (await import('./cli/assess.ts')).runAssess(args, io),
   },
   category: {
     does: 'explains a cytology category: meaning, crosswalk, risk, next action',
-    run: async (args, io) => (await import('./cli/category.ts')).runCategory([...args], io),
+    run: async (args, io) => (await import('./cli/category.ts')).runCategory(args, io),
   },
   check: {
     does: 'checks flows and texts and prints what a case costs in messages',
     run: async (args, io) => {
       const { registry } = await import('./conversation/matters.ts');
-      return (await import('./cli/check.ts')).runCheck([...args], io, { registry });
+      return (await import('./cli/check.ts')).runCheck(args, io, { registry });
     },
   },
   draw: {
     does: 'draws a flow as Mermaid text',
-    run: async (args, io) => (await import('./cli/draw.ts')).runDraw([...args], io),
+    run: async (args, io) => (await import('./cli/draw.ts')).runDraw(args, io),
   },
   roster: {
     does: 'imports people from a CSV file: roster import FILE.csv',

@@ -1,6 +1,7 @@
 import { parseFindings } from '../clinical/findings.ts';
 import { assess, defaultPolicy } from '../clinical/indication.ts';
 import { type PolicyId, policyIds } from '../clinical/policies/policy.ts';
+import { readArguments } from './arguments.ts';
 
 /** Where a command reads and writes; `write` answers false when the reader is slower, `once('drain')` tells when to go on. */
 export interface AssessStreams {
@@ -29,14 +30,20 @@ const longestLine = 1_000_000;
  * Runs the command. Answers line by line in the order of input and in constant memory: never holds more than one line
  * and one chunk. Returns the exit code: 0, 1 when a line was answered with an error, 2 for wrong options.
  */
-export async function runAssess(args: string[], { stdin, stdout, stderr }: AssessStreams): Promise<number> {
-  const options = readOptions(args);
-  if (options === 'help') {
+export async function runAssess(args: readonly string[], { stdin, stdout, stderr }: AssessStreams): Promise<number> {
+  const { help, odd, words, values } = readArguments(args, { policy: { type: 'string', default: defaultPolicy } });
+  if (help) {
     await put(stdout, usage);
     return 0;
   }
-  if (typeof options === 'object' && 'fault' in options) {
-    await put(stderr, `${options.fault}\n${usage}`);
+  const unknown = odd ?? words[0];
+  const policy = policyIds.find((id) => id === values.policy);
+  if (unknown !== undefined || policy === undefined) {
+    const fault =
+      unknown === undefined
+        ? `unknown policy: ${values.policy}; known: ${policyIds.join(', ')}`
+        : `unknown option, or one without its value: ${unknown}`;
+    await put(stderr, `${fault}\n${usage}`);
     return 2;
   }
   let code = 0;
@@ -44,31 +51,13 @@ export async function runAssess(args: string[], { stdin, stdout, stderr }: Asses
     let text = '';
     for (const line of batch) {
       if (line.text !== null && line.text.trim() === '') continue;
-      const answer = answerTo(line, options.policy);
+      const answer = answerTo(line, policy);
       if ('error' in answer) code = 1;
       text += `${JSON.stringify(answer)}\n`;
     }
     if (text !== '') await put(stdout, text);
   }
   return code;
-}
-
-type Options = 'help' | { readonly policy: PolicyId } | { readonly fault: string };
-
-function readOptions(args: readonly string[]): Options {
-  let policy: PolicyId = defaultPolicy;
-  for (let place = 0; place < args.length; place += 1) {
-    const arg = args[place] as string;
-    if (arg === '--help' || arg === '-h') return 'help';
-    const isJoined = arg.startsWith('--policy=');
-    if (arg !== '--policy' && !isJoined) return { fault: `unknown option: ${arg}` };
-    const named = isJoined ? arg.slice('--policy='.length) : args[place + 1];
-    const found = policyIds.find((id) => id === named);
-    if (found === undefined) return { fault: `unknown policy: ${named ?? '(none)'}; known: ${policyIds.join(', ')}` };
-    policy = found;
-    if (!isJoined) place += 1;
-  }
-  return { policy };
 }
 
 interface Line {

@@ -3,8 +3,8 @@ import { MEANINGS } from '../clinical/cytology/categories.ts';
 import { type Crosswalk, crosswalk } from '../clinical/cytology/crosswalk.ts';
 import { type ParsedResult, parseResult } from '../clinical/cytology/parse.ts';
 import { type RiskOfMalignancy, riskOf, type SystemRisk } from '../clinical/cytology/risk.ts';
-
 import { toAsciiDigits } from '../text/digits.ts';
+import { readArguments } from './arguments.ts';
 
 type Output = { write(text: string): unknown };
 
@@ -31,18 +31,18 @@ const QUESTIONS: { readonly [ask in Extract<ParsedResult, { ok: false }>['ask']]
 };
 
 /** Prints a category to `stdout`. Returns 0; 1 for an ambiguous code, with what is asked; 2 for an unknown one or wrong use. */
-export function runCategory(args: string[], out: { stdout: Output; stderr: Output }): number {
-  if (args.includes('--help') || args.includes('-h')) {
+export function runCategory(args: readonly string[], out: { stdout: Output; stderr: Output }): number {
+  const { help, odd, words, values } = readArguments(args, { json: { type: 'boolean' } });
+  if (help) {
     out.stdout.write(HELP);
     return 0;
   }
-  const options = args.filter((arg) => arg.startsWith('--') && arg !== '--json');
-  const text = args.filter((arg) => !arg.startsWith('--')).join(' ');
-  if (options.length > 0 || text.trim() === '') {
-    out.stderr.write(options.length > 0 ? `unknown option ${options[0]}; see --help\n` : 'which CODE? see --help\n');
+  const text = words.join(' ');
+  if (odd !== null || text.trim() === '') {
+    out.stderr.write(odd === null ? 'which CODE? see --help\n' : `unknown option ${odd}; see --help\n`);
     return 2;
   }
-  const json = args.includes('--json');
+  const { json } = values;
   const result = parseResult(toAsciiDigits(text));
   if (!result.ok) {
     const unknown = result.ask === 'no-such-code' || result.ask === 'unreadable';

@@ -4,6 +4,7 @@ import { costRows } from '../content/cost.ts';
 import { fieldRows } from '../content/fields.ts';
 import { type Content, loadContent } from '../content/load.ts';
 import { problemLine } from '../content/problem.ts';
+import { readArguments } from './arguments.ts';
 import { type CaseCost, wholeCaseCosts } from './whole-case.ts';
 
 type Output = { write(text: string): unknown };
@@ -35,28 +36,29 @@ export async function runCheck(
   out: { readonly stdout: Output; readonly stderr: Output },
   options: CheckOptions = {},
 ): Promise<number> {
-  if (args.includes('--help') || args.includes('-h')) {
+  const read = readArguments(args, { fields: { type: 'boolean' }, json: { type: 'boolean' } });
+  if (read.help) {
     out.stdout.write(help);
     return 0;
   }
-  const odd = args.find((arg) => arg !== '--fields' && arg !== '--json');
+  const odd = read.odd ?? read.words[0];
   if (odd !== undefined) {
     out.stderr.write(`check takes no ${odd}; see --help\n`);
     return 2;
   }
+  const { fields = false, json = false } = read.values;
   const registry = withSaidVars(options.registry ?? {});
   const content = loadContent(options.root);
   const problems = checkContent(content, registry);
-  const json = args.includes('--json');
   if (problems.length > 0) {
     // With --fields the answer is fields: whoever reads them must not find problems in their place.
-    const to = args.includes('--fields') ? out.stderr : out.stdout;
-    if (json && !args.includes('--fields')) to.write(`${JSON.stringify({ ok: false, problems })}\n`);
+    const to = fields ? out.stderr : out.stdout;
+    if (json && !fields) to.write(`${JSON.stringify({ ok: false, problems })}\n`);
     else for (const problem of problems) to.write(`${problemLine(problem)}\n`);
     if (!json) to.write(`${problems.length} ${problems.length === 1 ? 'problem' : 'problems'}\n`);
     return 1;
   }
-  if (args.includes('--fields')) writeFields(content, json, out.stdout);
+  if (fields) writeFields(content, json, out.stdout);
   // A package of one's own has no whole case to play.
   else writeCost(content, registry, options.root === undefined ? await wholeCaseCosts(content) : [], json, out.stdout);
   return 0;

@@ -2,6 +2,7 @@ import { suggestion } from '../content/closest.ts';
 import { loadContent } from '../content/load.ts';
 import { mermaidOf } from '../content/mermaid.ts';
 import { problemLine } from '../content/problem.ts';
+import { readArguments } from './arguments.ts';
 
 type Output = { write(text: string): unknown };
 
@@ -20,18 +21,18 @@ export function runDraw(
   out: { readonly stdout: Output; readonly stderr: Output },
   root?: string,
 ): number {
-  if (args.includes('--help') || args.includes('-h')) {
+  const read = readArguments(args, {});
+  if (read.help) {
     out.stdout.write(help);
     return 0;
   }
-  const option = args.find((arg) => arg.startsWith('-'));
-  if (option !== undefined || args.length > 1) {
-    out.stderr.write(`draw takes one flow at most${option === undefined ? '' : `, no ${option}`}; see --help\n`);
+  if (read.odd !== null || read.words.length > 1) {
+    out.stderr.write(`draw takes one flow at most${read.odd === null ? '' : `, no ${read.odd}`}; see --help\n`);
     return 2;
   }
   const content = loadContent(root);
   const unreadable = content.problems.filter((problem) => problem.file.startsWith('flows/'));
-  const [name] = args;
+  const [name] = read.words;
   const flows = content.flows.newest;
   if (name !== undefined && !flows.has(name)) {
     const own = unreadable.filter((problem) => problem.file === `flows/${name}.yaml`);

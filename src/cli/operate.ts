@@ -6,6 +6,7 @@ import type { Log } from '../line/ports.ts';
 import { jsonLog } from '../observe/log.ts';
 import type { LineStore } from '../store/store.ts';
 import { StoreError } from '../store/store-error.ts';
+import { readArguments } from './arguments.ts';
 import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
 
 export interface Io {
@@ -85,17 +86,10 @@ export function readWords(
   options: readonly string[],
   flags: readonly string[] = [],
 ): { readonly words: readonly string[]; readonly given: Readonly<Record<string, string>> } | null {
-  const words: string[] = [];
-  const given: Record<string, string> = {};
-  for (let index = 0; index < args.length; index += 1) {
-    const one = args[index]!;
-    if (flags.includes(one)) given[one] = 'yes';
-    else if (options.includes(one)) {
-      const value = args[++index];
-      if (value === undefined) return null;
-      given[one] = value;
-    } else if (one.startsWith('--')) return null;
-    else words.push(one);
-  }
-  return { words, given };
+  const { help, odd, words, values } = readArguments(args, {
+    ...Object.fromEntries(options.map((name) => [name.slice(2), { type: 'string' as const }])),
+    ...Object.fromEntries(flags.map((name) => [name.slice(2), { type: 'boolean' as const }])),
+  });
+  const given = Object.entries(values).map(([name, value]) => [`--${name}`, value === true ? 'yes' : String(value)]);
+  return odd === null && !help ? { words, given: Object.fromEntries(given) } : null;
 }

@@ -11,6 +11,7 @@ import type { Store } from '../line/ports.ts';
 import { openKeyRing } from '../store/keys.ts';
 import { openStore } from '../store/open.ts';
 import { countSegments } from '../text/segments.ts';
+import { readArguments } from './arguments.ts';
 import { type Played, Player } from './player.ts';
 
 const usage = `neckline play FILE|- [--json] [--locale L] [--db FILE]
@@ -31,27 +32,32 @@ export interface PlayIo {
 
 /** Runs the command. `load` gives what is said. Reads no environment and opens no socket. */
 export async function runPlay(args: readonly string[], io: PlayIo, load: () => Content = loadContent): Promise<number> {
-  const options = readArguments(args);
-  if (options === 'help') {
+  const { help, odd, words, values } = readArguments(args, {
+    json: { type: 'boolean' },
+    locale: { type: 'string' },
+    db: { type: 'string' },
+  });
+  if (help) {
     io.stdout.write(usage);
     return 0;
   }
-  if (options === null) {
+  const [named, ...more] = words;
+  if (odd !== null || named === undefined || more.length > 0) {
     io.stderr.write(usage);
     return 2;
   }
   let script: string | null = null;
-  if (options.file !== '-') {
+  if (named !== '-') {
     try {
-      script = readFileSync(options.file, 'utf8');
+      script = readFileSync(named, 'utf8');
     } catch {
-      io.stderr.write(`play: cannot read ${options.file}\n`);
+      io.stderr.write(`play: cannot read ${named}\n`);
       return 2;
     }
   }
   const content = load();
-  const folder = options.db === null ? mkdtempSync(join(tmpdir(), 'neckline-play-')) : null;
-  const file = options.db ?? join(folder!, 'play.db');
+  const folder = values.db === undefined ? mkdtempSync(join(tmpdir(), 'neckline-play-')) : null;
+  const file = values.db ?? join(folder!, 'play.db');
   const print = (value: unknown): void => {
     io.stdout.write(`${JSON.stringify(value)}\n`);
   };
@@ -63,10 +69,10 @@ export async function runPlay(args: readonly string[], io: PlayIo, load: () => C
     },
     countSegments,
     open: (dueAtOf) => openSimulated(file, dueAtOf),
-    emit: options.json ? (played) => print(asJson(played)) : (played) => io.stdout.write(asText(played)),
+    emit: values.json ? (played) => print(asJson(played)) : (played) => io.stdout.write(asText(played)),
   });
   const withLocale = (line: string): string =>
-    options.locale && /^\s*phone\b/.test(line) && !/\blocale=/.test(line) ? `${line} locale=${options.locale}` : line;
+    values.locale && /^\s*phone\b/.test(line) && !/\blocale=/.test(line) ? `${line} locale=${values.locale}` : line;
   try {
     if (script !== null) {
       for (const line of script.split('\n')) await player.play(readLine(withLocale(line)));
@@ -74,7 +80,7 @@ export async function runPlay(args: readonly string[], io: PlayIo, load: () => C
       for await (const line of createInterface({ input: io.stdin, crlfDelay: Number.POSITIVE_INFINITY })) {
         await player.play(readLine(withLocale(line)));
         const at = new Date(player.now).toISOString();
-        if (options.json) print({ idle: true, at });
+        if (values.json) print({ idle: true, at });
         else io.stdout.write(`idle ${at}\n`);
       }
     }
@@ -113,30 +119,4 @@ function asText(played: Played): string {
   const sign = dir === 'in' ? '>' : '<';
   const lead = `${phone}${sign} `;
   return `${lead}${text.split('\n').join(`\n${' '.repeat(lead.length)}`)}\n`;
-}
-
-interface Options {
-  readonly file: string;
-  readonly json: boolean;
-  readonly locale: string | null;
-  readonly db: string | null;
-}
-
-function readArguments(args: readonly string[]): Options | 'help' | null {
-  let file: string | null = null;
-  let json = false;
-  let locale: string | null = null;
-  let db: string | null = null;
-  for (let i = 0; i < args.length; i += 1) {
-    const one = args[i]!;
-    if (one === '--help') return 'help';
-    if (one === '--json') json = true;
-    else if (one === '--locale') locale = args[++i] ?? null;
-    else if (one === '--db') {
-      db = args[++i] ?? null;
-      if (db === null) return null;
-    } else if (one.startsWith('--') || file !== null) return null;
-    else file = one;
-  }
-  return file === null ? null : { file, json, locale, db };
 }
