@@ -12,7 +12,7 @@ export interface EarlierNodule {
 }
 
 /** Nodules of all earlier examinations, oldest first. */
-export function earlierNodules(of: Case): readonly EarlierNodule[] {
+function earlierNodules(of: Case): readonly EarlierNodule[] {
   const kept = answerOf(of, 'earlier-sizes');
   return Array.isArray(kept) ? (kept as unknown as readonly EarlierNodule[]) : [];
 }

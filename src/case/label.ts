@@ -5,7 +5,7 @@ import { formatCode } from './code.ts';
 export const LABEL_LINE_LENGTH = 28;
 
 /** Characters of a site's name that the label shows; a longer one is cut. */
-export const LABEL_SITE_LENGTH = 50;
+const LABEL_SITE_LENGTH = 50;
 
 /** A calendar day. */
 export type LabelDay = { readonly year: number; readonly month: number; readonly day: number };
@@ -51,7 +51,7 @@ export type LabelWords = {
 };
 
 /** Words that every laboratory can read. */
-export const ENGLISH_LABEL_WORDS: LabelWords = {
+const ENGLISH_LABEL_WORDS: LabelWords = {
   name: 'NAME',
   born: 'BORN',
   taken: 'TAKEN',

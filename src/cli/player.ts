@@ -53,7 +53,7 @@ export interface PlayerOptions {
   readonly emit: (played: Played) => void;
 }
 
-export const playStart = Date.parse('2030-03-04T08:00:00Z');
+const playStart = Date.parse('2030-03-04T08:00:00Z');
 
 /** A clock that goes only where the script sends it, never back. */
 class PlayClock implements Clock {

@@ -89,13 +89,13 @@ const asked = (isOpen: boolean): FindingsField[] => (isOpen ? ['dangerSigns'] : 
 const urgentSigns = ['rapid-growth', 'voice-change', 'neck-nodes', 'hard-or-fixed', 'swallowing'] as const;
 
 /** Under 18 the adult sizes do not hold. Francis GL, et al. Thyroid 2015;25:716. */
-export const childGate: Gate = (known) => {
+const childGate: Gate = (known) => {
   if (known.ageYears === null) return open('age-unknown', 'patient.ageYears');
   return isChild(known) ? stop('refer-first', ['child']) : pass;
 };
 
 /** Medullary cancer or MEN 2 in the family: no score alone. Tessler, J Am Coll Radiol 2017;14:587, groups left out. */
-export const specialRiskGate: Gate = ({ risks }) => {
+const specialRiskGate: Gate = ({ risks }) => {
   if (risks.present.includes('family-medullary')) return stop('refer-first', ['family-medullary']);
   return risks.open ? open('risks-unknown', 'risks') : pass;
 };
@@ -139,7 +139,7 @@ export function allowsWithoutUltrasound(known: KnownFindings): boolean {
  * TSH to be had: clinical signs of an overactive thyroid stand in (Zafereo, Head Neck 2020). Pregnant: no scan ever;
  * a low TSH is repeated after 16 weeks (Alexander EK, et al. Thyroid 2017;27:315).
  */
-export const tshGate: Gate = (known) => {
+const tshGate: Gate = (known) => {
   const { tsh, scan, pregnant, pregnantWeeks, overactiveSigns } = known;
   if (scan === 'hot') return stop('refer-first', ['hot-nodule']);
   if (tsh === 'normal' || tsh === 'high') return pass;
@@ -171,7 +171,7 @@ export function isLatePregnancy({ pregnant, pregnantWeeks }: KnownFindings): boo
  * given into a vein, with the hours since, are weighed only when a needle is possible; no other drug is stopped. Society of Interventional
  * Radiology, J Vasc Interv Radiol 2019;30:1168. What to do about a drug is the prescriber's to say (our convention).
  */
-export const contraindicationsGate: Gate = (known, needle) => {
+const contraindicationsGate: Gate = (known, needle) => {
   const { bleeding, inr, platelets } = known;
   const items = bleeding.present;
   if (items.includes('bleeding-disorder')) return stop('refer-first', ['bleeding-disorder']);

@@ -46,7 +46,7 @@ function stillMissing({ nodule, raisedBy }: WeighedNodule, governing: PolicyId):
 }
 
 /** Why a nodule comes to its outcome: what it looks like, its level, whether the size is reached, what strengthens it. */
-export function reasonsFor({ nodule, readings, outcome, raisedBy }: WeighedNodule, governing: PolicyId): Reason[] {
+function reasonsFor({ nodule, readings, outcome, raisedBy }: WeighedNodule, governing: PolicyId): Reason[] {
   const reading = readings[governing];
   const because: Reason[] = [insideReason(nodule)];
   for (const level of reading.levels ?? []) {

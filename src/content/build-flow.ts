@@ -28,7 +28,7 @@ export function buildFlow(file: FlowFile, lineOf: (path: readonly string[]) => n
 }
 
 /** `key` of this flow's own file, or `file.key` as it is. */
-export function fullKey(flow: string, key: string): string {
+function fullKey(flow: string, key: string): string {
   return key.includes('.') ? key : `${flow}.${key}`;
 }
 
@@ -98,7 +98,7 @@ function buildAsk(ask: NonNullable<StateFile['ask']>): FlowAsk {
 }
 
 /** `none` and `no` are 0, `unknown` is 9, the others 1, 2, 3 … in order; past 8 there is none (empty), the checker says so. */
-export function defaultReplies(ids: readonly string[]): readonly string[] {
+function defaultReplies(ids: readonly string[]): readonly string[] {
   let next = 0;
   return ids.map((id) => {
     if (id === 'none' || id === 'no') return '0';

@@ -9,7 +9,7 @@ import { indexTexts, type TextEntry } from './text-index.ts';
 import type { Locale } from './texts.ts';
 
 /** Keywords that every language has; the laboratory's YES and NO and the worker's answers share their words. */
-export const keywords = [
+const keywords = [
   ...['NEW', 'CASE', 'TAKE', 'LIST', 'DOCTOR', 'SOS', 'STOCK', 'REPORT', 'JOIN', 'MORE', 'LOST', 'HELP', 'LANGUAGE'],
   ...['GOT', 'BAD', 'YES', 'NO', 'STOP', 'START', 'BACK', 'WRONG', 'POST', 'ADD', 'OFF', 'ON', 'DUTY', 'ASK'],
   ...['PEOPLE', 'CHANGE', 'SUSPEND', 'RESTORE', 'HANDOVER', 'CREDIT'],

@@ -23,7 +23,7 @@ export interface RunOptions {
 }
 
 /** The structure a frame walks. A hash that nobody knows any more falls to the newest; start-up checks tell a human. */
-export function flowOf(turn: Turn, frame: Frame): Flow {
+function flowOf(turn: Turn, frame: Frame): Flow {
   const flow = turn.world.flows.byHash.get(frame.hash) ?? turn.world.flows.newest.get(frame.flow);
   if (!flow) throw new Error(`no flow ${frame.flow}`);
   return flow;
@@ -382,6 +382,6 @@ export class Interpreter {
 }
 
 /** A text key of the frame's own flow unless it names another file (`common.words`). */
-export function keyIn(frame: Frame, key: string): string {
+function keyIn(frame: Frame, key: string): string {
   return key.includes('.') ? key : `${frame.flow}.${key}`;
 }

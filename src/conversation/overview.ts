@@ -11,7 +11,7 @@ import type { Turn } from './turn.ts';
 import type { Person, World } from './world.ts';
 
 /** Kinds of lateness, the most urgent first; each has a text `digest.late-…`. */
-export const lateKinds = ['present', 'not-told', 'not-seen', 'result', 'receipt', 'posting', 'unfinished'] as const;
+const lateKinds = ['present', 'not-told', 'not-seen', 'result', 'receipt', 'posting', 'unfinished'] as const;
 export type LateKind = (typeof lateKinds)[number];
 
 const kindOf: Readonly<Record<string, LateKind>> = {
@@ -25,7 +25,7 @@ const kindOf: Readonly<Record<string, LateKind>> = {
 };
 
 /** What an open case is late with at this instant; null = nothing. */
-export function lateOf(world: World, of: Case, now: number): LateKind | null {
+function lateOf(world: World, of: Case, now: number): LateKind | null {
   if (of.practice || of.closed !== null) return null;
   const duty = dutyTimes(world.programme, of.siteId, (msOf, dayStart) => dutyOf(of, msOf, dayStart));
   // A duty that was spoken of is late until it is done, also between two reminders.
@@ -43,7 +43,7 @@ export interface Part {
 }
 
 /** Everything worth saying, most urgent first; empty = all is quiet. Who was taken off on purpose is said when `asked` only. */
-export function partsOf(turn: Turn, asked: boolean): readonly Part[] {
+function partsOf(turn: Turn, asked: boolean): readonly Part[] {
   const { world, now } = turn;
   const { overview } = world;
   if (!overview) return [];

@@ -6,7 +6,7 @@ import type { Question } from './state.ts';
 import type { Person, Role, World } from './world.ts';
 
 /** Can be written to: joined, not stopped, not suspended. */
-export function reachable(person: Person): boolean {
+function reachable(person: Person): boolean {
   return person.state === 'joined';
 }
 

@@ -21,7 +21,7 @@ export interface Answer {
 }
 
 /** The shown options with the words that this person may use for them. What needs its random digits has no words. */
-export function shownOptions(turn: Turn, locale: string, ask: FlowAsk, open: OpenAsk): readonly ShownOption[] {
+function shownOptions(turn: Turn, locale: string, ask: FlowAsk, open: OpenAsk): readonly ShownOption[] {
   const secret = new Set(ask.options.flatMap((one) => (one.secret ? [one.id] : [])));
   return open.options.map((one) => ({
     ...one,

@@ -38,7 +38,7 @@ export interface StandingRow {
 }
 
 /** What a phone may do whose person is not joined. Nothing of it changes a case. */
-export const standingRows: readonly StandingRow[] = [
+const standingRows: readonly StandingRow[] = [
   {
     who: 'unknown number',
     may: 'SOS: first aid, and the coordinators hear',

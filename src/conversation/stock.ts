@@ -22,7 +22,7 @@ import type { Turn } from './turn.ts';
 import type { World } from './world.ts';
 
 /** The instant at which `2031-03` is over at a site. */
-export function endOfMonth(month: string, zone: string): number {
+function endOfMonth(month: string, zone: string): number {
   const [year = 0, number = 1] = month.split('-').map(Number);
   const first = number === 12 ? { year: year + 1, month: 1, day: 1 } : { year, month: number + 1, day: 1 };
   return instantOf(first, 0, zone);

@@ -52,7 +52,7 @@ export interface HealthParts {
 /** Something waiting for longer than this is a fault, ms. Our convention. */
 export const lateAtMostMs = 60_000;
 /** With less space the next days are not safe, bytes. Our convention. */
-export const freeAtLeastBytes = 100_000_000;
+const freeAtLeastBytes = 100_000_000;
 
 /** Asks store and disk; rejects when the store does. */
 export async function healthOf(parts: HealthParts): Promise<Health> {

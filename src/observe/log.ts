@@ -5,13 +5,13 @@ const levels = ['debug', 'info', 'warn', 'error'] as const;
 const allowed: ReadonlySet<string> = new Set(logFields);
 
 /** Shown instead of a value that is no id and no code. */
-export const withheld = '?';
+const withheld = '?';
 
 /**
  * The value as it may stand in a log: a finite number, a truth value, or one short word of the signs that ids and codes are made
  * of. Whatever has a space, a letter outside ASCII or a plus sign, or is a bare row of digits as phones have, is withheld.
  */
-export function loggable(value: unknown): string | number | boolean | null {
+function loggable(value: unknown): string | number | boolean | null {
   if (value === null || typeof value === 'boolean') return value;
   if (typeof value === 'number') return Number.isFinite(value) ? value : withheld;
   if (typeof value !== 'string') return withheld;

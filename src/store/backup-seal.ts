@@ -138,16 +138,6 @@ export function sealFile(
   }
 }
 
-/** The head of a backup. Throws `bad-backup` for a file that is none. */
-export function readBackupHeader(file: string): BackupHeader {
-  const source = openSync(file, 'r');
-  try {
-    return headOf(source).header;
-  } finally {
-    closeSync(source);
-  }
-}
-
 /**
  * Opens a backup into the new file `to`, durably, with the private half or with the file's own key. Throws
  * `bad-backup-key` when it is for another pair, `bad-backup` when a byte is not as it was written.

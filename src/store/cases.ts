@@ -24,7 +24,7 @@ export function foldBound(caseId: string): string {
   return `fold:${caseId}`;
 }
 
-export function tagBound(caseId: string): string {
+function tagBound(caseId: string): string {
   return `tag:${caseId}`;
 }
 

@@ -118,7 +118,7 @@ export function doneDue(context: Context, plan: Plan, id: string): void {
  * Id of the event that says that a case's duty is overdue. The length of its history is part of it: a duty may come back
  * to a time that was spoken of before, and is spoken of again then.
  */
-export function overdueId(caseId: string, dueAt: number, sequence: number): string {
+function overdueId(caseId: string, dueAt: number, sequence: number): string {
   return `${overduePrefix}${caseId}:${dueAt}:${sequence}`;
 }
 

@@ -53,7 +53,7 @@ export function headStatements(db: Kysely<Tables>) {
 }
 
 /** Keyed hash over the head before and where every chain that moved stood. */
-export function headHash(ring: KeyRing, head: Omit<HeadsTable, 'hash'>, moved: readonly Moved[]): Buffer {
+function headHash(ring: KeyRing, head: Omit<HeadsTable, 'hash'>, moved: readonly Moved[]): Buffer {
   const mac = createHmac('sha256', ring.chain).update('heads\n').update(head.previous);
   mac.update(JSON.stringify([head.number, head.at, head.cases]));
   for (const { id, sequence, head: chain } of moved) {
@@ -63,7 +63,7 @@ export function headHash(ring: KeyRing, head: Omit<HeadsTable, 'hash'>, moved: r
 }
 
 /** The head as people see it. */
-export function shownHead(row: HeadsTable): Head {
+function shownHead(row: HeadsTable): Head {
   const letters = row.hash
     .toString('base64url')
     .replace(/[^A-Za-z0-9]/g, '')

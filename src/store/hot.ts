@@ -42,13 +42,13 @@ import { stockStatements } from './stocks.ts';
 export type HotStatements = ReturnType<typeof hotStatements>;
 
 /** Briefs given along with one event: more cannot be read on a telephone anyway. */
-export const briefLimit = 60;
+const briefLimit = 60;
 
 /** Cases of like patients that are opened for one event, newest first. */
-export const alikeLimit = 20;
+const alikeLimit = 20;
 
 /** Invitations of one person that are looked at, newest first: numbers and links stand in one table. */
-export const invitationLimit = 8;
+const invitationLimit = 8;
 
 /** Compiles the statements for one engine. */
 export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {

@@ -6,7 +6,7 @@ import { all, change, one, reading, type Steps, slot, writing } from './statemen
 export type RetentionStatements = ReturnType<typeof retentionStatements>;
 
 /** Rows looked at in one transaction. */
-export const pageRows = 1_000;
+const pageRows = 1_000;
 
 interface PageEnd {
   readonly last: number | null;

@@ -12,7 +12,7 @@ function isLeapYear(year: number): boolean {
 }
 
 /** Days of a month, 28 to 31; 0 for a month that does not exist. */
-export function daysInMonth(year: number, month: number): number {
+function daysInMonth(year: number, month: number): number {
   return month === 2 && isLeapYear(year) ? 29 : (monthLengths[month - 1] ?? 0);
 }
 

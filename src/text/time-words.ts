@@ -50,7 +50,7 @@ export function dayWords(day: CalendarDay, months: readonly string[]): string {
 }
 
 /** Day, month in words and year, `12 MAR 2030`. */
-export function dayYearWords(day: CalendarDay, months: readonly string[]): string {
+function dayYearWords(day: CalendarDay, months: readonly string[]): string {
   return `${dayWords(day, months)} ${day.year}`;
 }
 

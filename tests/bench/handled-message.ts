@@ -50,7 +50,7 @@ export interface HandledMessage {
 }
 
 /** One person answering question after question: each change set follows from the one before. */
-export class Talk {
+class Talk {
   private readonly id: string;
   private turn = 0;
   private value: Case;

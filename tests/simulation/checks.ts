@@ -90,7 +90,7 @@ export function floods(town: Town, most: number): string[] {
   return [...counts].filter(([, count]) => count > most).map(([key, count]) => `${count} times ${key}`);
 }
 
-export function named(of: Case): string {
+function named(of: Case): string {
   return `${of.tag} ${of.specimens[0]?.code ?? of.id} (${of.status})`;
 }
 

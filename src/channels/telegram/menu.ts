@@ -8,25 +8,13 @@ import { faultOf } from './api.ts';
  * Most urgent first. Telegram takes Latin letters only, so the commands are the English words, which the line understands in
  * every language; what they do is said in the reader's.
  */
-export const menuWords = [
-  'sos',
-  'help',
-  'new',
-  'list',
-  'case',
-  'doctor',
-  'post',
-  'take',
-  'more',
-  'wrong',
-  'stop',
-] as const;
+const menuWords = ['sos', 'help', 'new', 'list', 'case', 'doctor', 'post', 'take', 'more', 'wrong', 'stop'] as const;
 
 /** Language that Telegram shows to everybody whose own is not there. */
 const everybody = 'en';
 
 /** The menu in one language. */
-export function menuOf(texts: Texts, locale: string): { readonly command: string; readonly description: string }[] {
+function menuOf(texts: Texts, locale: string): { readonly command: string; readonly description: string }[] {
   return menuWords.map((command) => ({ command, description: texts.render(locale, `menu.${command}`, () => '') }));
 }
 

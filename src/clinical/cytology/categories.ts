@@ -1,5 +1,5 @@
 /** Reporting systems that a laboratory may use. */
-export const RESULT_SYSTEMS = ['thy', 'bethesda', 'tir'] as const;
+const RESULT_SYSTEMS = ['thy', 'bethesda', 'tir'] as const;
 /** One of {@link RESULT_SYSTEMS}. */
 export type ResultSystem = (typeof RESULT_SYSTEMS)[number];
 

@@ -27,7 +27,7 @@ const mostPoints = 17;
  * Points of a nodule, 0 to 17. A cystic or spongiform nodule earns none, whatever else is seen. A nodule hidden by
  * calcification counts as solid (from memory). One point cannot arise in a nodule that exists; it is read as TR2.
  */
-export function acrPoints(seen: SeenNodule): number {
+function acrPoints(seen: SeenNodule): number {
   if (seen.composition === 'cystic' || seen.composition === 'spongiform') return 0;
   const { foci } = seen;
   return (

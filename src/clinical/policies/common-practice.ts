@@ -26,7 +26,7 @@ function grade(seen: SeenNodule): Grade {
  * suspicion of a solid nodule (common practice, no source). The NCCN page does not list its suspicious features; these
  * four are read for them (our convention).
  */
-export function hasStrengtheningFeature(seen: Pick<SeenNodule, 'shape' | 'edge' | 'foci'>): boolean {
+function hasStrengtheningFeature(seen: Pick<SeenNodule, 'shape' | 'edge' | 'foci'>): boolean {
   return (
     seen.shape === 'taller-than-wide' ||
     seen.foci.includes('punctate') ||

@@ -28,7 +28,7 @@ import { quickFields } from './quick-fields.ts';
 const perScreen = 4;
 
 /** `NEW PRACTICE`: nothing of it reaches a laboratory, the stock or a figure. */
-export const practiceWord = /^practi[cs]e\b/i;
+const practiceWord = /^practi[cs]e\b/i;
 
 function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
   const person = interpreter.person;

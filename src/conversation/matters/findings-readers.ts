@@ -22,7 +22,7 @@ export function optionsOf(moment: Moment): readonly ShownOption[] {
 }
 
 /** Words of the quick text in the person's language, English where it has none. */
-export function vocabularyOf(moment: Moment): QuickVocabulary {
+function vocabularyOf(moment: Moment): QuickVocabulary {
   const { quick } = moment.world;
   return quick.get(moment.person.locale) ?? quick.get('en')!;
 }

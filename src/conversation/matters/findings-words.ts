@@ -24,7 +24,7 @@ export function pregnancyText(moment: Moment): string {
 }
 
 /** Side and size of a nodule: `R 22x15x14`. */
-export function noduleText(moment: Moment, id: string): string {
+function noduleText(moment: Moment, id: string): string {
   const side = label(moment, 'sideShort', textAnswer(moment, 'site', id));
   const range = moment.case ? answerOf(moment.case, 'mmRange', id) : null;
   const mm = sizeOf(moment, id);
@@ -33,7 +33,7 @@ export function noduleText(moment: Moment, id: string): string {
 }
 
 /** Growth against the earlier examination, where there was one: never silent about what cannot be compared. */
-export function growthText(moment: Moment, id: string): string {
+function growthText(moment: Moment, id: string): string {
   const of = moment.case;
   if (!of || of.earlierCaseId === null) return '';
   const before = earlierOf(of, id);

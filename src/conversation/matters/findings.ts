@@ -61,7 +61,7 @@ type Next = { readonly outcome: (typeof outcomes)[number]; readonly item?: strin
  * examination and the ultrasound are asked of everybody; a nodule that will be sampled is described in full, so that
  * the result can be held against it.
  */
-export function nextFinding(moment: Moment): Next {
+function nextFinding(moment: Moment): Next {
   const of = moment.case;
   if (!of) return { outcome: 'patient' };
   if (!said(of, 'dangerSigns')) return { outcome: 'signs' };

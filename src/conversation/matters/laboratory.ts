@@ -129,7 +129,7 @@ function filed(parsed: ParsedResult & { readonly ok: true }): FiledResult {
 }
 
 /** Opens a read-back with a number of its own; an older one of the same specimen is over. */
-export function readBack(turn: Turn, interpreter: Interpreter, here: InLaboratory, result: FiledResult): void {
+function readBack(turn: Turn, interpreter: Interpreter, here: InLaboratory, result: FiledResult): void {
   const { of, specimen } = here;
   endReadBack(turn, interpreter, of.id, specimen.id);
   if (specimen.readBack) {

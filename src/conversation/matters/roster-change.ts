@@ -42,13 +42,13 @@ export function wantedOf(world: World, { vars }: Frame): Wanted {
 }
 
 /** Who holds a number now; those off the line do not count where the number is to be used anew. */
-export function holderOf(world: World, address: string): Person | null {
+function holderOf(world: World, address: string): Person | null {
   const holders = world.roster.filter((one) => one.addresses.some((at) => at.address === address));
   return holders.find((one) => one.state !== 'suspended') ?? holders[0] ?? null;
 }
 
 /** A worker invited at this number who never joined: invited anew, and the former join number no longer counts. */
-export function invitedBefore(world: World, address: string): Person | null {
+function invitedBefore(world: World, address: string): Person | null {
   const found = holderOf(world, address);
   return found?.state === 'invited' && found.roles.every((one) => one === 'worker') ? found : null;
 }

@@ -135,7 +135,7 @@ function numberVar(m: Moment, name: string, otherwise: number): number {
 }
 
 /** When the patient is asked about next: as first aid for the sign has it, at least a minute from now. */
-export function nextCheckAt(m: Moment): number {
+function nextCheckAt(m: Moment): number {
   const known = SOS_EVENTS.find((one) => one === signOf(m)) ?? null;
   const made = numberVar(m, 'check', 0) - numberVar(m, 'checksBefore', 0);
   const minutes = known === null ? undefined : FIRST_AID[known].recheckMinutes[made];

@@ -22,7 +22,7 @@ const mostCounted = 9_999;
 const expiryWords: ReadonlySet<string> = new Set(['exp', 'expires', 'expiry', 'until', 'good']);
 
 /** Counts in a text: `slides 40 needles 25`, `40 slides`, `slides +50`, `fixative 6 exp 3/2031`. Null: not understood. */
-export function readCounts(world: World, locale: string, text: string): readonly Counted[] | null {
+function readCounts(world: World, locale: string, text: string): readonly Counted[] | null {
   const tokens = foldWord(text.replace(/[,;:=]+/g, ' '))
     .split(' ')
     .filter((one) => one !== '');

@@ -38,7 +38,7 @@ export interface PgPool {
   end(): Promise<void>;
 }
 
-export const postgresDialect: Dialect = {
+const postgresDialect: Dialect = {
   name: 'postgres',
   bytes: sql`bytea`,
   integer: 'bigint',
@@ -67,7 +67,7 @@ export async function openPool(url: string): Promise<PgPool> {
 }
 
 /** Reads an int8; instants and counts stay far below 2^53. */
-export function safeInteger(text: string): number {
+function safeInteger(text: string): number {
   const value = Number(text);
   if (!Number.isSafeInteger(value)) throw new StoreError('unreadable', 'int8');
   return value;

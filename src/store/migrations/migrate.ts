@@ -12,7 +12,7 @@ import { rosterChanges } from './0007-roster-changes.ts';
 import { patients } from './0008-patients.ts';
 
 /** All migrations by name; a name never changes once it was released. */
-export function migrationsFor(dialect: Dialect): Record<string, Migration> {
+function migrationsFor(dialect: Dialect): Record<string, Migration> {
   return {
     '0001-first': first(dialect),
     '0002-stocks': stocks(dialect),
