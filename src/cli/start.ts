@@ -98,6 +98,7 @@ async function serveBench(settings: Settings, log: Log, port: number, io: Io): P
       content: served,
       registry,
       clock,
+      steady: () => performance.now(),
       log,
       random: { bytes: (count) => randomBytes(count) },
       channels: new Map([[channel.name, channel]]),

@@ -18,7 +18,7 @@ import { eventKeyHash, type KeyRing } from './keys.ts';
 import { linkFacts, linkStatements } from './links.ts';
 import { loadSteps } from './load.ts';
 import { type Look, lookStatements, looksAt } from './looks.ts';
-import { claimOutbox, outboxStatements, reportOutbox, type Settled, settleOutbox } from './outbox.ts';
+import { claimOutbox, outboxStatements, reportOutbox, type Served, type Settled, settleOutbox } from './outbox.ts';
 import { park, parkedList, parkedStatements } from './parked.ts';
 import { casesAlike } from './patients.ts';
 import { peopleStatements, putPerson } from './people.ts';
@@ -32,6 +32,7 @@ import { type FlowsTable, laneAt, type MetaTable, type Tables } from './schema.t
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 import { errorCode, isUnavailable, StoreError } from './store-error.ts';
 import { type Verified, verifyAll } from './verify.ts';
+import { boundWaits, waitStatements } from './waits.ts';
 import { rewrapSome, wrappingStatements } from './wrapping.ts';
 
 /** The store with what commands need beside the line itself. */
@@ -144,6 +145,8 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const dueRows = dueStatements(kysely, dialect);
   const outboxRows = outboxStatements(kysely, dialect);
   const linkRows = linkStatements(kysely);
+  const waitRows = waitStatements(kysely);
+  const served: Served = { last: recent(keptRows), count: 0 };
   const doubtfulRows = doubtfulStatements(kysely);
   const parkedRows = parkedStatements(kysely);
   const eraseRows = eraseStatements(kysely);
@@ -283,12 +286,12 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     dueBefore: (now, limit) =>
       (dialect.alone ? read : write)((context) => dueBefore(context, dueRows, dialect, owner, now, limit)),
     nextDueAt: () => read(() => nextDueAt(dueRows, owner)),
-    async claimOutbox(now, limit) {
+    async claimOutbox(now, limit, room = {}) {
       const late = [...unsettled];
       const claimed = await write(function* (context) {
         for (const one of late) yield* settleOutbox(context, outboxRows, linkRows, owner, one);
         yield* releaseDoubtful(doubtfulRows, now);
-        return yield* claimOutbox(context, outboxRows, owner, now, limit);
+        return yield* claimOutbox(context, outboxRows, served, { owner, now, limit, room });
       });
       unsettled.splice(0, late.length);
       return claimed;
@@ -296,7 +299,16 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     settleOutbox: (id, status, at, notBefore, providerId) => settle({ id, status, at, notBefore, providerId }),
     report: (id, status, at) => write((context) => reportOutbox(context, outboxRows, id, status, at)),
     link: (channel) => read(() => linkFacts(linkRows, channel)),
-    recoverOutbox: (now) => write(() => change(outboxRows.recover, { now, owner })),
+    recoverOutbox: (now) =>
+      write(function* () {
+        const left = yield* change(outboxRows.recover, { now, owner });
+        yield* boundWaits(waitRows, now);
+        return left;
+      }),
+    boundWaits: (now) => write(() => boundWaits(waitRows, now)),
+    async endWaits(channel, now) {
+      await write(() => change(waitRows.end, { channel, now }));
+    },
     textsSince: (at) =>
       read(function* () {
         return (yield* one(outboxRows.since, { at }))?.texts ?? 0;
