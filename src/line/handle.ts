@@ -13,6 +13,7 @@ import { freshState } from '../conversation/state.ts';
 import { step } from '../conversation/step.ts';
 import type { Person, World } from '../conversation/world.ts';
 import { countSegments } from '../text/segments.ts';
+import { isAlarm } from './is-alarm.ts';
 import type { ChangeSet, CommitOutcome, Loaded, Log, OutboundMessage, Random, Store } from './ports.ts';
 
 /** What became of an event. `failed`: nothing is stored, the provider must deliver it again. */
@@ -72,9 +73,8 @@ export class Handler {
 
   /** What waits, one event per sender and per case, first aid first. */
   private nextGroup(): { event: LineEvent; settle: (handled: Handled) => void }[] {
-    const urgent = (event: LineEvent): number => ('text' in event && /sos/i.test(event.text) ? 0 : 1);
-    const order = this.waiting.map((one, index) => ({ one, index }));
-    order.sort((a, b) => urgent(a.one.event) - urgent(b.one.event) || a.index - b.index);
+    const order = this.waiting.map((one, index) => ({ one, index, rank: isAlarm(one.event) ? 0 : 1 }));
+    order.sort((a, b) => a.rank - b.rank || a.index - b.index);
     const taken: typeof this.waiting = [];
     const busy = new Set<string>();
     const most = this.parts.store.engine === 'sqlite' ? groupAtMost : 1;

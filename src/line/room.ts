@@ -10,7 +10,7 @@ const slowMs = 20;
 interface Channel {
   under: number;
   window: number;
-  /** What a text takes that goes alone, ms; null = not known yet. */
+  /** What a text takes that nothing is ahead of, ms; null = not known yet. */
   aloneMs: number | null;
 }
 
@@ -40,7 +40,8 @@ export class Room {
     return () => {
       channel.under -= 1;
       const tookMs = this.steady() - since;
-      if (alone && channel.under === 0) channel.aloneMs = tookMs;
+      // Whatever set out after it had to wait for it, not the other way round.
+      if (alone) channel.aloneMs = tookMs;
       const base = channel.aloneMs ?? tookMs;
       const quick = tookMs <= base * slowTimes + slowMs;
       channel.window = quick ? Math.min(most, channel.window + 1) : Math.max(least, Math.floor(channel.window / 2));

@@ -42,7 +42,7 @@ export class Watch {
         now,
       );
       this.states.set(channel.name, state);
-      const wait = facts.waitingSince === null ? 0 : now - facts.waitingSince;
+      const wait = facts.waitingSince === null ? 0 : Math.abs(now - facts.waitingSince);
       const minutes = state === 'clock' ? Math.abs(offsetMs ?? 0) : Math.max(wait, slowAfterMs);
       const link = linkName(channel.name);
       await tellChange(this.parts, {

@@ -27,7 +27,7 @@ export interface Health {
   readonly ok: boolean;
   /** How long the oldest due row waits, ms; 0 = nothing is late. */
   readonly dueLateMs: number;
-  /** How long the oldest text that may go waits, ms. */
+  /** How long the oldest text that may go waits, ms; first aid and answers count from when they were said. */
   readonly outboxLateMs: number;
   /** Events whose handling failed twice. */
   readonly parked: number;
@@ -51,6 +51,8 @@ export interface HealthParts {
 
 /** Something waiting for longer than this is a fault, ms. Our convention. */
 export const lateAtMostMs = 60_000;
+/** Lanes whose texts never wait for an hour of the day. */
+const urgent: ReadonlySet<string> = new Set(['sos', 'reply']);
 /** With less space the next days are not safe, bytes. Our convention. */
 export const freeAtLeastBytes = 100_000_000;
 
@@ -61,10 +63,11 @@ export async function healthOf(parts: HealthParts): Promise<Health> {
   const now = clock.now();
   const late = (at: number | null): number => (at === null ? 0 : Math.max(0, now - at));
   const dueLateMs = late(dueAt);
-  const outboxLateMs = late(outboxAt);
-  const queues = Object.fromEntries(
-    (await store.queues()).map(({ lane, texts, oldestAt }) => [lane, { texts, oldestMs: late(oldestAt) }]),
-  );
+  // Said in the future: the clock was set back since, and nobody knows how long it waits.
+  const waiting = (await store.queues()).map((one) => ({ ...one, oldestMs: Math.abs(now - one.oldestAt) }));
+  const urgentMs = waiting.filter(({ lane }) => urgent.has(lane)).map(({ oldestMs }) => oldestMs);
+  const outboxLateMs = Math.max(late(outboxAt), ...urgentMs.filter((ms) => ms > lateAtMostMs));
+  const queues = Object.fromEntries(waiting.map(({ lane, texts, oldestMs }) => [lane, { texts, oldestMs }]));
   const links: Record<string, LinkHealth> = {};
   for (const [name, stateOf] of parts.links) links[name] = await linkHealth(store, name, stateOf(), now);
   const freeBytes = freeBytesOf(parts.database);

@@ -72,9 +72,13 @@ function outboxConditions() {
 export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
   const { ahead, onItsWay, holdsBack } = outboxConditions();
   const waiting = sql`h.recipient = m.recipient and h.status in ('queued', 'sending')`;
+  // What is held back itself holds back nobody.
+  const isHeld = sql`exists (select 1 from messages as g where g.recipient = h.recipient
+    and g.status in ('queued', 'sending') and g.status = 'queued' and g.tries > 0 and g.lane = h.lane
+    and g.not_before > ${slot('now')} and (g.place < h.place or (g.place = h.place and g.seq < h.seq)))`;
   const free = sql`m.status = 'queued' and m.not_before <= ${slot('now')}
     and not exists (select 1 from messages as h where ${waiting} and (${onItsWay} or (h.status = 'queued'
-      and ${ahead} and (h.not_before <= ${slot('now')} or ${holdsBack}))))`;
+      and ${ahead} and ((h.not_before <= ${slot('now')} and not ${isHeld}) or ${holdsBack}))))`;
   const newer = sql`exists (select 1 from messages as h where h.recipient = messages.recipient
     and h.status in ('queued', 'sending') and h.subject = messages.subject and h.seq > messages.seq)`;
   return {
