@@ -9,6 +9,7 @@ import { Line } from '../line/line.ts';
 import type { Channel, Clock, Log, Steady } from '../line/ports.ts';
 import { startRunner } from '../line/runner.ts';
 import { healthOf } from '../observe/health.ts';
+import { spareFile } from '../store/spare-file.ts';
 import { withOlderFlows } from './flow-versions.ts';
 import { startHttp } from './http-server.ts';
 import { openOwnStore, Refused, soundContent } from './open-line.ts';
@@ -39,9 +40,11 @@ export async function serveReal(
   if (!sms && !telegram) throw new Refused('PostgreSQL alone serves nobody: set up SMS or Telegram');
   const faults = programmeFaults(content);
   if (faults.length > 0) throw new Refused(faults.join('\n'));
-  const store = await openOwnStore(settings, content, log, true);
+  const spare = settings.DATABASE_URL ? null : spareFile(join(settings.NECKLINE_DATA, 'neckline.reserve'));
+  const store = await openOwnStore(settings, content, log, true, spare);
   try {
     await store.setMark('real', 'yes');
+    spare?.refill();
     const served = await withOlderFlows(content, store, log, clock.now());
     const recovered = await store.recoverOutbox(clock.now());
     if (recovered > 0) log.write('warn', 'texts-recovered', { count: recovered });
@@ -61,6 +64,7 @@ export async function serveReal(
       channels,
       dayHead,
       restoredAt,
+      spare,
     });
     const comeBack = line.comeBack(awayLeastMs);
     // Where few are told, they are told before anything else happens.
@@ -74,7 +78,7 @@ export async function serveReal(
         host: settings.NECKLINE_HTTP_HOST,
         port: settings.NECKLINE_HTTP_PORT,
         doors: [...(sms ? [sms.door(line, () => runner.nudge())] : []), ...(telegram?.door ? [telegram.door] : [])],
-        health: () => healthOf({ store, clock, links, database }),
+        health: () => healthOf({ store, clock, links, database, spare }),
         log,
       }).catch((error: NodeJS.ErrnoException) => {
         throw error.code === 'EADDRINUSE'

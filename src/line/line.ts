@@ -12,7 +12,7 @@ import { Courier, type DeliverParts, runOutbox } from './deliver.ts';
 import { type DayHead, Digests } from './digests.ts';
 import { type Handled, Handler } from './handle.ts';
 import { Keeper, type KeepingStore } from './keep.ts';
-import type { Channel, Clock, Log, Random, Steady, Store } from './ports.ts';
+import type { Channel, Clock, Log, Random, Spare, Steady, Store } from './ports.ts';
 import { runDue } from './wake.ts';
 import { Watch } from './watch.ts';
 
@@ -29,6 +29,8 @@ export interface LineOptions {
   readonly channels: ReadonlyMap<string, Channel>;
   /** When this database was brought back from a backup; absent = never. */
   readonly restoredAt?: number | null;
+  /** Held back for alarms on a full disk; absent = nothing is. */
+  readonly spare?: Spare | null;
   /** Takes the day's head for the morning text; absent where the same play must give the same words. */
   readonly dayHead?: DayHead;
 }

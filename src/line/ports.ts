@@ -25,6 +25,21 @@ export interface Random {
   bytes(count: number): Uint8Array;
 }
 
+/** Space that is held back on the disk, so that alarms are stored when it is full. */
+export interface Spare {
+  /** True while what was held back is in use: only alarms are stored. */
+  readonly inUse: boolean;
+  /** The disk is full: gives back what was held. False: nothing was. */
+  release(): boolean;
+  /** Holds it back again where there is room. */
+  refill(): void;
+  /** What the disk still takes, bytes; null = not known. */
+  freeBytes(): number | null;
+}
+
+/** With less space the next days are not safe, bytes. Our convention. */
+export const freeAtLeastBytes = 100_000_000;
+
 /** Fields that may stand in a log: ids, codes, durations, counts. Another name does not compile and is left out. */
 export const logFields = [
   'at',

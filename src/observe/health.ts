@@ -1,6 +1,6 @@
 /** Whether the line does its work: what a watching program asks for. Counts, states and durations only. */
 import { existsSync, statfsSync, statSync } from 'node:fs';
-import type { Clock, LinkState, Store } from '../line/ports.ts';
+import { type Clock, freeAtLeastBytes, type LinkState, type Spare, type Store } from '../line/ports.ts';
 
 /** Texts of one lane that have not gone out. */
 export interface QueueHealth {
@@ -38,6 +38,8 @@ export interface Health {
   readonly walBytes: number | null;
   /** What the data folder's disk still takes; null = not known. */
   readonly freeBytes: number | null;
+  /** The disk is full and only alarms are stored. */
+  readonly onReserve: boolean;
 }
 
 export interface HealthParts {
@@ -47,14 +49,14 @@ export interface HealthParts {
   readonly links: ReadonlyMap<string, () => LinkState>;
   /** File of the embedded database; null = another engine. */
   readonly database: string | null;
+  /** What is held back on its disk; absent = nothing. */
+  readonly spare?: Pick<Spare, 'inUse'> | null;
 }
 
 /** Something waiting for longer than this is a fault, ms. Our convention. */
 export const lateAtMostMs = 60_000;
 /** Lanes whose texts never wait for an hour of the day. */
 const urgent: ReadonlySet<string> = new Set(['sos', 'reply']);
-/** With less space the next days are not safe, bytes. Our convention. */
-export const freeAtLeastBytes = 100_000_000;
 
 /** Asks store and disk; rejects when the store does. */
 export async function healthOf(parts: HealthParts): Promise<Health> {
@@ -71,14 +73,16 @@ export async function healthOf(parts: HealthParts): Promise<Health> {
   const links: Record<string, LinkHealth> = {};
   for (const [name, stateOf] of parts.links) links[name] = await linkHealth(store, name, stateOf(), now);
   const freeBytes = freeBytesOf(parts.database);
+  const onReserve = parts.spare?.inUse ?? false;
   const ok =
+    !onReserve &&
     dueLateMs <= lateAtMostMs &&
     outboxLateMs <= lateAtMostMs &&
     parked.length === 0 &&
     Object.values(links).every((link) => link.state !== 'slow' && link.state !== 'doubtful') &&
     (freeBytes === null || freeBytes >= freeAtLeastBytes);
   const walBytes = parts.database === null ? null : sizeOf(`${parts.database}-wal`);
-  return { ok, dueLateMs, outboxLateMs, parked: parked.length, queues, links, walBytes, freeBytes };
+  return { ok, dueLateMs, outboxLateMs, parked: parked.length, queues, links, walBytes, freeBytes, onReserve };
 }
 
 async function linkHealth(

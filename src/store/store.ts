@@ -1,6 +1,6 @@
 import { type Kysely, sql } from 'kysely';
 import { type Case, caseShape } from '../case/case.ts';
-import type { ChangeSet, CommitOutcome, Log, Store } from '../line/ports.ts';
+import type { ChangeSet, CommitOutcome, Log, Spare, Store } from '../line/ports.ts';
 import { restoreStatements, settleRestored } from './after-restore.ts';
 import { commitInside, type Planned, planChange } from './commit.ts';
 import type { Context, Memory } from './context.ts';
@@ -30,7 +30,7 @@ import { rosterReader } from './roster.ts';
 import { slots } from './rows.ts';
 import { type FlowsTable, laneAt, type MetaTable, type Tables } from './schema.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
-import { errorCode, isUnavailable, StoreError } from './store-error.ts';
+import { errorCode, isFull, isUnavailable, StoreError } from './store-error.ts';
 import { type Verified, verifyAll } from './verify.ts';
 import { boundWaits, waitStatements } from './waits.ts';
 import { rewrapSome, wrappingStatements } from './wrapping.ts';
@@ -88,6 +88,8 @@ export interface StoreParts {
   readonly log: Log;
   /** Random name of this process: claims carry it. */
   readonly owner: string;
+  /** Given back when the disk is full. */
+  readonly spare: Spare | null;
 }
 
 /** Rows opened lately that are kept in memory. */
@@ -139,7 +141,7 @@ function asUnavailable(thrown: unknown): never {
 /** Puts the store together on an engine whose schema is up to date. */
 export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const { kysely, dialect } = engine;
-  const { ring, dueAtOf, owner, log } = parts;
+  const { ring, dueAtOf, owner, log, spare } = parts;
   const hot = hotStatements(kysely, dialect);
   const peopleRows = peopleStatements(kysely);
   const dueRows = dueStatements(kysely, dialect);
@@ -165,7 +167,24 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const contextOn = (keys: KeySession): Context => ({ hot, ring, keys, memory, dueAtOf });
   const read = <T>(steps: (context: Context) => Steps<T>): Promise<T> =>
     engine.read(() => steps(contextOn(vault.session(false))));
+  /** Makes room where the disk is full. True: there is some. */
+  const madeRoom = async (thrown: unknown): Promise<boolean> => {
+    if (!isFull(thrown) || !spare) return false;
+    const released = spare.release();
+    log.write('error', 'disk-full', { code: released ? 'reserve-in-use' : 'no-reserve' });
+    // The log of what is written takes room of its own.
+    if (released) await engine.scrub().catch(() => undefined);
+    return released;
+  };
   const write = async <T>(steps: (context: Context) => Steps<T>): Promise<T> => {
+    try {
+      return await writeOnce(steps);
+    } catch (thrown) {
+      if (await madeRoom(thrown)) return writeOnce(steps);
+      throw thrown;
+    }
+  };
+  const writeOnce = async <T>(steps: (context: Context) => Steps<T>): Promise<T> => {
     let keys = vault.session(true);
     const ended = await engine.write(() => {
       keys = vault.session(true);
@@ -212,6 +231,8 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         return commitInside(contextOn(session), peopleRows, by, (planned) => keep(planned, session));
       }),
     );
+    const full = ends.find((ended) => ended instanceof Error && isFull(ended));
+    if (full !== undefined) await madeRoom(full);
     return ends.map((ended, index) => {
       if (ended === 'committed') kept[index]?.();
       if (!(ended instanceof Error)) return ended;
