@@ -1,4 +1,5 @@
 /** What every command that works on the line's own database needs: settings, content and the open store. */
+import { existsSync, statfsSync } from 'node:fs';
 import { join } from 'node:path';
 import { readSettings, realParts, type Settings } from '../config.ts';
 import { checkContent } from '../content/check-content.ts';
@@ -6,11 +7,11 @@ import { type Content, loadContent } from '../content/load.ts';
 import { problemLine } from '../content/problem.ts';
 import { dueAtOf } from '../conversation/duties.ts';
 import { registry } from '../conversation/matters.ts';
-import type { Log } from '../line/ports.ts';
+import type { Log, Spare } from '../line/ports.ts';
 import { keyPlaceFault, openKeyRing } from '../store/keys.ts';
 import { openStore } from '../store/open.ts';
 import type { LineStore } from '../store/store.ts';
-import { StoreError } from '../store/store-error.ts';
+import { isFull, isUnavailable, StoreError } from '../store/store-error.ts';
 
 /** One line for the operator; the command ends with exit code 2. */
 export class Refused extends Error {}
@@ -37,6 +38,7 @@ export async function openOwnStore(
   content: Content,
   log: Log,
   exclusive: boolean,
+  spare: Spare | null = null,
 ): Promise<LineStore> {
   const keyFile = settings.NECKLINE_KEY_FILE ?? join(settings.NECKLINE_DATA, 'neckline.key');
   if (realParts(settings).length > 0) {
@@ -51,10 +53,28 @@ export async function openOwnStore(
       dueAtOf: (of) => dueAtOf(content.programme, of),
       log,
       exclusive,
+      spare,
     });
   } catch (error) {
+    if (isOfFullDisk(error, settings)) throw new Refused(fullDisk(settings));
     throw new Refused(refusal(error, file));
   }
+}
+
+/** Less than this and nothing can be begun, bytes. */
+const nothingLeftBytes = 1_000_000;
+
+/** True when a start or a command failed because the disk of the data folder takes no more. */
+export function isOfFullDisk(error: unknown, { NECKLINE_DATA: data }: Settings): boolean {
+  if (isFull(error)) return true;
+  if (!isUnavailable(error) || !existsSync(data)) return false;
+  const { bavail, bsize } = statfsSync(data);
+  return bavail * bsize < nothingLeftBytes;
+}
+
+/** What the operator is told then. */
+export function fullDisk({ NECKLINE_DATA: data }: Settings): string {
+  return `${data}: the disk is full; make room, then start again`;
 }
 
 function refusal(error: unknown, file: string): string {

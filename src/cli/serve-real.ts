@@ -6,9 +6,10 @@ import type { Content } from '../content/load.ts';
 import { registry } from '../conversation/matters.ts';
 import { durationOf } from '../conversation/programme.ts';
 import { Line } from '../line/line.ts';
-import type { Channel, Clock, Log } from '../line/ports.ts';
+import type { Channel, Clock, Log, Steady } from '../line/ports.ts';
 import { startRunner } from '../line/runner.ts';
 import { healthOf } from '../observe/health.ts';
+import { spareFile } from '../store/spare-file.ts';
 import { withOlderFlows } from './flow-versions.ts';
 import { startHttp } from './http-server.ts';
 import { openOwnStore, Refused, soundContent } from './open-line.ts';
@@ -16,6 +17,7 @@ import { ended } from './signals.ts';
 import { smsLink } from './sms-link.ts';
 
 const clock: Clock = { now: () => Date.now() };
+const steady: Steady = () => performance.now();
 /** Being away for less goes unnoticed by people, ms. Line convention. */
 const awayLeastMs = 5 * 60_000;
 /** Morning texts within this time give the same head, ms. */
@@ -30,17 +32,19 @@ export async function serveReal(
   const content = soundContent(settings);
   const offsetAtMostMs = durationOf(content.programme, 'clock-offset');
   const hasSms = settings.NECKLINE_SMS_GATEWAY !== undefined || settings.NECKLINE_SMS_SEND_URL !== undefined;
-  const sms = hasSms ? smsLink(settings, clock, log, offsetAtMostMs) : null;
+  const sms = hasSms ? smsLink(settings, { clock, steady, log, offsetAtMostMs }) : null;
   // Its package is loaded for nobody else.
   const telegram = settings.NECKLINE_TELEGRAM_TOKEN
-    ? (await import('./telegram-link.ts')).telegramLink(settings, content, clock, log)
+    ? (await import('./telegram-link.ts')).telegramLink(settings, content, steady, log)
     : null;
   if (!sms && !telegram) throw new Refused('PostgreSQL alone serves nobody: set up SMS or Telegram');
   const faults = programmeFaults(content);
   if (faults.length > 0) throw new Refused(faults.join('\n'));
-  const store = await openOwnStore(settings, content, log, true);
+  const spare = settings.DATABASE_URL ? null : spareFile(join(settings.NECKLINE_DATA, 'neckline.reserve'));
+  const store = await openOwnStore(settings, content, log, true, spare);
   try {
     await store.setMark('real', 'yes');
+    spare?.refill();
     const served = await withOlderFlows(content, store, log, clock.now());
     const recovered = await store.recoverOutbox(clock.now());
     if (recovered > 0) log.write('warn', 'texts-recovered', { count: recovered });
@@ -49,20 +53,32 @@ export async function serveReal(
     const random = { bytes: (count: number) => randomBytes(count) };
     const dayHead = async (now: number) => (await store.dailyHead(now, freshHeadMs)).mark;
     const restoredAt = Number(await store.mark('restored')) || null;
-    const line = new Line({ store, content: served, registry, clock, log, random, channels, dayHead, restoredAt });
+    const line = new Line({
+      store,
+      content: served,
+      registry,
+      clock,
+      steady,
+      log,
+      random,
+      channels,
+      dayHead,
+      restoredAt,
+      spare,
+    });
     const comeBack = line.comeBack(awayLeastMs);
     // Where few are told, they are told before anything else happens.
     await comeBack.next();
     const links = new Map([...channels.keys()].map((name) => [name, () => line.watch.stateOf(name)]));
     const database = settings.DATABASE_URL ? null : join(settings.NECKLINE_DATA, 'neckline.db');
-    const keeper = line.keeper(store, () => performance.now());
+    const keeper = line.keeper(store, steady);
     const runner = startRunner(line, clock, log, { keeper, comeBack });
     try {
       const http = await startHttp({
         host: settings.NECKLINE_HTTP_HOST,
         port: settings.NECKLINE_HTTP_PORT,
         doors: [...(sms ? [sms.door(line, () => runner.nudge())] : []), ...(telegram?.door ? [telegram.door] : [])],
-        health: () => healthOf({ store, clock, links, database }),
+        health: () => healthOf({ store, clock, links, database, spare }),
         log,
       }).catch((error: NodeJS.ErrnoException) => {
         throw error.code === 'EADDRINUSE'

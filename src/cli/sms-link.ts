@@ -10,7 +10,7 @@ import { readMapping } from '../channels/sms/mapping-file.ts';
 import { readSecrets } from '../channels/sms/secrets.ts';
 import type { Settings } from '../config.ts';
 import type { Line } from '../line/line.ts';
-import type { Clock, Log } from '../line/ports.ts';
+import type { Clock, Log, Steady } from '../line/ports.ts';
 import type { Door } from './http-server.ts';
 import { Refused } from './open-line.ts';
 
@@ -28,8 +28,16 @@ const needed = [
   'NECKLINE_SMS_PREFIXES',
 ] as const;
 
-/** Puts the link together; refuses with one line for what is missing. `offsetAtMostMs`: see `LinkClock`. */
-export function smsLink(settings: Settings, clock: Clock, log: Log, offsetAtMostMs: number): SmsLink {
+export interface SmsLinkParts {
+  readonly clock: Clock;
+  readonly steady: Steady;
+  readonly log: Log;
+  /** See `LinkClock`. */
+  readonly offsetAtMostMs: number;
+}
+
+/** Puts the link together; refuses with one line for what is missing. */
+export function smsLink(settings: Settings, { clock, steady, log, offsetAtMostMs }: SmsLinkParts): SmsLink {
   const missing = needed.filter((name) => settings[name] === undefined);
   if (missing.length > 0) throw new Refused(`SMS needs ${missing.join(', ')}`);
   const mapping = mappingOf(settings);
@@ -50,6 +58,7 @@ export function smsLink(settings: Settings, clock: Clock, log: Log, offsetAtMost
     reportUrl: `http://neckline:${pass}@${placeOf(settings)}/sms/report`,
     linkClock,
     clock,
+    steady,
     log,
   });
   const allowGet = settings.NECKLINE_SMS_GET === 'yes';

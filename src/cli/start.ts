@@ -15,7 +15,7 @@ import { healthOf } from '../observe/health.ts';
 import { jsonLog } from '../observe/log.ts';
 import type { LineStore } from '../store/store.ts';
 import { withOlderFlows } from './flow-versions.ts';
-import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
+import { fullDisk, isOfFullDisk, openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
 import { readRoster } from './roster-file.ts';
 import { ended } from './signals.ts';
 
@@ -70,7 +70,7 @@ async function serve(io: Io): Promise<void> {
     if (benchPort === 0) {
       throw new Refused('NECKLINE_BENCH_PORT is 0 and no other channel is configured: there is nothing to serve');
     }
-    await serveBench(settings, log, benchPort ?? 8085, io);
+    await serveBench(settings, log, benchPort ?? 8085, io).catch((error: unknown) => refuseFullDisk(error, settings));
     return;
   }
   if (benchPort !== undefined && benchPort !== 0) {
@@ -78,7 +78,11 @@ async function serve(io: Io): Promise<void> {
   }
   // Loaded when needed: the phone bench starts without what only real channels use.
   const { serveReal } = await import('./serve-real.ts');
-  await serveReal(settings, log, io);
+  await serveReal(settings, log, io).catch((error: unknown) => refuseFullDisk(error, settings));
+}
+
+function refuseFullDisk(error: unknown, settings: Settings): never {
+  throw isOfFullDisk(error, settings) ? new Refused(fullDisk(settings)) : error;
 }
 
 async function serveBench(settings: Settings, log: Log, port: number, io: Io): Promise<void> {
@@ -98,6 +102,7 @@ async function serveBench(settings: Settings, log: Log, port: number, io: Io): P
       content: served,
       registry,
       clock,
+      steady: () => performance.now(),
       log,
       random: { bytes: (count) => randomBytes(count) },
       channels: new Map([[channel.name, channel]]),

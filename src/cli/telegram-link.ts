@@ -2,11 +2,11 @@
 import { openTelegram, type Telegram, telegramFaults } from '../channels/telegram/telegram.ts';
 import type { Settings } from '../config.ts';
 import type { Content } from '../content/load.ts';
-import type { Clock, Log } from '../line/ports.ts';
+import type { Log, Steady } from '../line/ports.ts';
 import { Refused } from './open-line.ts';
 
 /** Null when no token is set; `Refused`, with a line for each fault, when the settings cannot work. */
-export function telegramLink(settings: Settings, content: Content, clock: Clock, log: Log): Telegram | null {
+export function telegramLink(settings: Settings, content: Content, steady: Steady, log: Log): Telegram | null {
   const token = settings.NECKLINE_TELEGRAM_TOKEN;
   const { NECKLINE_TELEGRAM_WEBHOOK_URL: webhookUrl, NECKLINE_TELEGRAM_SECRET: secret } = settings;
   if (token === undefined) return null;
@@ -14,5 +14,5 @@ export function telegramLink(settings: Settings, content: Content, clock: Clock,
   if (faults.length > 0) throw new Refused(faults.join('\n'));
   const apiRoot = settings.NECKLINE_TELEGRAM_API_ROOT;
   const locales = content.sources.locales.map((one) => one.tag);
-  return openTelegram({ token, apiRoot, webhookUrl, secret, texts: content.texts, locales, clock, log });
+  return openTelegram({ token, apiRoot, webhookUrl, secret, texts: content.texts, locales, steady, log });
 }

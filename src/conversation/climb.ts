@@ -51,7 +51,17 @@ export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & {
       );
     }
     if (!turn.caseOf(caseId)?.practice && (question.rung < all || speaksForItsCase(turn, question, all))) {
-      turn.notify('coordinators', 'common.nobody-answers', 'notice', caseId, question.item, vars);
+      // The first time somebody may be dying; afterwards the news is old.
+      const first = question.urgency === 'now' && question.rung < all;
+      turn.notify(
+        'coordinators',
+        'common.nobody-answers',
+        first ? 'sos' : 'notice',
+        caseId,
+        question.item,
+        vars,
+        first,
+      );
     }
   }
   const stepMs = urgency.climbMs[Math.min(rung, urgency.climbMs.length - 1)] ?? 0;

@@ -10,6 +10,17 @@ import type { Address, Invitation, Person } from './world.ts';
 export const lanes = ['sos', 'reply', 'notice', 'reminder'] as const;
 export type Lane = (typeof lanes)[number];
 
+/**
+ * Longest pause that a text of a lane may be given, ms: first aid and answers are tried again within a minute, news waits
+ * a quarter of an hour for a budget, reminders wait for the day. Our convention.
+ */
+export const longestWaitMs: Readonly<Record<Lane, number>> = {
+  sos: 60_000,
+  reply: 60_000,
+  notice: 15 * 60_000,
+  reminder: 24 * 3_600_000,
+};
+
 /** What a screen asks, as `play --json` prints it and as channels turn it into buttons. */
 export interface ShownAsk {
   readonly field: string;
@@ -46,6 +57,12 @@ export interface Said {
   readonly hereOnly?: true;
   /** A photo that is shown with the text, by the name that the address's network gave it. */
   readonly picture?: string;
+  /** The first that somebody hears of an alarm: goes before everything that is said of alarms again. */
+  readonly first?: true;
+  /** What it is about, if it is said again and again: the next one takes its place while it waits to be sent. */
+  readonly subject?: string;
+  /** What it takes the place of beside its own subject. */
+  readonly replaces?: readonly string[];
 }
 
 export type RosterChange =

@@ -22,6 +22,8 @@ export type DueWhat =
       readonly item: string | null;
       readonly vars: Readonly<Record<string, Json>>;
       readonly lane: 'sos' | 'reply' | 'notice' | 'reminder';
+      /** The first that this person hears of an alarm. */
+      readonly first?: true;
     }
   /** Begin a flow. */
   | {

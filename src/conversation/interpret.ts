@@ -227,6 +227,7 @@ export class Interpreter {
         frame,
         caseId: thread.caseId,
         lane: frame.flow === 'sos' ? 'sos' : 'reply',
+        first: of.question?.urgency === 'now',
       });
     }
     for (const notice of of.notify) {
@@ -310,6 +311,8 @@ export class Interpreter {
       ask: shown,
       secrets: [...secrets.values()],
       lane: frame.flow === 'sos' ? 'sos' : 'reply',
+      // Every check of an alarm is the same question, whichever state asks it.
+      subject: `ask ${frame.id} ${keyIn(frame, state.text)} ${item ?? ''}`,
     });
     const asked: OpenAsk = {
       frameId: frame.id,

@@ -17,8 +17,16 @@ export function joinSays(result: StepResult): StepResult {
       last.picture === undefined &&
       next.picture === undefined &&
       countSegments(text).segments === 1;
-    if (together) says[says.length - 1] = { ...last, ...next, text };
+    if (together) says[says.length - 1] = joined(last, next, text);
     else says.push(next);
   }
   return { ...result, says };
+}
+
+/** What was joined says more than its question: a later one is sent beside it, never in its place. */
+function joined(last: Said, next: Said, text: string): Said {
+  const { subject: one, ...before } = last;
+  const { subject: other, ...after } = next;
+  const replaces = [one, other, ...(last.replaces ?? []), ...(next.replaces ?? [])].filter((of) => of !== undefined);
+  return { ...before, ...after, text, ...(replaces.length === 0 ? {} : { replaces }) };
 }

@@ -45,6 +45,10 @@ export interface SayOptions {
   readonly secrets?: readonly string[];
   /** Shown with the text, at the person's address on its network; said to nobody who has none there. */
   readonly picture?: QuestionPicture;
+  /** The first that this person hears of an alarm. */
+  readonly first?: boolean;
+  /** What it is about, if it is said again and again. */
+  readonly subject?: string;
 }
 
 export class Turn {
@@ -212,6 +216,8 @@ export class Turn {
       safety: lane !== 'reminder',
       ...((of !== null && holdsName(of, text)) || picture ? { hereOnly: true as const } : {}),
       ...(picture ? { picture: picture.file } : {}),
+      ...(options.first ? { first: true as const } : {}),
+      ...(options.subject === undefined ? {} : { subject: options.subject }),
     };
     this.says.push(said);
     if (options.caseId !== null && person.id === this.person?.id) {
@@ -384,8 +390,9 @@ export class Turn {
     caseId: string | null,
     item: string | null,
     vars: Readonly<Record<string, Json>>,
+    first = false,
   ): void {
-    const what: DueWhat = { kind: 'tell', key, caseId, item, vars, lane };
+    const what: DueWhat = { kind: 'tell', key, caseId, item, vars, lane, ...(first ? { first: true as const } : {}) };
     for (const person of receiversOf(this.world, this.caseOf(caseId), to, this.now))
       this.post(person.id, what, { caseId });
   }

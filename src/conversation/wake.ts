@@ -38,6 +38,8 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
         item: what.item,
         vars: Object.fromEntries(Object.entries(what.vars).map(([name, value]) => [name, String(value)])),
         lane: what.lane,
+        first: what.first === true,
+        ...subjectOf(what),
       });
       turn.disturbed = true;
       return;
@@ -212,7 +214,8 @@ function showQuestion(turn: Turn, person: Person, questionId: string): void {
   for (const id of question === open ? [] : question.askedOf.filter((one) => one !== person.id)) {
     turn.post(id, { kind: 'ask-doctor', questionId, rung: question.rung }, { caseId: question.caseId });
   }
-  if (!turn.state.shownQuestions.includes(question.id)) showPictures(turn, person, question);
+  const isNew = !turn.state.shownQuestions.includes(question.id);
+  if (isNew) showPictures(turn, person, question);
   const shown = turn.state.shownQuestions.filter((id) => id !== question.id);
   turn.state = {
     ...turn.state,
@@ -231,6 +234,8 @@ function showQuestion(turn: Turn, person: Person, questionId: string): void {
       question: question.id,
     },
     lane: question.urgency === 'now' ? 'sos' : 'notice',
+    first: isNew && question.urgency === 'now',
+    subject: `question ${question.id}`,
     step: question.about,
     ask: {
       field: question.about,
@@ -245,6 +250,21 @@ function showQuestion(turn: Turn, person: Person, questionId: string): void {
     },
   });
   turn.disturbed = true;
+}
+
+/** Texts besides reminders of a duty that say the same again: only the newest is worth reading. */
+const saidAgain: ReadonlySet<string> = new Set([
+  'common.nobody-answers',
+  'common.ladder-spent',
+  'common.ladder-spent-now',
+  'sos.again-for-doctor',
+  'sos.silent-for-doctor',
+]);
+
+/** What a text that comes again is about. */
+function subjectOf({ key, caseId, item, vars }: Due['what'] & { kind: 'tell' }): { subject?: string } {
+  if (!key.startsWith('duty.') && !saidAgain.has(key)) return {};
+  return { subject: JSON.stringify([key, caseId, item, vars.question, vars.q, vars.who]) };
 }
 
 /** Questions that a doctor's state remembers. */

@@ -1,14 +1,21 @@
 /** The one door out: only this file calls a channel. */
 
+import { longestWaitMs } from '../conversation/effect.ts';
+import { backoffMs } from './backoff.ts';
 import { nothingChanged } from './change.ts';
+import type { ClockJump } from './clock-jump.ts';
 import type { DailyFigure } from './daily-figure.ts';
 import { creditState } from './link-health.ts';
-import type { Channel, Clock, Log, OutboundMessage, OutboxRow, SendResult, Store } from './ports.ts';
+import type { Channel, Clock, Log, OutboundMessage, OutboxRow, SendResult, Steady, Store } from './ports.ts';
+import { Room } from './room.ts';
 
 /** Texts claimed at a time, and on their way at once. */
 const claimAtMost = 32;
-/** Longest pause between tries, ms. */
+/** First and longest pause between tries, ms. */
+const firstPauseMs = 1_000;
 const longestPauseMs = 60_000;
+/** A channel that took nothing for so long was out, ms: what it put off is not waited for once it takes texts again. */
+const outageMs = 10_000;
 /** Pause of a text that waits for a new budget, ms. */
 const budgetPauseMs = 15 * 60_000;
 
@@ -16,6 +23,10 @@ export interface DeliverParts {
   readonly store: Store;
   readonly channels: ReadonlyMap<string, Channel>;
   readonly clock: Clock;
+  readonly steady: Steady;
+  readonly jump: ClockJump;
+  /** Since when (steady) each channel that takes nothing has taken nothing. */
+  readonly failingSince: Map<string, number>;
   readonly log: Log;
   readonly programmeId: string;
   /** False for a link whose texts may not arrive. */
@@ -32,35 +43,52 @@ export interface DeliverParts {
 export async function runOutbox(parts: DeliverParts): Promise<number> {
   let sent = 0;
   for (;;) {
-    const rows = await parts.store.claimOutbox(parts.clock.now(), claimAtMost);
+    const rows = await claim(parts, claimAtMost);
     if (rows.length === 0) return sent;
     const results = await Promise.all(rows.map((row) => sendOne(parts, row)));
     sent += results.filter(Boolean).length;
   }
 }
 
+/** After a jump of the clock nothing waits for longer than it may. */
+async function claim(
+  parts: DeliverParts,
+  limit: number,
+  room?: Readonly<Record<string, number>>,
+): Promise<readonly OutboxRow[]> {
+  const now = parts.clock.now();
+  if (parts.jump.happened()) {
+    parts.log.write('warn', 'clock-set', { count: await parts.store.boundWaits(now) });
+  }
+  return parts.store.claimOutbox(now, limit, room);
+}
+
 /** Sends without waiting for the slowest: a gateway that hangs holds up nobody but itself. */
 export class Courier {
   private readonly parts: DeliverParts;
   private readonly onTheirWay = new Set<Promise<unknown>>();
+  private readonly room: Room;
   private ended = false;
 
   constructor(parts: DeliverParts) {
     this.parts = parts;
+    this.room = new Room(parts.steady);
   }
 
   /** Claims what there is room for; `done` is called whenever a text is settled. Rejects when the store does. */
   async pump(done: () => void): Promise<void> {
     for (let free = claimAtMost - this.onTheirWay.size; free > 0 && !this.ended; ) {
-      const rows = await this.parts.store.claimOutbox(this.parts.clock.now(), free);
+      const rows = await claim(this.parts, free, this.room.free(this.parts.channels.keys()));
       if (rows.length === 0) return;
       free -= rows.length;
       for (const row of rows) {
+        const arrived = this.room.begin(row.message.to.channel);
         const sending: Promise<unknown> = sendOne(this.parts, row)
           .catch((error: unknown) => {
             this.parts.log.write('error', 'settle-failed', { code: error instanceof Error ? error.name : 'unknown' });
           })
           .finally(() => {
+            arrived();
             this.onTheirWay.delete(sending);
             done();
           });
@@ -105,6 +133,7 @@ async function sendOne(parts: DeliverParts, row: OutboxRow): Promise<boolean> {
     case 'sent':
       await store.settleOutbox(id, channel!.reports ? 'handed' : 'sent', now, null, result.providerId ?? null);
       await parts.figure.add(1, now);
+      await worksAgain(parts, message.to.channel, now);
       return true;
     case 'refused':
       log.write('warn', 'text-refused', { message: id, code: result.why });
@@ -112,16 +141,29 @@ async function sendOne(parts: DeliverParts, row: OutboxRow): Promise<boolean> {
       return false;
     case 'later': {
       log.write('info', 'text-later', { message: id, code: result.why, tries: row.tries });
-      const pause = Math.min(longestPauseMs, 500 * 2 ** Math.min(row.tries, 10));
-      await store.settleOutbox(id, 'queued', now, Math.max(result.notBefore, now + pause), null);
+      noteFailure(parts, message.to.channel);
+      const pauseMs = Math.max(result.waitMs, backoffMs(row.tries, firstPauseMs, longestPauseMs));
+      await store.settleOutbox(id, 'queued', now, now + Math.min(pauseMs, longestWaitMs[message.lane]), null);
       return false;
     }
     case 'unsure': {
+      noteFailure(parts, message.to.channel);
       log.write('warn', 'text-unsure', { message: id, code: result.why, tries: row.tries });
       await store.settleOutbox(id, 'unsure', now, null, null);
       return false;
     }
   }
+}
+
+function noteFailure({ failingSince, steady }: DeliverParts, channel: string): void {
+  if (!failingSince.has(channel)) failingSince.set(channel, steady());
+}
+
+/** After an outage all that waited goes at once, in its order, instead of each text at the end of its own pause. */
+async function worksAgain({ failingSince, steady, store }: DeliverParts, channel: string, now: number): Promise<void> {
+  const since = failingSince.get(channel);
+  failingSince.delete(channel);
+  if (since !== undefined && steady() - since >= outageMs) await store.endWaits(channel, now);
 }
 
 /** First aid, and what is asked of doctors. */
@@ -152,8 +194,7 @@ async function alsoBy(parts: DeliverParts, row: OutboxRow, now: number): Promise
 /** The last tenth of a prepaid budget is kept for first aid, answers, and what is asked of doctors. */
 async function outOfBudget(parts: DeliverParts, channel: Channel, row: OutboxRow): Promise<SendResult | null> {
   if (!channel.prepaid || row.message.lane === 'reply') return null;
-  const now = parts.clock.now();
   const state = creditState((await parts.store.link(channel.name)).credit);
   if (state === 'enough' || state === 'low' || isUrgent(row.message)) return null;
-  return { kind: 'later', notBefore: now + budgetPauseMs, why: 'budget' };
+  return { kind: 'later', waitMs: budgetPauseMs, why: 'budget' };
 }

@@ -13,7 +13,9 @@ import { freshState } from '../conversation/state.ts';
 import { step } from '../conversation/step.ts';
 import type { Person, World } from '../conversation/world.ts';
 import { countSegments } from '../text/segments.ts';
-import type { ChangeSet, CommitOutcome, Loaded, Log, OutboundMessage, Random, Store } from './ports.ts';
+import { isAlarm } from './is-alarm.ts';
+import type { ChangeSet, CommitOutcome, Loaded, Log, OutboundMessage, Random, Spare, Store } from './ports.ts';
+import { goesOnReserve } from './reserve.ts';
 
 /** What became of an event. `failed`: nothing is stored, the provider must deliver it again. */
 export type Handled = 'done' | 'duplicate' | 'parked' | 'failed';
@@ -26,6 +28,8 @@ export interface LineParts {
   readonly log: Log;
   /** When this database was brought back from a backup; absent = never. */
   readonly restoredAt?: number | null;
+  /** Held back for alarms on a full disk; absent = nothing is. */
+  readonly spare?: Spare | null;
 }
 
 /** Events in one durable commit at the most. */
@@ -72,9 +76,8 @@ export class Handler {
 
   /** What waits, one event per sender and per case, first aid first. */
   private nextGroup(): { event: LineEvent; settle: (handled: Handled) => void }[] {
-    const urgent = (event: LineEvent): number => ('text' in event && /sos/i.test(event.text) ? 0 : 1);
-    const order = this.waiting.map((one, index) => ({ one, index }));
-    order.sort((a, b) => urgent(a.one.event) - urgent(b.one.event) || a.index - b.index);
+    const order = this.waiting.map((one, index) => ({ one, index, rank: isAlarm(one.event) ? 0 : 1 }));
+    order.sort((a, b) => a.rank - b.rank || a.index - b.index);
     const taken: typeof this.waiting = [];
     const busy = new Set<string>();
     const most = this.parts.store.engine === 'sqlite' ? groupAtMost : 1;
@@ -94,6 +97,7 @@ export class Handler {
     const results: Handled[] = events.map(() => 'failed');
     let open = events.map((event, index) => ({ event, index }));
     for (let tries = 0; open.length > 0; tries += 1) {
+      const before = this.onReserve;
       const attempt = await this.attempt(open.map((one) => withTry(one.event, tries)));
       const again: typeof open = [];
       for (const [position, one] of open.entries()) {
@@ -101,6 +105,7 @@ export class Handler {
         if (outcome === 'committed') results[one.index] = 'done';
         else if (outcome === 'duplicate') results[one.index] = 'duplicate';
         else if (outcome === 'conflict' && tries < triesAtMost) again.push(one);
+        else if (outcome === 'unavailable' && !before && this.onReserve) again.push(one);
         else if (outcome === 'unavailable') results[one.index] = 'failed';
         else if ((outcome === 'broken' || outcome === 'failed') && tries < 1) again.push(one);
         else results[one.index] = await this.park(one.event, outcome);
@@ -108,6 +113,11 @@ export class Handler {
       open = again;
     }
     return results;
+  }
+
+  /** The disk is full, and room is left for alarms only. */
+  private get onReserve(): boolean {
+    return this.parts.spare?.inUse ?? false;
   }
 
   private async attempt(events: readonly LineEvent[]): Promise<(CommitOutcome | 'broken')[]> {
@@ -140,7 +150,9 @@ export class Handler {
         const alike = await likePatients(store, event, from, first);
         const read = alike.length === 0 ? from : { ...from, cases: [...from.cases, ...alike] };
         const result = alike.length === 0 ? first : taken(read);
-        changes.push({ position, change: changeOf(event, read, result) });
+        const change = changeOf(event, read, result);
+        if (this.onReserve && !goesOnReserve(event, change)) outcomes[position] = 'unavailable';
+        else changes.push({ position, change });
       } catch (error) {
         if (codeOf(error) === 'unavailable') outcomes[position] = 'unavailable';
         log.write('error', 'step-failed', {

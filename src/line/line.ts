@@ -5,13 +5,14 @@ import type { Registry } from '../conversation/moment.ts';
 import { durationOf } from '../conversation/programme.ts';
 import type { Address } from '../conversation/world.ts';
 import { nothingChanged } from './change.ts';
+import { ClockJump } from './clock-jump.ts';
 import { ComeBack } from './come-back.ts';
 import { DailyFigure } from './daily-figure.ts';
 import { Courier, type DeliverParts, runOutbox } from './deliver.ts';
 import { type DayHead, Digests } from './digests.ts';
 import { type Handled, Handler } from './handle.ts';
 import { Keeper, type KeepingStore } from './keep.ts';
-import type { Channel, Clock, Log, Random, Store } from './ports.ts';
+import type { Channel, Clock, Log, Random, Spare, Steady, Store } from './ports.ts';
 import { runDue } from './wake.ts';
 import { Watch } from './watch.ts';
 
@@ -21,11 +22,15 @@ export interface LineOptions {
   readonly registry: Registry;
   readonly clock: Clock;
   readonly random: Random;
+  /** For waits in memory; absent = the clock, where nobody sets it. */
+  readonly steady?: Steady;
   readonly log: Log;
   /** By the channel name that addresses carry. */
   readonly channels: ReadonlyMap<string, Channel>;
   /** When this database was brought back from a backup; absent = never. */
   readonly restoredAt?: number | null;
+  /** Held back for alarms on a full disk; absent = nothing is. */
+  readonly spare?: Spare | null;
   /** Takes the day's head for the morning text; absent where the same play must give the same words. */
   readonly dayHead?: DayHead;
 }
@@ -55,8 +60,12 @@ export class Line {
       programmeId: programme.id,
       offsetAtMostMs: durationOf(programme, 'clock-offset'),
     });
+    const steady = options.steady ?? (() => options.clock.now());
     this.delivery = {
       ...options,
+      steady,
+      jump: new ClockJump(options.clock, steady),
+      failingSince: new Map(),
       programmeId: programme.id,
       isTrusted: (channel) => this.watch.isTrusted(channel),
       figure: this.figure,
@@ -113,7 +122,7 @@ export class Line {
   }
 
   /** Keeps to the programme's times of keeping; `steady` grows with time whatever happens to the clock. */
-  keeper(keeping: KeepingStore, steady: () => number): Keeper {
+  keeper(keeping: KeepingStore, steady: Steady): Keeper {
     const { programme } = this.options.content;
     return new Keeper({
       ...this.options,
@@ -144,7 +153,6 @@ export class Line {
 
   /** Handles what is due now, and sends nothing. Returns the next instant, or null. */
   async settleDue(): Promise<number | null> {
-    await this.handler.idle();
     return runDue(this.dueParts, this.options.clock.now());
   }
 

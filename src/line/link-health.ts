@@ -19,7 +19,8 @@ export function linkState(
   link: { readonly reports: boolean; readonly offsetMs: number | null; readonly offsetAtMostMs: number },
   now: number,
 ): LinkState {
-  if (facts.waitingSince !== null && now - facts.waitingSince > slowAfterMs) return 'slow';
+  // Said in the future: the clock was set back since, and nobody knows how long it waits.
+  if (facts.waitingSince !== null && Math.abs(now - facts.waitingSince) > slowAfterMs) return 'slow';
   if (link.reports) {
     const judged = facts.sent.filter((one) => one.handedAt <= now - reportWithinMs);
     const reported = facts.sent.some((one) => one.reportedAt !== null);

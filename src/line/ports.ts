@@ -17,10 +17,28 @@ export interface Clock {
   now(): EpochMs;
 }
 
+/** Milliseconds that grow with time whatever happens to the clock; their zero means nothing. */
+export type Steady = () => number;
+
 export interface Random {
   /** `count` fresh bytes, not guessable by anybody outside (seeded in `play`). */
   bytes(count: number): Uint8Array;
 }
+
+/** Space that is held back on the disk, so that alarms are stored when it is full. */
+export interface Spare {
+  /** True while what was held back is in use: only alarms are stored. */
+  readonly inUse: boolean;
+  /** The disk is full: gives back what was held. False: nothing was. */
+  release(): boolean;
+  /** Holds it back again where there is room. */
+  refill(): void;
+  /** What the disk still takes, bytes; null = not known. */
+  freeBytes(): number | null;
+}
+
+/** With less space the next days are not safe, bytes. Our convention. */
+export const freeAtLeastBytes = 100_000_000;
 
 /** Fields that may stand in a log: ids, codes, durations, counts. Another name does not compile and is left out. */
 export const logFields = [
@@ -77,9 +95,25 @@ export interface OutboundMessage {
   readonly hereOnly?: true;
   /** A photo that is shown with the text, by the name that this network gave it. */
   readonly picture?: string;
+  /** The first that somebody hears of an alarm: goes before everything that is said of alarms again. */
+  readonly first?: true;
+  /** What it is about: the next text about the same, to the same person, takes its place while it waits. */
+  readonly subject?: string;
+  /** What it takes the place of beside its own subject. */
+  readonly replaces?: readonly string[];
 }
 
-export type MessageStatus = 'queued' | 'sending' | 'handed' | 'sent' | 'delivered' | 'failed' | 'unsure' | 'expired';
+/** `replaced`: a later text took its place before it went out. */
+export type MessageStatus =
+  | 'queued'
+  | 'sending'
+  | 'handed'
+  | 'sent'
+  | 'delivered'
+  | 'failed'
+  | 'unsure'
+  | 'expired'
+  | 'replaced';
 
 /** A message as the history keeps it. */
 export interface StoredMessage {
@@ -97,8 +131,8 @@ export type SendResult =
   | { readonly kind: 'sent'; readonly providerId?: string }
   /** Never: bad number, blocked, not allowed. */
   | { readonly kind: 'refused'; readonly why: string }
-  /** Not now. */
-  | { readonly kind: 'later'; readonly notBefore: EpochMs; readonly why: string }
+  /** Not now, but after so many ms. */
+  | { readonly kind: 'later'; readonly waitMs: number; readonly why: string }
   /** Asked and no answer: it may have gone out. */
   | { readonly kind: 'unsure'; readonly why: string };
 
@@ -256,8 +290,16 @@ export interface Store {
   /** The next instant at which anything becomes due, or null. */
   nextDueAt(): Promise<EpochMs | null>;
 
-  /** Claims texts to send: head of line per person, by lane, then age. Marked `sending`. */
-  claimOutbox(now: EpochMs, limit: number): Promise<readonly OutboxRow[]>;
+  /**
+   * Claims texts to send: head of line per person; by lane, what is the first of an alarm before the rest, then people in
+   * turn, whoever was served longest ago first. Marked `sending`. `room`: texts that a channel takes at most now, by its
+   * name; the first texts of an alarm go all the same.
+   */
+  claimOutbox(now: EpochMs, limit: number, room?: Readonly<Record<string, number>>): Promise<readonly OutboxRow[]>;
+  /** After a jump of the clock: a wait longer than its reason allows (`longestWaitMs`) is brought back. Returns how many. */
+  boundWaits(now: EpochMs): Promise<number>;
+  /** A channel works again: what it put off goes now. */
+  endWaits(channel: string, now: EpochMs): Promise<void>;
   /** Says what became of a claimed text. `handed` keeps the instant for question order. */
   settleOutbox(
     id: string,

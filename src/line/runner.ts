@@ -71,6 +71,7 @@ export function startRunner(
   return {
     nudge: () => {
       waking.nudge();
+      sending.nudge();
     },
     stop: async () => {
       await Promise.all([waking.end(), watching?.end(), keeping?.end()]);

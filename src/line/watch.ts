@@ -1,12 +1,14 @@
 /** Looks at the links now and then and tells the coordinators when one gets worse or better. */
 import { creditState, linkState, slowAfterMs } from './link-health.ts';
-import type { Channel, LinkState } from './ports.ts';
+import { type Channel, freeAtLeastBytes, type LinkState, type Spare } from './ports.ts';
 import { type TellParts, tellChange } from './tell-change.ts';
 
 export interface WatchParts extends TellParts {
   readonly channels: ReadonlyMap<string, Channel>;
   /** Beyond this a network's clock is not compared with ours, ms. */
   readonly offsetAtMostMs: number;
+  /** Held back for alarms on a full disk; absent = nothing is. */
+  readonly spare?: Spare | null;
 }
 
 /** States of the links as they were seen last; urgent texts take another way past a link that is not trusted. */
@@ -33,6 +35,7 @@ export class Watch {
     const { channels, store, clock } = this.parts;
     const now = clock.now();
     await store.setMark('alive', String(now));
+    await this.lookAtDisk();
     for (const channel of channels.values()) {
       const facts = await store.link(channel.name);
       const offsetMs = channel.clockOffsetMs?.() ?? null;
@@ -42,7 +45,7 @@ export class Watch {
         now,
       );
       this.states.set(channel.name, state);
-      const wait = facts.waitingSince === null ? 0 : now - facts.waitingSince;
+      const wait = facts.waitingSince === null ? 0 : Math.abs(now - facts.waitingSince);
       const minutes = state === 'clock' ? Math.abs(offsetMs ?? 0) : Math.max(wait, slowAfterMs);
       const link = linkName(channel.name);
       await tellChange(this.parts, {
@@ -62,6 +65,18 @@ export class Watch {
         vars: { link, left, granted: String(facts.credit?.granted ?? 0) },
       });
     }
+  }
+
+  /** The coordinators hear while there still is room, and when there is none. */
+  private async lookAtDisk(): Promise<void> {
+    const { spare } = this.parts;
+    if (!spare) return;
+    spare.refill();
+    const free = spare.freeBytes();
+    const low = free !== null && free < freeAtLeastBytes;
+    const state = spare.inUse ? 'full' : low ? 'low' : 'ok';
+    const left = String(Math.floor((free ?? 0) / 1_000_000));
+    await tellChange(this.parts, { mark: 'disk', state, normal: 'ok', key: `disk-${state}`, vars: { left } });
   }
 }
 

@@ -1,6 +1,6 @@
 /** Whether the line does its work: what a watching program asks for. Counts, states and durations only. */
 import { existsSync, statfsSync, statSync } from 'node:fs';
-import type { Clock, LinkState, Store } from '../line/ports.ts';
+import { type Clock, freeAtLeastBytes, type LinkState, type Spare, type Store } from '../line/ports.ts';
 
 /** Texts of one lane that have not gone out. */
 export interface QueueHealth {
@@ -27,7 +27,7 @@ export interface Health {
   readonly ok: boolean;
   /** How long the oldest due row waits, ms; 0 = nothing is late. */
   readonly dueLateMs: number;
-  /** How long the oldest text that may go waits, ms. */
+  /** How long the oldest text that may go waits, ms; first aid and answers count from when they were said. */
   readonly outboxLateMs: number;
   /** Events whose handling failed twice. */
   readonly parked: number;
@@ -38,6 +38,8 @@ export interface Health {
   readonly walBytes: number | null;
   /** What the data folder's disk still takes; null = not known. */
   readonly freeBytes: number | null;
+  /** The disk is full and only alarms are stored. */
+  readonly onReserve: boolean;
 }
 
 export interface HealthParts {
@@ -47,12 +49,14 @@ export interface HealthParts {
   readonly links: ReadonlyMap<string, () => LinkState>;
   /** File of the embedded database; null = another engine. */
   readonly database: string | null;
+  /** What is held back on its disk; absent = nothing. */
+  readonly spare?: Pick<Spare, 'inUse'> | null;
 }
 
 /** Something waiting for longer than this is a fault, ms. Our convention. */
 export const lateAtMostMs = 60_000;
-/** With less space the next days are not safe, bytes. Our convention. */
-const freeAtLeastBytes = 100_000_000;
+/** Lanes whose texts never wait for an hour of the day. */
+const urgent: ReadonlySet<string> = new Set(['sos', 'reply']);
 
 /** Asks store and disk; rejects when the store does. */
 export async function healthOf(parts: HealthParts): Promise<Health> {
@@ -61,21 +65,24 @@ export async function healthOf(parts: HealthParts): Promise<Health> {
   const now = clock.now();
   const late = (at: number | null): number => (at === null ? 0 : Math.max(0, now - at));
   const dueLateMs = late(dueAt);
-  const outboxLateMs = late(outboxAt);
-  const queues = Object.fromEntries(
-    (await store.queues()).map(({ lane, texts, oldestAt }) => [lane, { texts, oldestMs: late(oldestAt) }]),
-  );
+  // Said in the future: the clock was set back since, and nobody knows how long it waits.
+  const waiting = (await store.queues()).map((one) => ({ ...one, oldestMs: Math.abs(now - one.oldestAt) }));
+  const urgentMs = waiting.filter(({ lane }) => urgent.has(lane)).map(({ oldestMs }) => oldestMs);
+  const outboxLateMs = Math.max(late(outboxAt), ...urgentMs.filter((ms) => ms > lateAtMostMs));
+  const queues = Object.fromEntries(waiting.map(({ lane, texts, oldestMs }) => [lane, { texts, oldestMs }]));
   const links: Record<string, LinkHealth> = {};
   for (const [name, stateOf] of parts.links) links[name] = await linkHealth(store, name, stateOf(), now);
   const freeBytes = freeBytesOf(parts.database);
+  const onReserve = parts.spare?.inUse ?? false;
   const ok =
+    !onReserve &&
     dueLateMs <= lateAtMostMs &&
     outboxLateMs <= lateAtMostMs &&
     parked.length === 0 &&
     Object.values(links).every((link) => link.state !== 'slow' && link.state !== 'doubtful') &&
     (freeBytes === null || freeBytes >= freeAtLeastBytes);
   const walBytes = parts.database === null ? null : sizeOf(`${parts.database}-wal`);
-  return { ok, dueLateMs, outboxLateMs, parked: parked.length, queues, links, walBytes, freeBytes };
+  return { ok, dueLateMs, outboxLateMs, parked: parked.length, queues, links, walBytes, freeBytes, onReserve };
 }
 
 async function linkHealth(

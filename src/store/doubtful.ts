@@ -4,7 +4,7 @@ import type { Tables } from './schema.ts';
 import { change, one, reading, type Steps, slot, writing } from './statement.ts';
 
 /** A report has this long to come, ms: for first aid and answers, whose reader waits, and for the rest. Line convention. */
-const reportWithinMs = { soon: 60_000, later: 3_600_000 } as const;
+export const reportWithinMs = { soon: 60_000, later: 3_600_000 } as const;
 /** A text goes out again so often at most. */
 const againAtMost = 2;
 

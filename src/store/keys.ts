@@ -84,6 +84,14 @@ export function addressHash(ring: KeyRing, programmeId: string, address: Address
     .digest();
 }
 
+/** Keyed hash by which texts about the same to one address are known; neither can be read back from it. */
+export function subjectHash(ring: KeyRing, programmeId: string, to: Address, about: readonly string[]): string {
+  return createHmac('sha256', ring.address)
+    .update(JSON.stringify(['subject', programmeId, to.channel, to.address, ...about]))
+    .digest('base64url')
+    .slice(0, 22);
+}
+
 /** Keyed hash under which the cases of a site with these initials and this sex are found; neither can be read back from it. */
 export function patientMark(ring: KeyRing, programmeId: string, { siteId, initials, sex }: PatientKey): Buffer {
   return createHmac('sha256', ring.patient)

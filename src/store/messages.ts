@@ -5,6 +5,7 @@ import type { Context } from './context.ts';
 import { keyIdFor } from './data-keys.ts';
 import { addressHash } from './keys.ts';
 import type { Plan } from './plan.ts';
+import { planReplacing, subjectOf } from './replace.ts';
 import type { NewMessage } from './rows.ts';
 import { laneRank } from './schema.ts';
 import { sealJson } from './seal.ts';
@@ -68,6 +69,8 @@ export function* putInbound(context: Context, plan: Plan, by: ChangeSet): Steps<
     key_id: keyId,
     sealed,
     channel: inbound.address.channel,
+    place: 1,
+    subject: null,
   };
   plan.may(context.hot.insertMessage, row);
 }
@@ -77,6 +80,7 @@ export function* putOutbound(context: Context, plan: Plan, programmeId: string, 
   const keyId = keyIdFor({ ...message, programmeId });
   const key = yield* context.keys.obtain(keyId, programmeId);
   const { encoding, flow, step, code, ask, hereOnly, picture } = message;
+  const subject = subjectOf(context.ring, programmeId, message);
   const part: SealedText = {
     address: message.to,
     text: message.text,
@@ -109,6 +113,13 @@ export function* putOutbound(context: Context, plan: Plan, programmeId: string, 
     key_id: keyId,
     sealed: sealJson(key, part, messageBound(message.id)),
     channel: message.to.channel,
+    place: message.first ? 0 : 1,
+    subject,
   };
   plan.may(context.hot.insertMessage, row);
+  planReplacing(plan, context.hot, context.ring, programmeId, message, {
+    recipient: row.recipient,
+    subject,
+    id: row.id,
+  });
 }

@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Case } from '../case/case.ts';
-import type { Log } from '../line/ports.ts';
+import type { Log, Spare } from '../line/ports.ts';
 import type { Engine } from './dialects/dialect.ts';
 import { openPool, openPostgres, type PgPool } from './dialects/postgres.ts';
 import { openSqlite } from './dialects/sqlite.ts';
@@ -15,6 +15,8 @@ export interface StoreOptions {
   /** Due time of a case's present duty (`case/duty.ts`); without it no case is ever overdue. */
   readonly dueAtOf?: (of: Case) => number | null;
   readonly log?: Log;
+  /** Given back when the disk is full; absent = nothing is held back. */
+  readonly spare?: Spare | null;
 }
 
 export interface OpenOptions extends StoreOptions {
@@ -54,6 +56,7 @@ async function openOn(engine: Engine, options: StoreOptions): Promise<LineStore>
     dueAtOf: options.dueAtOf ?? (() => null),
     log: options.log ?? { write: () => undefined },
     owner: randomBytes(9).toString('base64url'),
+    spare: options.spare ?? null,
   });
   try {
     const written = await store.mark('key');

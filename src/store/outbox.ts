@@ -7,19 +7,20 @@ import type { WrappedKey } from './data-keys.ts';
 import type { Dialect } from './dialects/dialect.ts';
 import { type LinkStatements, spendCredit } from './links.ts';
 import { messageBound, type SealedText } from './messages.ts';
+import type { Recent } from './recent.ts';
 import { laneAt, type MessagesTable, statusRank, type Tables } from './schema.ts';
 import { openJson } from './seal.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
-
-/** A claim that was not settled within this time is taken for lost, once a line starts or asks for recovery. */
-const leaseMs = 120_000;
+import { leaseMs } from './waits.ts';
 
 /** Newest messages looked through for a day's figure. */
 const messagesLookedAt = 50_000;
 
 export type OutboxStatements = ReturnType<typeof outboxStatements>;
 
-type ClaimRow = MessagesTable & { seq: number } & WrappedKey;
+type ClaimRow = Omit<MessagesTable, 'place'> & { seq: number; place: number } & WrappedKey;
+/** A text that could be claimed, as far as its order needs it. */
+type HeadRow = Pick<ClaimRow, 'seq' | 'recipient' | 'lane' | 'place' | 'channel'>;
 type StatusRow = Pick<
   MessagesTable,
   | 'status'
@@ -32,7 +33,9 @@ type StatusRow = Pick<
   | 'segments'
   | 'channel'
   | 'valid_until'
->;
+  | 'recipient'
+  | 'subject'
+> & { seq: number };
 
 const statusColumns = [
   'status',
@@ -45,6 +48,9 @@ const statusColumns = [
   'segments',
   'channel',
   'valid_until',
+  'recipient',
+  'subject',
+  'seq',
 ] as const;
 
 /** Somebody who was not reached twice within this time is reported once, ms. Line convention. */
@@ -56,7 +62,8 @@ const toldLatelyMs = 12 * 3_600_000;
  * place: it holds back its own lane, notices and reminders, but neither an SOS nor a reply behind an SOS.
  */
 function outboxConditions() {
-  const ahead = sql`(h.lane < m.lane or (h.lane = m.lane and h.seq < m.seq))`;
+  const before = sql`(h.place < m.place or (h.place = m.place and h.seq < m.seq))`;
+  const ahead = sql`(h.lane < m.lane or (h.lane = m.lane and ${before}))`;
   const onItsWay = sql`(h.status = 'sending' and (m.lane > 0 or h.lane = 0))`;
   const holdsBack = sql`(h.tries > 0 and (h.lane = m.lane or m.lane >= 2))`;
   return { ahead, onItsWay, holdsBack };
@@ -65,6 +72,15 @@ function outboxConditions() {
 export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
   const { ahead, onItsWay, holdsBack } = outboxConditions();
   const waiting = sql`h.recipient = m.recipient and h.status in ('queued', 'sending')`;
+  // What is held back itself holds back nobody.
+  const isHeld = sql`exists (select 1 from messages as g where g.recipient = h.recipient
+    and g.status in ('queued', 'sending') and g.status = 'queued' and g.tries > 0 and g.lane = h.lane
+    and g.not_before > ${slot('now')} and (g.place < h.place or (g.place = h.place and g.seq < h.seq)))`;
+  const free = sql`m.status = 'queued' and m.not_before <= ${slot('now')}
+    and not exists (select 1 from messages as h where ${waiting} and (${onItsWay} or (h.status = 'queued'
+      and ${ahead} and ((h.not_before <= ${slot('now')} and not ${isHeld}) or ${holdsBack}))))`;
+  const newer = sql`exists (select 1 from messages as h where h.recipient = messages.recipient
+    and h.status in ('queued', 'sending') and h.subject = messages.subject and h.seq > messages.seq)`;
   return {
     overdue: reading<{ now: number }, { id: string }>(
       'outboxOverdue',
@@ -78,13 +94,15 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
         db,
       ),
     ),
-    head: reading<{ now: number; limit: number }, ClaimRow>(
-      'outboxHead',
+    heads: reading<{ now: number; limit: number }, HeadRow>(
+      'outboxHeads',
+      sql`select m.seq, m.recipient, m.lane, m.place, m.channel from messages as m where ${free}
+        order by m.lane, m.place, m.seq limit ${slot('limit')}`.compile(db),
+    ),
+    take: reading<{ now: number; seqs: string }, ClaimRow>(
+      'outboxTake',
       sql`select m.*, k.wrapped, k.destroyed_at from messages as m left join data_keys as k on k.id = m.key_id
-        where m.status = 'queued' and m.not_before <= ${slot('now')}
-        and not exists (select 1 from messages as h where ${waiting} and (${onItsWay} or (h.status = 'queued'
-          and ${ahead} and (h.not_before <= ${slot('now')} or ${holdsBack}))))
-        order by m.lane, m.seq limit ${slot('limit')} ${dialect.claim}`.compile(db),
+        where m.seq in ${dialect.numbers(slot('seqs'))} and ${free} ${dialect.claim}`.compile(db),
     ),
     claim: writing<{ seqs: string; owner: string; lease_until: number }>(
       'outboxClaim',
@@ -136,11 +154,13 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
     ),
     recover: writing<{ now: number; owner: string }>(
       'outboxRecover',
-      sql`update messages set status = case when safety = 1 and valid_until >= ${slot('now')} then 'queued' else 'unsure' end,
+      sql`update messages set status = case when ${newer} then 'replaced'
+        when safety = 1 and valid_until >= ${slot('now')} then 'queued' else 'unsure' end,
         claimed_by = null, lease_until = null where status = 'sending' and ${
           dialect.alone
             ? sql`${slot('owner')} is not null`
-            : sql`(lease_until <= ${slot('now')} or claimed_by = ${slot('owner')})`
+            : sql`(lease_until <= ${slot('now')} or claimed_by = ${slot('owner')}
+                or lease_until - cast(${slot('now')} as bigint) > ${sql.lit(leaseMs)})`
         }`.compile(db),
     ),
   };
@@ -165,24 +185,70 @@ function outboundOf(context: Context, row: ClaimRow): OutboundMessage | null {
     validUntil: row.valid_until,
     notBefore: row.not_before,
     safety: row.safety === 1,
+    ...(row.place === 0 ? { first: true as const } : {}),
   };
 }
 
-/** Claims at most one text a person (an SOS may go beside another), the most urgent lanes first. */
+/** When each recipient was served last, by a count that grows; those not known were served longest ago. */
+export interface Served {
+  readonly last: Recent<string, number>;
+  count: number;
+}
+
+/** Texts that are looked at to choose from: more people than are served in a minute. */
+const lookedAt = 512;
+
+/** The most urgent first; of one lane the first texts of alarms, then people in turn. */
+function chosenFrom(
+  heads: readonly HeadRow[],
+  served: Served,
+  limit: number,
+  room: Readonly<Record<string, number>>,
+): readonly HeadRow[] {
+  const turns = new Map(heads.map((one) => [one.recipient, served.last.get(one.recipient) ?? 0]));
+  const turnOf = (one: HeadRow): number => turns.get(one.recipient) ?? 0;
+  const order = [...heads].sort(
+    (a, b) => a.lane - b.lane || a.place - b.place || turnOf(a) - turnOf(b) || a.seq - b.seq,
+  );
+  const left = new Map(Object.entries(room));
+  const chosen: HeadRow[] = [];
+  for (const one of order) {
+    const channel = one.channel ?? '';
+    const free = left.get(channel) ?? limit;
+    if (chosen.length >= limit || (free <= 0 && one.place > 0)) continue;
+    left.set(channel, free - 1);
+    chosen.push(one);
+  }
+  return chosen;
+}
+
+/** Claims at most one text a person (an SOS may go beside another) in the order of `chosenFrom`. */
 export function* claimOutbox(
   context: Context,
   statements: OutboxStatements,
-  owner: string,
-  now: number,
-  limit: number,
+  served: Served,
+  by: {
+    readonly owner: string;
+    readonly now: number;
+    readonly limit: number;
+    readonly room: Readonly<Record<string, number>>;
+  },
 ): Steps<readonly OutboxRow[]> {
+  const { owner, now, limit } = by;
   for (const { id } of yield* all(statements.overdue, { now })) {
     yield* reportOutbox(context, statements, id, 'expired', now);
   }
-  const rows = yield* all(statements.head, { now, limit });
+  const heads = yield* all(statements.heads, { now, limit: lookedAt });
+  const chosen = chosenFrom(heads, served, limit, by.room);
+  if (chosen.length === 0) return [];
+  const places = new Map(chosen.map((one, index) => [Number(one.seq), index]));
+  const taken = yield* all(statements.take, { now, seqs: JSON.stringify([...places.keys()]) });
   const claimed: OutboxRow[] = [];
   const seqs: number[] = [];
+  const rows = [...taken].sort((a, b) => places.get(Number(a.seq))! - places.get(Number(b.seq))!);
   for (const row of rows) {
+    served.count += 1;
+    served.last.put(row.recipient, served.count);
     const message = outboundOf(context, row);
     if (!message) {
       yield* change(statements.report, { id: row.id, before: 'queued', status: 'expired', at: now });
@@ -223,7 +289,7 @@ export function* settleOutbox(
   const forward = statusRank[by.status] > statusRank[row.status] && (row.status !== 'sending' || mine);
   const handedNow = by.status === 'handed' || by.status === 'sent' || by.status === 'delivered';
   const handedAt = row.handed_at ?? (handedNow ? by.at : null);
-  const status = mine || forward ? by.status : row.status;
+  const status = mine || forward ? yield* statusNow(context, row, by) : row.status;
   if (status === row.status && handedAt === row.handed_at) return;
   yield* change(statements.settle, {
     id: by.id,
@@ -236,6 +302,13 @@ export function* settleOutbox(
   // Paid for when it was handed over, also when it is handed over a second time.
   if (handedNow && row.channel !== null) yield* spendCredit(links, row.channel, row.segments);
   if (status === 'failed') yield* missed(context, statements, row, by.id, by.at);
+}
+
+/** A text that goes back into the queue finds its place taken when a later one about the same waits there. */
+function* statusNow(context: Context, row: StatusRow, { id, status }: Settled): Steps<MessageStatus> {
+  if (status !== 'queued' || row.subject === null) return status;
+  const { recipient, subject, seq } = row;
+  return (yield* one(context.hot.newer, { recipient, subject, id, seq })) === undefined ? 'queued' : 'replaced';
 }
 
 /** Moves a text forward by a delivery report. False: unknown, or no step forward. */

@@ -55,8 +55,10 @@ export const messageColumns = [
   'key_id',
   'sealed',
   'channel',
+  'place',
+  'subject',
 ] as const;
-export type NewMessage = Pick<MessagesTable, (typeof messageColumns)[number]>;
+export type NewMessage = Omit<Pick<MessagesTable, (typeof messageColumns)[number]>, 'place'> & { place: number };
 
 export const dueColumns = [
   'id',

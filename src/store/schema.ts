@@ -189,6 +189,10 @@ export interface MessagesTable {
   doubt_until: Generated<number | null>;
   /** How often it went out again because its fate was unknown. */
   doubts: Generated<number>;
+  /** 0 = the first of an alarm, goes before the rest of its lane; 1 = anything else. */
+  place: Generated<number>;
+  /** Keyed hash of what it is about; null in what came in or was stored before this was kept. */
+  subject: string | null;
 }
 
 export interface StrangerDaysTable {
@@ -300,5 +304,6 @@ export const statusRank: Readonly<Record<MessageStatus | 'received', number>> = 
   // A long text is reported by its parts: one that failed is final, also after another was delivered.
   failed: 6,
   expired: 5,
+  replaced: 5,
   received: 5,
 };

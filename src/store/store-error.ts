@@ -51,6 +51,15 @@ export function errorCode(thrown: unknown): string {
 const ofTheWhole =
   /^(SQLITE_(FULL|IOERR|READONLY|BUSY|LOCKED|CANTOPEN|NOMEM|PERM|CORRUPT|NOTADB)(_\w+)?|08\w{3}|53\w{3}|57P\w{2}|58\w{3}|25006|E(CONN\w+|PIPE|TIMEDOUT|NOTFOUND|HOSTUNREACH|ACCES|ROFS|NOSPC))$/;
 
+/** Codes of a disk (or its quota) that takes no more: SQLite, Node, PostgreSQL. */
+const ofFullDisk: ReadonlySet<string> = new Set(['SQLITE_FULL', 'ENOSPC', 'EDQUOT', '53100']);
+
+/** True when there is no room for what was to be written. */
+export function isFull(thrown: unknown): boolean {
+  const cause = thrown instanceof StoreError ? thrown.cause : undefined;
+  return ofFullDisk.has(errorCode(thrown)) || (cause !== undefined && ofFullDisk.has(errorCode(cause)));
+}
+
 /** True when the database cannot be used at all now: no row and no change is at fault. */
 export function isUnavailable(thrown: unknown): boolean {
   const code = errorCode(thrown);

@@ -1,6 +1,6 @@
 import { type Kysely, sql } from 'kysely';
 import { type Case, caseShape } from '../case/case.ts';
-import type { ChangeSet, CommitOutcome, Log, Store } from '../line/ports.ts';
+import type { ChangeSet, CommitOutcome, Log, Spare, Store } from '../line/ports.ts';
 import { restoreStatements, settleRestored } from './after-restore.ts';
 import { commitInside, type Planned, planChange } from './commit.ts';
 import type { Context, Memory } from './context.ts';
@@ -18,7 +18,7 @@ import { eventKeyHash, type KeyRing } from './keys.ts';
 import { linkFacts, linkStatements } from './links.ts';
 import { loadSteps } from './load.ts';
 import { type Look, lookStatements, looksAt } from './looks.ts';
-import { claimOutbox, outboxStatements, reportOutbox, type Settled, settleOutbox } from './outbox.ts';
+import { claimOutbox, outboxStatements, reportOutbox, type Served, type Settled, settleOutbox } from './outbox.ts';
 import { park, parkedList, parkedStatements } from './parked.ts';
 import { casesAlike } from './patients.ts';
 import { peopleStatements, putPerson } from './people.ts';
@@ -30,8 +30,9 @@ import { rosterReader } from './roster.ts';
 import { slots } from './rows.ts';
 import { type FlowsTable, laneAt, type MetaTable, type Tables } from './schema.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
-import { errorCode, isUnavailable, StoreError } from './store-error.ts';
+import { errorCode, isFull, isUnavailable, StoreError } from './store-error.ts';
 import { type Verified, verifyAll } from './verify.ts';
+import { boundWaits, waitStatements } from './waits.ts';
 import { rewrapSome, wrappingStatements } from './wrapping.ts';
 
 /** The store with what commands need beside the line itself. */
@@ -87,6 +88,8 @@ export interface StoreParts {
   readonly log: Log;
   /** Random name of this process: claims carry it. */
   readonly owner: string;
+  /** Given back when the disk is full. */
+  readonly spare: Spare | null;
 }
 
 /** Rows opened lately that are kept in memory. */
@@ -138,12 +141,14 @@ function asUnavailable(thrown: unknown): never {
 /** Puts the store together on an engine whose schema is up to date. */
 export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const { kysely, dialect } = engine;
-  const { ring, dueAtOf, owner, log } = parts;
+  const { ring, dueAtOf, owner, log, spare } = parts;
   const hot = hotStatements(kysely, dialect);
   const peopleRows = peopleStatements(kysely);
   const dueRows = dueStatements(kysely, dialect);
   const outboxRows = outboxStatements(kysely, dialect);
   const linkRows = linkStatements(kysely);
+  const waitRows = waitStatements(kysely);
+  const served: Served = { last: recent(keptRows), count: 0 };
   const doubtfulRows = doubtfulStatements(kysely);
   const parkedRows = parkedStatements(kysely);
   const eraseRows = eraseStatements(kysely);
@@ -162,7 +167,24 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const contextOn = (keys: KeySession): Context => ({ hot, ring, keys, memory, dueAtOf });
   const read = <T>(steps: (context: Context) => Steps<T>): Promise<T> =>
     engine.read(() => steps(contextOn(vault.session(false))));
+  /** Makes room where the disk is full. True: there is some. */
+  const madeRoom = async (thrown: unknown): Promise<boolean> => {
+    if (!isFull(thrown) || !spare) return false;
+    const released = spare.release();
+    log.write('error', 'disk-full', { code: released ? 'reserve-in-use' : 'no-reserve' });
+    // The log of what is written takes room of its own.
+    if (released) await engine.scrub().catch(() => undefined);
+    return released;
+  };
   const write = async <T>(steps: (context: Context) => Steps<T>): Promise<T> => {
+    try {
+      return await writeOnce(steps);
+    } catch (thrown) {
+      if (await madeRoom(thrown)) return writeOnce(steps);
+      throw thrown;
+    }
+  };
+  const writeOnce = async <T>(steps: (context: Context) => Steps<T>): Promise<T> => {
     let keys = vault.session(true);
     const ended = await engine.write(() => {
       keys = vault.session(true);
@@ -209,6 +231,8 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         return commitInside(contextOn(session), peopleRows, by, (planned) => keep(planned, session));
       }),
     );
+    const full = ends.find((ended) => ended instanceof Error && isFull(ended));
+    if (full !== undefined) await madeRoom(full);
     return ends.map((ended, index) => {
       if (ended === 'committed') kept[index]?.();
       if (!(ended instanceof Error)) return ended;
@@ -283,12 +307,12 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     dueBefore: (now, limit) =>
       (dialect.alone ? read : write)((context) => dueBefore(context, dueRows, dialect, owner, now, limit)),
     nextDueAt: () => read(() => nextDueAt(dueRows, owner)),
-    async claimOutbox(now, limit) {
+    async claimOutbox(now, limit, room = {}) {
       const late = [...unsettled];
       const claimed = await write(function* (context) {
         for (const one of late) yield* settleOutbox(context, outboxRows, linkRows, owner, one);
         yield* releaseDoubtful(doubtfulRows, now);
-        return yield* claimOutbox(context, outboxRows, owner, now, limit);
+        return yield* claimOutbox(context, outboxRows, served, { owner, now, limit, room });
       });
       unsettled.splice(0, late.length);
       return claimed;
@@ -296,7 +320,16 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     settleOutbox: (id, status, at, notBefore, providerId) => settle({ id, status, at, notBefore, providerId }),
     report: (id, status, at) => write((context) => reportOutbox(context, outboxRows, id, status, at)),
     link: (channel) => read(() => linkFacts(linkRows, channel)),
-    recoverOutbox: (now) => write(() => change(outboxRows.recover, { now, owner })),
+    recoverOutbox: (now) =>
+      write(function* () {
+        const left = yield* change(outboxRows.recover, { now, owner });
+        yield* boundWaits(waitRows, now);
+        return left;
+      }),
+    boundWaits: (now) => write(() => boundWaits(waitRows, now)),
+    async endWaits(channel, now) {
+      await write(() => change(waitRows.end, { channel, now }));
+    },
     textsSince: (at) =>
       read(function* () {
         return (yield* one(outboxRows.since, { at }))?.texts ?? 0;

@@ -23,7 +23,12 @@ beforeEach(async () => {
     NECKLINE_SMS_PREFIXES: '+000555',
   });
   if (!read.ok) throw new Error('settings');
-  const link = smsLink(read.settings, { now: () => line.now }, { write: () => undefined }, 60_000);
+  const link = smsLink(read.settings, {
+    clock: { now: () => line.now },
+    steady: () => line.now,
+    log: { write: () => undefined },
+    offsetAtMostMs: 60_000,
+  });
   const door = link.door(line.line, () => undefined);
   server = createServer((request, response) => {
     void door(request, response).then((taken) => taken || response.writeHead(404).end());

@@ -70,7 +70,7 @@ function deliveredAtLeastOnce(clinic: Clinic, rows: readonly Row[], faults: stri
   const queued = new Set(rows.filter((row) => row.direction === 'out').map((row) => row.id));
   for (const id of times.keys()) if (!queued.has(id)) faults.push(`${id} was sent and is not in the history`);
   for (const row of rows) {
-    if (row.direction === 'in' || row.status === 'expired') continue;
+    if (row.direction === 'in' || row.status === 'expired' || row.status === 'replaced') continue;
     // A reminder that waits for the morning.
     if (row.status === 'queued' && row.not_before > clinic.endedAt) continue;
     if (!times.has(row.id))

@@ -67,8 +67,8 @@ function watchedStore(store: LineStore, pass: (point: KillPoint) => void): Store
       if (due.length > 0) pass('due');
       return due;
     },
-    claimOutbox: async (now, limit) => {
-      const rows = await store.claimOutbox(now, limit);
+    claimOutbox: async (...given) => {
+      const rows = await store.claimOutbox(...given);
       if (rows.length > 0) pass('claimed');
       return rows;
     },
@@ -101,7 +101,7 @@ async function live(): Promise<void> {
   const store = watchedStore(opened, pass);
   await store.recoverOutbox(clock.now());
   pass('recovered');
-  const channel = new LoopbackChannel(orders.gatewayPort, clock, pass, orders.answerWithinMs);
+  const channel = new LoopbackChannel(orders.gatewayPort, pass, orders.answerWithinMs);
   const line = new Line({
     store,
     content,

@@ -1,5 +1,5 @@
 import { request } from 'node:http';
-import type { Channel, Clock, OutboundMessage, SendResult } from '../../src/line/ports.ts';
+import type { Channel, OutboundMessage, SendResult } from '../../src/line/ports.ts';
 import type { KillPoint } from './orders.ts';
 
 /** Pause before a gateway that refused is asked again, line ms. */
@@ -13,13 +13,11 @@ export class LoopbackChannel implements Channel {
   readonly images = false;
   readonly reports = false;
   private readonly port: number;
-  private readonly clock: Clock;
   private readonly pass: (point: KillPoint) => void;
   private readonly answerWithinMs: number;
 
-  constructor(port: number, clock: Clock, pass: (point: KillPoint) => void, answerWithinMs: number) {
+  constructor(port: number, pass: (point: KillPoint) => void, answerWithinMs: number) {
     this.port = port;
-    this.clock = clock;
     this.pass = pass;
     this.answerWithinMs = answerWithinMs;
   }
@@ -27,7 +25,7 @@ export class LoopbackChannel implements Channel {
   send(message: OutboundMessage): Promise<SendResult> {
     this.pass('sending');
     return new Promise((resolve) => {
-      const later = (why: string): void => resolve({ kind: 'later', notBefore: this.clock.now() + pauseMs, why });
+      const later = (why: string): void => resolve({ kind: 'later', waitMs: pauseMs, why });
       const body = JSON.stringify({ id: message.id, to: message.to.address, text: message.text });
       const asked = request(
         {

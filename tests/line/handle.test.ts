@@ -148,7 +148,7 @@ describe('the one door in', () => {
 
   it('a log line holds no text, no number and no name', async () => {
     await store.putPeople([worker(1)]);
-    channel.answer = () => ({ kind: 'later', notBefore: now + 1000, why: 'no-net' });
+    channel.answer = () => ({ kind: 'later', waitMs: 1000, why: 'no-net' });
     await hear(worker(1), 'a', 'NEW');
     await hear(worker(1), 'b', 'AK 1982 F');
     await line.settle();
@@ -160,7 +160,7 @@ describe('the one door in', () => {
 describe('the one door out', () => {
   it('a text that cannot go now goes later, in order', async () => {
     await store.putPeople([worker(1)]);
-    channel.answer = () => ({ kind: 'later', notBefore: now + 60_000, why: 'gateway-down' });
+    channel.answer = () => ({ kind: 'later', waitMs: 60_000, why: 'gateway-down' });
     await hear(worker(1), 'a', 'NEW');
     await hear(worker(1), 'b', 'AK 1982 F');
     const next = await line.settle();

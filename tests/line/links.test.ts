@@ -179,7 +179,7 @@ describe('a link that gets worse', () => {
   };
 
   it('is told to the coordinators once, and once more when it works again', async () => {
-    sms.answer = { kind: 'later', notBefore: now, why: 'down' };
+    sms.answer = { kind: 'later', waitMs: 0, why: 'down' };
     await says(worker, 'NEW');
     now += 4 * minute;
     for (let rounds = 0; rounds < 3; rounds += 1) await look();
@@ -193,7 +193,7 @@ describe('a link that gets worse', () => {
   });
 
   it('is told once also by a line that was started anew', async () => {
-    sms.answer = { kind: 'later', notBefore: now, why: 'down' };
+    sms.answer = { kind: 'later', waitMs: 0, why: 'down' };
     await says(worker, 'NEW');
     now += 4 * minute;
     await look();
@@ -203,7 +203,7 @@ describe('a link that gets worse', () => {
   });
 
   it('sends first aid also by the other address, and nothing else', async () => {
-    sms.answer = { kind: 'later', notBefore: now, why: 'down' };
+    sms.answer = { kind: 'later', waitMs: 0, why: 'down' };
     await says(worker, 'NEW');
     now += 4 * minute;
     await line.watch.look();

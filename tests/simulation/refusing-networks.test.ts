@@ -45,7 +45,7 @@ async function most(name: string, refuses: Refuses): Promise<number> {
       send: async (message) => {
         const key = `${player.now} ${message.to.address}`;
         counts.set(key, (counts.get(key) ?? 0) + 1);
-        if (counts.get(key)! > mostAtOnce) return { kind: 'later', notBefore: player.now + dayMs, why: 'circle' };
+        if (counts.get(key)! > mostAtOnce) return { kind: 'later', waitMs: dayMs, why: 'circle' };
         if (refuses(message, roles.get(message.to.address) ?? [])) return { kind: 'refused', why: 'blocked' };
         return real.send(message);
       },

@@ -93,7 +93,7 @@ export class TelegramClinic {
       apiRoot: this.server.root,
       texts: this.content.texts,
       locales: ['en'],
-      clock,
+      steady: () => this.at,
       log,
       pollSeconds: 1,
       callSeconds: 2,

@@ -24,7 +24,7 @@ export interface ShownPerson {
 /** Texts of one phone that the page gets at most, newest last. */
 const textsAtMost = 200;
 /** Texts that never reached a phone. */
-const neverThere: readonly StoredMessage['status'][] = ['queued', 'sending', 'failed', 'expired'];
+const neverThere: readonly StoredMessage['status'][] = ['queued', 'sending', 'failed', 'expired', 'replaced'];
 
 /** People in the order worker, doctor, laboratory, coordinator; doctors as they stand on the ladder, others by name. */
 export async function peopleOf(

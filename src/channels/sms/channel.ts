@@ -1,6 +1,7 @@
 /** Texts to phones through a gateway on the network. Holds no conversation and waits for nobody. */
+import { backoffMs } from '../../line/backoff.ts';
 import { neverWentOut } from '../../line/network-fault.ts';
-import type { Channel, Clock, Log, OutboundMessage, SendResult } from '../../line/ports.ts';
+import type { Channel, Clock, Log, OutboundMessage, SendResult, Steady } from '../../line/ports.ts';
 import { countSegments } from '../../text/segments.ts';
 import { splitIntoSegments } from '../../text/split.ts';
 import { mayWriteTo, type Prefixes } from './addresses.ts';
@@ -18,6 +19,7 @@ export interface SmsOptions {
   readonly reportUrl: string;
   readonly linkClock: LinkClock;
   readonly clock: Clock;
+  readonly steady: Steady;
   readonly log: Log;
 }
 
@@ -25,10 +27,13 @@ export interface SmsOptions {
 const answerWithinMs = 15_000;
 /** Pause after a gateway that refused us as a whole (stopped, wrong account): a human has to look, ms. */
 const closedPauseMs = 60_000;
+/** First pause after a gateway that is busy or not there, ms; longer with each further fault. */
 const shortPauseMs = 2_000;
 /** Faults in a row after which the gateway is left alone for a while, so that a hanging one holds up nothing else. */
 const faultsAtMost = 3;
 const breakMs = 10_000;
+/** A gateway that is left alone is tried by one urgent text after this time, ms. */
+const probeAfterMs = 1_000;
 
 export class SmsChannel implements Channel {
   readonly name = 'sms';
@@ -39,7 +44,10 @@ export class SmsChannel implements Channel {
   readonly prepaid = true;
   private readonly options: SmsOptions;
   private faults = 0;
-  private closedUntil = 0;
+  /** Steady instants: when the gateway failed last, and until when it is left alone. */
+  private failedAt = Number.NEGATIVE_INFINITY;
+  private restsUntil = Number.NEGATIVE_INFINITY;
+  private probing = false;
 
   constructor(options: SmsOptions) {
     this.options = options;
@@ -51,9 +59,19 @@ export class SmsChannel implements Channel {
 
   /** Hands one text to the gateway. Several parts go one after the other; the first that is not taken decides. */
   async send(message: OutboundMessage): Promise<SendResult> {
-    const { prefixes, clock } = this.options;
+    const { prefixes, steady } = this.options;
     if (!mayWriteTo(message.to.address, prefixes)) return { kind: 'refused', why: 'not-allowed' };
-    if (clock.now() < this.closedUntil) return { kind: 'later', notBefore: this.closedUntil, why: 'gateway-rests' };
+    const restMs = this.restsUntil - steady();
+    if (restMs <= 0) return this.sendParts(message);
+    const mayProbe = message.lane === 'sos' && !this.probing && steady() - this.failedAt >= probeAfterMs;
+    if (!mayProbe) return { kind: 'later', waitMs: restMs, why: 'gateway-rests' };
+    this.probing = true;
+    return this.sendParts(message).finally(() => {
+      this.probing = false;
+    });
+  }
+
+  private async sendParts(message: OutboundMessage): Promise<SendResult> {
     let result: SendResult = { kind: 'refused', why: 'empty' };
     for (const [index, part] of this.partsOf(message).entries()) {
       const before = result;
@@ -80,13 +98,28 @@ export class SmsChannel implements Channel {
     const part = { text, encoding: countSegments(text).encoding };
     const result = await this.call(sendRequest(mapping, account, message, part, { reference, url }, clock.now()));
     const failed = result.kind === 'later' || result.kind === 'unsure';
-    this.faults = failed ? this.faults + 1 : 0;
-    if (this.faults >= faultsAtMost) this.closedUntil = clock.now() + breakMs;
+    if (failed) this.noteFault();
+    else this.recover();
     return result;
   }
 
+  private noteFault(): void {
+    this.faults += 1;
+    this.failedAt = this.options.steady();
+    if (this.faults >= faultsAtMost) this.restsUntil = this.failedAt + breakMs;
+  }
+
+  private recover(): void {
+    this.faults = 0;
+    this.restsUntil = Number.NEGATIVE_INFINITY;
+  }
+
+  private pauseMs(): number {
+    return backoffMs(this.faults + 1, shortPauseMs, closedPauseMs);
+  }
+
   private async call(request: HttpRequest): Promise<SendResult> {
-    const { mapping, clock, log } = this.options;
+    const { mapping, log } = this.options;
     const { send } = mapping;
     try {
       const answer = await fetch(request.url, {
@@ -102,14 +135,14 @@ export class SmsChannel implements Channel {
       log.write('warn', 'gateway-answered', { channel: this.name, code: String(answer.status) });
       const why = `http-${answer.status}`;
       if (send.later.includes(answer.status)) {
-        const pause = answer.status === 503 || answer.status === 429 ? shortPauseMs : closedPauseMs;
-        return { kind: 'later', notBefore: clock.now() + pause, why };
+        const busy = answer.status === 503 || answer.status === 429;
+        return { kind: 'later', waitMs: busy ? this.pauseMs() : closedPauseMs, why };
       }
       return send.never.includes(answer.status) ? { kind: 'refused', why } : { kind: 'unsure', why };
     } catch (error) {
       const code = codeOf(error);
       return neverWentOut.has(code)
-        ? { kind: 'later', notBefore: clock.now() + shortPauseMs, why: code }
+        ? { kind: 'later', waitMs: this.pauseMs(), why: code }
         : { kind: 'unsure', why: code };
     }
   }

@@ -1,6 +1,7 @@
 /** Sends the line's texts as Telegram messages: the same words, with buttons under a question that has choices. */
 import type { Api } from 'grammy';
-import type { Channel, Clock, Log, OutboundMessage, SendResult } from '../../line/ports.ts';
+import { backoffMs } from '../../line/backoff.ts';
+import type { Channel, Log, OutboundMessage, SendResult, Steady } from '../../line/ports.ts';
 import { type Fault, faultOf } from './api.ts';
 import { buttonsOf } from './buttons.ts';
 import { Pace } from './pace.ts';
@@ -8,7 +9,7 @@ import { splitText } from './split.ts';
 
 export interface ChannelParts {
   readonly api: Api;
-  readonly clock: Clock;
+  readonly steady: Steady;
   readonly log: Log;
 }
 
@@ -64,12 +65,12 @@ export class TelegramChannel implements Channel {
     if (parts.length === 0) return { kind: 'refused', why: 'empty' };
     let providerId: string | undefined;
     for (let at = this.halfSent.get(message.id) ?? 0; at < parts.length; at += 1) {
-      const now = this.parts.clock.now();
+      const now = this.parts.steady();
       const free = this.pace.take(chat, message.lane === 'sos', now);
       const result: SendResult =
         free === null
           ? await this.sendPart(message, chat, parts[at]!)
-          : { kind: 'later', notBefore: free, why: 'pace' };
+          : { kind: 'later', waitMs: free - now, why: 'pace' };
       if (result.kind !== 'sent') {
         this.keepHalf(message.id, at, result);
         return result;
@@ -106,11 +107,11 @@ export class TelegramChannel implements Channel {
   }
 
   private resultOf(fault: Fault, chat: string): SendResult {
-    const now = this.parts.clock.now();
+    const now = this.parts.steady();
     switch (fault.kind) {
       case 'flood':
         this.pace.pause(chat, now + fault.waitMs, now);
-        return { kind: 'later', notBefore: now + fault.waitMs, why: 'flood' };
+        return { kind: 'later', waitMs: fault.waitMs, why: 'flood' };
       case 'unreachable':
         return { kind: 'refused', why: fault.why };
       case 'refused':
@@ -119,17 +120,17 @@ export class TelegramChannel implements Channel {
         return { kind: 'unsure', why: 'no-answer' };
       case 'server':
       case 'not-sent':
-        return { kind: 'later', notBefore: now + this.nextPause(), why: fault.kind };
+        return { kind: 'later', waitMs: this.nextPause(), why: fault.kind };
       case 'token':
       case 'conflict':
         // The text is sound, the line is not: it waits until the operator has put that right.
-        return { kind: 'later', notBefore: now + longestPauseMs, why: fault.kind };
+        return { kind: 'later', waitMs: longestPauseMs, why: fault.kind };
     }
   }
 
   private nextPause(): number {
-    this.failures = Math.min(this.failures + 1, 10);
-    return Math.min(longestPauseMs, firstPauseMs * 2 ** (this.failures - 1));
+    this.failures += 1;
+    return backoffMs(this.failures, firstPauseMs, longestPauseMs);
   }
 
   private keepHalf(id: string, sent: number, result: SendResult): void {

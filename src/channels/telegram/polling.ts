@@ -1,5 +1,6 @@
 /** Asks Telegram for updates, one long request after another, and confirms only what the line has stored. */
 import type { Api } from 'grammy';
+import { backoffMs } from '../../line/backoff.ts';
 import type { Log } from '../../line/ports.ts';
 import { type Fault, faultOf } from './api.ts';
 import type { Take } from './intake.ts';
@@ -85,7 +86,7 @@ export function startPolling(parts: PollingParts): Polling {
 function pauseAfter(fault: Fault, failures: number, pauseMs: number): number {
   if (fault.kind === 'flood') return fault.waitMs;
   if (fault.kind === 'conflict') return pauseMs * conflictPause;
-  return pauseMs * Math.min(longestPause, 2 ** (failures - 1));
+  return backoffMs(failures, pauseMs, pauseMs * longestPause);
 }
 
 /**

@@ -1,7 +1,7 @@
 /** Telegram as one piece: the channel for what goes out, and the way in, by polling or by webhook. */
 import { createHmac } from 'node:crypto';
 import type { Texts } from '../../conversation/texts.ts';
-import type { Clock, Log } from '../../line/ports.ts';
+import type { Log, Steady } from '../../line/ports.ts';
 import { openApi } from './api.ts';
 import { TelegramChannel } from './channel.ts';
 import { type Ear, intakeOf, type Take } from './intake.ts';
@@ -20,7 +20,7 @@ export interface TelegramOptions {
   readonly texts: Texts;
   /** Languages of the line, for the menu. */
   readonly locales: readonly string[];
-  readonly clock: Clock;
+  readonly steady: Steady;
   readonly log: Log;
   /** How long a request for updates waits, s; a call may take, s; first pause after a fault, ms. */
   readonly pollSeconds?: number;
@@ -57,10 +57,10 @@ export function telegramFaults(of: Pick<TelegramOptions, 'token' | 'webhookUrl' 
  * Makes the channel. The line is built with it, and then `listen` lets updates in. Nothing is asked of Telegram before.
  */
 export function openTelegram(options: TelegramOptions): Telegram {
-  const { token, apiRoot, webhookUrl, log, clock, texts } = options;
+  const { token, apiRoot, webhookUrl, log, steady, texts } = options;
   const { pollSeconds, callSeconds, pauseMs } = { ...usual, ...withoutNothing(options) };
   const calls = openApi(token, apiRoot, callSeconds);
-  const channel = new TelegramChannel({ api: calls, clock, log });
+  const channel = new TelegramChannel({ api: calls, steady, log });
   const secret = options.secret ?? createHmac('sha256', token).update('webhook').digest('base64url');
   const path = webhookUrl === undefined ? null : new URL(webhookUrl).pathname;
   let take: Take | null = null;

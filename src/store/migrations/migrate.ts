@@ -10,6 +10,7 @@ import { keeping } from './0005-keeping.ts';
 import { lately } from './0006-lately.ts';
 import { rosterChanges } from './0007-roster-changes.ts';
 import { patients } from './0008-patients.ts';
+import { places } from './0009-places.ts';
 
 /** All migrations by name; a name never changes once it was released. */
 function migrationsFor(dialect: Dialect): Record<string, Migration> {
@@ -22,6 +23,7 @@ function migrationsFor(dialect: Dialect): Record<string, Migration> {
     '0006-lately': lately,
     '0007-roster-changes': rosterChanges(dialect),
     '0008-patients': patients(dialect),
+    '0009-places': places(dialect),
   };
 }
 

@@ -17,6 +17,8 @@ interface Call {
 let server: Server;
 let url: string;
 let now = Date.UTC(2030, 2, 4, 8);
+/** Not the clock: grows whatever happens to it. */
+let steady = 500;
 const calls: Call[] = [];
 const logged: string[] = [];
 let answer: (response: ServerResponse) => void;
@@ -52,6 +54,7 @@ function channel(mapping: GatewayMapping = kannel, sendUrl = url): SmsChannel {
     reportUrl: 'http://127.0.0.1:8099/sms/report',
     linkClock: new LinkClock(60_000),
     clock: { now: () => now },
+    steady: () => steady,
     log: { write: (_level, event, fields) => logged.push(`${event} ${JSON.stringify(fields ?? {})}`) },
   });
 }
@@ -143,7 +146,41 @@ describe('a text to the gateway', () => {
     answer = (response) => response.writeHead(202).end();
     expect(await one.send(message('x'))).toMatchObject({ kind: 'later', why: 'gateway-rests' });
     expect(calls).toHaveLength(3);
-    now += 11_000;
+    steady += 11_000;
+    expect((await one.send(message('x'))).kind).toBe('sent');
+  });
+
+  it.each([-48, 48])(
+    'a clock that is set by %i h after the third fault makes the pause no longer and no shorter',
+    async (hours) => {
+      const before = now;
+      answer = (response) => response.writeHead(503).end();
+      const one = channel();
+      for (let tries = 0; tries < 3; tries += 1) await one.send(message('x'));
+      answer = (response) => response.writeHead(202).end();
+      now += hours * 3_600_000;
+      expect(await one.send(message('x'))).toEqual({ kind: 'later', waitMs: 10_000, why: 'gateway-rests' });
+      steady += 10_000;
+      expect((await one.send(message('x'))).kind).toBe('sent');
+      now = before;
+    },
+  );
+
+  it('a gateway that is left alone is tried by one urgent text, and once it takes that one all others go too', async () => {
+    const waiting: ServerResponse[] = [];
+    answer = (response) => response.writeHead(503).end();
+    const one = channel();
+    for (let tries = 0; tries < 3; tries += 1) await one.send(message('x'));
+    steady += 1_000;
+    answer = (response) => waiting.push(response);
+    const probe = one.send(message('sos', { lane: 'sos' }));
+    expect((await one.send(message('sos', { lane: 'sos' }))).kind).toBe('later');
+    expect((await one.send(message('x'))).kind).toBe('later');
+    while (waiting.length === 0) await new Promise((resolve) => setImmediate(resolve));
+    answer = (response) => response.writeHead(202).end();
+    waiting[0]!.writeHead(202).end();
+    expect((await probe).kind).toBe('sent');
+    expect(calls).toHaveLength(4);
     expect((await one.send(message('x'))).kind).toBe('sent');
   });
 

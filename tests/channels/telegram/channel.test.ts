@@ -19,7 +19,7 @@ afterEach(() => server.stop());
 function channel(root = server.root): TelegramChannel {
   return new TelegramChannel({
     api: openApi(token, root, 1),
-    clock: { now: () => now },
+    steady: () => now,
     log: { write: (...line) => void logged.push(JSON.stringify(line)) },
   });
 }
@@ -64,16 +64,16 @@ describe('a text to Telegram', () => {
   });
 
   it.each<[BotApiFault, object]>([
-    ['flood', { kind: 'later', notBefore: now + 3000, why: 'flood' }],
-    ['bad-gateway', { kind: 'later', notBefore: now + 2000, why: 'server' }],
-    ['bad-gateway-page', { kind: 'later', notBefore: now + 2000, why: 'server' }],
+    ['flood', { kind: 'later', waitMs: 3000, why: 'flood' }],
+    ['bad-gateway', { kind: 'later', waitMs: 2000, why: 'server' }],
+    ['bad-gateway-page', { kind: 'later', waitMs: 2000, why: 'server' }],
     ['garbage', { kind: 'unsure', why: 'no-answer' }],
     ['dropped', { kind: 'unsure', why: 'no-answer' }],
     ['answer-lost', { kind: 'unsure', why: 'no-answer' }],
     ['hangs', { kind: 'unsure', why: 'no-answer' }],
     ['blocked', { kind: 'refused', why: 'blocked' }],
     ['no-chat', { kind: 'refused', why: 'no-chat' }],
-    ['unauthorized', { kind: 'later', notBefore: now + 60_000, why: 'token' }],
+    ['unauthorized', { kind: 'later', waitMs: 60_000, why: 'token' }],
   ])('that meets %s comes to %j', async (fault, result) => {
     server.order('sendMessage', fault);
     expect(await channel().send(message())).toEqual(result);
@@ -84,8 +84,8 @@ describe('a text to Telegram', () => {
     const root = server.root;
     await server.stop();
     const dead = channel(root);
-    expect(await dead.send(message())).toEqual({ kind: 'later', notBefore: now + 2000, why: 'not-sent' });
-    expect(await dead.send(message())).toEqual({ kind: 'later', notBefore: now + 4000, why: 'not-sent' });
+    expect(await dead.send(message())).toEqual({ kind: 'later', waitMs: 2000, why: 'not-sent' });
+    expect(await dead.send(message())).toEqual({ kind: 'later', waitMs: 4000, why: 'not-sent' });
     server = await BotApiServer.start();
   });
 
@@ -99,7 +99,7 @@ describe('a text to Telegram', () => {
     const one = channel();
     server.order('sendMessage', 'flood');
     await one.send(message());
-    expect(await one.send(message({ id: 'm2' }))).toEqual({ kind: 'later', notBefore: now + 3000, why: 'pace' });
+    expect(await one.send(message({ id: 'm2' }))).toEqual({ kind: 'later', waitMs: 3000, why: 'pace' });
     expect(server.calls).toHaveLength(1);
   });
 
@@ -126,8 +126,8 @@ describe('a text to Telegram', () => {
       return { message_id: sent.length };
     };
     const api = { sendMessage } as unknown as Api;
-    const one = new TelegramChannel({ api, clock: { now: () => at }, log: { write: () => undefined } });
-    expect(await one.send(message({ text: longText }))).toMatchObject({ kind: 'later', notBefore: now + 2000 });
+    const one = new TelegramChannel({ api, steady: () => at, log: { write: () => undefined } });
+    expect(await one.send(message({ text: longText }))).toMatchObject({ kind: 'later', waitMs: 2000 });
     at += 2000;
     expect((await one.send(message({ text: longText }))).kind).toBe('sent');
     expect(sent.join('\n')).toBe(longText);

@@ -52,7 +52,7 @@ function open(more: Partial<TelegramOptions> = {}): Telegram {
     apiRoot: server.root,
     texts,
     locales: ['en', 'fr', 'pt-BR'],
-    clock: { now: Date.now },
+    steady: () => performance.now(),
     log: { write: (...line) => void logged.push(JSON.stringify(line)) },
     pollSeconds: 1,
     callSeconds: 1,
