@@ -62,7 +62,7 @@ export async function serveReal(
         host: settings.NECKLINE_HTTP_HOST,
         port: settings.NECKLINE_HTTP_PORT,
         doors: [...(sms ? [sms.door(line, () => runner.nudge())] : []), ...(telegram?.door ? [telegram.door] : [])],
-        health: () => healthOf({ store, clock, links, database }),
+        health: () => healthOf({ store, clock, links, unreadable: () => line.unreadable.facts(), database }),
         log,
       }).catch((error: NodeJS.ErrnoException) => {
         throw error.code === 'EADDRINUSE'

@@ -84,7 +84,13 @@ export type DueWhat =
   /** A text to somebody never arrived; `again` = neither did another one lately. */
   | { readonly kind: 'undelivered'; readonly messageId: string; readonly to: string; readonly again: boolean }
   /** Something about the line itself that the coordinators must know. */
-  | { readonly kind: 'trouble'; readonly key: string; readonly vars: Readonly<Record<string, string>> }
+  | {
+      readonly kind: 'trouble';
+      readonly key: string;
+      readonly vars: Readonly<Record<string, string>>;
+      /** Somebody may be in danger; absent = a notice. */
+      readonly lane?: 'sos';
+    }
   /** The line was away since `since` and is back: whoever is in the middle of something hears where they are. */
   | { readonly kind: 'line-back'; readonly since: number }
   /** The day to look again at a patient: whoever works at the site then is asked. `told`: times that nobody was there. */

@@ -52,7 +52,8 @@ function dispatch(turn: Turn): void {
     if (event.due.what.kind === 'overdue') remindOf(turn, event.due.what.caseId);
     if (event.due.what.kind === 'undelivered') undelivered(turn, event.due.what);
     if (event.due.what.kind === 'trouble') {
-      turn.notify('coordinators', `trouble.${event.due.what.key}`, 'notice', null, null, event.due.what.vars);
+      const { key, vars, lane } = event.due.what;
+      turn.notify('coordinators', `trouble.${key}`, lane ?? 'notice', null, null, vars);
     }
     return;
   }

@@ -19,18 +19,18 @@ export function hearStranger(turn: Turn, text: string): void {
   const known = turn.person;
   const locale = known?.locale ?? 'en';
   if (known?.state === 'invited' && join(turn, known, words)) return;
-  // Numbers with letters and short codes are machines: never answered.
   const from = turn.event.from.address;
-  const machine = turn.event.from.channel === 'sms' && !/^\+?\d{7,15}$/.test(from);
-  if (machine) return;
+  // Numbers with letters, short codes and numbers without their country are never answered: no text would arrive.
+  const answered = turn.event.from.channel !== 'sms' || /^\+\d{7,15}$/.test(from);
   const sos = saysSos(text);
   // First aid once a day; what comes after it is answered like any other text of somebody unknown.
   const first = sos && !turn.world.firstAidGiven;
   if (first) {
     turn.onceKeys.push(firstAidKey(turn.event.from, turn.now));
-    const key = known ? 'staff.sos-off-the-line' : 'common.stranger-sos';
+    const key = !answered ? 'common.stranger-sos-unanswered' : known ? 'staff.sos-off-the-line' : 'common.stranger-sos';
     turn.notify('coordinators', key, 'sos', null, null, { from, who: known?.name ?? '' });
   }
+  if (!answered) return;
   if (turn.world.strangersToday >= limitOf(turn.world.programme, 'strangers-a-day') && !first) return;
   // The store counts by the same day.
   const day = localTime(turn.now, 'UTC');

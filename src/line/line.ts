@@ -12,6 +12,7 @@ import { type DayHead, Digests } from './digests.ts';
 import { type Handled, Handler } from './handle.ts';
 import { Keeper, type KeepingStore } from './keep.ts';
 import type { Channel, Clock, Log, Random, Store } from './ports.ts';
+import { UnreadableCalls } from './unreadable-calls.ts';
 import { runDue } from './wake.ts';
 import { Watch } from './watch.ts';
 
@@ -35,6 +36,8 @@ export class Line {
   readonly options: LineOptions;
   /** The links and how far they can be trusted. */
   readonly watch: Watch;
+  /** What the SMS gateway brought and could not be read. */
+  readonly unreadable: UnreadableCalls;
   readonly courier: Courier;
   private readonly handler: Handler;
   private readonly digests: Digests;
@@ -49,12 +52,9 @@ export class Line {
     this.figure = new DailyFigure(options.content.programme, options.store);
     this.digests = new Digests(options.content.programme, options.store, options.dayHead ?? (async () => null));
     const { programme } = options.content;
-    this.watch = new Watch({
-      ...options,
-      handler: this.handler,
-      programmeId: programme.id,
-      offsetAtMostMs: durationOf(programme, 'clock-offset'),
-    });
+    const telling = { ...options, handler: this.handler, programmeId: programme.id };
+    this.watch = new Watch({ ...telling, offsetAtMostMs: durationOf(programme, 'clock-offset') });
+    this.unreadable = new UnreadableCalls(telling, 'sms');
     this.delivery = {
       ...options,
       programmeId: programme.id,
