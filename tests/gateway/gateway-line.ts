@@ -145,6 +145,6 @@ function programmeWith(times: Readonly<Record<string, string>>): string {
   return Object.entries(times).reduce((text, [name, time]) => {
     const pattern = new RegExp(`^( {2}${name}: )\\d+\\w`, 'gm');
     expect(text).toMatch(pattern);
-    return text.replace(pattern, `$1${time}`);
+    return text.replace(pattern, (_, before: string) => `${before}${time}`);
   }, shipped);
 }

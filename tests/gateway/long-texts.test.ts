@@ -17,7 +17,7 @@ const quick = [
 
 describe.skipIf(!hasKannel)('long texts through the real gateway', () => {
   beforeAll(async () => {
-    line = await GatewayLine.open({ 'parts-wait': '4s' });
+    line = await GatewayLine.open({ 'parts-wait': '12s' });
     await line.says('w', 'JOIN', 'w', /practi/i);
     await line.says('w', '23', 'w', /./);
   }, 60_000);
@@ -34,7 +34,8 @@ describe.skipIf(!hasKannel)('long texts through the real gateway', () => {
     await line.hears('w', /press|lie|sit/i, mark);
     const late = line.mark;
     part(11, 3, 3, ' come quickly');
-    await sleep(5_000);
+    // Longer than a part is waited for.
+    await sleep(13_000);
     expect(line.textsTo('w', late).join()).not.toMatch(/part of your long text/);
     await line.says('w', '4', 'w', /./);
   }, 60_000);
@@ -43,7 +44,7 @@ describe.skipIf(!hasKannel)('long texts through the real gateway', () => {
     const { mark } = line;
     part(12, 3, 3, quick[2]!);
     part(12, 1, 3, quick[0]!);
-    await sleep(1_500);
+    await sleep(1_000);
     expect(line.textsTo('w', mark).filter((text) => /^CHECK/.test(text))).toEqual([]);
     await line.end('SIGKILL');
     part(12, 2, 3, quick[1]!);

@@ -13,7 +13,7 @@ const hears: GatewayLine['hears'] = (...of) => line.hears(...of);
 
 describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
   beforeAll(async () => {
-    line = await GatewayLine.open({ 'alcohol-minimum': '2s', 'watch-short': '5s', 'watch-long': '5s' });
+    line = await GatewayLine.open({ 'alcohol-minimum': '2s', 'watch-short': '25s', 'watch-long': '25s' });
     kannel = line.kannel;
   }, 60_000);
 
