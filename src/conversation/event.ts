@@ -127,8 +127,8 @@ export interface TextPart {
   readonly networkAt: number | null;
 }
 
-/** Why something is no whole text: a part of a long one, a picture, a voice note, a changed text, anything else. */
-export type Unreadable = 'part' | 'picture' | 'voice' | 'edited' | 'other';
+/** Why something is no text of its own: a part, a picture, a voice note, changed, passed on from somewhere, anything else. */
+export type Unreadable = 'part' | 'picture' | 'voice' | 'edited' | 'forwarded' | 'other';
 
 interface EventBase {
   readonly id: string;
@@ -147,6 +147,8 @@ export type LineEvent =
       readonly text: string;
       /** When the network took the message from the phone; null = the network does not say. */
       readonly networkAt: number | null;
+      /** The message that it was sent as a reply to, by the id that its network gave it; absent where there is none. */
+      readonly quotes?: { readonly providerId: string };
     })
   /** Something came that is no whole text: `text` is what of it can be read, for SOS and for the history. */
   | (EventBase & {

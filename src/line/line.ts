@@ -64,15 +64,20 @@ export class Line {
     this.courier = new Courier(this.delivery);
   }
 
-  /** A text that a channel received. Resolves once it is durable: only then may the channel answer its provider. */
+  /**
+   * A text that a channel received. Resolves once it is durable: only then may the channel answer its provider. `quoted`:
+   * the message that it is a reply to, by its network's id.
+   */
   hearText(
     from: Address,
     id: string,
     text: string,
     networkAt: number | null,
     moreKeys: readonly string[] = [],
+    quoted: string | null = null,
   ): Promise<Handled> {
-    return this.handler.handle({ ...this.base(id, moreKeys), kind: 'text', from, text, networkAt });
+    const quotes = quoted === null ? {} : { quotes: { providerId: quoted } };
+    return this.handler.handle({ ...this.base(id, moreKeys), kind: 'text', from, text, networkAt, ...quotes });
   }
 
   /**

@@ -10,6 +10,7 @@ import { keeping } from './0005-keeping.ts';
 import { lately } from './0006-lately.ts';
 import { rosterChanges } from './0007-roster-changes.ts';
 import { patients } from './0008-patients.ts';
+import { quoted } from './0011-quoted.ts';
 
 /** All migrations by name; a name never changes once it was released. */
 export function migrationsFor(dialect: Dialect): Record<string, Migration> {
@@ -22,6 +23,7 @@ export function migrationsFor(dialect: Dialect): Record<string, Migration> {
     '0006-lately': lately,
     '0007-roster-changes': rosterChanges(dialect),
     '0008-patients': patients(dialect),
+    '0011-quoted': quoted,
   };
 }
 
