@@ -24,6 +24,7 @@ const schema = z.object({
   NECKLINE_SMS_NUMBER: text,
   NECKLINE_SMS_SECRET: secret,
   NECKLINE_SMS_PREFIXES: text,
+  NECKLINE_SMS_COUNTRY: text,
   NECKLINE_SMS_MAPPING: text,
   NECKLINE_SMS_GET: z.literal('yes', { error: 'yes, or leave it empty' }).optional(),
   NECKLINE_TELEGRAM_TOKEN: secret,

@@ -9,7 +9,7 @@ import { type Asked, askAgain } from './ask-again.ts';
 import { type Comparison, compareWith, readTexts } from './comparison.ts';
 import { Refused } from './open-line.ts';
 import { commandParts, type Io, operate, readWords, withStore } from './operate.ts';
-import { mappingOf, placeOf, prefixesOf } from './sms-link.ts';
+import { countryOf, mappingOf, placeOf, prefixesOf } from './sms-link.ts';
 
 const usage = `neckline compare FILE... [--since 72h] [--ask [--wait 20s]]
 
@@ -76,7 +76,11 @@ async function compare(
     throw new Refused('the line does not run: the gateway may still hold texts for it. Start it first, or --wait 0s');
   }
   const now = Date.now();
-  const reader = accessLogReader(accessLog, prefixesOf(settings.NECKLINE_SMS_PREFIXES));
+  const reader = accessLogReader(
+    accessLog,
+    prefixesOf(settings.NECKLINE_SMS_PREFIXES),
+    countryOf(settings.NECKLINE_SMS_COUNTRY),
+  );
   const { texts, lines, found } = await readTexts(files, reader, now - wish.sinceMs);
   if (found === 0) {
     io.stdout.write(`no text in ${lines} lines: is this the access log, in the format of deploy/kannel.conf?\n`);

@@ -78,7 +78,7 @@ export async function serveReal(
         host: settings.NECKLINE_HTTP_HOST,
         port: settings.NECKLINE_HTTP_PORT,
         doors: [...(sms ? [sms.door(line, () => runner.nudge())] : []), ...(telegram?.door ? [telegram.door] : [])],
-        health: () => healthOf({ store, clock, links, database, spare }),
+        health: () => healthOf({ store, clock, links, unreadable: () => line.unreadable.facts(), database, spare }),
         log,
       }).catch((error: NodeJS.ErrnoException) => {
         throw error.code === 'EADDRINUSE'

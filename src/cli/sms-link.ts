@@ -1,6 +1,6 @@
 /** The SMS link as the settings describe it. */
 import { readFileSync } from 'node:fs';
-import { readPrefixes } from '../channels/sms/addresses.ts';
+import { type Country, readCountry, readPrefixes } from '../channels/sms/addresses.ts';
 import { SmsChannel } from '../channels/sms/channel.ts';
 import { smsDoor } from '../channels/sms/door.ts';
 import { kannel } from '../channels/sms/kannel.ts';
@@ -43,6 +43,7 @@ export function smsLink(settings: Settings, { clock, steady, log, offsetAtMostMs
   const mapping = mappingOf(settings);
   const secrets = readSecrets(settings.NECKLINE_SMS_SECRET!);
   const prefixes = prefixesOf(settings.NECKLINE_SMS_PREFIXES!);
+  const country = countryOf(settings.NECKLINE_SMS_COUNTRY);
   const linkClock = new LinkClock(offsetAtMostMs);
   const pass = encodeURIComponent(secrets[0]!);
   const channel = new SmsChannel({
@@ -70,6 +71,8 @@ export function smsLink(settings: Settings, { clock, steady, log, offsetAtMostMs
         mapping,
         secrets,
         prefixes,
+        country,
+        own: settings.NECKLINE_SMS_NUMBER!,
         allowGet,
         linkClock,
         clock,
@@ -88,6 +91,12 @@ export function smsLink(settings: Settings, { clock, steady, log, offsetAtMostMs
             await line.store.report(id, status, clock.now());
             nudge();
           },
+          unreadable: async (call) => {
+            const told = await line.unreadable.note(call);
+            nudge();
+            return told;
+          },
+          unknownForm: (from) => line.unreadable.noteSender(from),
         },
       }),
   };
@@ -125,4 +134,14 @@ export function prefixesOf(text: string): readonly string[] {
     // Said below.
   }
   throw new Refused('NECKLINE_SMS_PREFIXES: expected prefixes such as +999, separated by commas');
+}
+
+/** Country of the settings, null where none is set, or `Refused`. */
+export function countryOf(text: string | undefined): Country | null {
+  if (text === undefined) return null;
+  try {
+    return readCountry(text);
+  } catch {
+    throw new Refused('NECKLINE_SMS_COUNTRY: expected a code and the digits of a number behind it, such as +999/9');
+  }
 }

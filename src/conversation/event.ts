@@ -86,7 +86,13 @@ export type DueWhat =
   /** A text to somebody never arrived; `again` = neither did another one lately. */
   | { readonly kind: 'undelivered'; readonly messageId: string; readonly to: string; readonly again: boolean }
   /** Something about the line itself that the coordinators must know. */
-  | { readonly kind: 'trouble'; readonly key: string; readonly vars: Readonly<Record<string, string>> }
+  | {
+      readonly kind: 'trouble';
+      readonly key: string;
+      readonly vars: Readonly<Record<string, string>>;
+      /** Somebody may be in danger; absent = a notice. */
+      readonly lane?: 'sos';
+    }
   /** The line was away since `since` and is back: whoever is in the middle of something hears where they are. */
   | { readonly kind: 'line-back'; readonly since: number }
   /** The day to look again at a patient: whoever works at the site then is asked. `told`: times that nobody was there. */
@@ -123,8 +129,8 @@ export interface TextPart {
   readonly networkAt: number | null;
 }
 
-/** Why something is no whole text: a part of a long one, a picture, a voice note, a changed text, anything else. */
-export type Unreadable = 'part' | 'picture' | 'voice' | 'edited' | 'other';
+/** Why something is no text of its own: a part, a picture, a voice note, changed, passed on from somewhere, anything else. */
+export type Unreadable = 'part' | 'picture' | 'voice' | 'edited' | 'forwarded' | 'other';
 
 interface EventBase {
   readonly id: string;
@@ -143,6 +149,8 @@ export type LineEvent =
       readonly text: string;
       /** When the network took the message from the phone; null = the network does not say. */
       readonly networkAt: number | null;
+      /** The message that it was sent as a reply to, by the id that its network gave it; absent where there is none. */
+      readonly quotes?: { readonly providerId: string };
     })
   /** Something came that is no whole text: `text` is what of it can be read, for SOS and for the history. */
   | (EventBase & {

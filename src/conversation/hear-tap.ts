@@ -3,6 +3,7 @@ import { askToken, doctorToken, isDoctorToken } from './ask-token.ts';
 import { questionByTag } from './doctor-desk.ts';
 import { hearAnswer, hearText } from './hear.ts';
 import { askingThread, Interpreter, topFrame } from './interpret.ts';
+import type { Thread } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -12,16 +13,24 @@ export function hearTap(turn: Turn, person: Person, token: string, reply: string
     tapDoctorQuestion(turn, person, token, reply);
     return;
   }
-  const asking = askingThread(turn);
-  const asked = turn.threads.find((one) => one.ask && askToken(one.ask.frameId, one.ask.entry) === token) ?? null;
-  // A button names its patient, so it may answer a question that another one was put on top of; not so in an alarm.
-  const behindAlarm = asking !== null && asking.id !== asked?.id && topFrame(asking)?.flow === 'sos';
-  if (!asked || behindAlarm) {
+  const asked = threadOfToken(turn, token);
+  if (!asked) {
     oldButton(turn, person);
     return;
   }
   new Interpreter(turn, person).raise(asked.id);
   hearAnswer(turn, person, asked, reply);
+}
+
+/**
+ * The thread whose open question this names; null when there is none any more. It names its patient, so it may be answered
+ * when another question was put on top of it; not so in an alarm.
+ */
+export function threadOfToken(turn: Turn, token: string): Thread | null {
+  const asking = askingThread(turn);
+  const asked = turn.threads.find((one) => one.ask && askToken(one.ask.frameId, one.ask.entry) === token) ?? null;
+  const behindAlarm = asking !== null && asking.id !== asked?.id && topFrame(asking)?.flow === 'sos';
+  return behindAlarm ? null : asked;
 }
 
 /** Its reply carries the question's tag, which another question may have been given since. */

@@ -10,7 +10,7 @@ import { isFrozen } from './frozen.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { hearPicture, mayAskDoctor, refuseAlbum } from './matters/pictures.ts';
-import { giveUp, joinPart } from './parts.ts';
+import { giveUp, joinPart, withNeighbours } from './parts.ts';
 import { saysSos } from './plain-words.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { type Answer, readAnswer } from './reading.ts';
@@ -21,8 +21,20 @@ import type { Person } from './world.ts';
 /** Longest text that is read, characters; longer ones are kept and answered with a hint. */
 export const longestText = 1600;
 
+/**
+ * What the text was sent as a reply to: nothing; the question of the thread that asks now; a question that is no longer
+ * open, so that it answers none; a doctor's question, by its tag.
+ */
+export type Quote = 'nothing' | 'question' | 'old-question' | { readonly tag: string };
+
 /** Handles one text of a joined person. */
-export function hearText(turn: Turn, person: Person, sent: string, networkAt: number | null): void {
+export function hearText(
+  turn: Turn,
+  person: Person,
+  sent: string,
+  networkAt: number | null,
+  quote: Quote = 'nothing',
+): void {
   // One line, whatever was sent: words that reach somebody else cannot begin a text of their own.
   const text = onOneLine(sent);
   const interpreter = new Interpreter(turn, person);
@@ -53,15 +65,23 @@ export function hearText(turn: Turn, person: Person, sent: string, networkAt: nu
     say('common.too-long');
     return;
   }
-  if (readDoctorAnswer(turn, person, text, networkAt)) return;
+  if (quote === 'nothing' && readDoctorAnswer(turn, person, text, networkAt)) return;
+  const isCommand = commandIn(turn, person, text)?.alone === true;
+  if (typeof quote === 'object' && !isCommand && readDoctorAnswer(turn, person, `${quote.tag} ${text}`, null)) return;
 
-  const direct = asking ? answerOf(turn, interpreter, asking, text) : null;
+  const direct = asking && quote !== 'old-question' ? answerOf(turn, interpreter, asking, text) : null;
   if (asking && direct?.kind === 'exact') {
     accept(turn, interpreter, person, asking, text, networkAt, direct.answer);
     return;
   }
-  if (!isFreeAnswer(turn, person, asking, direct, text) && obey(turn, interpreter, person, text)) {
+  const mayObey = quote !== 'old-question' || (isCommand && !isReply(turn, person, text));
+  if (mayObey && !isFreeAnswer(turn, person, asking, direct, text) && obey(turn, interpreter, person, text)) {
     turn.state = { ...turn.state, misses: 0 };
+    return;
+  }
+  if (quote === 'old-question') {
+    say('common.old-quote');
+    turn.disturbed = true;
     return;
   }
   const unasked = turn.registry.commands.get('WORDS');
@@ -100,7 +120,9 @@ function alarmWaits(turn: Turn, interpreter: Interpreter): boolean {
 
 /** Something that is no whole text: said so, nothing is changed. The word SOS is heard in it all the same. */
 export function hearUnreadable(turn: Turn, person: Person, event: LineEvent & { readonly kind: 'unreadable' }): void {
-  const { why, text, part, picture, album } = event;
+  const { why, part, picture, album } = event;
+  // The word may be cut by the end of a part, and other parts never come.
+  const text = part && !saysSos(event.text) ? withNeighbours(turn, part, event.text) : event.text;
   if (saysSos(text)) {
     if (part) giveUp(turn, part);
     hearText(turn, person, text, null);
@@ -108,7 +130,7 @@ export function hearUnreadable(turn: Turn, person: Person, event: LineEvent & { 
   }
   if (part) {
     turn.state = { ...turn.state, lastInAt: turn.now };
-    const whole = joinPart(turn, person, part, text);
+    const whole = joinPart(turn, person, part, event.text);
     if (whole) hearText(turn, person, whole.text, whole.networkAt);
     return;
   }
@@ -217,7 +239,7 @@ function isLate(turn: Turn, ask: OpenAsk, networkAt: number | null): boolean {
 /** A bare digit long after the question, with other cases open: the question is repeated with its tag first. */
 function isForgotten(turn: Turn, asking: Thread, text: string): boolean {
   const others = turn.threads.some((one) => one.caseId !== null && one.caseId !== asking.caseId);
-  if (turn.event.kind === 'tap' || asking.ask!.again) return false;
+  if (turn.event.kind === 'tap' || turn.world.quotedToken !== null || asking.ask!.again) return false;
   if (!others || !/^[\d\s,.]+$/.test(toAsciiDigits(text))) return false;
   return turn.now - asking.ask!.askedAt > durationOf(turn.world.programme, 'forget-ask');
 }
@@ -282,20 +304,36 @@ function unreadable(turn: Turn, person: Person, asking: Thread, reason: string):
 /** Commands that somebody writes with words of their own; after any other, words are an answer in words. */
 const takesWords: ReadonlySet<string> = new Set(['DOCTOR', 'SOS']);
 
+/** Commands that are themselves replies to what was asked. */
+const replies: ReadonlySet<string> = new Set(['YES', 'NO', 'BACK']);
+
+function isReply(turn: Turn, person: Person, text: string): boolean {
+  return replies.has(commandIn(turn, person, text)?.word ?? '');
+}
+
+/** The command of this person that the text begins with. `alone`: nothing stands behind it, or something with digits. */
+function commandIn(
+  turn: Turn,
+  person: Person,
+  text: string,
+): { readonly word: string; readonly alone: boolean } | null {
+  const [first = '', ...rest] = text.trim().split(/[\s,;:]+/);
+  const word = turn.world.texts.keyword(person.locale, foldWord(first));
+  const command = word === null ? undefined : turn.registry.commands.get(word);
+  if (word === null || !command?.roles.some((role) => person.roles.includes(role))) return null;
+  return { word, alone: rest.length === 0 || rest.some((one) => /\d/.test(toAsciiDigits(one))) };
+}
+
 /**
  * True: a text in free words only looks like a command, by its first word (`No fixative left`, `New lump on the left`).
  * A command stands alone or is followed by digits; one that is no word for this person is none where words are asked.
  */
 function isFreeAnswer(turn: Turn, person: Person, asking: Thread | null, direct: Read | null, text: string): boolean {
   if (asking?.ask?.kind !== 'text' || direct?.kind !== 'read') return false;
-  const [first = '', ...rest] = text.trim().split(/[\s,;:]+/);
-  const word = turn.world.texts.keyword(person.locale, foldWord(first));
-  const command = word === null ? undefined : turn.registry.commands.get(word);
-  if (!word || !command) return true;
-  if (!command.roles.some((role) => person.roles.includes(role))) return true;
+  const command = commandIn(turn, person, text);
+  if (!command) return true;
   const state = stateOf(turn, topFrame(asking)!);
-  if (rest.length === 0 || takesWords.has(word) || state?.ask?.reader != null) return false;
-  return !rest.some((one) => /\d/.test(toAsciiDigits(one)));
+  return !command.alone && !takesWords.has(command.word) && state?.ask?.reader == null;
 }
 
 /** Words for a patient's sake: answering by digits is learnt before one waits. */

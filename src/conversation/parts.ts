@@ -35,6 +35,15 @@ export function networkAtOf(event: LineEvent): number | null {
   return event.kind === 'unreadable' ? (event.part?.networkAt ?? null) : null;
 }
 
+/** The words of a part with those of the parts that are there right before and behind it. */
+export function withNeighbours(turn: Turn, part: TextPart, text: string): string {
+  const texts: PartSet['texts'] = { ...setOf(turn, part)?.texts, [part.number]: text };
+  let [first, last] = [part.number, part.number];
+  while (String(first - 1) in texts) first -= 1;
+  while (String(last + 1) in texts) last += 1;
+  return Array.from({ length: last - first + 1 }, (_, index) => texts[String(first + index)]).join('');
+}
+
 /** Takes a part in. Gives the text when it is whole now; null while something is missing, or nobody waits for it any more. */
 export function joinPart(turn: Turn, person: Person, part: TextPart, text: string): JoinedText | null {
   if (part.total > mostParts) {

@@ -6,7 +6,8 @@ import { climbQuestion, remindOf } from './climb.ts';
 import type { StepResult } from './effect.ts';
 import type { LineEvent } from './event.ts';
 import { isFrozen } from './frozen.ts';
-import { hearText, hearUnreadable } from './hear.ts';
+import { hearUnreadable } from './hear.ts';
+import { hearSaid } from './hear-quote.ts';
 import { hearTap } from './hear-tap.ts';
 import { askingThread, Interpreter, topFrame } from './interpret.ts';
 import { joinByLink } from './join-by-link.ts';
@@ -52,7 +53,8 @@ function dispatch(turn: Turn): void {
     if (event.due.what.kind === 'overdue') remindOf(turn, event.due.what.caseId);
     if (event.due.what.kind === 'undelivered') undelivered(turn, event.due.what);
     if (event.due.what.kind === 'trouble') {
-      turn.notify('coordinators', `trouble.${event.due.what.key}`, 'notice', null, null, event.due.what.vars);
+      const { key, vars, lane } = event.due.what;
+      turn.notify('coordinators', `trouble.${key}`, lane ?? 'notice', null, null, vars);
     }
     return;
   }
@@ -68,7 +70,7 @@ function dispatch(turn: Turn): void {
   }
   if (event.kind === 'tap') hearTap(turn, turn.person, event.token, event.reply);
   else if (event.kind === 'unreadable') hearUnreadable(turn, turn.person, event);
-  else hearText(turn, turn.person, event.text, event.networkAt);
+  else hearSaid(turn, turn.person, event);
 }
 
 /** MORE goes on with what was shown last, and with nothing else: once anything came between, it must be asked for anew. */

@@ -1,7 +1,8 @@
 /** Texts from numbers that the roster does not hold, or holds without trusting them yet. */
 
 import { firstAidKey } from './first-aid-key.ts';
-import { hearText } from './hear.ts';
+import { hearUnreadable } from './hear.ts';
+import { hearSaid } from './hear-quote.ts';
 import { hearTap } from './hear-tap.ts';
 import { Interpreter } from './interpret.ts';
 import { asciiWords, saysSos } from './plain-words.ts';
@@ -19,17 +20,23 @@ export function hearStranger(turn: Turn, text: string): void {
   const known = turn.person;
   const locale = known?.locale ?? 'en';
   if (known?.state === 'invited' && join(turn, known, words)) return;
-  // Numbers with letters and short codes are machines: never answered.
   const from = turn.event.from.address;
-  const machine = turn.event.from.channel === 'sms' && !/^\+?\d{7,15}$/.test(from);
-  if (machine) return;
+  // Numbers with letters, short codes and numbers without their country are never answered: no text would arrive.
+  const answered = turn.event.from.channel !== 'sms' || /^\+\d{7,15}$/.test(from);
   const sos = saysSos(text);
   // First aid once a day; what comes after it is answered like any other text of somebody unknown.
   const first = sos && !turn.world.firstAidGiven;
   if (first) {
     turn.onceKeys.push(firstAidKey(turn.event.from, turn.now));
-    const key = known ? 'staff.sos-off-the-line' : 'common.stranger-sos';
+    const key = !answered ? 'common.stranger-sos-unanswered' : known ? 'staff.sos-off-the-line' : 'common.stranger-sos';
     turn.notify('coordinators', key, 'sos', null, null, { from, who: known?.name ?? '' });
+  }
+  if (!answered) return;
+  // The parts of one long text get one answer.
+  if (!sos && turn.event.kind === 'unreadable' && turn.event.part) {
+    const { reference, total } = turn.event.part;
+    const day = Math.floor(turn.now / 86_400_000);
+    turn.onceKeys.push(`parts:${turn.event.from.channel}:${from}:${reference}:${total}:${day}`);
   }
   if (turn.world.strangersToday >= limitOf(turn.world.programme, 'strangers-a-day') && !first) return;
   // The store counts by the same day.
@@ -80,13 +87,15 @@ export function hearStopped(turn: Turn, person: Person, text: string): void {
     if (alarm?.ask && !sos) {
       const event = turn.event;
       if (event.kind === 'tap') hearTap(turn, person, event.token, event.reply);
-      else hearText(turn, person, text, event.kind === 'text' ? event.networkAt : null);
+      else if (event.kind === 'text') hearSaid(turn, person, event);
+      else if (event.kind === 'unreadable') hearUnreadable(turn, person, event);
       return;
     }
     turn.registry.commands.get('SOS')?.run(turn, interpreter, text);
     return;
   }
-  if (turn.world.texts.keyword(person.locale, words[0] ?? '') === 'START') {
+  const itself = turn.event.kind === 'text' || turn.event.kind === 'tap';
+  if (itself && turn.world.texts.keyword(person.locale, words[0] ?? '') === 'START') {
     const back: Person = { ...person, state: 'joined' };
     turn.changePeople({ kind: 'put-person', person: back });
     comeBack(turn, new Interpreter(turn, back));

@@ -261,6 +261,7 @@ function worldOf(
     tagsInUse: from.tagsInUse,
     invitation: from.invitation,
     handedAt: from.handedAt,
+    quotedToken: from.quotedToken,
     strangersToday: from.strangersToday,
     firstAidGiven: from.firstAidGiven,
     doings: from.doings,

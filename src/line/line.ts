@@ -13,6 +13,7 @@ import { type DayHead, Digests } from './digests.ts';
 import { type Handled, Handler } from './handle.ts';
 import { Keeper, type KeepingStore } from './keep.ts';
 import type { Channel, Clock, Log, Random, Spare, Steady, Store } from './ports.ts';
+import { UnreadableCalls } from './unreadable-calls.ts';
 import { runDue } from './wake.ts';
 import { Watch } from './watch.ts';
 
@@ -40,6 +41,8 @@ export class Line {
   readonly options: LineOptions;
   /** The links and how far they can be trusted. */
   readonly watch: Watch;
+  /** What the SMS gateway brought and could not be read. */
+  readonly unreadable: UnreadableCalls;
   readonly courier: Courier;
   private readonly handler: Handler;
   private readonly digests: Digests;
@@ -54,12 +57,9 @@ export class Line {
     this.figure = new DailyFigure(options.content.programme, options.store);
     this.digests = new Digests(options.content.programme, options.store, options.dayHead ?? (async () => null));
     const { programme } = options.content;
-    this.watch = new Watch({
-      ...options,
-      handler: this.handler,
-      programmeId: programme.id,
-      offsetAtMostMs: durationOf(programme, 'clock-offset'),
-    });
+    const telling = { ...options, handler: this.handler, programmeId: programme.id };
+    this.watch = new Watch({ ...telling, offsetAtMostMs: durationOf(programme, 'clock-offset') });
+    this.unreadable = new UnreadableCalls(telling, 'sms');
     const steady = options.steady ?? (() => options.clock.now());
     this.delivery = {
       ...options,
@@ -73,15 +73,20 @@ export class Line {
     this.courier = new Courier(this.delivery);
   }
 
-  /** A text that a channel received. Resolves once it is durable: only then may the channel answer its provider. */
+  /**
+   * A text that a channel received. Resolves once it is durable: only then may the channel answer its provider. `quoted`:
+   * the message that it is a reply to, by its network's id.
+   */
   hearText(
     from: Address,
     id: string,
     text: string,
     networkAt: number | null,
     moreKeys: readonly string[] = [],
+    quoted: string | null = null,
   ): Promise<Handled> {
-    return this.handler.handle({ ...this.base(id, moreKeys), kind: 'text', from, text, networkAt });
+    const quotes = quoted === null ? {} : { quotes: { providerId: quoted } };
+    return this.handler.handle({ ...this.base(id, moreKeys), kind: 'text', from, text, networkAt, ...quotes });
   }
 
   /**

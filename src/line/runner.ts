@@ -57,6 +57,7 @@ export function startRunner(
         // The first look notes that the line is alive.
         if (await real.comeBack.next()) return 0;
         await line.watch.look();
+        await line.unreadable.look();
         waking.nudge();
         return watchEveryMs;
       }, fault)

@@ -83,6 +83,6 @@ export class Watch {
 const names: Readonly<Record<string, string>> = { sms: 'SMS', telegram: 'Telegram', bench: 'Bench' };
 
 /** What people call a link. */
-function linkName(channel: string): string {
+export function linkName(channel: string): string {
   return names[channel] ?? channel;
 }

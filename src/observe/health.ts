@@ -22,7 +22,7 @@ export interface LinkHealth {
 export interface Health {
   /**
    * False when something due or to be sent waits for longer than `lateAtMostMs`, a link is slow or doubtful, a human
-   * must look at an event, or the disk is nearly full.
+   * must look at an event, a gateway brought what could not be read lately, or the disk is nearly full.
    */
   readonly ok: boolean;
   /** How long the oldest due row waits, ms; 0 = nothing is late. */
@@ -34,6 +34,8 @@ export interface Health {
   /** By lane. */
   readonly queues: Readonly<Record<string, QueueHealth>>;
   readonly links: Readonly<Record<string, LinkHealth>>;
+  /** Calls of a gateway since the start that could not be read, and how long ago the last one came; null = none. */
+  readonly unreadableCalls: { readonly count: number; readonly lastAgoMs: number | null };
   /** Size of the database's write-ahead log; null where the engine keeps it elsewhere. */
   readonly walBytes: number | null;
   /** What the data folder's disk still takes; null = not known. */
@@ -47,6 +49,8 @@ export interface HealthParts {
   readonly clock: Clock;
   /** State of each link that is watched. */
   readonly links: ReadonlyMap<string, () => LinkState>;
+  /** Absent where no gateway calls. */
+  readonly unreadable?: () => { readonly count: number; readonly lastAt: number | null };
   /** File of the embedded database; null = another engine. */
   readonly database: string | null;
   /** What is held back on its disk; absent = nothing. */
@@ -55,6 +59,8 @@ export interface HealthParts {
 
 /** Something waiting for longer than this is a fault, ms. Our convention. */
 export const lateAtMostMs = 60_000;
+/** A call that could not be read is a fault for so long, ms: texts may be lost until the mapping is right. Our convention. */
+export const unreadableForMs = 3_600_000;
 /** Lanes whose texts never wait for an hour of the day. */
 const urgent: ReadonlySet<string> = new Set(['sos', 'reply']);
 
@@ -72,6 +78,8 @@ export async function healthOf(parts: HealthParts): Promise<Health> {
   const queues = Object.fromEntries(waiting.map(({ lane, texts, oldestMs }) => [lane, { texts, oldestMs }]));
   const links: Record<string, LinkHealth> = {};
   for (const [name, stateOf] of parts.links) links[name] = await linkHealth(store, name, stateOf(), now);
+  const { count, lastAt } = parts.unreadable?.() ?? { count: 0, lastAt: null };
+  const unreadableCalls = { count, lastAgoMs: lastAt === null ? null : Math.max(0, now - lastAt) };
   const freeBytes = freeBytesOf(parts.database);
   const onReserve = parts.spare?.inUse ?? false;
   const ok =
@@ -79,10 +87,22 @@ export async function healthOf(parts: HealthParts): Promise<Health> {
     dueLateMs <= lateAtMostMs &&
     outboxLateMs <= lateAtMostMs &&
     parked.length === 0 &&
+    (unreadableCalls.lastAgoMs === null || unreadableCalls.lastAgoMs > unreadableForMs) &&
     Object.values(links).every((link) => link.state !== 'slow' && link.state !== 'doubtful') &&
     (freeBytes === null || freeBytes >= freeAtLeastBytes);
   const walBytes = parts.database === null ? null : sizeOf(`${parts.database}-wal`);
-  return { ok, dueLateMs, outboxLateMs, parked: parked.length, queues, links, walBytes, freeBytes, onReserve };
+  return {
+    ok,
+    dueLateMs,
+    outboxLateMs,
+    parked: parked.length,
+    queues,
+    links,
+    unreadableCalls,
+    walBytes,
+    freeBytes,
+    onReserve,
+  };
 }
 
 async function linkHealth(

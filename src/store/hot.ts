@@ -6,6 +6,7 @@ import { type Kysely, sql } from 'kysely';
 import type { Dialect } from './dialects/dialect.ts';
 import { doingStatements } from './doings.ts';
 import { overviewStatements } from './overview.ts';
+import { quotedStatements } from './quoted.ts';
 import { replaceStatements } from './replace.ts';
 import {
   type BriefRow,
@@ -82,6 +83,7 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
     ...stockStatements(db),
     ...overviewStatements(db),
     ...replaceStatements(db),
+    ...quotedStatements(db),
     keyById: reading<{ id: string }, Pick<DataKeysTable, 'wrapped' | 'destroyed_at'>>(
       'keyById',
       db.selectFrom('data_keys').select(['wrapped', 'destroyed_at']).where('id', '=', slot('id')),

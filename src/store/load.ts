@@ -19,6 +19,7 @@ import { overviewOf } from './overview.ts';
 import { casesAfter } from './patients.ts';
 import { invitationFor, personOf } from './people.ts';
 import { questionOf } from './questions.ts';
+import { quotedTokenOf } from './quoted.ts';
 import type { PersonRow } from './rows.ts';
 import { openJson } from './seal.ts';
 import { all, one, type Steps } from './statement.ts';
@@ -36,6 +37,7 @@ const nothing: Omit<Loaded, 'duplicate'> = {
   tagsInUse: [],
   invitation: null,
   handedAt: {},
+  quotedToken: null,
   strangersToday: 0,
   firstAidGiven: false,
   doings: [],
@@ -83,6 +85,7 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
     tagsInUse,
     invitation: linked?.invitation ?? (person ? yield* invitationFor(context, person.id) : null),
     handedAt: conversation ? yield* handedFor(context, conversation.state) : {},
+    quotedToken: yield* quotedTokenOf(context, event, person?.id ?? null),
     doings,
     overview: yield* overviewFor(context, event),
     stocks: yield* stocksFor(context, event),

@@ -14,13 +14,14 @@ let server: Server;
 let base: string;
 
 beforeEach(async () => {
-  line = await LinkedLine.open([worker, person('d', 'doctor', ['sms'])]);
+  line = await LinkedLine.open([worker, person('d', 'doctor', ['sms']), person('c', 'coordinator', ['sms'])]);
   const read = readSettings({
     NECKLINE_SMS_GATEWAY: 'kannel',
     NECKLINE_SMS_SEND_URL: 'http://127.0.0.1:1/none',
     NECKLINE_SMS_NUMBER: '1234',
     NECKLINE_SMS_SECRET: 'a-secret-of-the-gateway',
     NECKLINE_SMS_PREFIXES: '+000555',
+    NECKLINE_SMS_COUNTRY: '+000555/8',
   });
   if (!read.ok) throw new Error('settings');
   const link = smsLink(read.settings, {
@@ -73,5 +74,31 @@ describe('the gateway at the door of a whole line', () => {
     await brings('p1-again', 'AK', 0, '0500032a0201');
     await line.later(10);
     expect(line.heardBy('w')).toBe(heard);
+  });
+
+  it('with a call that cannot be read keeps it, and the coordinator hears of the SOS in it with its number', async () => {
+    const headers = { 'x-neckline-secret': 'a-secret-of-the-gateway', 'content-type': 'application/json' };
+    const body = JSON.stringify({ sender: from, message: 'she bleeds SOS' });
+    for (let tries = 0; tries < 3; tries += 1) {
+      expect((await fetch(`${base}/sms/in`, { method: 'POST', headers, body })).status).toBe(503);
+      await line.line.settle();
+    }
+    expect(
+      line.sms.to('c').filter((one) => one.startsWith(`SOS in a text that I cannot read, from ${from}.`)),
+    ).toHaveLength(1);
+    expect(line.sms.to('c').filter((one) => one.startsWith('SMS: texts came that I cannot read (1)'))).toHaveLength(1);
+    expect(line.line.unreadable.facts()).toMatchObject({ count: 3, lastAt: line.now });
+  });
+
+  it('that brings a national number knows whose it is, with a 0 and without', async () => {
+    for (const [id, written] of [`0${from.slice(-8)}`, from.slice(-8)].entries()) {
+      line.now += 10_000;
+      const before = line.heardBy('w').length;
+      const query = new URLSearchParams({ id: String(id), from: written, to: '1234', time: String(line.now / 1000) });
+      const headers = { 'x-neckline-secret': 'a-secret-of-the-gateway' };
+      await fetch(`${base}/sms/in?${query}`, { method: 'POST', headers, body: 'LIST' });
+      await line.line.settle();
+      expect(line.heardBy('w').length).toBeGreaterThan(before);
+    }
   });
 });

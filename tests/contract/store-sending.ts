@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import type { LineEvent } from '../../src/conversation/event.ts';
 import type { Given } from './given.ts';
-import { change, dueEvent, message, minute, morning, stateOn, text, timer } from './store-samples.ts';
+import { change, dueEvent, message, minute, morning, person, stateOn, text, timer } from './store-samples.ts';
 
 /** What every engine promises of texts that wait to be sent. */
 export function sendingContract(given: Given): void {
@@ -16,6 +17,33 @@ export function sendingContract(given: Given): void {
       const whole = message('m', 'w1', { ask, code: '48291354', safety: true, encoding: 'UCS-2', segments: 2 });
       await queue(whole);
       expect(await given.store().claimOutbox(morning, 9)).toEqual([{ message: whole, status: 'sending', tries: 1 }]);
+    });
+
+    it('a reply to a text of ours finds the question in it, in its own chat and by its own sender alone', async () => {
+      const ask = (token: string) => ({ field: 'composition', item: null, kind: 'choice', options: [], token });
+      const chat = (address: string) => ({ channel: 'telegram', address });
+      const sending = async (id: string, providerId: string, more: Parameters<typeof message>[2]) => {
+        await queue(message(id, 'w1', more));
+        await claimed(morning);
+        await given.store().settleOutbox(id, 'sent', morning, null, providerId);
+      };
+      await given.store().putPeople([person('w1', { addresses: [chat('77'), chat('78')] })]);
+      await sending('a', '900', { to: chat('77'), ask: ask('one/1') });
+      await sending('b', '900', { to: chat('78'), ask: ask('two/1') });
+      await sending('n', '901', { to: chat('77') });
+      const quoted = async (address: string, providerId: string) => {
+        const event = { ...text('r', '-', '1'), from: chat(address), quotes: { providerId } } as LineEvent;
+        return (await given.loaded(event)).quotedToken;
+      };
+      expect(await quoted('77', '900')).toBe('one/1');
+      expect(await quoted('78', '900')).toBe('two/1');
+      expect([await quoted('77', '901'), await quoted('77', '902'), await quoted('79', '900')]).toEqual([
+        null,
+        null,
+        null,
+      ]);
+      const unquoted = { ...text('r', '-', '1'), from: chat('77') } as LineEvent;
+      expect((await given.loaded(unquoted)).quotedToken).toBeNull();
     });
 
     it('order per person within a lane is kept, one text on its way at a time', async () => {

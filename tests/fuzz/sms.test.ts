@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import { Readable } from 'node:stream';
 import fc from 'fast-check';
@@ -6,7 +7,9 @@ import { type DoorOptions, type SmsHearing, smsDoor } from '../../src/channels/s
 import { textAtMost } from '../../src/channels/sms/inbound.ts';
 import { kannel } from '../../src/channels/sms/kannel.ts';
 import { LinkClock } from '../../src/channels/sms/link-clock.ts';
+import { readMapping } from '../../src/channels/sms/mapping-file.ts';
 import { referenceOf } from '../../src/channels/sms/secrets.ts';
+import type { UnreadableCall } from '../../src/channels/sms/unreadable.ts';
 import { jsonLog } from '../../src/observe/log.ts';
 import { runs } from '../support/runs.ts';
 import { hostileText, seed } from './hostile.ts';
@@ -25,6 +28,7 @@ interface Call {
 function openDoor(mapping: DoorOptions['mapping'] = kannel) {
   const heard: Parameters<SmsHearing['hear']>[0][] = [];
   const reported: [string, string][] = [];
+  const unread: UnreadableCall[] = [];
   let log = '';
   const write = jsonLog((line) => {
     log += line;
@@ -33,6 +37,8 @@ function openDoor(mapping: DoorOptions['mapping'] = kannel) {
     mapping,
     secrets,
     prefixes: ['+000'],
+    country: { code: '+000555', digits: 6 },
+    own: '+000555000000',
     allowGet: false,
     linkClock: new LinkClock(60_000),
     clock: { now: () => now },
@@ -43,6 +49,11 @@ function openDoor(mapping: DoorOptions['mapping'] = kannel) {
         return 'done';
       },
       report: async (id, status) => reported.push([id, status]),
+      unreadable: async (seen) => {
+        unread.push(seen);
+        return true;
+      },
+      unknownForm: async () => true,
     },
   });
   const call = async (one: Call): Promise<number> => {
@@ -62,7 +73,7 @@ function openDoor(mapping: DoorOptions['mapping'] = kannel) {
     const taken = await door(request, response);
     return taken ? status : 404;
   };
-  return { call, heard, reported, log: () => log };
+  return { call, heard, reported, unread, log: () => log };
 }
 
 /** Without halves of a character: they cannot be written into an address. */
@@ -93,14 +104,72 @@ const path = fc.constantFrom(
   '\\',
   'http://[',
 );
-const type = fc.constantFrom('text/plain', 'application/x-www-form-urlencoded', 'application/json', '');
+const type = fc.constantFrom(
+  'text/plain',
+  'application/x-www-form-urlencoded',
+  'application/json',
+  'application/x+json; charset=utf-16',
+  'multipart/form-data; boundary=xx',
+  'multipart/form-data; boundary=""',
+  'multipart/form-data',
+  '',
+);
 const method = fc.constantFrom('GET', 'POST', 'PUT', 'HEAD');
+/** JSON with names that the mapping looks for, at places where it does and does not. */
+const named = fc.record(
+  {
+    sender: fc.oneof(word, fc.jsonValue()),
+    content: fc.oneof(word, fc.jsonValue()),
+    messageId: fc.oneof(word, fc.double()),
+    receivedAt: fc.oneof(word, fc.double()),
+    secret: word,
+    ref: fc.oneof(word, fc.jsonValue()),
+    __proto__: fc.jsonValue(),
+  },
+  { requiredKeys: [] },
+);
+const jsonBody = fc
+  .oneof(fc.jsonValue(), named, fc.array(named, { maxLength: 5 }), fc.record({ results: fc.array(named) }))
+  .chain((value) => {
+    const sound = JSON.stringify(value);
+    return fc.oneof(
+      fc.constant(sound),
+      fc.nat(sound.length).map((cut) => sound.slice(0, cut)),
+    );
+  });
+const multipartBody = fc
+  .array(fc.tuple(fc.constantFrom('sender', 'content', 'secret', 'ref', '"', 'x"; filename="y'), word), {
+    maxLength: 5,
+  })
+  .chain((pairs) => {
+    const each = pairs.map(
+      ([name, value]) => `--xx\r\ncontent-disposition: form-data; name="${name}"\r\n\r\n${value}\r\n`,
+    );
+    const sound = `${each.join('')}--xx--\r\n`;
+    return fc.oneof(
+      fc.constant(sound),
+      fc.nat(sound.length).map((cut) => sound.slice(0, cut)),
+    );
+  });
 const body = fc.oneof(
   hostileText,
   query,
-  fc.constant('x'.repeat(textAtMost * 4 + 1)),
+  jsonBody,
+  multipartBody,
+  fc.constantFrom('['.repeat(60_000), `${'{"results":'.repeat(10_000)}`, '[]', '{}', 'null'),
+  fc.constant('x'.repeat(textAtMost * 12 + 1)),
   fc.constant('y'.repeat(textAtMost + 1)),
 );
+const example = JSON.parse(readFileSync(new URL('../../deploy/sms-mapping.example.json', import.meta.url), 'utf8'));
+const mappings = [
+  kannel,
+  ...[null, 'results', 'a.0.b'].map((each) => {
+    const read = readMapping(JSON.stringify({ ...example, inbound: { ...example.inbound, each } }));
+    if (!read.ok) throw new Error(read.fault);
+    return read.value;
+  }),
+];
+const mapping = fc.constantFrom(...mappings);
 const wrongSecret = fc.oneof(
   fc.constant({}),
   fc
@@ -114,33 +183,47 @@ const wrongSecret = fc.oneof(
 describe('calls of a gateway', () => {
   it('without the secret nothing is heard, and every answer is a refusal', async () => {
     await fc.assert(
-      fc.asyncProperty(method, path, query, type, body, wrongSecret, async (how, where, asked, kind, what, headers) => {
-        const { call, heard, reported, log } = openDoor();
-        const url = where.includes('?') ? where : `${where}?${asked}`;
-        const status = await call({ method: how, url, headers: { 'content-type': kind, ...headers }, body: what });
-        expect([403, 404, 405, 413]).toContain(status);
-        expect([heard, reported]).toEqual([[], []]);
-        expect(log()).not.toMatch(/000555|correct-horse/);
-      }),
+      fc.asyncProperty(
+        mapping,
+        method,
+        path,
+        query,
+        type,
+        body,
+        wrongSecret,
+        async (by, how, where, asked, kind, what, headers) => {
+          const { call, heard, reported, unread, log } = openDoor(by);
+          const url = where.includes('?') ? where : `${where}?${asked}`;
+          const status = await call({ method: how, url, headers: { 'content-type': kind, ...headers }, body: what });
+          expect([403, 404, 405, 413]).toContain(status);
+          expect([heard, reported, unread]).toEqual([[], [], []]);
+          expect(log()).not.toMatch(/000555|correct-horse/);
+        },
+      ),
       { seed, numRuns: runs(500, 15000) },
     );
   });
 
-  it('with it, what is heard is one text of a sender within its limits, and no call breaks the door', async () => {
+  it('with it, what is heard are texts of a sender within their limits, all else is told of, and no call breaks the door', async () => {
     await fc.assert(
       fc.asyncProperty(
+        mapping,
         method,
         path,
         query,
         type,
         body,
         fc.constantFrom(...secrets),
-        async (how, where, asked, kind, what, secret) => {
-          const { call, heard, log } = openDoor();
+        async (by, how, where, asked, kind, what, secret) => {
+          const { call, heard, unread, log } = openDoor(by);
           const headers = { 'content-type': kind, 'x-neckline-secret': secret };
           const status = await call({ method: how, url: `${where}?${asked}`, headers, body: what });
-          expect([200, 404, 405, 413]).toContain(status);
-          expect(heard.length).toBeLessThanOrEqual(how === 'POST' ? 1 : 0);
+          expect([200, 400, 404, 405, 413, 422, 503]).toContain(status);
+          if (how !== 'POST') expect(heard).toEqual([]);
+          if (by === kannel) expect(heard.length).toBeLessThanOrEqual(1);
+          // Taken or told of, never neither and never answered as if it were taken.
+          expect(unread).toHaveLength(status === 200 || status === 404 ? 0 : 1);
+          if (status === 200 && how === 'POST' && by === kannel && where === '/sms/in') expect(heard).toHaveLength(1);
           for (const one of heard) {
             expect(one.from.trim()).not.toBe('');
             expect(one.from.length).toBeLessThanOrEqual(60);

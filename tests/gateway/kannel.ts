@@ -54,6 +54,7 @@ export class Kannel {
   private readonly running: ChildProcess[] = [];
   private network: ChildProcess | null = null;
   private rest = '';
+  private typed: Promise<void> = Promise.resolve();
   private readonly parts = new Map<string, string[]>();
   /** Segments that reached a phone. */
   segments = 0;
@@ -101,7 +102,22 @@ export class Kannel {
 
   /** A phone sends a text. */
   send(from: string, text: string): void {
-    this.network?.stdin?.write(`${from} 1234 text ${text}\n`);
+    this.type(`${from} 1234 text ${text}`);
+  }
+
+  /** The fake network looks at one line each time that it is given some: a second one beside it would lie there. */
+  private type(line: string): void {
+    this.typed = this.typed.then(async () => {
+      this.network?.stdin?.write(`${line}\n`);
+      await sleep(150);
+    });
+  }
+
+  /** A phone's long text: one of its parts comes over the network. */
+  sendPart(from: string, part: { reference: number; number: number; total: number }, text: string): void {
+    const octets = [5, 0, 3, part.reference, part.total, part.number];
+    const header = octets.map((one) => `%${one.toString(16).padStart(2, '0')}`).join('');
+    this.type(`${from} 1234 udh-text ${header} ${text}`);
   }
 
   private read(part: string): void {

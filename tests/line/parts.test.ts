@@ -87,6 +87,25 @@ describe('a long text that the network brings in parts', () => {
     expect(line.heardBy('d')).toMatch(/NOW SOS/);
   });
 
+  it('is first aid when the word is cut by the end of a part and the rest of the text never comes', async () => {
+    await line.hearsParts(worker, '42 2/4 please help S', '42 3/4 OS now');
+    expect(line.heardBy('d')).toMatch(/NOW SOS/);
+  });
+
+  it('is no alarm where only parts that are not neighbours would make the word', async () => {
+    await line.hearsParts(worker, '42 1/3 she takes S', '42 3/3 OS');
+    expect(line.heardBy('d')).not.toMatch(/SOS/);
+  });
+
+  it('from a phone that nobody knows gets one answer, and first aid when a part says SOS', async () => {
+    const stranger = { ...person('x', 'worker', ['sms']), id: 'x' };
+    const to = () => line.sms.asked.filter((one) => one.to.address === stranger.addresses[0]!.address);
+    await line.hearsParts(stranger, '7 1/3 hello ', '7 2/3 dear ', '7 3/3 line');
+    expect(to()).toHaveLength(1);
+    await line.hearsParts(stranger, '8 2/3 SOS');
+    expect(to().at(-1)?.text).toMatch(/FAINT: lie flat/);
+  });
+
   it('of which a part stayed away while its sender was off the line is not joined with a later one', async () => {
     await line.says(worker, 'NEW', 'AK 1982 F');
     await line.hearsParts(worker, '42 1/2 DOCTOR about the man of March: ');

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { LinkFacts, LinkState, Parked } from '../../src/line/ports.ts';
-import { type HealthParts, healthOf, lateAtMostMs } from '../../src/observe/health.ts';
+import { type HealthParts, healthOf, lateAtMostMs, unreadableForMs } from '../../src/observe/health.ts';
 
 const now = Date.UTC(2030, 2, 4, 8);
 const quiet: LinkFacts = { sent: [], heardAt: null, waitingSince: null, credit: null };
@@ -12,6 +12,7 @@ function healthWith(
   store: Partial<HealthParts['store']>,
   links: Readonly<Record<string, LinkState>> = {},
   database: string | null = null,
+  unreadable: ReturnType<NonNullable<HealthParts['unreadable']>> = { count: 0, lastAt: null },
 ) {
   return healthOf({
     store: {
@@ -24,6 +25,7 @@ function healthWith(
     },
     clock: { now: () => now },
     links: new Map(Object.entries(links).map(([name, state]) => [name, () => state])),
+    unreadable: () => unreadable,
     database,
   });
 }
@@ -53,6 +55,15 @@ describe('health', () => {
     ['doubtful', false],
   ] as const)('a link that is %s', async (state, ok) => {
     expect(await healthWith({}, { telegram: 'ok', sms: state })).toMatchObject({ ok, links: { sms: { state } } });
+  });
+
+  it.each([
+    ['none came', 0, null, true],
+    ['one came a minute ago', 7, 60_000, false],
+    ['the last one came hours ago', 7, unreadableForMs + 1, true],
+  ])('calls of the gateway that cannot be read: %s', async (_what, count, ago, ok) => {
+    const found = await healthWith({}, {}, null, { count, lastAt: ago === null ? null : now - ago });
+    expect(found).toMatchObject({ ok, unreadableCalls: { count, lastAgoMs: ago } });
   });
 
   it('tells how long texts of each lane wait, and when each link was last in touch', async () => {

@@ -42,6 +42,7 @@ export class SmallLine {
   restoredAt: number | null = null;
   codesIssued = 0;
   private events = 0;
+  private quotedToken: string | null = null;
 
   constructor(...roster: Person[]) {
     this.roster = roster;
@@ -55,6 +56,14 @@ export class SmallLine {
   }
 
   /** A tap on a button. */
+  /** Somebody replies to a message: the one with the question that this token names, or with none. */
+  quote(from: string, token: string | null, text: string): StepResult {
+    this.quotedToken = token;
+    const result = this.text(from, text);
+    this.quotedToken = null;
+    return result;
+  }
+
   tap(from: string, token: string, reply: string): StepResult {
     const sender = this.roster.find((one) => one.id === from)!;
     return this.take({ ...this.base(), kind: 'tap', from: sender.addresses[0]!, token, reply }, sender);
@@ -115,6 +124,7 @@ export class SmallLine {
       tagsInUse: [...this.questions.values()].filter((one) => one.answeredAt === null).map((one) => one.tag),
       invitation: this.invitation,
       handedAt: {},
+      quotedToken: this.quotedToken,
       doings: [],
       firstAidGiven: false,
       restoredAt: this.restoredAt,

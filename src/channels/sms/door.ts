@@ -1,32 +1,35 @@
 /** What the gateway calls: a text came in, a report on one of ours. */
+import { createHash } from 'node:crypto';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import type { Handled } from '../../line/handle.ts';
 import type { Clock, Log } from '../../line/ports.ts';
-import type { Prefixes } from './addresses.ts';
-import { type PartOf, readInbound, textAtMost } from './inbound.ts';
+import { type Country, lacksCountry, type Prefixes, roundNumber } from './addresses.ts';
+import { bodyKindOf, type CallFields, type Fields, fieldsOfQuery, firstOf, readBody } from './call-fields.ts';
+import { type InboundText, readInbound } from './inbound.ts';
 import type { LinkClock } from './link-clock.ts';
 import type { GatewayMapping } from './mapping.ts';
 import { idOfReference, isSecret, secretOf } from './secrets.ts';
+import { lookAt, statusOf, type Unread, type UnreadableCall } from './unreadable.ts';
 
 /** What the door needs of the line. */
 export interface SmsHearing {
   /** Resolves once the text is durable. */
-  hear(text: {
-    readonly from: string;
-    readonly id: string;
-    readonly moreKeys: readonly string[];
-    readonly text: string;
-    readonly networkAt: number | null;
-    readonly part: PartOf | null;
-  }): Promise<Handled>;
+  hear(text: InboundText): Promise<Handled>;
   /** Moves the status of one of our texts forward. */
   report(id: string, status: 'sent' | 'delivered' | 'failed'): Promise<unknown>;
+  /** A call could not be read. False: the coordinators could not be told of it. */
+  unreadable(call: UnreadableCall): Promise<boolean>;
+  /** A text was heard from a number that does not say its country, so that its sender gets no answer. */
+  unknownForm(from: string): Promise<unknown>;
 }
 
 export interface DoorOptions {
   readonly mapping: GatewayMapping;
   readonly secrets: readonly string[];
   readonly prefixes: Prefixes;
+  readonly country: Country | null;
+  /** Our own number. */
+  readonly own: string;
   /** Texts may come by GET too: they then stand in logs of whatever passes them on. */
   readonly allowGet: boolean;
   readonly linkClock: LinkClock;
@@ -35,69 +38,115 @@ export interface DoorOptions {
   readonly line: SmsHearing;
 }
 
-/** Largest body, bytes: four octets a character. */
-const bodyAtMost = textAtMost * 4;
+/** Largest body, bytes: a longest text as JSON writes it at worst, or a list of many. */
+const bodyAtMost = 120_000;
 
 /** Answers calls below `/sms/`; false for any other path. */
 export type Door = (request: IncomingMessage, response: ServerResponse) => Promise<boolean>;
 
+/** One call, its secret shown. */
+interface Call {
+  readonly isReport: boolean;
+  readonly query: string;
+  readonly body: Buffer;
+}
+
 /**
- * 200 only after the text is durably stored, since nothing else stops a gateway's retries; 503 when it could not be
- * stored, so that it comes again. A call without the secret learns nothing but 403.
+ * 200 only after all that a call brought is durably stored, since nothing else stops a gateway's retries; 503 when it
+ * could not be stored, so that it comes again; what cannot be read is answered by `statusOf` and told to people. A call
+ * without the secret learns nothing but 403.
  */
 export function smsDoor(options: DoorOptions): Door {
   return async (request, response) => {
     // Cut by hand: the parser of addresses throws on what anybody may send as one (`//`).
     const [path = '', query = ''] = (request.url ?? '').split(/\?(.*)/s);
     if (path !== '/sms/in' && path !== '/sms/report') return false;
-    const isReport = path === '/sms/report';
-    const { method } = request;
-    if (method !== 'POST' && !(method === 'GET' && (isReport || options.allowGet))) {
-      answer(response, 405);
-      return true;
-    }
-    const body = await bodyOf(request);
-    if (body === null) {
-      answer(response, 413);
-      return true;
-    }
-    const parameters = new URLSearchParams(query);
-    const isForm = /^application\/x-www-form-urlencoded\b/.test(request.headers['content-type'] ?? '');
-    if (isForm) for (const [name, value] of new URLSearchParams(body)) parameters.append(name, value);
-    if (!isSecret(secretOf(request, parameters), options.secrets)) {
-      options.log.write('warn', 'sms-call-refused', { channel: 'sms', code: 'secret' });
-      answer(response, 403);
-      return true;
-    }
-    answer(
-      response,
-      await (isReport ? takeReport(options, parameters) : takeText(options, parameters, isForm ? '' : body)),
-    );
+    answer(response, await statusFor(options, request, path === '/sms/report', query));
     return true;
   };
 }
 
-async function takeText(options: DoorOptions, parameters: URLSearchParams, body: string): Promise<number> {
-  const { clock, log } = options;
-  const now = clock.now();
-  const read = readInbound(options.mapping, parameters, body, options.prefixes, now);
-  if (!read.ok) {
-    // 200: such a call is no better the next time.
-    log.write('warn', 'sms-call-unreadable', { channel: 'sms', code: read.why });
-    return 200;
+async function statusFor(
+  options: DoorOptions,
+  request: IncomingMessage,
+  isReport: boolean,
+  query: string,
+): Promise<number> {
+  const { mapping, secrets, log, allowGet } = options;
+  const { body, whole } = await bodyOf(request);
+  const call = { isReport, query, body };
+  const byAddress = fieldsOfQuery(query);
+  const contentType = request.headers['content-type'] ?? '';
+  const kind = bodyKindOf(contentType, body.toString('latin1', 0, 100), isReport || mapping.inbound.text !== null);
+  const each = (isReport ? mapping.report : mapping.inbound).each;
+  const read = whole ? await readBody(kind, body, contentType, each) : null;
+  const known = isSecret(secretOf(request, firstOf(byAddress, ...(read ? [read.whole] : []))), secrets);
+  const byMethod = request.method === 'POST' || (request.method === 'GET' && (isReport || allowGet));
+  if (!byMethod) return known ? unread(options, call, 'method') : statusOf.method;
+  if (!whole) return known ? unread(options, call, 'too-long') : statusOf['too-long'];
+  if (!known) {
+    log.write('warn', 'sms-call-refused', { channel: 'sms', code: 'secret' });
+    return 403;
   }
-  const { networkAt } = read.value;
-  options.linkClock.heard(now, networkAt);
-  const trusted = options.linkClock.isTrusted() ? networkAt : null;
-  const handled = await options.line.hear({ ...read.value, networkAt: trusted });
-  return handled === 'failed' ? 503 : 200;
+  if (read === null) return unread(options, call, 'broken');
+  const items = read.items.map((one) => firstOf(byAddress, one));
+  if (isReport) return takeReports(options, call, items);
+  return takeTexts(options, call, items, kind === 'plain' ? body.toString('utf8') : null);
 }
 
-async function takeReport(options: DoorOptions, parameters: URLSearchParams): Promise<number> {
+/** Every text that can be read is heard, whatever is wrong with the others. */
+async function takeTexts(
+  options: DoorOptions,
+  call: Call,
+  items: CallFields['items'],
+  body: string | null,
+): Promise<number> {
+  const { clock, mapping, prefixes, country, linkClock, line } = options;
+  const now = clock.now();
+  const round = (from: string): string => roundNumber(from, prefixes, country);
+  const list = items.length > 1 ? createHash('sha256').update(call.body).digest('base64url') : null;
+  const heard = items.map(async (fields, place): Promise<Unread | Handled> => {
+    // The same list comes again when one of its texts could not be taken.
+    const read = readInbound(mapping, fields, body, round, list === null ? String(now) : `${list}\n${place}`);
+    if (!read.ok) return read.why;
+    const { from, networkAt } = read.value;
+    linkClock.heard(now, networkAt);
+    const handled = await line.hear({ ...read.value, networkAt: linkClock.isTrusted() ? networkAt : null });
+    if (handled === 'done' && lacksCountry(from)) await line.unknownForm(from);
+    return handled;
+  });
+  const outcomes = await Promise.all(heard);
+  const why = outcomes.find((one): one is Unread => one in statusOf);
+  const status = why === undefined ? 200 : await unread(options, call, why);
+  return outcomes.includes('failed') ? 503 : status;
+}
+
+/** Counts the call, tells of it, and gives what the gateway is answered. */
+async function unread(options: DoorOptions, call: Call, why: Unread): Promise<number> {
+  const { prefixes, country, own, log, line } = options;
+  log.write('warn', 'sms-call-unreadable', { channel: 'sms', code: why });
+  const round = (from: string): string => roundNumber(from, prefixes, country);
+  const seen = lookAt(why, call.query, call.body.toString('utf8'), { round, prefixes, own });
+  // A report holds no words of anybody.
+  const told = await line.unreadable(call.isReport ? { ...seen, sos: false } : seen);
+  return told ? statusOf[why] : 503;
+}
+
+async function takeReports(options: DoorOptions, call: Call, items: CallFields['items']): Promise<number> {
+  const statuses = await Promise.all(items.map((fields) => takeReport(options, fields)));
+  if (statuses.includes(503)) return 503;
+  return statuses.includes(null) ? unread(options, call, 'reference') : 200;
+}
+
+/** What one report is answered; null when it names no text at all. */
+async function takeReport(options: DoorOptions, fields: Fields): Promise<number | null> {
   const { report } = options.mapping;
-  const id = idOfReference(parameters.get(report.reference) ?? '', options.secrets);
-  const word = parameters.get(report.status) ?? '';
+  const reference = fields.value(report.reference);
+  if (reference === null) return null;
+  const id = idOfReference(reference, options.secrets);
+  const word = fields.value(report.status) ?? '';
   if (id === null) {
+    // Not made by us: it is no better the next time, and none of our texts is concerned.
     options.log.write('warn', 'sms-report-unknown', { channel: 'sms' });
     return 200;
   }
@@ -121,16 +170,16 @@ async function takeReport(options: DoorOptions, parameters: URLSearchParams): Pr
   }
 }
 
-/** The body as text, or null when it is larger than any text. */
-async function bodyOf(request: IncomingMessage): Promise<string | null> {
+/** The body, or as much of it as is looked at. */
+async function bodyOf(request: IncomingMessage): Promise<{ readonly body: Buffer; readonly whole: boolean }> {
   const parts: Buffer[] = [];
   let size = 0;
   for await (const part of request as AsyncIterable<Buffer>) {
     size += part.length;
-    if (size > bodyAtMost * 4) return null;
     if (size <= bodyAtMost) parts.push(part);
+    if (size > bodyAtMost * 4) break;
   }
-  return size > bodyAtMost ? null : Buffer.concat(parts).toString('utf8');
+  return { body: Buffer.concat(parts), whole: size <= bodyAtMost };
 }
 
 /** Without a body: some gateways send what they get back to the phone. */

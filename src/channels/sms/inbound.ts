@@ -1,7 +1,9 @@
 /** A call of the gateway with a text from a phone, as the line hears it. */
 import { createHash } from 'node:crypto';
-import { type Prefixes, roundNumber } from './addresses.ts';
+import type { Fields } from './call-fields.ts';
+import { instantOf } from './instant.ts';
 import type { GatewayMapping } from './mapping.ts';
+import { type PartOf, partOf } from './part-header.ts';
 
 export interface InboundText {
   readonly from: string;
@@ -15,51 +17,53 @@ export interface InboundText {
   readonly part: PartOf | null;
 }
 
-/** `reference`: the same for all parts of a text. `number`: from 1. */
-export interface PartOf {
-  readonly reference: string;
-  readonly number: number;
-  readonly total: number;
-}
-
 export type ReadInbound =
   | { readonly ok: true; readonly value: InboundText }
-  | { readonly ok: false; readonly why: 'no-sender' | 'bad-id' | 'too-long' };
+  | { readonly ok: false; readonly why: 'sender' | 'text' };
 
 /** Longest id of a gateway, characters. */
 const idAtMost = 120;
 /** Longest text taken, characters: ten parts and to spare. What is longer is no text of a phone. */
 export const textAtMost = 10_000;
 
+/** Longest number or name of a sender, characters. */
+const senderAtMost = 60;
+
+/** The key of a text by the gateway's id. One that is too long or not plain is shortened: no text is lost for its id. */
+export function keyOfId(id: string): string {
+  return id.length > idAtMost || /[^\x20-\x7e]/.test(id) ? `sms:${hashOf(id)}` : `sms:${id}`;
+}
+
 /**
- * Reads the call. Without an id of the gateway, sender, time and text are the key, and where the time is missing too
- * the call cannot be told from its repetition: then `at`, the instant of its arrival, stands for it.
+ * Reads one text of a call. `body`: the text where the mapping names no field for it; null = it must have come in one.
+ * Without an id of the gateway, sender, time and text are the key, and where the time is missing too the text cannot be
+ * told from its repetition: then `otherwise` stands for it.
  */
 export function readInbound(
   mapping: GatewayMapping,
-  parameters: URLSearchParams,
-  body: string,
-  prefixes: Prefixes,
-  at: number,
+  fields: Fields,
+  body: string | null,
+  round: (from: string) => string,
+  otherwise: string,
 ): ReadInbound {
   const { inbound } = mapping;
-  const value = (name: string | null): string => (name === null ? '' : (parameters.get(name) ?? ''));
+  const value = (name: string | null): string => (name === null ? '' : (fields.value(name) ?? ''));
   const sender = value(inbound.from);
-  if (sender.trim() === '' || sender.length > 60) return { ok: false, why: 'no-sender' };
-  const from = roundNumber(sender, prefixes);
-  const text = inbound.text === null ? body : value(inbound.text);
-  if (text.length > textAtMost) return { ok: false, why: 'too-long' };
-  const given = value(inbound.id);
-  if (given.length > idAtMost || /[^\x20-\x7e]/.test(given)) return { ok: false, why: 'bad-id' };
+  if (sender.trim() === '' || sender.length > senderAtMost) return { ok: false, why: 'sender' };
+  const given = inbound.text === null ? body : fields.value(inbound.text);
+  if (given === null) return { ok: false, why: 'text' };
+  const from = round(sender);
+  const text = given.slice(0, textAtMost);
+  const id = value(inbound.id);
   const networkAt = instantOf(value(inbound.time), inbound.timeUnit);
-  const part = partOf(value(inbound.header));
+  const part = partOf(inbound.header === null ? '' : (fields.octets(inbound.header) ?? ''));
   const mark = part ? `\n${part.reference} ${part.number}/${part.total}` : '';
-  const twin = hashOf(`${from}\n${networkAt ?? at}\n${text}${mark}`);
+  const twin = hashOf(`${from}\n${networkAt ?? otherwise}\n${text}${mark}`);
   return {
     ok: true,
     value: {
       from,
-      id: given === '' ? `sms:${twin}` : `sms:${given}`,
+      id: id === '' ? `sms:${twin}` : keyOfId(id),
       moreKeys: networkAt === null ? [] : [`sms-twin:${twin}`],
       text,
       networkAt,
@@ -68,30 +72,6 @@ export function readInbound(
   };
 }
 
-function instantOf(text: string, unit: 'seconds' | 'milliseconds'): number | null {
-  if (!/^\d{1,14}$/.test(text)) return null;
-  const at = Number(text) * (unit === 'seconds' ? 1000 : 1);
-  return at > 0 ? at : null;
-}
-
 function hashOf(text: string): string {
   return createHash('sha256').update(text).digest('base64url').slice(0, 32);
-}
-
-/**
- * Element 00 or 08 of the header: one part of several (3GPP TS 23.040, sections 9.2.3.24.1 and 9.2.3.24.8; written as
- * hexadecimal, with or without %). One whose numbers cannot be is passed over, as there.
- */
-function partOf(header: string): PartOf | null {
-  const octets = (header.replace(/%/g, '').match(/[0-9a-f]{2}/gi) ?? []).map((one) => Number.parseInt(one, 16));
-  for (let place = 1; place + 1 < octets.length; place += 2 + octets[place + 1]!) {
-    const [element, length] = [octets[place], octets[place + 1]!];
-    const isShort = element === 0x00 && length === 3;
-    if (!isShort && !(element === 0x08 && length === 4)) continue;
-    const own = octets.slice(place + 2, place + 2 + length);
-    const [total = 0, number = 0] = own.slice(-2);
-    if (own.length < length || total < 2 || number < 1 || number > total) continue;
-    return { reference: own.slice(0, -2).join('.'), number, total };
-  }
-  return null;
 }

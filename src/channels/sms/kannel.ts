@@ -7,7 +7,16 @@ import type { GatewayMapping } from './mapping.ts';
  */
 export const kannel: GatewayMapping = {
   name: 'kannel',
-  inbound: { from: 'from', to: 'to', id: 'id', time: 'time', timeUnit: 'seconds', text: null, header: 'udh' },
+  inbound: {
+    each: null,
+    from: 'from',
+    to: 'to',
+    id: 'id',
+    time: 'time',
+    timeUnit: 'seconds',
+    text: null,
+    header: 'udh',
+  },
   // `%t %l [SMSC:%i] [id:%I] [from:%p] [to:%P] [len:%L]` behind the log's own time. The second time is the network's, in
   // UTC, and the id the one of the call, as observed; a text thrown away for lack of room stands there as DROPPED.
   accessLog: {
@@ -15,6 +24,7 @@ export const kannel: GatewayMapping = {
     time: 'written',
   },
   report: {
+    each: null,
     reference: 'ref',
     status: 'status',
     statusHole: '%d',

@@ -6,23 +6,23 @@ import type { GatewayMapping } from './mapping.ts';
 const words = z.array(z.string());
 const statuses = z.array(z.number().int().min(100).max(599));
 const name = z.string().min(1);
+const timeUnits = z.enum(['seconds', 'milliseconds', 'written']);
 
 const schema = z.strictObject({
   name,
   inbound: z.strictObject({
+    each: name.nullable().default(null),
     from: name,
     to: name.nullable(),
     id: name.nullable(),
     time: name.nullable(),
-    timeUnit: z.enum(['seconds', 'milliseconds']),
+    timeUnit: timeUnits,
     text: name.nullable(),
     header: name.nullable(),
   }),
-  accessLog: z
-    .strictObject({ line: name, time: z.enum(['written', 'seconds', 'milliseconds']) })
-    .nullable()
-    .default(null),
+  accessLog: z.strictObject({ line: name, time: timeUnits }).nullable().default(null),
   report: z.strictObject({
+    each: name.nullable().default(null),
     reference: name,
     status: name,
     statusHole: z.string(),

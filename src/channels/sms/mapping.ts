@@ -1,5 +1,6 @@
 /** How one gateway names things. A further gateway is one such value; nothing else of the channel changes. */
 import type { Lane } from '../../conversation/effect.ts';
+import type { TimeUnit } from './instant.ts';
 
 /** What a gateway can be told about a text. */
 export type SendField =
@@ -21,18 +22,23 @@ export interface AccessLog {
   /** Regular expression of such a line, with groups `time` (the network's), `id`, `from`, and `size` where it stands there. */
   readonly line: string;
   /** Epoch seconds or milliseconds, or written (`2030-03-04 08:00:00`, UTC unless it names its zone). */
-  readonly time: 'written' | 'seconds' | 'milliseconds';
+  readonly time: TimeUnit;
 }
 
 export interface GatewayMapping {
   readonly name: string;
-  /** Names of the parameters of a call with a text from a phone; null = the gateway does not say. */
+  /**
+   * Names of the fields of a call with a text from a phone; null = the gateway does not say. They are looked for in the
+   * address, then in the body (form, multipart or JSON). In JSON a name is a path (`data.0.from`).
+   */
   readonly inbound: {
+    /** Path of a list in JSON that holds several texts; the other paths then begin at each. Null = one text, or a bare list. */
+    readonly each: string | null;
     readonly from: string;
     readonly to: string | null;
     readonly id: string | null;
     readonly time: string | null;
-    readonly timeUnit: 'seconds' | 'milliseconds';
+    readonly timeUnit: TimeUnit;
     /** Null = the body of the call is the text. */
     readonly text: string | null;
     /** Holds the header of a part (3GPP TS 23.040, user data header) where parts come unjoined. */
@@ -42,6 +48,8 @@ export interface GatewayMapping {
   readonly accessLog: AccessLog | null;
   /** Names in a call with a delivery report, and the status words by what they mean. Unknown words change nothing. */
   readonly report: {
+    /** As with texts. */
+    readonly each: string | null;
     readonly reference: string;
     readonly status: string;
     /** What stands in the report address for the gateway to put the status in. */

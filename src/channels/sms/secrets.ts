@@ -1,6 +1,7 @@
 /** Shared secrets of the gateway, and references that nobody can guess. */
 import { createHash, createHmac, timingSafeEqual } from 'node:crypto';
 import type { IncomingMessage } from 'node:http';
+import type { Fields } from './call-fields.ts';
 
 const digest = (text: string): Buffer => createHash('sha256').update(text).digest();
 
@@ -21,8 +22,8 @@ export function isSecret(given: string | null, valid: readonly string[]): boolea
   return found;
 }
 
-/** The secret of a call: header, basic authentication (any user), or parameter. Null = none was given. */
-export function secretOf(request: IncomingMessage, parameters: URLSearchParams): string | null {
+/** The secret of a call: header, basic authentication (any user), or field. Null = none was given. */
+export function secretOf(request: IncomingMessage, fields: Fields): string | null {
   const header = request.headers['x-neckline-secret'];
   if (typeof header === 'string') return header;
   const basic = /^Basic ([A-Za-z0-9+/=]+)$/.exec(request.headers.authorization ?? '');
@@ -30,7 +31,7 @@ export function secretOf(request: IncomingMessage, parameters: URLSearchParams):
     const pair = Buffer.from(basic[1]!, 'base64').toString('utf8');
     return pair.slice(pair.indexOf(':') + 1);
   }
-  return parameters.get('secret');
+  return fields.value('secret');
 }
 
 const macOf = (id: string, secret: string): string =>

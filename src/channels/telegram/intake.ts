@@ -39,7 +39,7 @@ export function intakeOf(parts: IntakeParts): Take {
     const from = { channel: 'telegram', address: heard.user };
     switch (heard.kind) {
       case 'text':
-        return line.hearText(from, heard.id, heard.text, heard.at);
+        return line.hearText(from, heard.id, heard.text, heard.at, [], heard.quoted);
       case 'tap':
         return line.hearTap(from, heard.id, heard.token, heard.reply);
       case 'unreadable':

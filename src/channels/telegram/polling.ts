@@ -4,7 +4,7 @@ import { backoffMs } from '../../line/backoff.ts';
 import type { Log } from '../../line/ports.ts';
 import { type Fault, faultOf } from './api.ts';
 import type { Take } from './intake.ts';
-import { allowedUpdates, senderOf, updateIdOf } from './update.ts';
+import { allowedUpdates, callsForHelp, senderOf, updateIdOf } from './update.ts';
 
 export interface PollingParts {
   readonly api: Api;
@@ -90,10 +90,23 @@ function pauseAfter(fault: Fault, failures: number, pauseMs: number): number {
 }
 
 /**
- * Takes a batch: one person's updates one after the other, those of different people together. Null: all are stored; else
- * the number of the first one that is not. Nothing of a person is taken after something of theirs that was not stored.
+ * Takes a batch, calls for help before everything else. Null: all are stored; else the number of the first one that is
+ * not. Nothing of a person is taken after something of theirs that was not stored.
  */
 async function takeAll(take: Take, updates: readonly unknown[]): Promise<number | null> {
+  const urgent = updates.filter(callsForHelp);
+  const failed = await takeEach(take, urgent);
+  const waiting = new Set(failed.map(senderOf));
+  const others = updates.filter((one) => !urgent.includes(one) && !waiting.has(senderOf(one)));
+  const open = [...failed, ...(await takeEach(take, others))];
+  // Of whom something waits, all that was left out comes again with it.
+  const left = updates.filter((one) => waiting.has(senderOf(one)) && !urgent.includes(one));
+  const numbers = [...open, ...left].map(updateIdOf).filter((one) => one !== null);
+  return numbers.length === 0 ? null : Math.min(...numbers);
+}
+
+/** One person's updates one after the other, those of different people together. Gives each person's first that is not stored. */
+async function takeEach(take: Take, updates: readonly unknown[]): Promise<readonly unknown[]> {
   const groups = new Map<string, unknown[]>();
   for (const update of updates) {
     const sender = senderOf(update) ?? '';
@@ -102,13 +115,12 @@ async function takeAll(take: Take, updates: readonly unknown[]): Promise<number 
   const open = await Promise.all(
     [...groups.values()].map(async (group) => {
       for (const update of group) {
-        if (!(await take(update))) return updateIdOf(update);
+        if (!(await take(update))) return [update];
       }
-      return null;
+      return [];
     }),
   );
-  const numbers = open.filter((one) => one !== null);
-  return numbers.length === 0 ? null : Math.min(...numbers);
+  return open.flat();
 }
 
 function nextOffset(updates: readonly unknown[]): number | undefined {

@@ -1,6 +1,7 @@
 /** What came from Telegram, read without trust: whoever knows the webhook's secret could send anything. */
 import type { Message } from 'grammy/types';
 import type { SentPicture, Unreadable } from '../../conversation/event.ts';
+import { saysSos } from '../../conversation/plain-words.ts';
 import { carriedBy } from './buttons.ts';
 
 /** Kinds of updates that are asked for. */
@@ -27,8 +28,14 @@ interface Beside {
 }
 
 export type Heard =
-  | (From & { readonly kind: 'text'; readonly text: string; readonly at: number | null })
-  /** No text of its own; `words`: its caption, or the changed words. */
+  /** `quoted`: the message of the bot's that it is a reply to; null = none. */
+  | (From & {
+      readonly kind: 'text';
+      readonly text: string;
+      readonly at: number | null;
+      readonly quoted: string | null;
+    })
+  /** No text of its own; `words`: its caption, or the changed or passed on words. */
   | (From & {
       readonly kind: 'unreadable';
       readonly why: Unreadable;
@@ -57,7 +64,14 @@ const carried: readonly (readonly [name: string, why: Unreadable])[] = [
   ['poll', 'other'],
   ['dice', 'other'],
   ['story', 'other'],
+  ['checklist', 'other'],
+  ['game', 'other'],
+  ['invoice', 'other'],
+  ['giveaway', 'other'],
 ];
+
+/** What marks a message as passed on from somewhere, in this and in older versions of the interface. */
+const forwardMarks = ['forward_origin', 'forward_date', 'forward_from', 'forward_from_chat', 'forward_sender_name'];
 
 type Unknown = Readonly<Record<string, unknown>>;
 
@@ -80,6 +94,19 @@ export function senderOf(update: unknown): string | null {
   const of = record(update);
   const part = record(of?.message) ?? record(of?.edited_message) ?? record(of?.callback_query);
   return userOf(record(part?.from));
+}
+
+/** True for an update that calls for help, by words, under a picture, or by a button: it is taken before all others. */
+export function callsForHelp(update: unknown): boolean {
+  const of = record(update);
+  const message = record(of?.message) ?? record(of?.edited_message);
+  const carries = [message?.text, message?.caption, carriedReply(words(record(of?.callback_query)?.data))];
+  return carries.some((one) => saysSos(words(one)));
+}
+
+function carriedReply(data: string): string {
+  const by = carriedBy(data);
+  return by?.kind === 'answer' ? by.reply : '';
 }
 
 /** A person's id; bots are no persons. */
@@ -127,8 +154,19 @@ function readMessage(message: Unknown, from: From): Heard | null {
     };
   }
   if (typeof message.text !== 'string') return null;
+  // Somebody else's words, or older ones: no answer to anything.
+  if (forwardMarks.some((name) => message[name] !== undefined)) {
+    return { ...from, kind: 'unreadable', why: 'forwarded', words: message.text, beside: {} };
+  }
   const at = typeof message.date === 'number' && message.date > 0 ? message.date * 1000 : null;
-  return { ...from, kind: 'text', text: plain(message.text), at };
+  return { ...from, kind: 'text', text: plain(message.text), at, quoted: quotedIn(message) };
+}
+
+/** Number of the bot's message that this one is a reply to; one's own messages are no questions. */
+function quotedIn(message: Unknown): string | null {
+  const quoted = record(message.reply_to_message);
+  const id = quoted?.message_id;
+  return record(quoted?.from)?.is_bot === true && Number.isSafeInteger(id) ? String(id) : null;
 }
 
 /** A photo comes in several sizes: the name of the largest, by which it can be sent on without being fetched. */

@@ -11,6 +11,7 @@ import { lately } from './0006-lately.ts';
 import { rosterChanges } from './0007-roster-changes.ts';
 import { patients } from './0008-patients.ts';
 import { places } from './0009-places.ts';
+import { quoted } from './0011-quoted.ts';
 
 /** All migrations by name; a name never changes once it was released. */
 function migrationsFor(dialect: Dialect): Record<string, Migration> {
@@ -24,6 +25,7 @@ function migrationsFor(dialect: Dialect): Record<string, Migration> {
     '0007-roster-changes': rosterChanges(dialect),
     '0008-patients': patients(dialect),
     '0009-places': places(dialect),
+    '0011-quoted': quoted,
   };
 }
 

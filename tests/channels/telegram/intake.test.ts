@@ -20,8 +20,15 @@ class Ear {
   answers: Handled[] = [];
   open = 0;
   mostOpen = 0;
-  async hearText(from: { address: string }, id: string, text: string, at: number | null): Promise<Handled> {
-    return this.note(`${from.address} ${id} ${text} ${at}`);
+  async hearText(
+    from: { address: string },
+    id: string,
+    text: string,
+    at: number | null,
+    _moreKeys: readonly string[] = [],
+    quoted: string | null = null,
+  ): Promise<Handled> {
+    return this.note(`${from.address} ${id} ${text} ${at}${quoted === null ? '' : ` on ${quoted}`}`);
   }
   async hearTap(from: { address: string }, id: string, mark: string, reply: string): Promise<Handled> {
     return this.note(`${from.address} ${id} [${mark}] ${reply}`);
@@ -118,6 +125,60 @@ describe('polling', () => {
     listen();
     await until(() => server.pending() === 0);
     expect(ear.heard.map((one) => one.split(' ')[2]).slice(0, 2)).toEqual(['other', 'first']);
+  });
+
+  it("a call for help among a hundred waiting updates is handed over before all of them, its own sender's too", async () => {
+    open();
+    for (let user = 1; user <= 48; user += 1) server.write(user, 'a');
+    server.write(1, 'b');
+    const shown = { id: 900, chat: '3', text: 'q', photo: null, markup: null };
+    server.tap(3, shown, 'a|abc/1|SOS');
+    for (let user = 50; user <= 97; user += 1) server.write(user, 'a');
+    server.write(1, 'SOS');
+    server.push({ message: { ...server.base(99), photo: [], caption: 'SOS' } });
+    listen();
+    await until(() => server.pending() === 0);
+    expect(ear.heard).toHaveLength(100);
+    expect(
+      ear.heard
+        .slice(0, 3)
+        .map((one) => one.split(' ')[0])
+        .sort(),
+    ).toEqual(['1', '3', '99']);
+    expect(ear.heard.slice(0, 3).every((one) => one.includes('SOS'))).toBe(true);
+    const own = ear.heard.filter((one) => one.startsWith('1 ')).map((one) => one.split(' ')[2]);
+    expect(own).toEqual(['SOS', 'a', 'b']);
+  });
+
+  it('a call for help that could not be stored comes again, and what else its sender wrote waits for it', async () => {
+    open();
+    ear.answers = ['failed'];
+    server.write(7001, 'first');
+    server.write(7002, 'other');
+    server.write(7001, 'SOS');
+    listen();
+    await until(() => server.pending() === 0);
+    expect(ear.heard.map((one) => one.split(' ')[2]).slice(0, 3)).toEqual(['other', 'SOS', 'first']);
+  });
+
+  it('nothing is confirmed before all that came earlier is stored, though a later call for help is', async () => {
+    open();
+    ear.answers = ['done', 'failed'];
+    const first = server.write(7001, 'first');
+    server.write(7002, 'SOS');
+    listen();
+    await until(() => server.pending() === 0);
+    const offsets = server.calls.flatMap((one) => (one.method === 'getUpdates' ? [one.payload.offset] : []));
+    expect(offsets).toContain(first);
+    expect(ear.heard.map((one) => one.split(' ')[2])).toEqual(expect.arrayContaining(['SOS', 'first']));
+  });
+
+  it('a reply to a message of the bot names that message', async () => {
+    open();
+    listen();
+    const reply_to_message = { ...server.base(7001), message_id: 41, from: { id: 55, is_bot: true } };
+    await server.taken(server.write(7001, '1', { reply_to_message }));
+    expect(ear.heard[0]).toMatch(/ on 41$/);
   });
 
   it('people are heard together, one person one after the other', async () => {

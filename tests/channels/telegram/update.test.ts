@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readUpdate } from '../../../src/channels/telegram/update.ts';
+import { callsForHelp, readUpdate } from '../../../src/channels/telegram/update.ts';
 import { runs } from '../../support/runs.ts';
 
 const from = { id: 7001, is_bot: false, first_name: 'X' };
@@ -24,6 +24,7 @@ describe('an update', () => {
       kind: 'text',
       text: heard,
       at: 100_000,
+      quoted: null,
     });
   });
 
@@ -34,9 +35,52 @@ describe('an update', () => {
     ['document', 'other'],
     ['sticker', 'other'],
     ['location', 'other'],
+    ['contact', 'other'],
+    ['video_note', 'picture'],
+    ['audio', 'voice'],
+    ['checklist', 'other'],
   ])('with a %s is %s', (name, why) => {
     const heard = readUpdate(message({ [name]: {}, caption: 'SOS' }), '55');
     expect(heard).toMatchObject({ kind: 'unreadable', why, words: 'SOS', id: 'tg:55:9' });
+  });
+
+  it.each([
+    ['of the bot', { message_id: 41, from: { id: 55, is_bot: true } }, '41'],
+    ['of their own', { message_id: 41, from }, null],
+    ['without a number', { message_id: 'x', from: { id: 55, is_bot: true } }, null],
+    ['of nobody', { message_id: 41 }, null],
+    ['of what is none', 'x', null],
+  ])('sent as a reply to a message %s', (_whose, reply_to_message, quoted) => {
+    expect(readUpdate(message({ text: '1', reply_to_message }), '55')).toMatchObject({ kind: 'text', quoted });
+  });
+
+  it.each([
+    ['now', { forward_origin: { type: 'hidden_user', sender_user_name: 'X', date: 1 } }],
+    ['formerly', { forward_date: 1, forward_from: from }],
+    ['from somebody who hides', { forward_sender_name: 'X' }],
+    ['from a channel', { forward_from_chat: { id: -1, type: 'channel' } }],
+  ])('that was passed on is no text of its sender, as such are marked %s', (_how, more) => {
+    expect(readUpdate(message({ text: '/start i-1', ...more }), '55')).toMatchObject({
+      kind: 'unreadable',
+      why: 'forwarded',
+      words: '/start i-1',
+    });
+    expect(readUpdate(message({ photo: [], caption: 'SOS', ...more }), '55')).toMatchObject({
+      why: 'picture',
+      words: 'SOS',
+    });
+  });
+
+  it.each([
+    ['a text', message({ text: 'please SOS' }), true],
+    ['a text that was changed', { update_id: 1, edited_message: { text: 'SOS', chat, from } }, true],
+    ['words under a photo', message({ photo: [], caption: 'sos' }), true],
+    ['a button', { update_id: 1, callback_query: { id: 'x', from, data: 'a|abc/1|SOS' } }, true],
+    ['another button', { update_id: 1, callback_query: { id: 'x', from, data: 'a|abc/1|1' } }, false],
+    ['any text', message({ text: 'LIST' }), false],
+    ['nothing', null, false],
+  ])('that calls for help is known before it is read: %s', (_how, update, calls) => {
+    expect(callsForHelp(update)).toBe(calls);
   });
 
   it('of an album is one of several, and says so', () => {
