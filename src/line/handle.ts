@@ -252,6 +252,7 @@ function worldOf(
     strangersToday: from.strangersToday,
     firstAidGiven: from.firstAidGiven,
     doings: from.doings,
+    lost: from.lost,
     restoredAt: restoredAt ?? null,
     codesIssued,
     overview: from.overview,

@@ -8,7 +8,7 @@ import type { SiteStock } from '../case/stock.ts';
 import type { Lane, RosterChange, ShownAsk } from '../conversation/effect.ts';
 import type { Due, LineEvent } from '../conversation/event.ts';
 import type { ConversationState, Question } from '../conversation/state.ts';
-import type { Address, CaseBrief, Doing, Invitation, Overview, Person } from '../conversation/world.ts';
+import type { Address, CaseBrief, Doing, Invitation, Lost, Overview, Person } from '../conversation/world.ts';
 
 /** Milliseconds since 1970 UTC. */
 export type EpochMs = number;
@@ -146,6 +146,8 @@ export interface Loaded {
   readonly overview: Overview | null;
   /** What the person did to cases lately, oldest first; only for a `standing` event that takes a phone off the line. */
   readonly doings: readonly Doing[];
+  /** What the event or the conversation names and does not open. Cases of threads beyond those that are loaded are not lost. */
+  readonly lost: Lost;
 }
 
 /** Everything that one event causes. It is committed together or not at all. */
@@ -280,6 +282,12 @@ export interface Store {
   queues(): Promise<readonly { readonly lane: Lane; readonly texts: number; readonly oldestAt: EpochMs }[]>;
   /** Texts put out since an instant, delivered or not. */
   textsSince(at: EpochMs): Promise<number>;
+
+  /**
+   * Mends a piece of what points to cases that are not there: rows go, and an event lets each conversation let go. `last`
+   * is where the next call goes on, null at the end.
+   */
+  mendSome(after: string, at: EpochMs): Promise<{ readonly mended: number; readonly last: string | null }>;
 
   park(event: LineEvent, code: string, at: EpochMs): Promise<void>;
   parked(): Promise<readonly Parked[]>;

@@ -177,6 +177,10 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
         .select(['c.fold_sealed', ...caseHeadColumns])
         .where('c.earlier_id', 'in', dialect.members(slot('ids'))),
     ),
+    caseEvents: reading<{ case_id: string }, CaseEventsTable>(
+      'caseEvents',
+      db.selectFrom('case_events').selectAll().where('case_id', '=', slot('case_id')).orderBy('sequence'),
+    ),
     caseHead: reading<{ id: string; version: number }, CaseHead>(
       'caseHead',
       db

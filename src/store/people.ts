@@ -11,6 +11,7 @@ import { addressHash } from './keys.ts';
 import { type InvitationRow, slots } from './rows.ts';
 import type { AddressesTable, InvitationsTable, PeopleTable, Tables } from './schema.ts';
 import { openJson, sealJson } from './seal.ts';
+import { ifOpens } from './shut.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 import { StoreError } from './store-error.ts';
 
@@ -163,19 +164,21 @@ export function* invitationFor(
 ): Steps<Invitation | null> {
   for (const row of yield* all(context.hot.invitationOf, { person_id: personId })) {
     const invitation = yield* opened(context, personId, row);
-    if (isLink(invitation) === (kind === 'link')) return invitation;
+    if (invitation && isLink(invitation) === (kind === 'link')) return invitation;
   }
   return null;
 }
 
-/** Opened with its person's key. */
-function* opened(context: Context, personId: string, row: InvitationRow): Steps<Invitation> {
+/** Opened with its person's key; one that does not open invites nobody. */
+function* opened(context: Context, personId: string, row: InvitationRow): Steps<Invitation | null> {
   const key = yield* context.keys.obtain(personKeyId(personId), row.programme_id);
+  const number = ifOpens(() => openJson<string>(key, row.sealed, `invitation:${row.id}`));
+  if (number === null) return null;
   return {
     id: row.id,
     personId: row.person_id,
     programmeId: row.programme_id,
-    number: openJson<string>(key, row.sealed, `invitation:${row.id}`),
+    number,
     validUntil: row.valid_until,
     wrongTries: row.wrong_tries,
     used: row.used === 1,

@@ -23,6 +23,7 @@ import { park, parkedList, parkedStatements } from './parked.ts';
 import { casesAlike } from './patients.ts';
 import { peopleStatements, putPerson } from './people.ts';
 import { Plan } from './plan.ts';
+import { mendSome, pointerFaults, pointerStatements } from './pointers.ts';
 import { recent } from './recent.ts';
 import { refoldSome, refoldStatements } from './refold.ts';
 import { countCases, dropTextPage, overduePage, retentionStatements, throughPages } from './retention.ts';
@@ -146,7 +147,8 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const linkRows = linkStatements(kysely);
   const doubtfulRows = doubtfulStatements(kysely);
   const parkedRows = parkedStatements(kysely);
-  const eraseRows = eraseStatements(kysely);
+  const pointerRows = pointerStatements(kysely, dialect);
+  const eraseRows = { ...eraseStatements(kysely), ...pointerRows };
   const restoreRows = restoreStatements(kysely);
   const wrappingRows = wrappingStatements(kysely);
   const headRows = headStatements(kysely);
@@ -245,9 +247,11 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   };
   const audit = async (): Promise<Verified> => {
     const found = await verifyAll(kysely, contextOn(vault.session(false)));
-    const counts = { cases: found.cases, erased: found.erased.length, faults: found.faults.length };
-    log.write(found.faults.length === 0 ? 'info' : 'error', 'store-verified', counts);
-    return found;
+    const pointers = await pointerFaults(pointerRows, read);
+    const faults = [...found.faults, ...pointers];
+    const counts = { cases: found.cases, erased: found.erased.length, faults: faults.length };
+    log.write(faults.length === 0 ? 'info' : 'error', 'store-verified', counts);
+    return { ...found, faults };
   };
 
   return {
@@ -312,6 +316,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         const rows = yield* all(outboxRows.queues, {});
         return rows.map(({ lane, texts, oldest }) => ({ lane: laneAt(lane), texts: Number(texts), oldestAt: oldest }));
       }),
+    mendSome: (after, at) => write((context) => mendSome(context, pointerRows, after, at)),
     park: (event, code, at) => write((context) => park(context, parkedRows, event, code, at)),
     parked: () => read((context) => parkedList(context, parkedRows)),
     findCase: (programmeId, codeOrId) => findCase(kysely, contextOn(vault.session(false)), programmeId, codeOrId),

@@ -5,7 +5,14 @@ import type { Due, DueWhat, LineEvent } from '../../src/conversation/event.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import { type ConversationState, freshState, type Question } from '../../src/conversation/state.ts';
 import { step } from '../../src/conversation/step.ts';
-import type { Invitation, Person, Role, World } from '../../src/conversation/world.ts';
+import {
+  type Invitation,
+  type Lost,
+  nothingLost,
+  type Person,
+  type Role,
+  type World,
+} from '../../src/conversation/world.ts';
 
 const content = loadContent();
 
@@ -43,6 +50,7 @@ export class SmallLine {
   now = morning;
   restoredAt: number | null = null;
   codesIssued = 0;
+  lost: Lost = nothingLost;
   private events = 0;
 
   constructor(...roster: Person[]) {
@@ -119,6 +127,7 @@ export class SmallLine {
       handedAt: {},
       doings: [],
       firstAidGiven: false,
+      lost: this.lost,
       restoredAt: this.restoredAt,
       codesIssued: this.codesIssued,
       overview: null,
