@@ -13,7 +13,9 @@ import { freshState } from '../conversation/state.ts';
 import { step } from '../conversation/step.ts';
 import type { Person, World } from '../conversation/world.ts';
 import { countSegments } from '../text/segments.ts';
+import { codeOf, placeOf } from './fault-code.ts';
 import type { ChangeSet, CommitOutcome, Loaded, Log, OutboundMessage, Random, Store } from './ports.ts';
+import { setAside } from './set-aside.ts';
 
 /** What became of an event. `failed`: nothing is stored, the provider must deliver it again. */
 export type Handled = 'done' | 'duplicate' | 'parked' | 'failed';
@@ -26,6 +28,8 @@ export interface LineParts {
   readonly log: Log;
   /** When this database was brought back from a backup; absent = never. */
   readonly restoredAt?: number | null;
+  /** Handles again what is kept for a human already: where it fails again, nothing is written. */
+  readonly retries?: boolean;
 }
 
 /** Events in one durable commit at the most. */
@@ -103,7 +107,7 @@ export class Handler {
         else if (outcome === 'conflict' && tries < triesAtMost) again.push(one);
         else if (outcome === 'unavailable') results[one.index] = 'failed';
         else if ((outcome === 'broken' || outcome === 'failed') && tries < 1) again.push(one);
-        else results[one.index] = await this.park(one.event, outcome);
+        else results[one.index] = this.parts.retries ? 'failed' : await setAside(this.parts, one.event, outcome);
       }
       open = again;
     }
@@ -162,18 +166,6 @@ export class Handler {
     }
     return outcomes;
   }
-
-  /** A change that always fails is set aside; where even that cannot be stored, the provider must deliver again. */
-  private async park(event: LineEvent, why: string): Promise<Handled> {
-    try {
-      await this.parts.store.park(event, why, event.at);
-      this.parts.log.write('error', 'event-parked', { event: event.id, kind: event.kind, code: why });
-      return 'parked';
-    } catch (error) {
-      this.parts.log.write('error', 'park-failed', { event: event.id, code: codeOf(error) });
-      return 'failed';
-    }
-  }
 }
 
 /** The marks by which two events would touch the same rows. */
@@ -195,20 +187,6 @@ function withTry(event: LineEvent, tries: number): LineEvent {
   if (tries === 0) return event;
   const seed = event.seed.map((byte, index) => (index === 15 ? (byte + tries) & 255 : byte));
   return { ...event, seed };
-}
-
-function codeOf(error: unknown): string {
-  if (error instanceof Error) {
-    const code = (error as { code?: unknown }).code;
-    return typeof code === 'string' ? code : error.constructor.name;
-  }
-  return 'unknown';
-}
-
-/** File and line of the fault: no words of anybody. */
-function placeOf(error: unknown): string {
-  const stack = error instanceof Error ? (error.stack ?? '') : '';
-  return /([\w-]+\.[jt]s:\d+):\d+\)?$/m.exec(stack)?.[1] ?? '-';
 }
 
 /** Cases of the site that could be of the same patient as one whose patient this step has named; those at hand are left out. */
@@ -305,5 +283,6 @@ function changeOf(event: LineEvent, from: Loaded, result: StepResult): ChangeSet
     })),
     strangerAnswer: result.strangerAnswer,
     credits: result.credits,
+    parked: null,
   };
 }

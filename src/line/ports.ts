@@ -7,6 +7,7 @@ import type { PatientKey } from '../case/same-patient.ts';
 import type { SiteStock } from '../case/stock.ts';
 import type { Lane, RosterChange, ShownAsk } from '../conversation/effect.ts';
 import type { Due, LineEvent } from '../conversation/event.ts';
+import type { Bare } from '../conversation/plight.ts';
 import type { ConversationState, Question } from '../conversation/state.ts';
 import type { Address, CaseBrief, Doing, Invitation, Lost, Overview, Person } from '../conversation/world.ts';
 
@@ -192,6 +193,8 @@ export interface ChangeSet {
   readonly strangerAnswer: string | null;
   /** Segments that may go out by a link from now on. */
   readonly credits: readonly { readonly channel: string; readonly segments: number }[];
+  /** The event itself, kept for a human under a key that can be written, with the code of its fault. */
+  readonly parked: { readonly event: LineEvent; readonly code: string } | null;
 }
 
 /**
@@ -206,6 +209,8 @@ export interface Parked {
   readonly at: EpochMs;
   readonly event: LineEvent;
   readonly code: string;
+  /** Whose text it was, or for whom it was due; null = nobody's that is known. */
+  readonly personId: string | null;
 }
 
 /** What became of the last texts of one link, newest first, and what is left of its prepaid budget. */
@@ -289,7 +294,10 @@ export interface Store {
    */
   mendSome(after: string, at: EpochMs): Promise<{ readonly mended: number; readonly last: string | null }>;
 
-  park(event: LineEvent, code: string, at: EpochMs): Promise<void>;
+  /** What open columns say around an event; reads nothing that is sealed. */
+  bare(event: LineEvent): Promise<Bare>;
+  /** For each key of an event: whether one with it was taken before. */
+  wereTaken(programmeId: string, keys: readonly string[]): Promise<readonly boolean[]>;
   parked(): Promise<readonly Parked[]>;
 
   /** One whole case, for `CASE`, audit and tests. */

@@ -6,6 +6,7 @@ import { type Kysely, sql } from 'kysely';
 import type { Dialect } from './dialects/dialect.ts';
 import { doingStatements } from './doings.ts';
 import { overviewStatements } from './overview.ts';
+import { parkedStatements } from './parked.ts';
 import {
   type BriefRow,
   type CaseHead,
@@ -79,6 +80,7 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
   return {
     ...doingStatements(db, dialect),
     ...stockStatements(db),
+    parked: parkedStatements(db),
     ...overviewStatements(db),
     keyById: reading<{ id: string }, Pick<DataKeysTable, 'wrapped' | 'destroyed_at'>>(
       'keyById',

@@ -77,6 +77,17 @@ export function peopleStatements(db: Kysely<Tables>) {
         .values({ programme_id: slot('programme_id'), version: sql`1` as never })
         .onConflict((on) => on.column('programme_id').doUpdateSet({ version: sql`rosters.version + 1` })),
     ),
+    bumpRosterOf: writing<{ id: string }>(
+      'bumpRosterOf',
+      sql`update rosters set version = version + 1
+        where programme_id = (select programme_id from people where id = ${slot('id')})`.compile(db),
+    ),
+    leave: writing<{ id: string }>(
+      'leave',
+      sql`update people set state = 'stopped', version = version + 1,
+        changed_in = (select r.version from rosters r where r.programme_id = people.programme_id)
+        where id = ${slot('id')} and state = 'joined'`.compile(db),
+    ),
     talking: reading<{ programme_id: string; after: string; limit: number }, { person_id: string }>(
       'talking',
       db
@@ -239,6 +250,10 @@ export function* changeRoster(context: Context, statements: PeopleStatements, by
       });
       return 'committed';
     }
+    case 'leave':
+      yield* change(statements.bumpRosterOf, { id: by.personId });
+      yield* change(statements.leave, { id: by.personId });
+      return 'committed';
     case 'use-invitation': {
       const statement = by.wrongTry ? statements.invitationMissed : statements.invitationUsed;
       const changed = yield* change(statement, { id: by.invitationId });

@@ -2,6 +2,7 @@ import { type Kysely, sql } from 'kysely';
 import { type Case, caseShape } from '../case/case.ts';
 import type { ChangeSet, CommitOutcome, Log, Store } from '../line/ports.ts';
 import { restoreStatements, settleRestored } from './after-restore.ts';
+import { bareOf, bareStatements } from './bare.ts';
 import { commitInside, type Planned, planChange } from './commit.ts';
 import type { Context, Memory } from './context.ts';
 import { caseKeyId, type KeySession, keyVault, personKeyId } from './data-keys.ts';
@@ -19,7 +20,7 @@ import { linkFacts, linkStatements } from './links.ts';
 import { loadSteps } from './load.ts';
 import { type Look, lookStatements, looksAt } from './looks.ts';
 import { claimOutbox, outboxStatements, reportOutbox, type Settled, settleOutbox } from './outbox.ts';
-import { park, parkedList, parkedStatements } from './parked.ts';
+import { parkedList } from './parked.ts';
 import { casesAlike } from './patients.ts';
 import { peopleStatements, putPerson } from './people.ts';
 import { Plan } from './plan.ts';
@@ -70,8 +71,6 @@ export interface LineStore extends Store {
   look(caseId: string, by: string, at: number): Promise<readonly Look[]>;
   /** Folds cases anew that an earlier version stored in another shape; does nothing where there are none. */
   refold(): Promise<void>;
-  /** For each key of an event: whether one with it was taken before. */
-  wereTaken(programmeId: string, keys: readonly string[]): Promise<readonly boolean[]>;
   /** Takes a parked event off the list. False: not there. */
   unpark(id: string): Promise<boolean>;
   /** After a restore: what waited to be sent is held, texts of safety go out. */
@@ -146,7 +145,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const outboxRows = outboxStatements(kysely, dialect);
   const linkRows = linkStatements(kysely);
   const doubtfulRows = doubtfulStatements(kysely);
-  const parkedRows = parkedStatements(kysely);
+  const bareRows = bareStatements(kysely);
   const pointerRows = pointerStatements(kysely, dialect);
   const eraseRows = { ...eraseStatements(kysely), ...pointerRows };
   const restoreRows = restoreStatements(kysely);
@@ -317,8 +316,8 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         return rows.map(({ lane, texts, oldest }) => ({ lane: laneAt(lane), texts: Number(texts), oldestAt: oldest }));
       }),
     mendSome: (after, at) => write((context) => mendSome(context, pointerRows, after, at)),
-    park: (event, code, at) => write((context) => park(context, parkedRows, event, code, at)),
-    parked: () => read((context) => parkedList(context, parkedRows)),
+    bare: (event) => read(() => bareOf(ring, bareRows, event)),
+    parked: () => read((context) => parkedList(context, hot.parked)),
     findCase: (programmeId, codeOrId) => findCase(kysely, contextOn(vault.session(false)), programmeId, codeOrId),
     history: (caseId) => historyOf(kysely, contextOn(vault.session(false)), caseId),
     messages: (filter) => messagesOf(kysely, contextOn(vault.session(false)), filter),
@@ -384,7 +383,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       }),
     unpark: (id) =>
       write(function* () {
-        return (yield* change(parkedRows.drop, { id })) === 1;
+        return (yield* change(hot.parked.drop, { id })) === 1;
       }),
     rewrap: (after, limit) => write(() => rewrapSome(ring, wrappingRows, after, limit)),
     scrub: () => engine.scrub(),

@@ -10,6 +10,7 @@ import { runKeys } from '../../src/cli/keys.ts';
 import { runParked } from '../../src/cli/parked.ts';
 import { runRestore } from '../../src/cli/restore.ts';
 import { runRetention } from '../../src/cli/retention.ts';
+import { nothingChanged } from '../../src/line/change.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { playLines } from '../support/play.ts';
@@ -319,10 +320,13 @@ describe('parked events', () => {
         text: 'LIST',
         networkAt: null,
       }) as const;
-    for (const id of ['stuck-1', 'stuck-2']) await store.park(event(id), 'broken', Date.now());
+    for (const id of ['stuck-1', 'stuck-2']) {
+      const parked = { event: event(id), code: 'broken' };
+      await store.commit([{ ...nothingChanged(id, 'tamboro', Date.now()), parked }]);
+    }
     await store.close();
     const listed = await run(runParked, 'list');
-    expect(listed.out).toMatch(/^stuck-1\t\S+\ttext\tbroken\nstuck-2/);
+    expect(listed.out).toMatch(/^stuck-1\t\S+\ttext\tbroken\tperson-w\nstuck-2/);
     expect(listed.out).not.toMatch(/LIST|555/);
     expect(await run(runParked, 'retry', 'stuck-1')).toMatchObject({ exit: 0, out: 'stuck-1: done\n' });
     expect(await run(runParked, 'retry', 'stuck-1')).toMatchObject({ exit: 2 });

@@ -150,7 +150,7 @@ export class SmallLine {
       if (change.kind === 'put-person') {
         this.roster = [...this.roster.filter((one) => one.id !== change.person.id), change.person];
       } else if (change.kind === 'invite') this.invitation = change.invitation;
-      else if (this.invitation) {
+      else if (change.kind === 'use-invitation' && this.invitation) {
         const { wrongTries } = this.invitation;
         this.invitation = change.wrongTry
           ? { ...this.invitation, wrongTries: wrongTries + 1 }
