@@ -6,6 +6,7 @@ import { caseKeyId, type WrappedKey } from './data-keys.ts';
 import { foldOf } from './open-cases.ts';
 import type { CasesTable, Tables } from './schema.ts';
 import { sealJson } from './seal.ts';
+import { ifOpens } from './shut.ts';
 import { all, change, reading, type Steps, slot } from './statement.ts';
 
 type CaseWithKey = CasesTable & WrappedKey;
@@ -22,7 +23,7 @@ export function refoldStatements(db: Kysely<Tables>) {
   };
 }
 
-/** Folds up to `limit` cases after `after` in one transaction; erased ones are left alone. `null`: that was all. */
+/** Folds up to `limit` cases after `after` in one transaction; erased and damaged ones are left alone. `null`: that was all. */
 export function* refoldSome(
   context: Context,
   statements: RefoldStatements,
@@ -31,9 +32,12 @@ export function* refoldSome(
 ): Steps<string | null> {
   const rows = yield* all(statements.page, { after, limit });
   for (const row of rows) {
-    const key = context.keys.unwrap(caseKeyId(row.id), row);
+    const key = ifOpens(() => context.keys.unwrap(caseKeyId(row.id), row));
     if (!key) continue;
-    const fold = foldOf(key, row.id, row.programme_id, yield* all(context.hot.caseEvents, { case_id: row.id }));
+    const events = yield* all(context.hot.caseEvents, { case_id: row.id });
+    // One damaged case does not keep the line from starting.
+    const fold = ifOpens(() => foldOf(key, row.id, row.programme_id, events));
+    if (!fold) continue;
     const open = fold.status !== 'closed';
     yield* change(context.hot.updateCase, {
       id: row.id,

@@ -1,9 +1,10 @@
 import { StoreError } from './store-error.ts';
 
-/** True when sealed bytes or their key did not open: damaged, moved or erased. Nothing else of the database is at fault. */
+/** True when sealed bytes or their key did not open, or a history has a gap. Nothing else of the database is at fault. */
 export function isShut(thrown: unknown): boolean {
   if (thrown instanceof SyntaxError) return true;
-  return thrown instanceof StoreError && ['unreadable', 'erased', 'wrong-key'].includes(thrown.code);
+  const codes: readonly string[] = ['unreadable', 'erased', 'wrong-key', 'broken-history'];
+  return thrown instanceof StoreError && codes.includes(thrown.code);
 }
 
 /** What `open` gives; null where it does not open. Every other fault is thrown on. */
