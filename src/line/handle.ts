@@ -138,6 +138,7 @@ export class Handler {
       try {
         const roster = await store.roster(event.programmeId);
         const issued = await store.codesIssued(event.programmeId);
+        this.noteLost(event, from);
         const taken = (read: Loaded) => step(worldOf(this.parts, read, roster, issued), event, this.parts.registry);
         const first = taken(from);
         // Who a patient is stands in the step's result only: where the site knows somebody alike, it is taken again.
@@ -165,6 +166,14 @@ export class Handler {
       });
     }
     return outcomes;
+  }
+
+  /** What was left out is never left out silently. */
+  private noteLost({ id, kind }: LineEvent, { lost, person }: Loaded): void {
+    const { log } = this.parts;
+    for (const one of lost.cases)
+      log.write('warn', 'case-left-out', { event: id, kind, code: one.why, message: one.id });
+    if (lost.conversation) log.write('error', 'conversation-left-out', { event: id, kind, message: person?.id ?? '-' });
   }
 }
 

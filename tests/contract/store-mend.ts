@@ -92,9 +92,9 @@ export function mendContract(given: Given): void {
       await given.openCase('c1', answered);
       await given.one(change('a', { conversation: talks('w1', 'c1') }));
       await given.openCase('c2');
-      await given.database().tamper(
-        "update cases set fold_sealed = (select fold_sealed from cases where id = 'c2') where id = 'c1'",
-      );
+      await given
+        .database()
+        .tamper("update cases set fold_sealed = (select fold_sealed from cases where id = 'c2') where id = 'c1'");
       await given.database().tamper("update case_events set sequence = 9 where case_id = 'c1' and sequence = 2");
       await given.reopen();
       const found = await given.loaded(text('x', 'w1', '?'));
@@ -129,9 +129,9 @@ export function mendContract(given: Given): void {
 
     it('a text of other bytes holds back no other text', async () => {
       await given.one(change('a', { outbox: [message('m1', 'w1'), message('m2', 'w2')] }));
-      await given.database().tamper(
-        "update messages set sealed = (select sealed from messages where id = 'm2') where id = 'm1'",
-      );
+      await given
+        .database()
+        .tamper("update messages set sealed = (select sealed from messages where id = 'm2') where id = 'm1'");
       expect((await given.store().claimOutbox(morning, 9)).map((one) => one.message.id)).toEqual(['m2']);
     });
   });
@@ -187,7 +187,9 @@ export function mendContract(given: Given): void {
     });
 
     it('takes somebody off the line by open columns alone', async () => {
-      await given.database().tamper("update people set sealed = (select sealed from people where id = 'w2') where id = 'w1'");
+      await given
+        .database()
+        .tamper("update people set sealed = (select sealed from people where id = 'w2') where id = 'w1'");
       await given.reopen();
       expect(await given.one(change('s', { people: [{ kind: 'leave', personId: 'w1' }] }))).toBe('committed');
       const roster = await given.store().roster(programmeId);
