@@ -12,7 +12,7 @@ import type { Locale } from './texts.ts';
 const keywords = [
   ...['NEW', 'CASE', 'TAKE', 'LIST', 'DOCTOR', 'SOS', 'STOCK', 'REPORT', 'JOIN', 'MORE', 'LOST', 'HELP', 'LANGUAGE'],
   ...['GOT', 'BAD', 'YES', 'NO', 'STOP', 'START', 'BACK', 'WRONG', 'POST', 'ADD', 'OFF', 'ON', 'DUTY', 'ASK'],
-  ...['PEOPLE', 'CHANGE', 'SUSPEND', 'RESTORE', 'HANDOVER', 'CREDIT'],
+  ...['PEOPLE', 'CHANGE', 'SUSPEND', 'RESTORE', 'FRESH', 'HANDOVER', 'CREDIT'],
 ] as const;
 
 /** Keywords that are meant at any moment, so that no answer may use their words. */

@@ -37,4 +37,6 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['granted', '2000'],
   ['kept', '120'],
   ['head', '7KQ2M9X4T1BC'],
+  ['site', 'KESU CLINIC'],
+  ['number', '+000 555 0100'],
 ]);

@@ -37,6 +37,7 @@ export const authorities: readonly Authority[] = [
   { action: 'take the own phone off the line', by: everybody, proof: 'number', at: 'LOST' },
   { action: 'take another phone off the line', by: everybody, proof: 'challenge', at: 'staff.confirm' },
   { action: 'hand over the cases of a worker', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },
+  { action: 'give another phone a fresh start', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },
   { action: 'add a worker, change the number of one', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },
   { action: 'bring a worker back', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },
   {
@@ -48,7 +49,7 @@ export const authorities: readonly Authority[] = [
 ];
 
 /** Changes of the roster by text. */
-export const rosterActs = ['add', 'change', 'suspend', 'lost', 'restore', 'hand-over'] as const;
+export const rosterActs = ['add', 'change', 'suspend', 'lost', 'restore', 'hand-over', 'fresh'] as const;
 export type RosterAct = (typeof rosterActs)[number];
 
 /** Acts after which somebody is on the line who was not, or under a number that was not theirs. */

@@ -68,6 +68,8 @@ export interface Said {
 export type RosterChange =
   | { readonly kind: 'put-person'; readonly person: Person }
   | { readonly kind: 'invite'; readonly invitation: Invitation }
+  /** Stops, by open columns alone: also somebody whose name does not open. */
+  | { readonly kind: 'leave'; readonly personId: string }
   | { readonly kind: 'use-invitation'; readonly invitationId: string; readonly wrongTry: boolean };
 
 export interface StepResult {

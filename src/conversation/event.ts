@@ -95,6 +95,11 @@ export type DueWhat =
     }
   /** The line was away since `since` and is back: whoever is in the middle of something hears where they are. */
   | { readonly kind: 'line-back'; readonly since: number }
+  /**
+   * This person's conversation points to a case that is not there any more, and lets go of it; null = whatever is lost.
+   * `freshBy`: the coordinator who gives the phone a fresh start; null = nobody does.
+   */
+  | { readonly kind: 'mend'; readonly caseId: string | null; readonly freshBy: string | null }
   /** The day to look again at a patient: whoever works at the site then is asked. `told`: times that nobody was there. */
   | { readonly kind: 'look-again'; readonly caseId: string; readonly item: string | null; readonly told: number }
   /** What a case waits for did not happen in time. */

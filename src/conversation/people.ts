@@ -5,13 +5,16 @@ import { localTime } from './schedule.ts';
 import type { Question } from './state.ts';
 import type { Person, Role, World } from './world.ts';
 
+/** All that these look-ups need of a world. */
+type Place = Pick<World, 'roster' | 'programme'>;
+
 /** Can be written to: joined, not stopped, not suspended. */
 function reachable(person: Person): boolean {
   return person.state === 'joined';
 }
 
 /** The person by id, or null. */
-export function personById(world: World, id: string | null): Person | null {
+export function personById(world: Place & { readonly person?: Person | null }, id: string | null): Person | null {
   if (id === null) return null;
   if (world.person?.id === id) return world.person;
   return world.roster.find((one) => one.id === id) ?? null;
@@ -25,18 +28,18 @@ export function membersOf(person: Person): readonly string[] {
 }
 
 /** Everybody reachable with a role. */
-export function withRole(world: World, role: Role): readonly Person[] {
+export function withRole(world: Pick<World, 'roster'>, role: Role): readonly Person[] {
   return world.roster.filter((one) => one.roles.includes(role) && reachable(one));
 }
 
 /** Doctors in the order in which they are asked: those on duty at `now` first, then by rank. Nobody is left out. */
-export function ladder(world: World, now: number): readonly Person[] {
+export function ladder(world: Place, now: number): readonly Person[] {
   const off = (one: Person): number => (onDuty(world, one, now) ? 0 : 1);
   return [...withRole(world, 'doctor')].sort((a, b) => off(a) - off(b) || a.rank - b.rank || (a.id < b.id ? -1 : 1));
 }
 
 /** True: has not said OFF for this time, and it lies within the hours given, if any were. */
-export function onDuty(world: World, person: Person, now: number): boolean {
+export function onDuty(world: Place, person: Person, now: number): boolean {
   if (person.offUntil !== undefined && person.offUntil > now) return false;
   const hours = person.dutyHours;
   if (!hours) return true;
@@ -45,14 +48,14 @@ export function onDuty(world: World, person: Person, now: number): boolean {
 }
 
 /** The laboratory's people. */
-export function laboratoryPeople(world: World, labId: string): readonly Person[] {
+export function laboratoryPeople(world: Place, labId: string): readonly Person[] {
   const all = withRole(world, 'lab');
   const own = all.filter((one) => one.siteId === labId);
   return own.length > 0 ? own : all.filter((one) => !world.programme.laboratories.some((lab) => lab.id === one.siteId));
 }
 
 /** The worker who carries a case; when unreachable, another of the site, lowest id first; null = nobody there. */
-export function carrier(world: World, of: Case): Person | null {
+export function carrier(world: Place, of: Case): Person | null {
   const owner = personById(world, of.ownerId);
   if (owner && reachable(owner)) return owner;
   const others = withRole(world, 'worker').filter((one) => one.siteId === of.siteId && one.id !== of.ownerId);
@@ -73,7 +76,7 @@ export function waitsFor(world: World, of: Case | null, question: Question): Per
 export type Receivers = 'doctors' | 'lab' | 'coordinators' | 'owner' | 'site';
 
 /** The people meant, for this case. Doctors: those on duty, else all. A case that nobody carries goes to the coordinators. */
-export function receiversOf(world: World, of: Case | null, to: Receivers, now: number): readonly Person[] {
+export function receiversOf(world: Place, of: Case | null, to: Receivers, now: number): readonly Person[] {
   switch (to) {
     case 'doctors': {
       const all = ladder(world, now);

@@ -14,7 +14,10 @@ import type { Person } from './world.ts';
 
 /** Moves this person's threads of a case to somebody else, with their timers. */
 export function handOver(turn: Turn, interpreter: Interpreter, caseId: string, to: string): void {
-  for (const thread of turn.threads.filter((one) => one.caseId === caseId)) {
+  const own = turn.threads.filter((one) => one.caseId === caseId);
+  // Nothing to move: whoever carries the case now begins where it stands.
+  if (own.length === 0) turn.post(to, { kind: 'receive', caseId, frames: [] }, { caseId });
+  for (const thread of own) {
     for (const frame of thread.frames) turn.cancelTimers(frame.id);
     turn.post(to, { kind: 'receive', caseId, frames: thread.frames }, { caseId });
     interpreter.remove(thread.id);

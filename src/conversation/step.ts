@@ -13,6 +13,7 @@ import { askingThread, Interpreter, topFrame } from './interpret.ts';
 import { joinByLink } from './join-by-link.ts';
 import { joinSays } from './join-says.ts';
 import { lookAgain } from './look-again.ts';
+import { mend, pointsToNothing } from './mend.ts';
 import type { Registry } from './moment.ts';
 import type { Thread } from './state.ts';
 import { changeStock, takeUseOff } from './stock.ts';
@@ -26,6 +27,7 @@ import type { World } from './world.ts';
 /** What one event causes. Throws only on a bug; the line then parks the event and tells a human. */
 export function step(world: World, event: LineEvent, registry: Registry): StepResult {
   const turn = new Turn(world, event, registry);
+  mend(turn);
   const openBefore = new Set(turn.threads.map((one) => one.ask?.messageId ?? ''));
   const besidePatient = event.kind === 'due' ? questionAtTheBed(turn) : null;
   dispatch(turn);
@@ -39,6 +41,7 @@ export function step(world: World, event: LineEvent, registry: Registry): StepRe
 function dispatch(turn: Turn): void {
   const event = turn.event;
   if (event.kind === 'due') {
+    if (pointsToNothing(turn, event.due)) return;
     if (turn.person && event.due.personId !== null) {
       if (turn.person.state !== 'joined' && !reachesAway(turn, turn.person, event.due)) {
         passOn(turn, turn.person, event.due);

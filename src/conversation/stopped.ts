@@ -17,7 +17,7 @@ export function alarmThread(turn: Turn): Thread | null {
  */
 export function reachesAway(turn: Turn, person: Person, due: Due): boolean {
   const { what } = due;
-  if (what.kind === 'hand-over' || what.kind === 'standing') return true;
+  if (what.kind === 'hand-over' || what.kind === 'standing' || what.kind === 'mend') return true;
   if (person.state === 'invited') return what.kind === 'tell' && what.key === 'join.number';
   if (person.state === 'suspended') return false;
   const alarm = alarmThread(turn);

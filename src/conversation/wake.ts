@@ -9,10 +9,12 @@ import { withLongTag } from './guesses.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { showLatePicture, showPictures } from './matters/pictures.ts';
 import { tellStock } from './matters/stock.ts';
+import { beginAnew } from './mend.ts';
 import { tellOverview } from './overview.ts';
 import { missPart } from './parts.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { saidByQuestion, waitsItsTurn } from './reminders.ts';
+import { resume } from './resume.ts';
 import { changeStanding, handOver } from './standing.ts';
 import type { Frame, Thread } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -77,6 +79,10 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       return;
     case 'stock':
       tellStock(turn, person, what);
+      return;
+    case 'mend':
+      // What is lost was let go already.
+      if (what.freshBy !== null) beginAnew(turn, person, what.freshBy);
       return;
     case 'line-back':
       lineBack(turn, person, what.since);
@@ -285,8 +291,11 @@ function isAlarm(turn: Turn, questionId: string): boolean {
 
 function receive(turn: Turn, interpreter: Interpreter, caseId: string, frames: readonly Frame[]): void {
   const bottom = frames[0];
-  const top = frames.at(-1);
-  if (!bottom || !top) return;
+  const of = turn.caseOf(caseId);
+  if (!bottom) {
+    if (of) resume(turn, interpreter, of);
+    return;
+  }
   const entries = turn.state.entries + frames.length;
   const moved = frames.map((frame, index) => ({ ...frame, entry: turn.state.entries + index + 1 }));
   turn.state = { ...turn.state, entries };

@@ -58,6 +58,19 @@ export interface CaseBrief {
   readonly dueAt: number | null;
 }
 
+/** What a person's conversation or an event names and nothing can be read of. */
+export interface Lost {
+  /** `erased`: on purpose; `damaged`: its bytes do not open, or it is not there. */
+  readonly cases: readonly { readonly id: string; readonly why: 'erased' | 'damaged' }[];
+  /** Ids of questions, erased ones too. */
+  readonly questions: readonly string[];
+  /** The conversation itself does not open: it begins anew. */
+  readonly conversation: boolean;
+}
+
+/** Everything that was named could be read. */
+export const nothingLost: Lost = { cases: [], questions: [], conversation: false };
+
 /** All that a step may look at: read-only values. */
 export interface World {
   readonly programme: Programme;
@@ -85,6 +98,7 @@ export interface World {
   readonly overview: Overview | null;
   /** What a person did who was taken off the line: loaded for that event alone. */
   readonly doings: readonly Doing[];
+  readonly lost: Lost;
   /** When this line was brought back from a backup, ms; null = never. What was said between is not known. */
   readonly restoredAt: number | null;
   /** Codes issued in the programme so far. */

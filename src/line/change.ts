@@ -20,5 +20,6 @@ export function nothingChanged(eventId: string, programmeId: string, at: number)
     strangerAnswer: null,
     stocks: [],
     credits: [],
+    parked: null,
   };
 }

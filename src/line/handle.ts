@@ -13,9 +13,11 @@ import { freshState } from '../conversation/state.ts';
 import { step } from '../conversation/step.ts';
 import type { Person, World } from '../conversation/world.ts';
 import { countSegments } from '../text/segments.ts';
+import { codeOf, placeOf } from './fault-code.ts';
 import { isAlarm } from './is-alarm.ts';
 import type { ChangeSet, CommitOutcome, Loaded, Log, OutboundMessage, Random, Spare, Store } from './ports.ts';
 import { goesOnReserve } from './reserve.ts';
+import { setAside } from './set-aside.ts';
 
 /** What became of an event. `failed`: nothing is stored, the provider must deliver it again. */
 export type Handled = 'done' | 'duplicate' | 'parked' | 'failed';
@@ -30,6 +32,8 @@ export interface LineParts {
   readonly restoredAt?: number | null;
   /** Held back for alarms on a full disk; absent = nothing is. */
   readonly spare?: Spare | null;
+  /** Handles again what is kept for a human already: where it fails again, nothing is written. */
+  readonly retries?: boolean;
 }
 
 /** Events in one durable commit at the most. */
@@ -108,7 +112,7 @@ export class Handler {
         else if (outcome === 'unavailable' && !before && this.onReserve) again.push(one);
         else if (outcome === 'unavailable') results[one.index] = 'failed';
         else if ((outcome === 'broken' || outcome === 'failed') && tries < 1) again.push(one);
-        else results[one.index] = await this.park(one.event, outcome);
+        else results[one.index] = this.parts.retries ? 'failed' : await setAside(this.parts, one.event, outcome);
       }
       open = again;
     }
@@ -144,6 +148,7 @@ export class Handler {
       try {
         const roster = await store.roster(event.programmeId);
         const issued = await store.codesIssued(event.programmeId);
+        this.noteLost(event, from);
         const taken = (read: Loaded) => step(worldOf(this.parts, read, roster, issued), event, this.parts.registry);
         const first = taken(from);
         // Who a patient is stands in the step's result only: where the site knows somebody alike, it is taken again.
@@ -175,16 +180,12 @@ export class Handler {
     return outcomes;
   }
 
-  /** A change that always fails is set aside; where even that cannot be stored, the provider must deliver again. */
-  private async park(event: LineEvent, why: string): Promise<Handled> {
-    try {
-      await this.parts.store.park(event, why, event.at);
-      this.parts.log.write('error', 'event-parked', { event: event.id, kind: event.kind, code: why });
-      return 'parked';
-    } catch (error) {
-      this.parts.log.write('error', 'park-failed', { event: event.id, code: codeOf(error) });
-      return 'failed';
-    }
+  /** What was left out is never left out silently. */
+  private noteLost({ id, kind }: LineEvent, { lost, person }: Loaded): void {
+    const { log } = this.parts;
+    for (const one of lost.cases)
+      log.write('warn', 'case-left-out', { event: id, kind, code: one.why, message: one.id });
+    if (lost.conversation) log.write('error', 'conversation-left-out', { event: id, kind, message: person?.id ?? '-' });
   }
 }
 
@@ -207,20 +208,6 @@ function withTry(event: LineEvent, tries: number): LineEvent {
   if (tries === 0) return event;
   const seed = event.seed.map((byte, index) => (index === 15 ? (byte + tries) & 255 : byte));
   return { ...event, seed };
-}
-
-function codeOf(error: unknown): string {
-  if (error instanceof Error) {
-    const code = (error as { code?: unknown }).code;
-    return typeof code === 'string' ? code : error.constructor.name;
-  }
-  return 'unknown';
-}
-
-/** File and line of the fault: no words of anybody. */
-function placeOf(error: unknown): string {
-  const stack = error instanceof Error ? (error.stack ?? '') : '';
-  return /([\w-]+\.[jt]s:\d+):\d+\)?$/m.exec(stack)?.[1] ?? '-';
 }
 
 /** Cases of the site that could be of the same patient as one whose patient this step has named; those at hand are left out. */
@@ -265,6 +252,7 @@ function worldOf(
     strangersToday: from.strangersToday,
     firstAidGiven: from.firstAidGiven,
     doings: from.doings,
+    lost: from.lost,
     restoredAt: restoredAt ?? null,
     codesIssued,
     overview: from.overview,
@@ -317,5 +305,6 @@ function changeOf(event: LineEvent, from: Loaded, result: StepResult): ChangeSet
     })),
     strangerAnswer: result.strangerAnswer,
     credits: result.credits,
+    parked: null,
   };
 }

@@ -7,8 +7,9 @@ import type { PatientKey } from '../case/same-patient.ts';
 import type { SiteStock } from '../case/stock.ts';
 import type { Lane, RosterChange, ShownAsk } from '../conversation/effect.ts';
 import type { Due, LineEvent } from '../conversation/event.ts';
+import type { Bare } from '../conversation/plight.ts';
 import type { ConversationState, Question } from '../conversation/state.ts';
-import type { Address, CaseBrief, Doing, Invitation, Overview, Person } from '../conversation/world.ts';
+import type { Address, CaseBrief, Doing, Invitation, Lost, Overview, Person } from '../conversation/world.ts';
 
 /** Milliseconds since 1970 UTC. */
 export type EpochMs = number;
@@ -182,6 +183,8 @@ export interface Loaded {
   readonly overview: Overview | null;
   /** What the person did to cases lately, oldest first; only for a `standing` event that takes a phone off the line. */
   readonly doings: readonly Doing[];
+  /** What the event or the conversation names and does not open. Cases of threads beyond those that are loaded are not lost. */
+  readonly lost: Lost;
 }
 
 /** Everything that one event causes. It is committed together or not at all. */
@@ -226,6 +229,8 @@ export interface ChangeSet {
   readonly strangerAnswer: string | null;
   /** Segments that may go out by a link from now on. */
   readonly credits: readonly { readonly channel: string; readonly segments: number }[];
+  /** The event itself, kept for a human under a key that can be written, with the code of its fault. */
+  readonly parked: { readonly event: LineEvent; readonly code: string } | null;
 }
 
 /**
@@ -240,6 +245,8 @@ export interface Parked {
   readonly at: EpochMs;
   readonly event: LineEvent;
   readonly code: string;
+  /** Whose text it was, or for whom it was due; null = nobody's that is known. */
+  readonly personId: string | null;
 }
 
 /** What became of the last texts of one link, newest first, and what is left of its prepaid budget. */
@@ -325,7 +332,16 @@ export interface Store {
   /** Texts put out since an instant, delivered or not. */
   textsSince(at: EpochMs): Promise<number>;
 
-  park(event: LineEvent, code: string, at: EpochMs): Promise<void>;
+  /**
+   * Mends a piece of what points to cases that are not there: rows go, and an event lets each conversation let go. `last`
+   * is where the next call goes on, null at the end.
+   */
+  mendSome(after: string, at: EpochMs): Promise<{ readonly mended: number; readonly last: string | null }>;
+
+  /** What open columns say around an event; reads nothing that is sealed. */
+  bare(event: LineEvent): Promise<Bare>;
+  /** For each key of an event: whether one with it was taken before. */
+  wereTaken(programmeId: string, keys: readonly string[]): Promise<readonly boolean[]>;
   parked(): Promise<readonly Parked[]>;
 
   /** One whole case, for `CASE`, audit and tests. */

@@ -2,6 +2,7 @@
 import type { ComeBack } from './come-back.ts';
 import type { Keeper } from './keep.ts';
 import type { Line } from './line.ts';
+import { Mender } from './mender.ts';
 import type { Clock, Log } from './ports.ts';
 
 /** Longest sleep, ms: a moved clock or another process' row is noticed within it. */
@@ -12,6 +13,8 @@ const afterFaultMs = 3000;
 const watchEveryMs = 30_000;
 /** Pause between two looks at what is kept, ms. */
 const keepEveryMs = 300_000;
+/** The start's look at what points to nothing is not repeated; the pump sleeps, ms. */
+const mendEveryMs = 86_400_000;
 /** Longest wait for texts on their way at the end, ms: an orderly stop takes under five seconds. */
 const endWithinMs = 3000;
 
@@ -51,6 +54,12 @@ export function startRunner(
     sending.nudge();
     return untilOf(next);
   }, fault);
+  const mender = new Mender({ store, clock, log });
+  const mending = new Pump(async () => {
+    const more = await mender.next();
+    if (!more) waking.nudge();
+    return more ? 0 : mendEveryMs;
+  }, fault);
   // The links of simulated phones are not watched, and nobody's data are behind them.
   const watching = real
     ? new Pump(async () => {
@@ -75,7 +84,7 @@ export function startRunner(
       sending.nudge();
     },
     stop: async () => {
-      await Promise.all([waking.end(), watching?.end(), keeping?.end()]);
+      await Promise.all([waking.end(), mending.end(), watching?.end(), keeping?.end()]);
       await within(line.courier.end(), endWithinMs);
       await sending.end();
     },

@@ -14,6 +14,7 @@ import type { Plan } from './plan.ts';
 import type { BriefRow, CaseHead, CaseRow } from './rows.ts';
 import type { CaseEventsTable } from './schema.ts';
 import { openJson, type SealKey, sealJson } from './seal.ts';
+import { ifOpens } from './shut.ts';
 import { one, type Steps } from './statement.ts';
 import { StoreError } from './store-error.ts';
 
@@ -47,19 +48,30 @@ export function chainHash(ring: KeyRing, row: CaseEventsTable): Buffer {
 export function caseOf(context: Context, row: CaseRow): { value: Case; version: number } | null {
   const key = context.keys.unwrap(caseKeyId(row.id), row);
   if (!key) return null;
-  const { version, head, sequence, site_id, owner_id, status, open, codes, patient_mark, earlier_id } = row;
-  const listed = { site_id, owner_id, status, open, codes, patient_mark, earlier_id };
-  context.memory.heads.put(row.id, { version, head: { head, sequence, ...listed } });
+  keepHead(context, row);
   return { value: openJson<Case>(key, row.fold_sealed, foldBound(row.id)), version: row.version };
 }
 
-/** One line about an open case, from columns and its tag. */
+/** Remembers what the row says besides its fold: the next change of the case goes on from it. */
+export function keepHead(context: Context, row: CaseRow): void {
+  const { version, head, sequence, site_id, owner_id, status, open, codes, patient_mark, earlier_id } = row;
+  const listed = { site_id, owner_id, status, open, codes, patient_mark, earlier_id };
+  context.memory.heads.put(row.id, { version, head: { head, sequence, ...listed } });
+}
+
+/** Stands for initials that do not open: the case is listed all the same. */
+const shutTag = '?';
+
+/** One line about an open case, from columns and its tag; null when its key was destroyed. */
 export function briefOf(context: Context, row: BriefRow): CaseBrief | null {
   let tag = context.memory.tags.get(row.id);
   if (!tag || Buffer.compare(tag.sealed, row.tag_sealed) !== 0) {
-    const key = context.keys.unwrap(caseKeyId(row.id), row);
-    if (!key) return null;
-    tag = { sealed: row.tag_sealed, tag: openJson<string>(key, row.tag_sealed, tagBound(row.id)) };
+    if (row.destroyed_at !== null || row.wrapped === null) return null;
+    const opened = ifOpens(() => {
+      const key = context.keys.unwrap(caseKeyId(row.id), row);
+      return key && openJson<string>(key, row.tag_sealed, tagBound(row.id));
+    });
+    tag = { sealed: row.tag_sealed, tag: opened ?? shutTag };
     context.memory.tags.put(row.id, tag);
   }
   return {

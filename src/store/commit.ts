@@ -7,6 +7,7 @@ import { doneDue, putDue } from './due.ts';
 import { eventKeyHash } from './keys.ts';
 import { putCredit } from './links.ts';
 import { inboundText, putInbound, putOutbound, recordingCase } from './messages.ts';
+import { putParked } from './parked.ts';
 import { changeRoster, type PeopleStatements } from './people.ts';
 import { Plan } from './plan.ts';
 import { putQuestion } from './questions.ts';
@@ -48,6 +49,7 @@ export function* planChange(context: Context, by: ChangeSet): Steps<Planned> {
     plan.may(hot.hurry, { person_id: held.personId, name: held.name, due_at: held.at });
   }
   for (const due of by.due) yield* putDue(context, plan, due, by.at);
+  if (by.parked) yield* putParked(context, plan, hot.parked, by.parked, by.at);
   yield* putInbound(context, plan, by);
   for (const message of by.outbox) yield* putOutbound(context, plan, programme_id, message);
   for (const credit of by.credits) putCredit(plan, hot.setMark, credit.channel, credit.segments);

@@ -24,7 +24,7 @@ export function personKeyId(personId: string): string {
 }
 
 /** Key of what strangers send and get in one UTC month. */
-function strangerKeyId(programmeId: string, at: number): string {
+export function strangerKeyId(programmeId: string, at: number): string {
   return `stranger:${programmeId}:${new Date(at).toISOString().slice(0, 7)}`;
 }
 

@@ -8,6 +8,7 @@ import { caseKeyId, type WrappedKey } from './data-keys.ts';
 import type { Dialect } from './dialects/dialect.ts';
 import type { CaseEventsTable, Tables } from './schema.ts';
 import { openJson } from './seal.ts';
+import { ifOpens } from './shut.ts';
 import { all, reading, type Steps, slot } from './statement.ts';
 
 /** Newest messages looked through: more than a line that keeps its daily figures sends in three days. */
@@ -45,16 +46,17 @@ export function doingStatements(db: Kysely<Tables>, dialect: Dialect) {
   };
 }
 
-/** Every record that this person caused since an instant, oldest first; erased cases are left out. */
+/** Every record that this person caused since an instant, oldest first; what does not open, erased cases too, is left out. */
 export function* doingsOf(context: Context, personId: string, since: number): Steps<readonly Doing[]> {
   const touched = yield* all(context.hot.casesTouched, { person_id: personId, since });
   if (touched.length === 0) return [];
   const ids = JSON.stringify(touched.map((row) => row.case_id));
   const rows = yield* all(context.hot.recordsBy, { ids, person_id: personId, since });
   return rows.flatMap((row) => {
-    const key = context.keys.unwrap(caseKeyId(row.case_id), row);
-    if (!key) return [];
-    const event: CaseEvent = openJson<SealedRecord>(key, row.sealed, recordBound(row.case_id, row.sequence)).event;
-    return [{ caseId: row.case_id, at: row.at, type: event.type }];
+    const event = ifOpens((): CaseEvent | null => {
+      const key = context.keys.unwrap(caseKeyId(row.case_id), row);
+      return key && openJson<SealedRecord>(key, row.sealed, recordBound(row.case_id, row.sequence)).event;
+    });
+    return event ? [{ caseId: row.case_id, at: row.at, type: event.type }] : [];
   });
 }

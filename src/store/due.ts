@@ -7,6 +7,7 @@ import type { Dialect } from './dialects/dialect.ts';
 import type { Plan } from './plan.ts';
 import type { CasesTable, DueTable, Tables } from './schema.ts';
 import { openJson, sealJson } from './seal.ts';
+import { ifOpens } from './shut.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 
 /** Other processes leave a due row alone for this long after one took it. */
@@ -85,7 +86,8 @@ function boundOf(id: string): string {
  */
 export function* putDue(context: Context, plan: Plan, due: Due, at: number): Steps<void> {
   const plain =
-    ['timer', 'trouble', 'line-back'].includes(due.what.kind) || (due.what.kind === 'stock' && due.personId === null);
+    ['timer', 'trouble', 'line-back', 'mend'].includes(due.what.kind) ||
+    (due.what.kind === 'stock' && due.personId === null);
   const keyId = plain ? null : dueKeyId(due, at);
   const key = keyId === null ? null : yield* context.keys.obtain(keyId, due.programmeId);
   plan.may(context.hot.insertDue, {
@@ -127,10 +129,19 @@ function readOverdueId(id: string): { caseId: string; dueAt: number } | null {
   return caseId === undefined ? null : { caseId, dueAt: Number(dueAt) };
 }
 
+/** Told to the coordinators in place of what does not open. */
+const lostRow: DueWhat = { kind: 'trouble', key: 'due-lost', vars: {} };
+
+/** What a row does; null when its key was destroyed. */
 function whatOf(context: Context, row: DueTable & WrappedKey): DueWhat | null {
-  if (row.timer !== null) return JSON.parse(row.timer) as DueWhat;
-  const key = row.key_id === null ? null : context.keys.unwrap(row.key_id, row);
-  return key && row.sealed ? openJson<DueWhat>(key, row.sealed, boundOf(row.id)) : null;
+  if (row.timer !== null) return ifOpens(() => JSON.parse(row.timer!) as DueWhat) ?? lostRow;
+  if (row.destroyed_at !== null) return null;
+  return (
+    ifOpens(() => {
+      const key = row.key_id === null ? null : context.keys.unwrap(row.key_id, row);
+      return key && row.sealed ? openJson<DueWhat>(key, row.sealed, boundOf(row.id)) : null;
+    }) ?? lostRow
+  );
 }
 
 /** What is due at `now`, oldest first. Rows whose key was destroyed are dropped. */
@@ -153,8 +164,8 @@ export function* dueBefore(
     due.push({
       id: row.id,
       programmeId: row.programme_id,
-      personId: row.person_id,
-      caseId: row.case_id,
+      personId: what === lostRow ? null : row.person_id,
+      caseId: what === lostRow ? null : row.case_id,
       name: row.name,
       frameId: row.frame_id,
       dueAt: row.due_at,

@@ -1,6 +1,7 @@
 /** Erasing: the key is destroyed and with it everything sealed under it; ids, instants and the chain stay. */
 import { type Kysely, sql } from 'kysely';
 import { caseKeyId, personKeyId } from './data-keys.ts';
+import { mendPointers, type PointerStatements } from './pointers.ts';
 import { slots } from './rows.ts';
 import type { ErasuresTable, Tables } from './schema.ts';
 import { change, one, reading, type Steps, slot, writing } from './statement.ts';
@@ -108,13 +109,14 @@ function* destroy(statements: EraseStatements, keyId: string, at: number, reason
   return changed === 1;
 }
 
-/** Erases what is known of one patient. False: no such key, or erased before. */
+/** Erases what is known of one patient; whoever may point to the case lets go of it. False: no such key, or erased before. */
 export function* eraseCase(
-  statements: EraseStatements,
+  statements: EraseStatements & PointerStatements,
   caseId: string,
   at: number,
   reason: ErasureReason,
 ): Steps<boolean> {
+  yield* mendPointers(statements, caseId, at);
   yield* change(statements.closeCase, { id: caseId, at });
   yield* change(statements.dropCaseDue, { case_id: caseId });
   return yield* destroy(statements, caseKeyId(caseId), at, reason);

@@ -6,6 +6,7 @@ import { type Kysely, sql } from 'kysely';
 import type { Dialect } from './dialects/dialect.ts';
 import { doingStatements } from './doings.ts';
 import { overviewStatements } from './overview.ts';
+import { parkedStatements } from './parked.ts';
 import { quotedStatements } from './quoted.ts';
 import { replaceStatements } from './replace.ts';
 import {
@@ -81,6 +82,7 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
   return {
     ...doingStatements(db, dialect),
     ...stockStatements(db),
+    parked: parkedStatements(db),
     ...overviewStatements(db),
     ...replaceStatements(db),
     ...quotedStatements(db),
@@ -180,6 +182,10 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
       cases()
         .select(['c.fold_sealed', ...caseHeadColumns])
         .where('c.earlier_id', 'in', dialect.members(slot('ids'))),
+    ),
+    caseEvents: reading<{ case_id: string }, CaseEventsTable>(
+      'caseEvents',
+      db.selectFrom('case_events').selectAll().where('case_id', '=', slot('case_id')).orderBy('sequence'),
     ),
     caseHead: reading<{ id: string; version: number }, CaseHead>(
       'caseHead',

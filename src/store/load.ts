@@ -4,17 +4,18 @@ import type { Due, LineEvent } from '../conversation/event.ts';
 import { firstAidKey } from '../conversation/first-aid-key.ts';
 import { joinLinkIn } from '../conversation/join-link.ts';
 import { wordsOf } from '../conversation/parts.ts';
-import type { ConversationState, Question } from '../conversation/state.ts';
-import type { CaseBrief, Invitation, Person } from '../conversation/world.ts';
+import { type ConversationState, freshState, type Question } from '../conversation/state.ts';
+import { type CaseBrief, type Invitation, type Lost, nothingLost, type Person } from '../conversation/world.ts';
 import type { Loaded } from '../line/ports.ts';
 import { toAsciiDigits } from '../text/digits.ts';
-import { briefOf, caseOf } from './cases.ts';
+import { briefOf } from './cases.ts';
 import { codeCandidates } from './code-finder.ts';
 import { conversationBound } from './commit.ts';
 import type { Context } from './context.ts';
 import { personKeyId } from './data-keys.ts';
 import { doingsOf } from './doings.ts';
 import { addressHash, eventKeyHash } from './keys.ts';
+import { openCases } from './open-cases.ts';
 import { overviewOf } from './overview.ts';
 import { casesAfter } from './patients.ts';
 import { invitationFor, personOf } from './people.ts';
@@ -22,6 +23,7 @@ import { questionOf } from './questions.ts';
 import { quotedTokenOf } from './quoted.ts';
 import type { PersonRow } from './rows.ts';
 import { openJson } from './seal.ts';
+import { ifOpens } from './shut.ts';
 import { all, one, type Steps } from './statement.ts';
 import { stocksOf } from './stocks.ts';
 
@@ -43,6 +45,7 @@ const nothing: Omit<Loaded, 'duplicate'> = {
   doings: [],
   overview: null,
   stocks: [],
+  lost: nothingLost,
 };
 
 /** What the store knows about the sender and the matter of one event. */
@@ -57,6 +60,7 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
   const row = sender ?? linked?.row;
   const person = row ? personOf(context, row) : null;
   const conversation = row && person ? conversationOf(context, row) : null;
+  const shut = conversation?.shut === true;
   const doings = yield* doingsFor(context, event);
   const doneIn = doings.map((one) => one.caseId);
   const cases = yield* casesFor(context, event, conversation?.state ?? null, doneIn);
@@ -78,11 +82,12 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
   return {
     duplicate: false,
     person,
-    conversation,
+    conversation: conversation && { state: conversation.state, version: conversation.version },
     cases: [...cases, ...named, ...later],
     briefs: person ? yield* briefsFor(context, person) : [],
     questions,
     tagsInUse,
+    lost: yield* lostOf(context, event, conversation?.state ?? null, cases, questions, shut),
     invitation: linked?.invitation ?? (person ? yield* invitationFor(context, person.id) : null),
     handedAt: conversation ? yield* handedFor(context, conversation.state) : {},
     quotedToken: yield* quotedTokenOf(context, event, person?.id ?? null),
@@ -121,12 +126,17 @@ function isSame(one: string, other: string): boolean {
   return left.length === right.length && timingSafeEqual(left, right);
 }
 
-function conversationOf(context: Context, row: PersonRow): Loaded['conversation'] {
-  if (row.conversation_version === null || row.conversation_sealed === null) return null;
+/** Where the person stands; one that does not open begins anew in its place. */
+function conversationOf(
+  context: Context,
+  row: PersonRow,
+): (Loaded['conversation'] & { readonly shut: boolean }) | null {
+  const { conversation_version: version, conversation_sealed: sealed } = row;
+  if (version === null || sealed === null) return null;
   const key = context.keys.unwrap(personKeyId(row.id), row);
   if (!key) return null;
-  const state = openJson<ConversationState>(key, row.conversation_sealed, conversationBound(row.id));
-  return { state, version: row.conversation_version };
+  const state = ifOpens(() => openJson<ConversationState>(key, sealed, conversationBound(row.id)));
+  return { state: state ?? freshState, version, shut: state === null };
 }
 
 /** The event's own case first, then codes of its text, then the threads from the current one down. */
@@ -143,24 +153,50 @@ function* casesFor(
       programme_id: event.programmeId,
       codes: JSON.stringify(codes),
     });
-    for (const row of rows) {
-      const one = caseOf(context, row);
-      if (one) found.push(one);
-    }
+    found.push(...(yield* openCases(context, rows)));
   }
-  const wanted: string[] = [];
-  const want = (id: string | null) => {
-    if (id !== null && !wanted.includes(id) && !found.some((one) => one.value.id === id)) wanted.push(id);
-  };
-  const own = event.kind === 'due' ? caseIdsOf(event.due) : [];
-  for (const id of [...own, ...doneIn]) want(id);
-  for (const thread of (state?.threads ?? []).slice(-mostThreadCases).reverse()) want(thread.caseId);
-  // What WRONG would be about.
-  want(state?.lastCaseId ?? null);
-  want(state?.lastAnswered?.caseId ?? null);
-  // What MORE goes on with.
-  want(state?.more?.caseId ?? null);
+  const named = [...namedIn(event, state), ...doneIn];
+  const wanted = [...new Set(named)].filter((id) => !found.some((one) => one.value.id === id));
   return wanted.length === 0 ? found : [...found, ...(yield* casesNamed(context, wanted))];
+}
+
+/** Ids of the cases that the event is about and that the conversation points to, the current thread first. */
+function namedIn(event: LineEvent, state: ConversationState | null): readonly string[] {
+  const threads = (state?.threads ?? []).slice(-mostThreadCases).reverse();
+  const ids = [
+    ...(event.kind === 'due' ? caseIdsOf(event.due) : []),
+    ...threads.map((thread) => thread.caseId),
+    // What WRONG would be about.
+    state?.lastCaseId,
+    state?.lastAnswered?.caseId,
+    // What MORE goes on with.
+    state?.more?.caseId,
+  ];
+  return ids.filter((id) => id !== null && id !== undefined);
+}
+
+/** What is named and was not found. */
+function* lostOf(
+  context: Context,
+  event: LineEvent,
+  state: ConversationState | null,
+  cases: Loaded['cases'],
+  questions: readonly Question[],
+  conversation: boolean,
+): Steps<Lost> {
+  const known = new Set(cases.map((one) => one.value.id));
+  const ids = [...new Set(namedIn(event, state))].filter((id) => !known.has(id));
+  const asked = [...(state?.shownQuestions ?? []), state?.lastQuestionId, state?.lastAnswered?.id];
+  const there = new Set(questions.map((one) => one.id));
+  const gone = asked.filter((id) => typeof id === 'string' && !there.has(id)) as string[];
+  if (ids.length === 0 && gone.length === 0 && !conversation) return nothingLost;
+  const rows = ids.length === 0 ? [] : yield* all(context.hot.casesById, { ids: JSON.stringify(ids) });
+  const erased = new Set(rows.filter((row) => row.destroyed_at !== null).map((row) => row.id));
+  return {
+    cases: ids.map((id) => ({ id, why: erased.has(id) ? 'erased' : 'damaged' })),
+    questions: [...new Set(gone)],
+    conversation,
+  };
 }
 
 /**
@@ -192,10 +228,10 @@ function relatedTo(
   };
 }
 
-/** The cases with these ids, in this order; erased ones are left out. */
+/** The cases with these ids, in this order; those that do not open, erased ones too, are left out. */
 function* casesNamed(context: Context, ids: readonly string[]): Steps<Loaded['cases']> {
   const rows = yield* all(context.hot.casesById, { ids: JSON.stringify(ids) });
-  const opened = rows.map((row) => caseOf(context, row)).filter((one) => one !== null);
+  const opened = [...(yield* openCases(context, rows))];
   return opened.sort((a, b) => ids.indexOf(a.value.id) - ids.indexOf(b.value.id));
 }
 
@@ -248,7 +284,8 @@ function* questionsFor(
   // Answered ones too: what a doctor was shown lately, and what a frame waits for.
   const frames = (state?.threads ?? []).flatMap((thread) => thread.frames);
   const waited = frames.map((frame) => frame.vars.question).filter((id) => typeof id === 'string');
-  for (const id of [...(named === null ? [] : [named]), ...(state?.shownQuestions ?? []), ...waited]) {
+  const told = [state?.lastQuestionId, state?.lastAnswered?.id].filter((id) => typeof id === 'string');
+  for (const id of [...(named === null ? [] : [named]), ...(state?.shownQuestions ?? []), ...told, ...waited]) {
     if (!ids.includes(id)) ids.push(id);
   }
   // Those of the last day too, answered or not: a late answer to one must not meet another patient's question.

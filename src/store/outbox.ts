@@ -10,6 +10,7 @@ import { messageBound, type SealedText } from './messages.ts';
 import type { Recent } from './recent.ts';
 import { laneAt, type MessagesTable, statusRank, type Tables } from './schema.ts';
 import { openJson } from './seal.ts';
+import { ifOpens } from './shut.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 import { leaseMs } from './waits.ts';
 
@@ -166,11 +167,13 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
   };
 }
 
-/** Rebuilds the text from its row; null when its key was destroyed. */
+/** Rebuilds the text from its row; null when it does not open: its key was destroyed, or it is damaged. */
 function outboundOf(context: Context, row: ClaimRow): OutboundMessage | null {
-  const key = context.keys.unwrap(row.key_id, row);
-  if (!key) return null;
-  const part = openJson<SealedText>(key, row.sealed, messageBound(row.id));
+  const part = ifOpens(() => {
+    const key = context.keys.unwrap(row.key_id, row);
+    return key && openJson<SealedText>(key, row.sealed, messageBound(row.id));
+  });
+  if (!part) return null;
   const more = part.more ?? { encoding: 'UCS-2', flow: '', step: '', code: null, ask: null };
   return {
     id: row.id,

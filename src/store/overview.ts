@@ -2,8 +2,8 @@
 import { type Kysely, sql } from 'kysely';
 import type { Case } from '../case/case.ts';
 import type { Overview } from '../conversation/world.ts';
-import { caseOf } from './cases.ts';
 import type { Context } from './context.ts';
+import { openCases } from './open-cases.ts';
 import type { CaseRow } from './rows.ts';
 import type { Tables } from './schema.ts';
 import { all, one, reading, type Steps, slot } from './statement.ts';
@@ -22,7 +22,7 @@ export function overviewStatements(db: Kysely<Tables>) {
       .selectFrom('cases as c')
       .leftJoin('data_keys as k', (join) => join.on('k.id', '=', sql`'case:' || c.id`))
       .select(['c.id', 'c.version', 'c.fold_sealed', 'c.head', 'c.sequence', 'k.wrapped', 'k.destroyed_at'])
-      .select(['c.site_id', 'c.owner_id', 'c.status', 'c.open', 'c.codes'])
+      .select(['c.site_id', 'c.owner_id', 'c.status', 'c.open', 'c.codes', 'c.patient_mark', 'c.earlier_id'])
       .where('c.programme_id', '=', slot('programme_id'))
       .limit(sql.lit(mostCases));
   return {
@@ -83,16 +83,17 @@ export function* overviewOf(
   since: number | null,
 ): Steps<Overview> {
   const { hot } = context;
-  const opened = (rows: readonly CaseRow[]): readonly Case[] =>
-    rows.flatMap((row) => caseOf(context, row)?.value ?? []);
+  const opened = function* (rows: readonly CaseRow[]): Steps<readonly Case[]> {
+    return (yield* openCases(context, rows)).map((one) => one.value);
+  };
   const questions = yield* one(hot.countQuestions, { programme_id });
   return {
     openCases: (yield* one(hot.countOpen, { programme_id }))?.cases ?? 0,
     openQuestions: questions?.open ?? 0,
     climbedQuestions: questions?.climbed ?? 0,
     frozenQuestions: questions?.frozen ?? 0,
-    owing: opened(yield* all(hot.owingCases, { programme_id, until })),
-    lately: since === null ? [] : opened(yield* all(hot.casesSince, { programme_id, since })),
+    owing: yield* opened(yield* all(hot.owingCases, { programme_id, until })),
+    lately: since === null ? [] : yield* opened(yield* all(hot.casesSince, { programme_id, since })),
     undelivered: (yield* all(hot.undelivered, { programme_id, since: now - dayMs })).map((row) => ({
       personId: row.person_id,
       texts: row.texts,

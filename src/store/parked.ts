@@ -3,14 +3,14 @@ import type { Kysely } from 'kysely';
 import type { LineEvent } from '../conversation/event.ts';
 import type { Parked } from '../line/ports.ts';
 import type { Context } from './context.ts';
-import { keyIdFor, type WrappedKey } from './data-keys.ts';
-import { doneDue } from './due.ts';
-import { addressHash, eventKeyHash } from './keys.ts';
-import { Plan } from './plan.ts';
+import { keyIdFor, strangerKeyId, type WrappedKey } from './data-keys.ts';
+import { addressHash } from './keys.ts';
+import type { Plan } from './plan.ts';
 import { slots } from './rows.ts';
 import type { ParkedTable, Tables } from './schema.ts';
-import { openJson, sealJson } from './seal.ts';
-import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
+import { openJson, type SealKey, sealJson } from './seal.ts';
+import { ifOpens, isShut } from './shut.ts';
+import { all, one, reading, type Steps, slot, writing } from './statement.ts';
 
 export type ParkedStatements = ReturnType<typeof parkedStatements>;
 
@@ -41,29 +41,20 @@ export function parkedStatements(db: Kysely<Tables>) {
 type Stored = Omit<LineEvent, 'seed'> & { readonly seed: string };
 
 /**
- * Keeps the event, counts it as seen (its provider may be told so) and takes its due row off the table, so that it
- * does not come again by itself.
+ * Plans to keep an event for a human, under its own key, or under that of strangers where its own was destroyed or does
+ * not open.
  */
-export function* park(
+export function* putParked(
   context: Context,
+  plan: Plan,
   statements: ParkedStatements,
-  event: LineEvent,
-  code: string,
+  by: { readonly event: LineEvent; readonly code: string },
   at: number,
 ): Steps<void> {
-  const keyId = yield* keyIdOf(context, event);
-  const key = yield* context.keys.obtain(keyId, event.programmeId);
+  const { event, code } = by;
+  const { keyId, key } = yield* writableKey(context, event);
   const stored: Stored = { ...event, seed: Buffer.from(event.seed).toString('base64') };
-  for (const one of event.keys) {
-    const row = { key: eventKeyHash(context.ring, event.programmeId, one), programme_id: event.programmeId, at };
-    yield* change(context.hot.insertSeen, row);
-  }
-  if (event.kind === 'due') {
-    const plan = new Plan();
-    doneDue(context, plan, event.due.id);
-    yield* plan.perform();
-  }
-  yield* change(statements.insert, {
+  plan.may(statements.insert, {
     id: event.id,
     programme_id: event.programmeId,
     at,
@@ -73,23 +64,44 @@ export function* park(
   });
 }
 
-function* keyIdOf(context: Context, event: LineEvent): Steps<string> {
+function* writableKey(context: Context, event: LineEvent): Steps<{ keyId: string; key: SealKey }> {
   const { programmeId, at } = event;
-  if (event.kind === 'due')
-    return keyIdFor({ caseId: event.due.caseId, personId: event.due.personId, programmeId, at });
-  const hash = addressHash(context.ring, programmeId, event.from);
-  const person = yield* one(context.hot.personByAddress, { programme_id: programmeId, hash });
-  return keyIdFor({ caseId: null, personId: person?.id ?? null, programmeId, at });
+  const own = yield* keyIdOf(context, event);
+  try {
+    return { keyId: own, key: yield* context.keys.obtain(own, programmeId) };
+  } catch (thrown) {
+    if (!isShut(thrown)) throw thrown;
+    const keyId = strangerKeyId(programmeId, at);
+    return { keyId, key: yield* context.keys.obtain(keyId, programmeId) };
+  }
 }
 
-/** What is parked, oldest first; what was erased is left out. */
+function* keyIdOf(context: Context, event: LineEvent): Steps<string> {
+  const { programmeId, at } = event;
+  const personId = yield* personIdOf(context, event);
+  return keyIdFor({ caseId: event.kind === 'due' ? event.due.caseId : null, personId, programmeId, at });
+}
+
+/** Whose text it was, or for whom it was due. */
+function* personIdOf(context: Context, event: LineEvent): Steps<string | null> {
+  if (event.kind === 'due') return event.due.personId;
+  const hash = addressHash(context.ring, event.programmeId, event.from);
+  const found = yield* one(context.hot.personByAddress, { programme_id: event.programmeId, hash });
+  return found?.id ?? null;
+}
+
+/** What is parked, oldest first; what does not open, erased or damaged, is left out. */
 export function* parkedList(context: Context, statements: ParkedStatements): Steps<readonly Parked[]> {
   const rows = yield* all(statements.list, {});
-  return rows.flatMap((row) => {
-    const key = context.keys.unwrap(row.key_id, row);
-    if (!key) return [];
-    const stored = openJson<Stored>(key, row.sealed, `parked:${row.id}`);
+  const parked: Parked[] = [];
+  for (const row of rows) {
+    const stored = ifOpens(() => {
+      const key = context.keys.unwrap(row.key_id, row);
+      return key && openJson<Stored>(key, row.sealed, `parked:${row.id}`);
+    });
+    if (!stored) continue;
     const event = { ...stored, seed: new Uint8Array(Buffer.from(stored.seed, 'base64')) } as LineEvent;
-    return [{ id: row.id, at: row.at, event, code: row.code }];
-  });
+    parked.push({ id: row.id, at: row.at, event, code: row.code, personId: yield* personIdOf(context, event) });
+  }
+  return parked;
 }

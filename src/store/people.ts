@@ -11,6 +11,7 @@ import { addressHash } from './keys.ts';
 import { type InvitationRow, slots } from './rows.ts';
 import type { AddressesTable, InvitationsTable, PeopleTable, Tables } from './schema.ts';
 import { openJson, sealJson } from './seal.ts';
+import { ifOpens } from './shut.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 import { StoreError } from './store-error.ts';
 
@@ -75,6 +76,17 @@ export function peopleStatements(db: Kysely<Tables>) {
         .insertInto('rosters')
         .values({ programme_id: slot('programme_id'), version: sql`1` as never })
         .onConflict((on) => on.column('programme_id').doUpdateSet({ version: sql`rosters.version + 1` })),
+    ),
+    bumpRosterOf: writing<{ id: string }>(
+      'bumpRosterOf',
+      sql`update rosters set version = version + 1
+        where programme_id = (select programme_id from people where id = ${slot('id')})`.compile(db),
+    ),
+    leave: writing<{ id: string }>(
+      'leave',
+      sql`update people set state = 'stopped', version = version + 1,
+        changed_in = (select r.version from rosters r where r.programme_id = people.programme_id)
+        where id = ${slot('id')} and state = 'joined'`.compile(db),
     ),
     talking: reading<{ programme_id: string; after: string; limit: number }, { person_id: string }>(
       'talking',
@@ -163,19 +175,21 @@ export function* invitationFor(
 ): Steps<Invitation | null> {
   for (const row of yield* all(context.hot.invitationOf, { person_id: personId })) {
     const invitation = yield* opened(context, personId, row);
-    if (isLink(invitation) === (kind === 'link')) return invitation;
+    if (invitation && isLink(invitation) === (kind === 'link')) return invitation;
   }
   return null;
 }
 
-/** Opened with its person's key. */
-function* opened(context: Context, personId: string, row: InvitationRow): Steps<Invitation> {
+/** Opened with its person's key; one that does not open invites nobody. */
+function* opened(context: Context, personId: string, row: InvitationRow): Steps<Invitation | null> {
   const key = yield* context.keys.obtain(personKeyId(personId), row.programme_id);
+  const number = ifOpens(() => openJson<string>(key, row.sealed, `invitation:${row.id}`));
+  if (number === null) return null;
   return {
     id: row.id,
     personId: row.person_id,
     programmeId: row.programme_id,
-    number: openJson<string>(key, row.sealed, `invitation:${row.id}`),
+    number,
     validUntil: row.valid_until,
     wrongTries: row.wrong_tries,
     used: row.used === 1,
@@ -236,6 +250,10 @@ export function* changeRoster(context: Context, statements: PeopleStatements, by
       });
       return 'committed';
     }
+    case 'leave':
+      yield* change(statements.bumpRosterOf, { id: by.personId });
+      yield* change(statements.leave, { id: by.personId });
+      return 'committed';
     case 'use-invitation': {
       const statement = by.wrongTry ? statements.invitationMissed : statements.invitationUsed;
       const changed = yield* change(statement, { id: by.invitationId });

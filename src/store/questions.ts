@@ -5,6 +5,7 @@ import { keyIdFor } from './data-keys.ts';
 import type { Plan } from './plan.ts';
 import type { QuestionRow } from './rows.ts';
 import { openJson, sealJson } from './seal.ts';
+import { ifOpens } from './shut.ts';
 import type { Steps } from './statement.ts';
 
 interface SealedPart {
@@ -18,11 +19,14 @@ function boundOf(id: string): string {
   return `question:${id}`;
 }
 
-/** The question of a row; null when the key of its case was destroyed. */
+/** What is asked stands in plain columns: where only the words are damaged the question goes on without them. */
+const shutPart: SealedPart = { words: '?', answer: null };
+
+/** The question of a row; null when its key was destroyed or does not open. */
 export function questionOf(context: Context, row: QuestionRow): Question | null {
-  const key = context.keys.unwrap(row.key_id, row);
+  const key = ifOpens(() => context.keys.unwrap(row.key_id, row));
   if (!key) return null;
-  const sealed = openJson<SealedPart>(key, row.sealed, boundOf(row.id));
+  const sealed = ifOpens(() => openJson<SealedPart>(key, row.sealed, boundOf(row.id))) ?? shutPart;
   return {
     id: row.id,
     programmeId: row.programme_id,

@@ -2,6 +2,7 @@ import { type Kysely, sql } from 'kysely';
 import { type Case, caseShape } from '../case/case.ts';
 import type { ChangeSet, CommitOutcome, Log, Spare, Store } from '../line/ports.ts';
 import { restoreStatements, settleRestored } from './after-restore.ts';
+import { bareOf, bareStatements } from './bare.ts';
 import { commitInside, type Planned, planChange } from './commit.ts';
 import type { Context, Memory } from './context.ts';
 import { caseKeyId, type KeySession, keyVault, personKeyId } from './data-keys.ts';
@@ -19,10 +20,11 @@ import { linkFacts, linkStatements } from './links.ts';
 import { loadSteps } from './load.ts';
 import { type Look, lookStatements, looksAt } from './looks.ts';
 import { claimOutbox, outboxStatements, reportOutbox, type Served, type Settled, settleOutbox } from './outbox.ts';
-import { park, parkedList, parkedStatements } from './parked.ts';
+import { parkedList } from './parked.ts';
 import { casesAlike } from './patients.ts';
 import { peopleStatements, putPerson } from './people.ts';
 import { Plan } from './plan.ts';
+import { mendSome, pointerFaults, pointerStatements } from './pointers.ts';
 import { recent } from './recent.ts';
 import { refoldSome, refoldStatements } from './refold.ts';
 import { countCases, dropTextPage, overduePage, retentionStatements, throughPages } from './retention.ts';
@@ -70,8 +72,6 @@ export interface LineStore extends Store {
   look(caseId: string, by: string, at: number): Promise<readonly Look[]>;
   /** Folds cases anew that an earlier version stored in another shape; does nothing where there are none. */
   refold(): Promise<void>;
-  /** For each key of an event: whether one with it was taken before. */
-  wereTaken(programmeId: string, keys: readonly string[]): Promise<readonly boolean[]>;
   /** Takes a parked event off the list. False: not there. */
   unpark(id: string): Promise<boolean>;
   /** After a restore: what waited to be sent is held, texts of safety go out. */
@@ -150,8 +150,9 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const waitRows = waitStatements(kysely);
   const served: Served = { last: recent(keptRows), count: 0 };
   const doubtfulRows = doubtfulStatements(kysely);
-  const parkedRows = parkedStatements(kysely);
-  const eraseRows = eraseStatements(kysely);
+  const bareRows = bareStatements(kysely);
+  const pointerRows = pointerStatements(kysely, dialect);
+  const eraseRows = { ...eraseStatements(kysely), ...pointerRows };
   const restoreRows = restoreStatements(kysely);
   const wrappingRows = wrappingStatements(kysely);
   const headRows = headStatements(kysely);
@@ -269,9 +270,11 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   };
   const audit = async (): Promise<Verified> => {
     const found = await verifyAll(kysely, contextOn(vault.session(false)));
-    const counts = { cases: found.cases, erased: found.erased.length, faults: found.faults.length };
-    log.write(found.faults.length === 0 ? 'info' : 'error', 'store-verified', counts);
-    return found;
+    const pointers = await pointerFaults(pointerRows, read);
+    const faults = [...found.faults, ...pointers];
+    const counts = { cases: found.cases, erased: found.erased.length, faults: faults.length };
+    log.write(faults.length === 0 ? 'info' : 'error', 'store-verified', counts);
+    return { ...found, faults };
   };
 
   return {
@@ -345,8 +348,9 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         const rows = yield* all(outboxRows.queues, {});
         return rows.map(({ lane, texts, oldest }) => ({ lane: laneAt(lane), texts: Number(texts), oldestAt: oldest }));
       }),
-    park: (event, code, at) => write((context) => park(context, parkedRows, event, code, at)),
-    parked: () => read((context) => parkedList(context, parkedRows)),
+    mendSome: (after, at) => write((context) => mendSome(context, pointerRows, after, at)),
+    bare: (event) => read(() => bareOf(ring, bareRows, event)),
+    parked: () => read((context) => parkedList(context, hot.parked)),
     findCase: (programmeId, codeOrId) => findCase(kysely, contextOn(vault.session(false)), programmeId, codeOrId),
     history: (caseId) => historyOf(kysely, contextOn(vault.session(false)), caseId),
     messages: (filter) => messagesOf(kysely, contextOn(vault.session(false)), filter),
@@ -412,7 +416,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       }),
     unpark: (id) =>
       write(function* () {
-        return (yield* change(parkedRows.drop, { id })) === 1;
+        return (yield* change(hot.parked.drop, { id })) === 1;
       }),
     rewrap: (after, limit) => write(() => rewrapSome(ring, wrappingRows, after, limit)),
     scrub: () => engine.scrub(),

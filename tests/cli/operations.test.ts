@@ -10,6 +10,7 @@ import { runKeys } from '../../src/cli/keys.ts';
 import { runParked } from '../../src/cli/parked.ts';
 import { runRestore } from '../../src/cli/restore.ts';
 import { runRetention } from '../../src/cli/retention.ts';
+import { nothingChanged } from '../../src/line/change.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { playLines } from '../support/play.ts';
@@ -319,10 +320,13 @@ describe('parked events', () => {
         text: 'LIST',
         networkAt: null,
       }) as const;
-    for (const id of ['stuck-1', 'stuck-2']) await store.park(event(id), 'broken', Date.now());
+    for (const id of ['stuck-1', 'stuck-2']) {
+      const parked = { event: event(id), code: 'broken' };
+      await store.commit([{ ...nothingChanged(id, 'tamboro', Date.now()), parked }]);
+    }
     await store.close();
     const listed = await run(runParked, 'list');
-    expect(listed.out).toMatch(/^stuck-1\t\S+\ttext\tbroken\nstuck-2/);
+    expect(listed.out).toMatch(/^stuck-1\t\S+\ttext\tbroken\tperson-w\nstuck-2/);
     expect(listed.out).not.toMatch(/LIST|555/);
     expect(await run(runParked, 'retry', 'stuck-1')).toMatchObject({ exit: 0, out: 'stuck-1: done\n' });
     expect(await run(runParked, 'retry', 'stuck-1')).toMatchObject({ exit: 2 });
@@ -333,6 +337,80 @@ describe('parked events', () => {
     const texts = await after.messages({ personId: 'person-w' });
     expect(texts.filter((one) => one.id.startsWith('stuck-1') && one.direction === 'out').length).toBeGreaterThan(0);
     await after.close();
+  });
+});
+
+describe('what a restore or a retry leaves', () => {
+  const parkAt = async (id: string, text: string, at: number): Promise<void> => {
+    const store = await open();
+    const event = {
+      ...{ id, programmeId: 'tamboro', keys: [id], at, seed: new Uint8Array(16) },
+      ...({ kind: 'text', from: { channel: 'sms', address: '+000555010001' }, text, networkAt: null } as const),
+    };
+    await store.commit([{ ...nothingChanged(id, 'tamboro', at), parked: { event, code: 'broken' } }]);
+    await store.close();
+  };
+  const heard = async (): Promise<readonly string[]> => {
+    const store = await open();
+    const texts = await store.messages({ personId: 'person-w' });
+    await store.close();
+    return texts.filter((one) => one.direction === 'out').map((one) => one.text);
+  };
+
+  it('a case that the list erases again in an older copy leaves nobody with a pointer to nothing', async () => {
+    await run(runKeys, 'backup-pair', at('keys', 'backup'));
+    await run(runBackup, at('one.backup'));
+    expect((await run(runErase, code, '--reason', 'patient-asked')).exit).toBe(0);
+    await run(runBackup, at('two.backup'));
+    rmSync(at('data'), { recursive: true });
+    const restored = await run(runRestore, at('one.backup'), '--key', at('keys', 'backup.private'));
+    expect(restored).toMatchObject({ exit: 0, out: expect.stringMatching(/1 erased again/) });
+    const store = await open();
+    const due = await store.dueBefore(Date.now() + 60_000, 99);
+    const mends = due.filter((one) => one.what.kind === 'mend').map((one) => one.personId);
+    expect(mends).toContain('person-w');
+    expect(await store.verify()).toEqual([]);
+    await store.close();
+    expect((await run(runAudit, 'verify')).exit).toBe(0);
+  });
+
+  it('audit verify says with exit 1 where a conversation points to nothing, and who mends it', async () => {
+    await run(runErase, code, '--reason', 'patient-asked');
+    const db = new Sqlite(at('data', 'neckline.db'));
+    db.exec("delete from due where name = 'mend'");
+    db.close();
+    const { exit, out } = await run(runAudit, 'verify');
+    expect([exit, out]).toEqual([
+      1,
+      expect.stringMatching(/conversation of person-w: .* mends this at its next start/),
+    ]);
+  });
+
+  it('a text that is tried again within the hour is said to be handled; an older one is asked for again', async () => {
+    await parkAt('young', 'LIST', Date.now() - 600_000);
+    expect((await run(runParked, 'retry', 'young')).out).toBe('young: done\n');
+    expect((await heard()).filter((one) => /^Your text of \d\d:\d\d is handled now/.test(one))).toHaveLength(1);
+    const before = (await heard()).length;
+    await parkAt('old', '1', Date.now() - 7_200_000);
+    expect((await run(runParked, 'retry', 'old')).out).toBe('old: sent back\n');
+    const texts = await heard();
+    expect(texts.slice(before)).toEqual([expect.stringMatching(/too old to answer a question now.*send it again/)]);
+    expect((await run(runParked)).out).toBe('0 parked\n');
+  });
+
+  it('an old SOS is handled all the same', async () => {
+    await parkAt('alarm', 'SOS', Date.now() - 7_200_000);
+    expect((await run(runParked, 'retry', 'alarm')).out).toBe('alarm: done\n');
+    expect((await heard()).join('\n')).toMatch(/HARD BREATHING/);
+  });
+
+  it('a phone begins anew by the command too', async () => {
+    expect((await run(runParked, 'fresh', 'Nobody Here')).exit).toBe(2);
+    expect(await run(runParked, 'fresh', name)).toMatchObject({ exit: 0 });
+    const store = await open();
+    const due = await store.dueBefore(Date.now() + 60_000, 99);
+    expect(due.map((one) => one.what)).toContainEqual(expect.objectContaining({ kind: 'mend', caseId: null }));
+    await store.close();
   });
 });
 

@@ -37,6 +37,12 @@ export function change(eventId: string, other: Partial<ChangeSet> = {}): ChangeS
   return { ...nothingChanged(eventId, programmeId, morning), ...other };
 }
 
+/** A change that keeps an event for a human. */
+export function setAside(event: LineEvent, other: Partial<ChangeSet> = {}): ChangeSet {
+  const doneDue = event.kind === 'due' ? event.due.id : null;
+  return change(event.id, { keys: event.keys, doneDue, parked: { event, code: 'broken' }, ...other });
+}
+
 export function text(id: string, from: string, words: string, other: { keys?: string[]; at?: number } = {}): LineEvent {
   return {
     kind: 'text',

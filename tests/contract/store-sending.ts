@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { LineEvent } from '../../src/conversation/event.ts';
 import type { Given } from './given.ts';
-import { change, dueEvent, message, minute, morning, person, stateOn, text, timer } from './store-samples.ts';
+import { change, dueEvent, message, minute, morning, person, setAside, stateOn, text, timer } from './store-samples.ts';
 
 /** What every engine promises of texts that wait to be sent. */
 export function sendingContract(given: Given): void {
@@ -267,7 +267,7 @@ export function sendingContract(given: Given): void {
       await given.one(change('e', { due: [timer('d', 'w1', morning)] }));
       const [due] = await given.store().dueBefore(morning, 9);
       const events = [text('t', 'nobody', 'help'), dueEvent(due!)];
-      for (const event of events) await given.store().park(event, 'broken', morning);
+      for (const event of events) await given.one(setAside(event));
       expect((await given.store().parked()).map((row) => [row.event, row.code])).toEqual(
         [...events].sort((a, b) => (a.id < b.id ? -1 : 1)).map((event) => [event, 'broken']),
       );

@@ -7,6 +7,7 @@ import type { LineStore } from '../../src/store/store.ts';
 import type { Database, Given } from './given.ts';
 import { auditContract } from './store-audit.ts';
 import { coordinatorContract } from './store-coordinator.ts';
+import { mendContract } from './store-mend.ts';
 import { patientContract } from './store-patients.ts';
 import {
   answered,
@@ -470,6 +471,7 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
 
     sendingContract(given);
     auditContract(given);
+    mendContract(given);
     coordinatorContract(given);
     patientContract(given);
   });

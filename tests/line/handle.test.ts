@@ -120,7 +120,10 @@ describe('the one door in', () => {
     const handled = await Promise.all([1, 2, 3].map((number) => hear(worker(number), `m${number}`, 'NEW')));
     expect(handled).toEqual(['done', 'parked', 'done']);
     await line.settle();
-    expect(channel.sent.map((one) => one.personId).sort()).toEqual(['w1', 'w3']);
+    const answered = channel.sent.filter((one) => one.text.startsWith('NEW PATIENT')).map((one) => one.personId);
+    expect(answered.sort()).toEqual(['w1', 'w3']);
+    const aside = channel.sent.filter((one) => one.to.address === worker(2).addresses[0]!.address);
+    expect(aside.map((one) => one.text)).toEqual([expect.stringMatching(/A person will look at it/)]);
     expect((await store.parked()).map((one) => one.code)).toEqual(['failed']);
   });
 

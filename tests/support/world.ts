@@ -4,7 +4,14 @@ import type { Due, DueWhat, LineEvent } from '../../src/conversation/event.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import { type ConversationState, freshState, type Question } from '../../src/conversation/state.ts';
 import { step } from '../../src/conversation/step.ts';
-import type { Invitation, Person, Role, World } from '../../src/conversation/world.ts';
+import {
+  type Invitation,
+  type Lost,
+  nothingLost,
+  type Person,
+  type Role,
+  type World,
+} from '../../src/conversation/world.ts';
 import { shipped as content } from './shipped.ts';
 
 /** Monday 4 March 2030, 11:00 in the clinic. */
@@ -41,6 +48,7 @@ export class SmallLine {
   now = morning;
   restoredAt: number | null = null;
   codesIssued = 0;
+  lost: Lost = nothingLost;
   private events = 0;
   private quotedToken: string | null = null;
 
@@ -127,6 +135,7 @@ export class SmallLine {
       quotedToken: this.quotedToken,
       doings: [],
       firstAidGiven: false,
+      lost: this.lost,
       restoredAt: this.restoredAt,
       codesIssued: this.codesIssued,
       overview: null,
@@ -149,7 +158,7 @@ export class SmallLine {
       if (change.kind === 'put-person') {
         this.roster = [...this.roster.filter((one) => one.id !== change.person.id), change.person];
       } else if (change.kind === 'invite') this.invitation = change.invitation;
-      else if (this.invitation) {
+      else if (change.kind === 'use-invitation' && this.invitation) {
         const { wrongTries } = this.invitation;
         this.invitation = change.wrongTry
           ? { ...this.invitation, wrongTries: wrongTries + 1 }

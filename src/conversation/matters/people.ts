@@ -9,6 +9,7 @@ import { takeQuestion } from '../pass-on.ts';
 import { carrier, personById, waitsFor } from '../people.ts';
 import { durationOf } from '../programme.ts';
 import { isPromise } from '../promise.ts';
+import { resume } from '../resume.ts';
 import { passCases, passQuestions } from '../standing.ts';
 import { idleFrame, type Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
@@ -71,6 +72,7 @@ function take(turn: Turn, interpreter: Interpreter, rest: string): void {
   const item = of.specimens.find((one) => one.code === code)?.id ?? null;
   if (of.ownerId === person.id) {
     turn.say(person, 'people.own-already', { frame: null, caseId: of.id, item });
+    resume(turn, interpreter, of);
     return;
   }
   const before = personById(turn.world, of.ownerId);

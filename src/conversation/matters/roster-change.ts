@@ -81,6 +81,8 @@ export function refusalOf(world: World, wanted: Wanted): string | null {
       const taken = person.addresses.some((at) => holderOf(world, at.address)?.id !== person.id);
       return taken ? 'address-taken' : null;
     }
+    case 'fresh':
+      return person.state === 'suspended' ? 'off' : null;
     case 'hand-over': {
       const { heir } = wanted;
       const fits = heir?.state === 'joined' && heir.roles.includes('worker') && heir.siteId === person.siteId;
@@ -135,6 +137,10 @@ export function change(moment: Moment): readonly Act[] {
       return [put({ ...person, state: 'joined' }), stand('back', false)];
     case 'hand-over':
       return [stand('relieved', false)];
+    case 'fresh': {
+      const what = { kind: 'mend', caseId: null, freshBy: by.name } as const;
+      return [{ do: 'post', personId: person.id, what, caseId: null }];
+    }
   }
 }
 

@@ -1,4 +1,4 @@
-/** The coordinator's words for people: ADD, CHANGE, SUSPEND, RESTORE, HANDOVER, PEOPLE; and LOST, from any phone. */
+/** The coordinator's words for people: ADD, CHANGE, SUSPEND, RESTORE, FRESH, HANDOVER, PEOPLE; and LOST, from any phone. */
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
 import { areNames } from '../../text/one-line.ts';
@@ -249,6 +249,7 @@ export const roster: Matter = {
     CHANGE: { roles: ['coordinator'], run: changeNumber },
     SUSPEND: { roles: ['coordinator'], run: about('suspend', 'SUSPEND') },
     RESTORE: { roles: ['coordinator'], run: about('restore', 'RESTORE') },
+    FRESH: { roles: ['coordinator'], run: about('fresh', 'FRESH') },
     HANDOVER: { roles: ['coordinator'], run: handOverCases },
     PEOPLE: { roles: ['coordinator'], run: (turn, interpreter, text) => showPeople(turn, interpreter, text, 0) },
     LOST: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: lost },
