@@ -7,7 +7,5 @@ export function asciiWords(text: string): readonly string[] {
     .filter((one) => one !== '');
 }
 
-/** The word SOS stands anywhere in a text: not within another word, and a digit or point beside it does not hide it. */
-export function saysSos(text: string): boolean {
-  return /(^|[^\p{L}])s\.?o\.?s([^\p{L}]|$)/u.test(foldWord(text));
-}
+/** The word SOS, in every spelling: `hearing/sos-spelling.ts`. */
+export { saysSos } from './hearing/sos-spelling.ts';

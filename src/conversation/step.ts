@@ -8,11 +8,14 @@ import type { LineEvent } from './event.ts';
 import { isFrozen } from './frozen.ts';
 import { hearText, hearUnreadable } from './hear.ts';
 import { hearTap } from './hear-tap.ts';
+import { rememberSaid } from './hearing/copies.ts';
+import { keepPatientNear } from './hearing/patient-near.ts';
 import { askingThread, Interpreter, topFrame } from './interpret.ts';
 import { joinByLink } from './join-by-link.ts';
 import { joinSays } from './join-says.ts';
 import { lookAgain } from './look-again.ts';
 import type { Registry } from './moment.ts';
+import { renewAlarms } from './open-alarm.ts';
 import type { Thread } from './state.ts';
 import { changeStock, takeUseOff } from './stock.ts';
 import { passOn, reachesAway } from './stopped.ts';
@@ -25,14 +28,17 @@ import type { World } from './world.ts';
 /** What one event causes. Throws only on a bug; the line then parks the event and tells a human. */
 export function step(world: World, event: LineEvent, registry: Registry): StepResult {
   const turn = new Turn(world, event, registry);
+  renewAlarms(turn);
   const openBefore = new Set(turn.threads.map((one) => one.ask?.messageId ?? ''));
   const besidePatient = event.kind === 'due' ? questionAtTheBed(turn) : null;
+  keepPatientNear(turn);
   dispatch(turn);
+  keepPatientNear(turn);
   forgetMore(turn);
   keepOnTop(turn, besidePatient);
   repeatInterrupted(turn, openBefore);
   takeUseOff(turn);
-  return joinSays(turn.finish());
+  return rememberSaid(joinSays(turn.finish()));
 }
 
 function dispatch(turn: Turn): void {

@@ -2,9 +2,13 @@
 
 import { firstAidKey } from './first-aid-key.ts';
 import { hearText } from './hear.ts';
+import { hearAlarm } from './hear-alarm.ts';
 import { hearTap } from './hear-tap.ts';
+import { cryIn } from './hearing/cry.ts';
+import { saysSos } from './hearing/sos-spelling.ts';
 import { Interpreter } from './interpret.ts';
-import { asciiWords, saysSos } from './plain-words.ts';
+import { alarmHearers } from './people.ts';
+import { asciiWords } from './plain-words.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { dayText, localTime } from './schedule.ts';
 import { comeBack } from './standing.ts';
@@ -23,13 +27,14 @@ export function hearStranger(turn: Turn, text: string): void {
   const from = turn.event.from.address;
   const machine = turn.event.from.channel === 'sms' && !/^\+?\d{7,15}$/.test(from);
   if (machine) return;
-  const sos = saysSos(text);
+  const sos = isAlarm(turn, locale, text);
   // First aid once a day; what comes after it is answered like any other text of somebody unknown.
   const first = sos && !turn.world.firstAidGiven;
+  const hearers = alarmHearers(turn.world, known, turn.now);
   if (first) {
     turn.onceKeys.push(firstAidKey(turn.event.from, turn.now));
-    const key = known ? 'staff.sos-off-the-line' : 'common.stranger-sos';
-    turn.notify('coordinators', key, 'sos', null, null, { from, who: known?.name ?? '' });
+    const named = known ? `${from} (${known.name})` : from;
+    for (const one of hearers.people) turn.post(one.id, { kind: 'unknown-alarm', from: named });
   }
   if (turn.world.strangersToday >= limitOf(turn.world.programme, 'strangers-a-day') && !first) return;
   // The store counts by the same day.
@@ -38,7 +43,18 @@ export function hearStranger(turn: Turn, text: string): void {
   const off = known?.state === 'suspended' ? 'staff.off-the-line' : 'common.stranger';
   const aid = first ? 'common.stranger-first-aid' : 'common.stranger-sos-again';
   const key = sos ? aid : off;
-  const vars: Record<string, string> = { voice: turn.world.programme.voiceNumber };
+  sayTo(turn, locale, key);
+  if (first) sayTo(turn, locale, hearers.as === 'nobody' ? 'common.stranger-nobody' : 'common.stranger-reached');
+}
+
+/** The word, or plain words: whoever is not on the line knows none of its own. */
+function isAlarm(turn: Turn, locale: string, text: string): boolean {
+  return saysSos(text) || cryIn(text, turn.world.texts.alarmWords(locale)) !== null;
+}
+
+function sayTo(turn: Turn, locale: string, key: string): void {
+  const { voiceNumber, hospital } = turn.world.programme;
+  const vars: Record<string, string> = { voice: voiceNumber, hospital };
   turn.sayToStranger(turn.world.texts.render(locale, key, (name) => vars[name] ?? ''));
 }
 
@@ -75,17 +91,14 @@ export function hearStopped(turn: Turn, person: Person, text: string): void {
   const words = asciiWords(text);
   const interpreter = new Interpreter(turn, person);
   const alarm = alarmThread(turn);
-  const sos = saysSos(text);
-  if (sos || (alarm?.ask && words[0] !== 'start')) {
-    if (alarm?.ask && !sos) {
-      const event = turn.event;
-      if (event.kind === 'tap') hearTap(turn, person, event.token, event.reply);
-      else hearText(turn, person, text, event.kind === 'text' ? event.networkAt : null);
-      return;
-    }
-    turn.registry.commands.get('SOS')?.run(turn, interpreter, text);
+  if (isAlarm(turn, person.locale, text) || (alarm?.ask && words[0] !== 'start')) {
+    const event = turn.event;
+    if (event.kind === 'tap') hearTap(turn, person, event.token, event.reply);
+    else hearText(turn, person, text, event.kind === 'text' ? event.networkAt : null);
     return;
   }
+  // Between two checks nothing is asked, and the alarm's own words are understood all the same.
+  if (alarm && words[0] !== 'start' && hearAlarm(turn, interpreter, text, false) !== 'none') return;
   if (turn.world.texts.keyword(person.locale, words[0] ?? '') === 'START') {
     const back: Person = { ...person, state: 'joined' };
     turn.changePeople({ kind: 'put-person', person: back });

@@ -8,6 +8,7 @@ import type { Due } from './event.ts';
 import { withLongTag } from './guesses.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { showLatePicture, showPictures } from './matters/pictures.ts';
+import { tellAgain } from './matters/raise-alarm.ts';
 import { tellStock } from './matters/stock.ts';
 import { tellOverview } from './overview.ts';
 import { missPart } from './parts.ts';
@@ -16,6 +17,7 @@ import { saidByQuestion, waitsItsTurn } from './reminders.ts';
 import { changeStanding, handOver } from './standing.ts';
 import type { Frame, Thread } from './state.ts';
 import type { Turn } from './turn.ts';
+import { tellUnknownAlarm } from './unknown-alarms.ts';
 import type { Person } from './world.ts';
 
 /** A timer that fires so much after its time is late: the line was away. */
@@ -75,6 +77,12 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       return;
     case 'stock':
       tellStock(turn, person, what);
+      return;
+    case 'alarm-again':
+      tellAgain(turn, interpreter, what.frameId);
+      return;
+    case 'unknown-alarm':
+      tellUnknownAlarm(turn, person, what.from);
       return;
     case 'line-back':
       lineBack(turn, person, what.since);

@@ -4,6 +4,9 @@
 export const alarmAnswers = ['same', 'worse', 'going', 'well', 'cannot', 'gone', 'fine'] as const;
 export type AlarmAnswer = (typeof alarmAnswers)[number];
 
+/** Those that end an alarm or hand it over: they carry four digits that the line sent (`GOING 4718`). */
+export const provenAnswers: ReadonlySet<AlarmAnswer> = new Set<AlarmAnswer>(['going', 'well']);
+
 /** All words in the form in which they are compared (`foldWord`); a phrase is words with one space between. `#` stands for a number. */
 export interface AlarmWords {
   /** One letter alone, while an alarm is open. */

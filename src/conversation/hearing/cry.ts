@@ -86,9 +86,15 @@ function criesOf(words: readonly string[], own: Ready): readonly Cry[] {
   const lures = own.lures.in(words);
   return found
     .filter((one) => !found.some((other) => isWithin(one, other)))
-    .filter((one) => !lures.some((lure) => lure.from < one.to && one.from < lure.to))
+    .filter((one) => !lures.some((lure) => isMeant(lure, one)))
     .filter((one) => !isDenied(words, one, own) && !isOver(words, one, own) && !isAsked(words, one, own))
     .map((one) => one.tag);
+}
+
+/** The usual phrase is meant and not the cry that it touches. Read with a slip it must say more than the cry. */
+function isMeant(lure: Found<unknown>, cry: Found<unknown>): boolean {
+  if (lure.from >= cry.to || cry.from >= lure.to) return false;
+  return lure.slips === 0 || lure.to - lure.from > cry.to - cry.from;
 }
 
 /** `fainted` within `nearly fainted`. */

@@ -6,6 +6,8 @@ export interface Found<Tag> {
   readonly from: number;
   readonly to: number;
   readonly words: readonly string[];
+  /** Words of it that were read with a slip. */
+  readonly slips: number;
   readonly tag: Tag;
 }
 
@@ -64,8 +66,8 @@ export class Phrases<Tag> {
     for (const [at, word] of words.entries()) {
       for (const first of this.meanings(word)) {
         for (const phrase of this.byFirst.get(first) ?? []) {
-          const to = this.ends(phrase, words, at);
-          if (to !== null) found.push({ from: at, to, words: phrase.words, tag: phrase.tag });
+          const end = this.ends(phrase, words, at);
+          if (end) found.push({ from: at, ...end, words: phrase.words, tag: phrase.tag });
         }
       }
     }
@@ -80,8 +82,9 @@ export class Phrases<Tag> {
     return [...new Set([word, ...number, ...forms.filter((one) => isOneSlip(word, one))])];
   }
 
-  private ends(phrase: Phrase<Tag>, words: readonly string[], from: number): number | null {
-    let slips = phrase.letters >= veryLongPhrase ? 2 : 1;
+  private ends(phrase: Phrase<Tag>, words: readonly string[], from: number): Pick<Found<Tag>, 'to' | 'slips'> | null {
+    const most = phrase.letters >= veryLongPhrase ? 2 : 1;
+    let slips = 0;
     let at = from;
     for (const [index, wanted] of phrase.words.entries()) {
       let between = 0;
@@ -89,8 +92,8 @@ export class Phrases<Tag> {
         const word = words[at];
         if (word === undefined) return null;
         if (word === wanted || (wanted === '#' && isNumber(word))) break;
-        if (slips > 0 && this.slipped(word, wanted, phrase)) {
-          slips -= 1;
+        if (slips < most && this.slipped(word, wanted, phrase)) {
+          slips += 1;
           break;
         }
         if (index === 0 || between === mostBetween || !this.options.fillers.has(word)) return null;
@@ -99,7 +102,7 @@ export class Phrases<Tag> {
       }
       at += 1;
     }
-    return at;
+    return { to: at, slips };
   }
 
   private slipped(word: string, wanted: string, phrase: Phrase<Tag>): boolean {
