@@ -1,6 +1,7 @@
 /** The words that belong to an open alarm alone: SAME, WORSE, GOING 4718, WELL 5102, CANNOT. Understood whatever else is asked. */
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
+import { quotedWords } from '../text/one-line.ts';
 import { alarmDigits, digitsOf } from './alarm-digits.ts';
 import { countWrongDigits, secretWidth } from './guesses.ts';
 import { type AlarmAnswer, type AlarmWords, provenAnswers } from './hearing/alarm-words.ts';
@@ -15,6 +16,9 @@ interface Said {
   readonly answer: AlarmAnswer | 'sos';
   readonly digits: string;
 }
+
+/** Words of a text that are repeated to its sender, characters. */
+const mostSaid = 20;
 
 /** Option by which a flow knows each answer. */
 const optionOf: Readonly<Record<'same' | 'worse' | 'going' | 'well' | 'cannot', readonly string[]>> = {
@@ -33,8 +37,12 @@ export function answerAlarm(turn: Turn, interpreter: Interpreter, text: string, 
   const alarms = openAlarms(turn);
   if (alarms.length === 0) return false;
   const { tag, rest } = withoutTag(turn, alarms, text);
-  const said = readSaid(rest, turn.world.texts.alarmWords(interpreter.person.locale));
+  const { texts } = turn.world;
+  const { locale } = interpreter.person;
+  const said = readSaid(rest, texts.alarmWords(locale));
   if (!said) return false;
+  // `DOCTOR is she well`: a command with words of its own; that it is worse is heard in any text.
+  if (said.answer !== 'worse' && texts.keyword(locale, firstWord(rest)) !== null) return false;
   const thread = alarms.findLast((one) => isMeant(turn, one, tag, said)) ?? alarms.at(-1)!;
   if (said.answer === 'sos') {
     interpreter.raise(thread.id);
@@ -51,18 +59,19 @@ export function answerAlarm(turn: Turn, interpreter: Interpreter, text: string, 
   }
   if (!proven) {
     if (said.digits !== '' && countWrongDigits(turn, interpreter.person)) lengthen(turn, interpreter, thread);
-    repeatAlarm(turn, interpreter, interpreter.thread(thread.id) ?? thread);
+    repeatAlarm(turn, interpreter, interpreter.thread(thread.id) ?? thread, rest);
     return true;
   }
-  if (!take(turn, interpreter, thread, said.answer)) repeatAlarm(turn, interpreter, thread);
+  if (!take(turn, interpreter, thread, said.answer)) repeatAlarm(turn, interpreter, thread, rest);
   return true;
 }
 
 /** Nothing was understood: said so, and the alarm's question again in full, every answer with its word. */
-export function repeatAlarm(turn: Turn, interpreter: Interpreter, thread: Thread): void {
+export function repeatAlarm(turn: Turn, interpreter: Interpreter, thread: Thread, text: string): void {
   const { person } = interpreter;
   const options = { frame: topFrame(thread), caseId: thread.caseId, lane: 'sos' as const };
-  turn.say(person, 'sos.not-read', { ...options, step: 'unreadable' });
+  const vars = { said: quotedWords(text, mostSaid) };
+  turn.say(person, 'sos.not-read', { ...options, vars, step: 'unreadable' });
   if (thread.ask) {
     interpreter.raise(thread.id);
     interpreter.show(thread.id);
@@ -116,6 +125,10 @@ function tagOf(turn: Turn, thread: Thread): string {
   return foldWord(turn.caseOf(thread.caseId)?.tag ?? '');
 }
 
+function firstWord(text: string): string {
+  return foldWord(/^\s*([^\s,;:]+)/u.exec(text)?.[1] ?? '');
+}
+
 /** A tag in front names the alarm: `AK WORSE`. */
 function withoutTag(
   turn: Turn,
@@ -147,11 +160,10 @@ function readIn(text: string, language: AlarmWords): Said | null {
   const digits = words.filter((one) => /^\d+$/.test(one)).join('');
   const whole = words.filter((one) => !/^\d+$/.test(one)).join(' ');
   const bare = bareWords(text, language).join(' ');
-  const says = (answer: AlarmAnswer): boolean =>
-    language.answers[answer].some((one) => one === whole || (bare !== '' && one === bare));
+  const says = (answer: AlarmAnswer): boolean => language.answers[answer].some((one) => one === whole || one === bare);
   for (const answer of ['going', 'well'] as const) {
     const begins = language.answers[answer].some((one) => ` ${whole} `.includes(` ${one} `));
-    if (says(answer) || (digits !== '' && begins)) return { answer, digits };
+    if (language.answers[answer].includes(whole) || (digits !== '' && begins)) return { answer, digits };
   }
   for (const answer of ['same', 'cannot', 'gone', 'fine'] as const) {
     if (says(answer) && digits === '') return { answer, digits };

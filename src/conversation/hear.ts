@@ -45,7 +45,7 @@ export function hearText(turn: Turn, person: Person, sent: string, networkAt: nu
     return;
   }
   const direct = asking ? answerOf(turn, interpreter, asking, text) : null;
-  const alarm = hearAlarm(turn, interpreter, text, isPlainAnswer(turn, asking, direct));
+  const alarm = hearAlarm(turn, interpreter, text, isPlainAnswer(turn, person, asking, direct, text));
   if (alarm === 'dealt-with') return;
   // A question to the doctor is asked all the same; anything else waits until it is known how the patient is.
   if (alarm === 'first-aid' && !isForDoctor(turn, person, asking, text)) return;
@@ -140,10 +140,13 @@ export function hearAnswer(turn: Turn, person: Person, asking: Thread, reply: st
 }
 
 /** Digits or words of the open question's own options: what they say is that answer and no cry. */
-function isPlainAnswer(turn: Turn, asking: Thread | null, direct: Read | null): boolean {
+function isPlainAnswer(turn: Turn, person: Person, asking: Thread | null, direct: Read | null, text: string): boolean {
   const ask = asking ? stateOf(turn, topFrame(asking)!)?.ask : null;
   if (!ask || direct?.kind !== 'exact') return false;
-  return ask.reader === null && (ask.kind === 'choice' || ask.kind === 'choices');
+  if (ask.reader === null && (ask.kind === 'choice' || ask.kind === 'choices')) return true;
+  // A reader may be lenient with the words around: only an option's own words are that answer for sure.
+  const said = foldWord(text);
+  return ask.options.some((one) => turn.world.texts.words(person.locale, ask.field, one.id).includes(said));
 }
 
 /** Free words that the doctor will read. */
@@ -251,7 +254,8 @@ function guessesDigits(turn: Turn, person: Person, asking: Thread, text: string)
 
 function secretOf(turn: Turn, asking: Thread): string | null {
   const state = stateOf(turn, topFrame(asking)!);
-  const hidden = state?.ask?.options.find((one) => one.secret);
+  // An alarm's digits count behind their word alone: bare ones are no try at them.
+  const hidden = state?.ask?.options.find((one) => one.secret && one.alarm === undefined);
   return asking.ask?.options.find((one) => one.id === hidden?.id)?.reply ?? null;
 }
 

@@ -30,7 +30,7 @@ export function notRead(turn: Turn, person: Person, asking: Thread, text: string
   turn.state = { ...turn.state, misses };
   if (isCopiedOn(turn, person, text, caseId)) return;
   if (isOpenAlarm(topFrame(asking))) {
-    repeatAlarm(turn, new Interpreter(turn, person), asking);
+    repeatAlarm(turn, new Interpreter(turn, person), asking, text);
     return;
   }
   const ask = asking.ask!;
