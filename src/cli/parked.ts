@@ -2,8 +2,8 @@
 import { randomBytes } from 'node:crypto';
 import type { Content } from '../content/load.ts';
 import type { LineEvent } from '../conversation/event.ts';
+import { saysSos } from '../conversation/hearing/sos-spelling.ts';
 import { registry } from '../conversation/matters.ts';
-import { saysSos } from '../conversation/plain-words.ts';
 import { durationOf, siteOf } from '../conversation/programme.ts';
 import { nothingChanged } from '../line/change.ts';
 import { Handler } from '../line/handle.ts';

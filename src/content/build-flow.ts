@@ -7,6 +7,7 @@ import type {
   FlowState,
   FlowTransition,
 } from '../conversation/flow.ts';
+import { alarmAnswers, provenAnswers } from '../conversation/hearing/alarm-words.ts';
 import { structureHash } from './flow-json.ts';
 import type { FlowFile, NoticeFile, QuestionFile, StateFile, TransitionFile } from './flow-schema.ts';
 
@@ -91,6 +92,8 @@ function buildAsk(ask: NonNullable<StateFile['ask']>): FlowAsk {
   const replies = defaultReplies(ask.options.map(([id]) => id));
   const options = ask.options.map(([id, said], index): FlowOption => {
     if (said === 'secret') return { id, reply: '', secret: true };
+    const alarm = alarmAnswers.find((one) => said === `alarm ${one}`);
+    if (alarm) return { id, reply: '', secret: provenAnswers.has(alarm), alarm };
     return { id, reply: said ?? replies[index]!, secret: false };
   });
   const { field, kind, reader, each, numbered, unrecorded, typed } = ask;

@@ -23,7 +23,7 @@ export function checkAsk(state: FlowState, at: Path, registry: CheckRegistry, re
   if (closed && ask.options.length === 0 && ask.reader === null) {
     report(path, 'there is nothing to choose from', 'add options');
   }
-  const shown = ask.options.filter((option) => !option.secret);
+  const shown = ask.options.filter((option) => !option.secret && option.alarm === undefined);
   if (shown.some((option) => option.reply === '')) {
     report([...path, 'options'], 'more options than the digits 1 to 8', 'split the question');
   }

@@ -1,5 +1,6 @@
 /** Words that people send: options with labels in every language, keywords without doubles, digits shown where asked. */
 import type { FlowAsk, FlowOption, FlowState } from '../conversation/flow.ts';
+import type { AlarmAnswer } from '../conversation/hearing/alarm-words.ts';
 import { foldWord } from '../text/fold.ts';
 import { renderTemplate } from '../text/render.ts';
 import type { CheckRegistry } from './check-registry.ts';
@@ -108,6 +109,18 @@ function hasLabel(locale: Locale, field: string, id: string): boolean {
   return locale.files.some((file) => file.options[field]?.[id] !== undefined || file.options['*']?.[id] !== undefined);
 }
 
+/** An alarm's word stands in the text as people can send it, with its digits where it needs them. */
+function showsAlarmWord(
+  locale: Locale,
+  entry: TextEntry,
+  words: string,
+  answer: AlarmAnswer,
+  withDigits: boolean,
+): boolean {
+  if (withDigits && !entry.template.placeholders.includes(answer)) return false;
+  return (locale.alarm?.answers[answer] ?? []).some((word) => words.includes(` ${word} `));
+}
+
 /** Each digit that can be sent stands in the question, in the language it is asked in. */
 function checkDigits(
   content: Content,
@@ -124,12 +137,13 @@ function checkDigits(
   );
   const shown = new Set(literal.match(/\d+/gu) ?? []);
   const words = ` ${foldWord(literal).replace(/[^\p{L}\p{N}]+/gu, ' ')} `;
-  const hidden = ask.options.filter((option) => option.secret);
+  const hidden = ask.options.filter((option) => option.secret && option.alarm === undefined);
   const placeholderOf = (option: FlowOption): string => {
     const index = hidden.indexOf(option);
     return index === 0 ? 'secret' : `secret${index + 1}`;
   };
   const lacking = ask.options.filter((option) => {
+    if (option.alarm !== undefined) return !showsAlarmWord(locale, entry, words, option.alarm, option.secret);
     if (option.secret) return !entry.template.placeholders.includes(placeholderOf(option));
     if (option.reply === '') return false;
     if (/^\d$/u.test(option.reply)) return !shown.has(option.reply);
@@ -137,7 +151,7 @@ function checkDigits(
     return !accepted.some((word) => words.includes(` ${word} `));
   });
   if (lacking.length === 0) return [];
-  const names = lacking.map((option) => (option.secret ? `{${placeholderOf(option)}}` : option.reply)).join(', ');
+  const names = lacking.map((one) => one.alarm ?? (one.secret ? `{${placeholderOf(one)}}` : one.reply)).join(', ');
   return [
     {
       file: entry.file.file,

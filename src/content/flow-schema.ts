@@ -11,7 +11,10 @@ const fieldName = z.string().regex(/^[a-z][A-Za-z0-9]*([.-][A-Za-z0-9]+)*$/u, 'a
 const valueName = z.string().regex(/^[a-z][A-Za-z0-9.-]*$/u, 'the name of a value');
 const answerReply = z
   .string('write the reply in quotes')
-  .regex(/^([0-9]|[A-Z]{1,8}|secret)$/u, 'one digit, a word in capitals, or secret; in quotes');
+  .regex(
+    /^([0-9]|[A-Z]{1,8}|secret|alarm (same|worse|going|well|cannot))$/u,
+    'one digit, a word in capitals, secret, or alarm and its word; in quotes',
+  );
 const questionReply = z
   .string('write the reply in quotes')
   .regex(/^[0-9]( care)?$/u, "one digit, or one digit and care: '2 care'; in quotes");

@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import type { Content as SpokenContent } from '../conversation/content.ts';
 import type { Flow, FlowSet } from '../conversation/flow.ts';
 import type { Programme } from '../conversation/programme.ts';
+import { readAlarm } from './alarm-file.ts';
 import { buildFlow } from './build-flow.ts';
 import { flowKeys, flowSchema } from './flow-schema.ts';
 import { type Read, readKeywords, readLocaleFile, readMeta } from './locale-file.ts';
@@ -110,13 +111,14 @@ function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(re
   const keywords = readIfThere(root, `${folder}/keywords.json`, problems, (file, text) =>
     keep(readKeywords(file, text)),
   );
+  const alarm = readIfThere(root, `${folder}/alarm.json`, problems, (file, text) => keep(readAlarm(file, text)));
   const files = filesIn(root, folder, '.json')
-    .filter((name) => !['meta', 'keywords', 'quick'].includes(name))
+    .filter((name) => !['meta', 'keywords', 'quick', 'alarm'].includes(name))
     .flatMap((name) => {
       const file = `${folder}/${name}.json`;
       return keep(readLocaleFile(tag, name, file, readText(root, file))) ?? [];
     });
-  return { tag, folder, meta, keywords: keywords ?? {}, files };
+  return { tag, folder, meta, keywords: keywords ?? {}, alarm, files };
 }
 
 function readIfThere<T>(

@@ -36,6 +36,8 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['left', '400'],
   ['granted', '2000'],
   ['kept', '120'],
+  ['said', 'what was sent'],
+  ['numbers', '+000555010011, +000555010012'],
   ['head', '7KQ2M9X4T1BC'],
   ['site', 'KESU CLINIC'],
   ['number', '+000 555 0100'],

@@ -1,5 +1,6 @@
 /** Texts of all languages, resolved by i18next and compiled once, so that the message path only puts values in. */
 import { createInstance } from 'i18next';
+import type { AlarmWords } from '../conversation/hearing/alarm-words.ts';
 import type { Lookup, Texts } from '../conversation/texts.ts';
 import { foldWord } from '../text/fold.ts';
 import { compileTemplate, renderTemplate, type Template } from '../text/render.ts';
@@ -12,6 +13,8 @@ export interface Locale {
   readonly folder: string;
   readonly meta: LocaleMeta | null;
   readonly keywords: LocaleKeywords;
+  /** Words of danger; null where the file is missing or faulty. */
+  readonly alarm: AlarmWords | null;
   readonly files: readonly LocaleFile[];
 }
 
@@ -86,6 +89,7 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, l
   const chain = <T>(all: ReadonlyMap<string, T>, tag: string): readonly T[] =>
     [...new Set([tag, tag.split('-')[0]!, baseLocale])].map((one) => all.get(one)).filter((one) => one !== undefined);
 
+  const alarms = new Map(locales.flatMap(({ tag, alarm }) => (alarm ? [[tag, alarm] as const] : [])));
   const languages = locales
     .map(({ tag, meta }) => ({ tag, name: meta?.name ?? tag }))
     .sort((a, b) => Number(b.tag === baseLocale) - Number(a.tag === baseLocale));
@@ -119,6 +123,7 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, l
       }
       return null;
     },
+    alarmWords: (locale) => (locale === null ? [...alarms.values()] : chain(alarms, locale)),
     months: (locale) => chain(months, locale)[0] ?? [],
   };
 }

@@ -3,7 +3,7 @@ import { type DutyOwner, dutyOf, specimenOwed } from '../case/duty.ts';
 import { dutyTimes } from './duties.ts';
 import type { DueWhat } from './event.ts';
 import { askToRelease } from './frozen-question.ts';
-import { carrier, ladder, personById, receiversOf } from './people.ts';
+import { carrier, isAlarmAbout, ladder, personById, receiversOf } from './people.ts';
 import { durationOf } from './programme.ts';
 import { isDoneSince, isHeld, promiseMs } from './promise.ts';
 import { inDaytime } from './schedule.ts';
@@ -20,7 +20,10 @@ export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & {
   if (isHeld(question, turn.now)) return;
   if (promiseKept(turn, question)) return;
   const urgency = turn.world.programme.urgencies[question.urgency]!;
-  const doctors = ladder(turn.world, turn.now);
+  // Nobody is asked about their own alarm.
+  const doctors = ladder(turn.world, turn.now).filter(
+    (one) => !isAlarmAbout(question.about) || one.id !== question.askedBy,
+  );
   const fresh = doctors.filter((one) => !question.askedOf.includes(one.id));
   const next = fresh[0] ?? null;
   const askedOf = next ? [...question.askedOf, next.id] : question.askedOf;
@@ -41,7 +44,7 @@ export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & {
         asker.id,
         {
           kind: 'tell',
-          key: question.urgency === 'now' ? 'common.ladder-spent-now' : 'common.ladder-spent',
+          key: spentKey(question, doctors),
           caseId,
           item: question.item,
           vars,
@@ -75,6 +78,12 @@ export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & {
     { kind: 'climb', questionId, rung: rung + 1 },
     { caseId, at: urgency.daytime ? inDaytime(at, turn.world.programme.zone, turn.world.programme.daytime) : at },
   );
+}
+
+/** Truly said: where there is no doctor, none is asked again. */
+function spentKey(question: Question, doctors: readonly Person[]): string {
+  if (question.urgency !== 'now') return doctors.length > 0 ? 'common.ladder-spent' : 'common.no-doctor';
+  return doctors.length > 0 ? 'common.ladder-spent-now' : 'common.no-doctor-now';
 }
 
 /**

@@ -42,6 +42,15 @@ export type DueWhat =
       readonly words: string;
       readonly by: string;
     }
+  /** The sender's alarm was sent again: the doctors hear how often, not each time. */
+  | { readonly kind: 'alarm-again'; readonly frameId: string }
+  /** For a coordinator: an alarm from a number that is not on the line; `from` null: what was collected since the last text. */
+  | {
+      readonly kind: 'unknown-alarm';
+      readonly from: string | null;
+      /** False: no text would arrive there, so it got no first aid. */
+      readonly answered?: boolean;
+    }
   /** A doctor is asked (or asked again, one rung up). */
   | { readonly kind: 'ask-doctor'; readonly questionId: string; readonly rung: number }
   /** Parts of a long text are there, and one is not. */

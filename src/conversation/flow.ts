@@ -1,5 +1,6 @@
 /** A conversation as data. Only the checked loader makes one, so the interpreter never meets a faulty flow. */
 import type { AskKind } from './answers/answer.ts';
+import type { AlarmAnswer } from './hearing/alarm-words.ts';
 
 export interface FlowAsk {
   /** Dotted path of the answer, as in the findings (`patient.sex`), printed by `check --fields`. */
@@ -24,6 +25,8 @@ export interface FlowOption {
   readonly reply: string;
   /** Random two digits printed in the text (value `secret`, of a second such option `secret2`): whoever sends them has read this message. */
   readonly secret: boolean;
+  /** A word of an open alarm (`alarm.json`): understood whatever else is asked, in every language; with digits where it is secret. */
+  readonly alarm?: AlarmAnswer;
 }
 
 export interface FlowTimer {

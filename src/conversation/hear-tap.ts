@@ -1,7 +1,9 @@
 /** Taps on buttons: each answers its own question only. */
+import { foldWord } from '../text/fold.ts';
 import { askToken, doctorToken, isDoctorToken } from './ask-token.ts';
 import { questionByTag } from './doctor-desk.ts';
 import { hearAnswer, hearText } from './hear.ts';
+import { hearAlarm } from './hear-alarm.ts';
 import { askingThread, Interpreter, topFrame } from './interpret.ts';
 import type { Thread } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -13,8 +15,15 @@ export function hearTap(turn: Turn, person: Person, token: string, reply: string
     tapDoctorQuestion(turn, person, token, reply);
     return;
   }
+  const asking = askingThread(turn);
   const asked = threadOfToken(turn, token);
-  if (!asked) {
+  // A button names its patient, so it may answer a question that another one was put on top of; not so in an alarm.
+  const behindAlarm = asking !== null && asking.id !== asked?.id && topFrame(asking)?.flow === 'sos';
+  // An older button of an alarm may raise it, or prove what its digits prove; it says nothing of how the patient is now.
+  const raises = !turn.world.texts.alarmWords(person.locale).some((one) => one.answers.same.includes(foldWord(reply)));
+  if ((!asked || behindAlarm) && raises && hearAlarm(turn, new Interpreter(turn, person), reply, false) !== 'none')
+    return;
+  if (!asked || behindAlarm) {
     oldButton(turn, person);
     return;
   }

@@ -2,17 +2,21 @@
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
 import { onOneLine } from '../text/one-line.ts';
+import { isOpenAlarm } from './alarm-digits.ts';
+import { answerAlarm } from './answer-alarm.ts';
 import { countHeard } from './daily.ts';
 import { guessesTag, readDoctorAnswer } from './doctor-desk.ts';
 import type { LineEvent } from './event.ts';
 import type { FlowState } from './flow.ts';
 import { isFrozen } from './frozen.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
+import { alarmHeard, hearAlarm } from './hear-alarm.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { hearPicture, mayAskDoctor, refuseAlbum } from './matters/pictures.ts';
+import { endCry } from './matters/raise-alarm.ts';
+import { isCopiedOn, notRead } from './not-read.ts';
 import { giveUp, joinPart, withNeighbours } from './parts.ts';
-import { saysSos } from './plain-words.ts';
-import { durationOf, limitOf } from './programme.ts';
+import { durationOf } from './programme.ts';
 import { type Answer, readAnswer } from './reading.ts';
 import type { OpenAsk, Thread } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -52,11 +56,11 @@ export function hearText(
     turn.registry.commands.get('STOP')?.run(turn, interpreter, '');
     return;
   }
-  if (saysSos(text)) {
-    turn.registry.commands.get('SOS')?.run(turn, interpreter, text);
-    turn.state = { ...turn.state, misses: 0 };
-    return;
-  }
+  const direct = asking && quote !== 'old-question' ? answerOf(turn, interpreter, asking, text) : null;
+  const alarm = hearAlarm(turn, interpreter, text, isPlainAnswer(turn, person, asking, direct, text));
+  if (alarm === 'dealt-with') return;
+  // A question to the doctor is asked all the same; anything else waits until it is known how the patient is.
+  if (alarm === 'first-aid' && !isForDoctor(turn, person, asking, text)) return;
   if (words === '') {
     say('common.empty');
     return;
@@ -69,7 +73,6 @@ export function hearText(
   const isCommand = commandIn(turn, person, text)?.alone === true;
   if (typeof quote === 'object' && !isCommand && readDoctorAnswer(turn, person, `${quote.tag} ${text}`, null)) return;
 
-  const direct = asking && quote !== 'old-question' ? answerOf(turn, interpreter, asking, text) : null;
   if (asking && direct?.kind === 'exact') {
     accept(turn, interpreter, person, asking, text, networkAt, direct.answer);
     return;
@@ -96,17 +99,17 @@ export function hearText(
   }
   if (asking && direct?.kind === 'unreadable') {
     if (guessesDigits(turn, person, asking, text)) {
-      guessed(turn, interpreter, person, asking);
+      guessed(turn, interpreter, person, asking, text);
       return;
     }
-    unreadable(turn, person, asking, direct.reason);
+    notRead(turn, person, asking, text, direct.reason);
     return;
   }
   if (mayUse) {
     unasked?.run(turn, interpreter, text);
     return;
   }
-  if (alarmWaits(turn, interpreter)) return;
+  if (isCopiedOn(turn, person, text, current?.caseId ?? null) || alarmWaits(turn, interpreter)) return;
   say(person.practised ? 'common.nothing-open' : 'common.not-practised');
 }
 
@@ -122,8 +125,10 @@ function alarmWaits(turn: Turn, interpreter: Interpreter): boolean {
 export function hearUnreadable(turn: Turn, person: Person, event: LineEvent & { readonly kind: 'unreadable' }): void {
   const { why, part, picture, album } = event;
   // The word may be cut by the end of a part, and other parts never come.
-  const text = part && !saysSos(event.text) ? withNeighbours(turn, part, event.text) : event.text;
-  if (saysSos(text)) {
+  const alone = alarmHeard(turn, person, event.text);
+  const text = part && alone === null ? withNeighbours(turn, part, event.text) : event.text;
+  const heard = alone ?? alarmHeard(turn, person, text);
+  if (heard === 'sos' || heard === 'now') {
     if (part) giveUp(turn, part);
     hearText(turn, person, text, null);
     return;
@@ -150,9 +155,27 @@ export function hearAnswer(turn: Turn, person: Person, asking: Thread, reply: st
   const interpreter = new Interpreter(turn, person);
   turn.aboutCaseId = asking.caseId;
   turn.state = { ...turn.state, lastInAt: turn.now };
+  if (isOpenAlarm(topFrame(asking)) && answerAlarm(turn, interpreter, reply, false)) return;
   const read = answerOf(turn, interpreter, asking, reply);
-  if (read === null || read.kind === 'unreadable') unreadable(turn, person, asking, read?.reason ?? 'not-an-option');
+  if (read === null || read.kind === 'unreadable')
+    notRead(turn, person, asking, reply, read?.reason ?? 'not-an-option');
   else accept(turn, interpreter, person, asking, reply, null, read.answer);
+}
+
+/** Digits or words of the open question's own options: what they say is that answer and no cry. */
+function isPlainAnswer(turn: Turn, person: Person, asking: Thread | null, direct: Read | null, text: string): boolean {
+  const ask = asking ? stateOf(turn, topFrame(asking)!)?.ask : null;
+  if (!ask || direct?.kind !== 'exact') return false;
+  if (ask.reader === null && (ask.kind === 'choice' || ask.kind === 'choices')) return true;
+  // A reader may be lenient with the words around: only an option's own words are that answer for sure.
+  const said = foldWord(text);
+  return ask.options.some((one) => turn.world.texts.words(person.locale, ask.field, one.id).includes(said));
+}
+
+/** Free words that the doctor will read. */
+function isForDoctor(turn: Turn, person: Person, asking: Thread | null, text: string): boolean {
+  const first = foldWord(/^\s*([^\s,;:]+)/u.exec(text)?.[1] ?? '');
+  return asking?.ask?.kind === 'text' || turn.world.texts.keyword(person.locale, first) === 'DOCTOR';
 }
 
 type Read =
@@ -196,6 +219,7 @@ function accept(
     turn.say(person, 'people.frozen', { frame: null, caseId: asking.caseId });
     return;
   }
+  endCry(turn, interpreter);
   turn.state = { ...turn.state, misses: 0, previousAskAt: ask.askedAt };
   turn.answer = answer.value;
   if (asking.caseId !== null && !state.ask!.unrecorded) {
@@ -253,52 +277,17 @@ function guessesDigits(turn: Turn, person: Person, asking: Thread, text: string)
 
 function secretOf(turn: Turn, asking: Thread): string | null {
   const state = stateOf(turn, topFrame(asking)!);
-  const hidden = state?.ask?.options.find((one) => one.secret);
+  // An alarm's digits count behind their word alone: bare ones are no try at them.
+  const hidden = state?.ask?.options.find((one) => one.secret && one.alarm === undefined);
   return asking.ask?.options.find((one) => one.id === hidden?.id)?.reply ?? null;
 }
 
 /** Wrong digits are counted; when they get longer, the open question and the doctor's are shown again with new ones. */
-function guessed(turn: Turn, interpreter: Interpreter, person: Person, asking: Thread): void {
+function guessed(turn: Turn, interpreter: Interpreter, person: Person, asking: Thread, text: string): void {
   const longer = countWrongDigits(turn, person);
   if (longer && person.roles.includes('doctor')) lengthenTags(turn, person);
   if (longer && secretOf(turn, asking) !== null) interpreter.show(asking.id);
-  else unreadable(turn, person, asking, 'not-an-option');
-}
-
-function unreadable(turn: Turn, person: Person, asking: Thread, reason: string): void {
-  const misses = turn.state.misses + 1;
-  turn.state = { ...turn.state, misses };
-  const ask = asking.ask!;
-  // A machine that echoes us must not be answered for ever; the coordinator hears of it once.
-  const most = limitOf(turn.world.programme, 'repeats');
-  if (misses > most) {
-    if (misses === most + 1) {
-      turn.notify('coordinators', 'common.loop', 'notice', asking.caseId, null, { who: person.name });
-    }
-    return;
-  }
-  const replies = ask.options.map((one) => one.reply);
-  const own = `common.example-${ask.field}`;
-  const key = turn.world.texts.has(own) ? own : `common.example-${ask.kind}`;
-  const expected = turn.world.texts.render(person.locale, key, (name) =>
-    name === 'replies' ? replies.join(' ') : (replies[0] ?? ''),
-  );
-  // A text about a patient begins with the patient's tag, this one too.
-  const tag = turn.caseOf(asking.caseId)?.tag ?? '';
-  const words = turn.world.texts.render(person.locale, `common.expected-${reason}`, (name) =>
-    name === 'expected' ? expected : '',
-  );
-  turn.sayText(person, tag === '' ? words : `${tag}: ${words}`, {
-    frame: null,
-    caseId: asking.caseId,
-    step: 'unreadable',
-  });
-  if (misses >= limitOf(turn.world.programme, 'misses')) {
-    turn.say(person, 'common.offer-human', { frame: null, caseId: asking.caseId });
-    if (misses === limitOf(turn.world.programme, 'misses')) {
-      turn.notify('coordinators', 'common.stuck', 'notice', asking.caseId, null, { who: person.name });
-    }
-  }
+  else notRead(turn, person, asking, text, 'not-an-option');
 }
 
 /** Commands that somebody writes with words of their own; after any other, words are an answer in words. */

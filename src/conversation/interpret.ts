@@ -1,9 +1,11 @@
 /** Walks flows: enters states, takes transitions, comes back to interrupted questions. Run to completion, with a bound. */
 import type { Json } from '../case/events.ts';
+import { digitsOf, laneOf, withAlarmDigits } from './alarm-digits.ts';
 import { askToken } from './ask-token.ts';
 import type { ShownAsk } from './effect.ts';
 import type { Flow, FlowAsk, FlowState, FlowTransition } from './flow.ts';
 import { secretWidth } from './guesses.ts';
+import { type AlarmAnswer, provenAnswers } from './hearing/alarm-words.ts';
 import type { Moment } from './moment.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { inDaytime } from './schedule.ts';
@@ -226,7 +228,7 @@ export class Interpreter {
       this.turn.say(this.person, keyIn(frame, key), {
         frame,
         caseId: thread.caseId,
-        lane: frame.flow === 'sos' ? 'sos' : 'reply',
+        lane: laneOf(frame),
         first: of.question?.urgency === 'now',
       });
     }
@@ -279,18 +281,20 @@ export class Interpreter {
 
   /** Shows the question of a thread's top state: as new, or again after an interruption. */
   show(threadId: string): void {
-    const thread = this.thread(threadId);
-    const frame = thread ? topFrame(thread) : null;
-    const state = frame ? stateOf(this.turn, frame) : null;
-    if (!thread || !frame || !state?.ask) return;
+    const before = this.thread(threadId);
+    const top = before ? topFrame(before) : null;
+    const state = top ? stateOf(this.turn, top) : null;
+    if (!before || !top || !state?.ask) return;
     const ask = state.ask;
+    const frame = ask.options.some((one) => one.alarm !== undefined) ? withAlarmDigits(this.turn, top) : top;
+    const thread = frame === top ? before : { ...before, frames: [...before.frames.slice(0, -1), frame] };
     const repeated = thread.ask?.frameId === frame.id && thread.ask.entry === frame.entry ? thread.ask : null;
     const moment = this.momentOf(thread, frame);
     const number = ask.numbered ? (this.turn.registry.values.get(ask.numbered)?.(moment) ?? '') : '';
     const secrets = this.secretsOf(ask, number, repeated);
     const options = ask.options.map((one) => ({
       id: one.id,
-      reply: secrets.get(one.id) ?? `${number}${one.reply}`,
+      reply: one.alarm ? this.alarmReply(one.alarm, frame) : (secrets.get(one.id) ?? `${number}${one.reply}`),
     }));
     const item = ask.each ? frame.item : null;
     const shown: ShownAsk = {
@@ -300,7 +304,7 @@ export class Interpreter {
       options: options.map((one) => ({
         ...one,
         label: this.turn.world.texts.label(this.person.locale, ask.field, one.id),
-        ...(ask.typed || ask.options.find((of) => of.id === one.id)?.secret ? { typed: true as const } : {}),
+        ...(ask.typed || secrets.has(one.id) ? { typed: true as const } : {}),
       })),
       token: askToken(frame.id, frame.entry),
     };
@@ -310,7 +314,7 @@ export class Interpreter {
       step: state.name,
       ask: shown,
       secrets: [...secrets.values()],
-      lane: frame.flow === 'sos' ? 'sos' : 'reply',
+      lane: laneOf(frame),
       // Every check of an alarm is the same question, whichever state asks it.
       subject: `ask ${frame.id} ${keyIn(frame, state.text)} ${item ?? ''}`,
     });
@@ -329,13 +333,20 @@ export class Interpreter {
     this.put({ ...thread, ask: asked });
   }
 
+  /** What is sent for an alarm's answer in this person's language: `WORSE`, `GOING 4718`. */
+  private alarmReply(answer: AlarmAnswer, frame: Frame): string {
+    const [language] = this.turn.world.texts.alarmWords(this.person.locale);
+    const word = (language?.answers[answer][0] ?? answer).toUpperCase();
+    return provenAnswers.has(answer) ? `${word} ${digitsOf(frame.vars, answer)}` : word;
+  }
+
   /**
    * For each secret option digits that no other answer has: two, more where somebody guesses. A repeated question keeps
    * its own, whichever of its texts is read.
    */
   private secretsOf(ask: FlowAsk, number: string, repeated: OpenAsk | null): ReadonlyMap<string, string> {
     const secrets = new Map<string, string>();
-    const hidden = ask.options.filter((one) => one.secret);
+    const hidden = ask.options.filter((one) => one.secret && one.alarm === undefined);
     if (hidden.length === 0) return secrets;
     const width = secretWidth(this.turn);
     const taken = new Set(ask.options.filter((one) => !one.secret).map((one) => `${number}${one.reply}`));

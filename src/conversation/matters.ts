@@ -2,6 +2,7 @@
 import { action } from './matters/action.ts';
 import { aftercare } from './matters/aftercare.ts';
 import { again } from './matters/again.ts';
+import { alarmTold } from './matters/alarm-told.ts';
 import { ask } from './matters/ask.ts';
 import { common } from './matters/common.ts';
 import { decision } from './matters/decision.ts';
@@ -48,6 +49,7 @@ export const registry = registryOf([
   reach,
   languageMatter,
   sos,
+  alarmTold,
   ask,
   people,
   roster,

@@ -8,9 +8,34 @@ import type { Person, Role, World } from './world.ts';
 /** All that these look-ups need of a world. */
 type Place = Pick<World, 'roster' | 'programme'>;
 
-/** Can be written to: joined, not stopped, not suspended. */
-function reachable(person: Person): boolean {
-  return person.state === 'joined';
+/** Can be written to: joined, not stopped, not suspended, with an address. */
+export function reachable(person: Person): boolean {
+  return person.state === 'joined' && person.addresses.length > 0;
+}
+
+/** True: a question that an alarm opened. */
+export function isAlarmAbout(about: string): boolean {
+  return about === 'sos' || about === 'emergency';
+}
+
+/** Who is texted about an alarm in the step that raises it. Nobody: the sender is told so. */
+export interface AlarmHearers {
+  readonly as: 'doctors' | 'coordinators' | 'nobody';
+  readonly people: readonly Person[];
+}
+
+/**
+ * Who must hear at once of an alarm of this person: the first doctor of the ladder (the others follow by time), and where
+ * no doctor can be reached all coordinators, as the responders; never the sender. An alarm of a number that is not on the
+ * line (`sender` null, invited or suspended) goes to the coordinators.
+ */
+export function alarmHearers(world: Place, sender: Person | null, now: number): AlarmHearers {
+  const others = (people: readonly Person[]): readonly Person[] => people.filter((one) => one.id !== sender?.id);
+  const onTheLine = sender !== null && (sender.state === 'joined' || sender.state === 'stopped');
+  const doctor = onTheLine ? others(ladder(world, now))[0] : undefined;
+  if (doctor) return { as: 'doctors', people: [doctor] };
+  const coordinators = others(withRole(world, 'coordinator'));
+  return { as: coordinators.length > 0 ? 'coordinators' : 'nobody', people: coordinators };
 }
 
 /** The person by id, or null. */

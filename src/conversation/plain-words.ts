@@ -6,8 +6,3 @@ export function asciiWords(text: string): readonly string[] {
     .split(/[^\p{L}\p{N}]+/u)
     .filter((one) => one !== '');
 }
-
-/** The word SOS stands anywhere in a text: not within another word, and a digit or point beside it does not hide it. */
-export function saysSos(text: string): boolean {
-  return /(^|[^\p{L}])s\.?o\.?s([^\p{L}]|$)/u.test(foldWord(text));
-}

@@ -4,7 +4,7 @@ import { lettingGo, type RosterAct } from './authority.ts';
 import type { DueWhat } from './event.ts';
 import { frozenFor, frozenQuestion } from './frozen-question.ts';
 import { type Interpreter, stateOf } from './interpret.ts';
-import { leaveAlarm } from './matters/sos.ts';
+import { leaveAlarm } from './matters/raise-alarm.ts';
 import { release } from './pass-on.ts';
 import { personById, withRole } from './people.ts';
 import { idleFrame } from './state.ts';

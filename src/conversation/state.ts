@@ -91,6 +91,14 @@ export interface ConversationState {
   readonly wrongAt: readonly number[];
   /** Long texts of which some parts are there; absent when none is. */
   readonly parts?: readonly PartSet[];
+  /** A patient of this phone is at hand, or has just gone home, until this instant, ms: plain words of danger are heard. */
+  readonly patientUntil?: number;
+  /** The last texts to this person as numbers, to know a copy that a machine sends back. */
+  readonly saidMarks?: readonly number[];
+  /** The unreadable text that came last as a number, and how many copies of it or of our own texts came in a row. */
+  readonly copies?: { readonly mark: number; readonly count: number };
+  /** Coordinator: alarms of numbers that are not on the line. `told`: when of the last; `waiting`: numbers since, oldest first. */
+  readonly unknownAlarms?: { readonly toldAt: number; readonly waiting: readonly string[] };
   /** Codes that were refused lately: instants; absent in what was stored before this was kept. */
   readonly wrongCodesAt?: readonly number[];
 }

@@ -9,12 +9,15 @@ import { isFrozen } from './frozen.ts';
 import { hearUnreadable } from './hear.ts';
 import { hearSaid } from './hear-quote.ts';
 import { hearTap } from './hear-tap.ts';
+import { rememberSaid } from './hearing/copies.ts';
+import { keepPatientNear } from './hearing/patient-near.ts';
 import { askingThread, Interpreter, topFrame } from './interpret.ts';
 import { joinByLink } from './join-by-link.ts';
 import { joinSays } from './join-says.ts';
 import { lookAgain } from './look-again.ts';
 import { mend, pointsToNothing } from './mend.ts';
 import type { Registry } from './moment.ts';
+import { renewAlarms } from './open-alarm.ts';
 import type { Thread } from './state.ts';
 import { changeStock, takeUseOff } from './stock.ts';
 import { passOn, reachesAway } from './stopped.ts';
@@ -28,14 +31,17 @@ import type { World } from './world.ts';
 export function step(world: World, event: LineEvent, registry: Registry): StepResult {
   const turn = new Turn(world, event, registry);
   mend(turn);
+  renewAlarms(turn);
   const openBefore = new Set(turn.threads.map((one) => one.ask?.messageId ?? ''));
   const besidePatient = event.kind === 'due' ? questionAtTheBed(turn) : null;
+  keepPatientNear(turn);
   dispatch(turn);
+  keepPatientNear(turn);
   forgetMore(turn);
   keepOnTop(turn, besidePatient);
   repeatInterrupted(turn, openBefore);
   takeUseOff(turn);
-  return joinSays(turn.finish());
+  return rememberSaid(joinSays(turn.finish()));
 }
 
 function dispatch(turn: Turn): void {

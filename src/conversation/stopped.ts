@@ -1,4 +1,6 @@
 /** Somebody who sent STOP gets nothing unasked; what was meant for their patients goes to whoever carries them now. */
+
+import { alarmFlows } from './alarm-digits.ts';
 import type { Due } from './event.ts';
 import { stateOf, topFrame } from './interpret.ts';
 import { carrier } from './people.ts';
@@ -6,9 +8,9 @@ import type { Thread } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
-/** The thread of an alarm that this person raised after STOP: its answers and timers are theirs. */
+/** The thread of an alarm that this person raised after STOP, or of words that may become one: its answers and timers are theirs. */
 export function alarmThread(turn: Turn): Thread | null {
-  return turn.threads.find((one) => topFrame(one)?.flow === 'sos') ?? null;
+  return turn.threads.find((one) => alarmFlows.has(topFrame(one)?.flow ?? '')) ?? null;
 }
 
 /**
@@ -22,7 +24,9 @@ export function reachesAway(turn: Turn, person: Person, due: Due): boolean {
   if (person.state === 'suspended') return false;
   const alarm = alarmThread(turn);
   if (!alarm) return false;
-  if (what.kind === 'timer') return alarm.frames.some((frame) => frame.id === what.frameId && frame.flow === 'sos');
+  if (what.kind === 'alarm-again') return true;
+  if (what.kind === 'timer')
+    return alarm.frames.some((frame) => frame.id === what.frameId && alarmFlows.has(frame.flow));
   if (what.kind === 'answered') return topFrame(alarm)?.vars.question === what.questionId;
   return what.kind === 'tell' && what.lane === 'sos';
 }
@@ -37,6 +41,8 @@ export function passOn(turn: Turn, person: Person, due: Due): void {
     what.kind === 'ask-doctor' ||
     what.kind === 'picture' ||
     what.kind === 'part-missing' ||
+    what.kind === 'alarm-again' ||
+    what.kind === 'unknown-alarm' ||
     !person.roles.includes('worker')
   )
     return;

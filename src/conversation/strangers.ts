@@ -2,10 +2,14 @@
 
 import { firstAidKey } from './first-aid-key.ts';
 import { hearUnreadable } from './hear.ts';
+import { hearAlarm } from './hear-alarm.ts';
 import { hearSaid } from './hear-quote.ts';
 import { hearTap } from './hear-tap.ts';
+import { cryIn } from './hearing/cry.ts';
+import { saysSos } from './hearing/sos-spelling.ts';
 import { Interpreter } from './interpret.ts';
-import { asciiWords, saysSos } from './plain-words.ts';
+import { alarmHearers } from './people.ts';
+import { asciiWords } from './plain-words.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { dayText, localTime } from './schedule.ts';
 import { comeBack } from './standing.ts';
@@ -23,13 +27,14 @@ export function hearStranger(turn: Turn, text: string): void {
   const from = turn.event.from.address;
   // Numbers with letters, short codes and numbers without their country are never answered: no text would arrive.
   const answered = turn.event.from.channel !== 'sms' || /^\+\d{7,15}$/.test(from);
-  const sos = saysSos(text);
+  const sos = isAlarm(turn, locale, text);
   // First aid once a day; what comes after it is answered like any other text of somebody unknown.
   const first = sos && !turn.world.firstAidGiven;
+  const hearers = alarmHearers(turn.world, known, turn.now);
   if (first) {
     turn.onceKeys.push(firstAidKey(turn.event.from, turn.now));
-    const key = !answered ? 'common.stranger-sos-unanswered' : known ? 'staff.sos-off-the-line' : 'common.stranger-sos';
-    turn.notify('coordinators', key, 'sos', null, null, { from, who: known?.name ?? '' });
+    const named = known ? `${from} (${known.name})` : from;
+    for (const one of hearers.people) turn.post(one.id, { kind: 'unknown-alarm', from: named, answered });
   }
   if (!answered) return;
   // The parts of one long text get one answer.
@@ -45,7 +50,18 @@ export function hearStranger(turn: Turn, text: string): void {
   const off = known?.state === 'suspended' ? 'staff.off-the-line' : 'common.stranger';
   const aid = first ? 'common.stranger-first-aid' : 'common.stranger-sos-again';
   const key = sos ? aid : off;
-  const vars: Record<string, string> = { voice: turn.world.programme.voiceNumber };
+  sayTo(turn, locale, key);
+  if (first) sayTo(turn, locale, hearers.as === 'nobody' ? 'common.stranger-nobody' : 'common.stranger-reached');
+}
+
+/** The word, or plain words: whoever is not on the line knows none of its own. */
+function isAlarm(turn: Turn, locale: string, text: string): boolean {
+  return saysSos(text) || cryIn(text, turn.world.texts.alarmWords(locale)) !== null;
+}
+
+function sayTo(turn: Turn, locale: string, key: string): void {
+  const { voiceNumber, hospital } = turn.world.programme;
+  const vars: Record<string, string> = { voice: voiceNumber, hospital };
   turn.sayToStranger(turn.world.texts.render(locale, key, (name) => vars[name] ?? ''));
 }
 
@@ -82,18 +98,15 @@ export function hearStopped(turn: Turn, person: Person, text: string): void {
   const words = asciiWords(text);
   const interpreter = new Interpreter(turn, person);
   const alarm = alarmThread(turn);
-  const sos = saysSos(text);
-  if (sos || (alarm?.ask && words[0] !== 'start')) {
-    if (alarm?.ask && !sos) {
-      const event = turn.event;
-      if (event.kind === 'tap') hearTap(turn, person, event.token, event.reply);
-      else if (event.kind === 'text') hearSaid(turn, person, event);
-      else if (event.kind === 'unreadable') hearUnreadable(turn, person, event);
-      return;
-    }
-    turn.registry.commands.get('SOS')?.run(turn, interpreter, text);
+  if (isAlarm(turn, person.locale, text) || (alarm?.ask && words[0] !== 'start')) {
+    const { event } = turn;
+    if (event.kind === 'tap') hearTap(turn, person, event.token, event.reply);
+    else if (event.kind === 'text') hearSaid(turn, person, event);
+    else if (event.kind === 'unreadable') hearUnreadable(turn, person, event);
     return;
   }
+  // Between two checks nothing is asked, and the alarm's own words are understood all the same.
+  if (alarm && words[0] !== 'start' && hearAlarm(turn, interpreter, text, false) !== 'none') return;
   const itself = turn.event.kind === 'text' || turn.event.kind === 'tap';
   if (itself && turn.world.texts.keyword(person.locale, words[0] ?? '') === 'START') {
     const back: Person = { ...person, state: 'joined' };

@@ -1,6 +1,7 @@
 /** Texts as the conversation sees them: compiled at load, so rendering reads no file and calls no builder. */
 
 import type { Lookup } from '../text/render.ts';
+import type { AlarmWords } from './hearing/alarm-words.ts';
 
 export type { Lookup };
 
@@ -14,6 +15,8 @@ export interface Texts {
   words(locale: string, field: string, option: string): readonly string[];
   /** Keyword meant by a word in this language or English, folded; null = none. */
   keyword(locale: string, word: string): string | null;
+  /** Words of danger of this language, its parent and English, the person's own first; null = of every language. */
+  alarmWords(locale: string | null): readonly AlarmWords[];
   /** Month names, short, January first. */
   months(locale: string): readonly string[];
   /** Every language, by tag, English first. */

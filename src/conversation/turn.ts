@@ -13,7 +13,7 @@ import type { Lane, RosterChange, Said, ShownAsk, StepResult } from './effect.ts
 import type { Due, DueWhat, LineEvent } from './event.ts';
 import type { FlowQuestion } from './flow.ts';
 import type { Act, Moment, Registry } from './moment.ts';
-import { ladder, type Receivers, receiversOf } from './people.ts';
+import { isAlarmAbout, ladder, type Receivers, receiversOf } from './people.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { type Draw, drawFrom } from './random.ts';
 import { inDaytime } from './schedule.ts';
@@ -311,7 +311,8 @@ export class Turn {
     // Nobody answers their own question while another doctor can.
     const everybody = ladder(this.world, this.now);
     const others = everybody.filter((one) => one.id !== this.person?.id);
-    const rungs = others.length > 0 ? others : everybody;
+    // Of the own alarm nobody is told who raised it: without another doctor the coordinators hear.
+    const rungs = others.length > 0 || isAlarmAbout(spec.about) ? others : everybody;
     // Practice wakes nobody at night.
     const pace = this.caseOf(caseId)?.practice ? 'question' : spec.urgency;
     const urgency = this.world.programme.urgencies[pace];
@@ -353,7 +354,7 @@ export class Turn {
     // What can wait does not wake anybody.
     const firstAt = urgency.quiet ? inDaytime(this.now, zone, this.world.programme.daytime) : this.now;
     if (first) this.post(first.id, { kind: 'ask-doctor', questionId: question.id, rung: 0 }, { caseId, at: firstAt });
-    const wait = first ? (urgency.climbMs[0] ?? 0) : 0;
+    const wait = first || isAlarmAbout(spec.about) ? (urgency.climbMs[0] ?? 0) : 0;
     const at = options.firstRungAt ?? firstAt + wait;
     this.post(
       null,

@@ -8,6 +8,7 @@ import type { Due } from './event.ts';
 import { withLongTag } from './guesses.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { showLatePicture, showPictures } from './matters/pictures.ts';
+import { tellAgain } from './matters/raise-alarm.ts';
 import { tellStock } from './matters/stock.ts';
 import { beginAnew } from './mend.ts';
 import { tellOverview } from './overview.ts';
@@ -18,6 +19,7 @@ import { resume } from './resume.ts';
 import { changeStanding, handOver } from './standing.ts';
 import type { Frame, Thread } from './state.ts';
 import type { Turn } from './turn.ts';
+import { tellUnknownAlarm } from './unknown-alarms.ts';
 import type { Person } from './world.ts';
 
 /** A timer that fires so much after its time is late: the line was away. */
@@ -83,6 +85,12 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
     case 'mend':
       // What is lost was let go already.
       if (what.freshBy !== null) beginAnew(turn, person, what.freshBy);
+      return;
+    case 'alarm-again':
+      tellAgain(turn, interpreter, what.frameId);
+      return;
+    case 'unknown-alarm':
+      tellUnknownAlarm(turn, person, what.from, what.answered !== false);
       return;
     case 'line-back':
       lineBack(turn, person, what.since);

@@ -5,7 +5,8 @@
  */
 import type { RosterChange, Said } from './effect.ts';
 import type { Due, LineEvent } from './event.ts';
-import { asciiWords, saysSos } from './plain-words.ts';
+import { alarmIn } from './hearing/alarm-in.ts';
+import { asciiWords } from './plain-words.ts';
 import { Aside, addressee, type Bare, type Plight, reachedFor, sayTo } from './plight.ts';
 import { dueWithoutState } from './without-state-due.ts';
 
@@ -35,7 +36,7 @@ function textWithoutState(aside: Aside, event: Exclude<LineEvent, { kind: 'due' 
   const onLine = bare.person?.state === 'joined' || bare.person?.state === 'stopped';
   // Numbers with letters and short codes are machines: never answered.
   if (!onLine && event.from.channel === 'sms' && !/^\+?\d{7,15}$/.test(event.from.address)) return;
-  if (saysSos(text)) {
+  if (alarmIn(text, aside.plight.texts.alarmWords(null)) !== null) {
     alarm(aside, event, onLine);
     return;
   }

@@ -41,10 +41,16 @@ const groupAtMost = 64;
 /** Times a conflict is read and stepped again before the event is parked. */
 const triesAtMost = 5;
 
+interface Waiting {
+  readonly event: LineEvent;
+  readonly alarm: boolean;
+  readonly settle: (handled: Handled) => void;
+}
+
 /** Handles events in order of arrival, those of different people together. Never throws. */
 export class Handler {
   private readonly parts: LineParts;
-  private readonly waiting: { event: LineEvent; settle: (handled: Handled) => void }[] = [];
+  private readonly waiting: Waiting[] = [];
   private running: Promise<void> | null = null;
 
   constructor(parts: LineParts) {
@@ -54,7 +60,8 @@ export class Handler {
   /** Resolves when the event is durable (or refused). Events of one person are handled in the order of their calls. */
   handle(event: LineEvent): Promise<Handled> {
     return new Promise((settle) => {
-      this.waiting.push({ event, settle });
+      const alarm = isAlarm(event, this.parts.content.texts.alarmWords(null));
+      this.waiting.push({ event, alarm, settle });
       if (!this.running) this.running = this.drain();
     });
   }
@@ -79,13 +86,12 @@ export class Handler {
   }
 
   /** What waits, one event per sender and per case, first aid first. */
-  private nextGroup(): { event: LineEvent; settle: (handled: Handled) => void }[] {
-    const order = this.waiting.map((one, index) => ({ one, index, rank: isAlarm(one.event) ? 0 : 1 }));
-    order.sort((a, b) => a.rank - b.rank || a.index - b.index);
-    const taken: typeof this.waiting = [];
+  private nextGroup(): readonly Waiting[] {
+    const order = [...this.waiting.filter((one) => one.alarm), ...this.waiting.filter((one) => !one.alarm)];
+    const taken: Waiting[] = [];
     const busy = new Set<string>();
     const most = this.parts.store.engine === 'sqlite' ? groupAtMost : 1;
-    for (const { one } of order) {
+    for (const one of order) {
       const marks = marksOf(one.event);
       const free = !marks.some((mark) => busy.has(mark));
       for (const mark of marks) busy.add(mark);

@@ -1,11 +1,12 @@
 import type { LineEvent } from '../conversation/event.ts';
-import { saysSos } from '../conversation/plain-words.ts';
+import { alarmIn } from '../conversation/hearing/alarm-in.ts';
+import type { AlarmWords } from '../conversation/hearing/alarm-words.ts';
 
-/** True for what is handled before all else: an SOS, as a text or a tap, and what an alarm says to others. */
-export function isAlarm(event: LineEvent): boolean {
-  if (event.kind === 'tap') return saysSos(event.reply);
-  if (event.kind !== 'due') return saysSos(event.text);
+/** True for what is handled before all else: an alarm in any of these languages, as a text or a tap, and what it says to others. */
+export function isAlarm(event: LineEvent, languages: readonly AlarmWords[]): boolean {
+  if (event.kind === 'tap') return alarmIn(event.reply, languages) !== null;
+  if (event.kind !== 'due') return alarmIn(event.text, languages) !== null;
   const { what } = event.due;
   // Who asks whom is known; how urgently stands with the question.
-  return what.kind === 'ask-doctor' || (what.kind === 'tell' && what.lane === 'sos');
+  return what.kind === 'ask-doctor' || what.kind === 'unknown-alarm' || (what.kind === 'tell' && what.lane === 'sos');
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { saysSos } from '../../src/conversation/plain-words.ts';
+import { saysSos } from '../../src/conversation/hearing/sos-spelling.ts';
 
 describe('the word SOS', () => {
   it.each([

@@ -1,6 +1,6 @@
 /** What can be seen in a call that could not be read: it may be the only trace of somebody who calls for help. */
 import { createHash } from 'node:crypto';
-import { saysSos } from '../../conversation/plain-words.ts';
+import { saysSos } from '../../conversation/hearing/sos-spelling.ts';
 import { mayWriteTo } from './addresses.ts';
 
 /**

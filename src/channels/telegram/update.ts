@@ -1,7 +1,7 @@
 /** What came from Telegram, read without trust: whoever knows the webhook's secret could send anything. */
 import type { Message } from 'grammy/types';
 import type { SentPicture, Unreadable } from '../../conversation/event.ts';
-import { saysSos } from '../../conversation/plain-words.ts';
+import { saysSos } from '../../conversation/hearing/sos-spelling.ts';
 import { carriedBy } from './buttons.ts';
 
 /** Kinds of updates that are asked for. */

@@ -15,7 +15,7 @@ import { idleFrame, type Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
-import { leaveAlarm } from './sos.ts';
+import { leaveAlarm } from './raise-alarm.ts';
 
 /** Obeyed with one last text; what the person owed moves on at once. */
 function stop(turn: Turn, interpreter: Interpreter): void {

@@ -1,117 +1,20 @@
 /** SOS: first aid before any question, the doctor at once, an end only by somebody who has read our text. */
 import { answerKey } from '../../case/case.ts';
 import { FIRST_AID, SOS_EVENTS, type SosEvent } from '../../clinical/adverse-events.ts';
-import { askingThread, Interpreter } from '../interpret.ts';
+import { alarmDigits } from '../alarm-digits.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
-import { networkAtOf } from '../parts.ts';
-import { ladder, personById } from '../people.ts';
+import { personById } from '../people.ts';
 import { durationOf, siteOf } from '../programme.ts';
-import type { Question, Thread } from '../state.ts';
-import type { Turn } from '../turn.ts';
-import type { Person } from '../world.ts';
-import { caseNamed, codesIn } from './codes.ts';
+import { alarmsOf, raiseFurther, tellAsked } from './alarm-told.ts';
 import { clockText, codeText, zoneOf } from './common.ts';
 import { leadText } from './lead.ts';
+import { raiseAlarm } from './raise-alarm.ts';
 import { stickValues } from './stick-words.ts';
 import { summaryText } from './summary.ts';
 
-const alarmQuestion = {
-  urgency: 'now',
-  about: 'sos',
-  options: [
-    { id: 'call-me', reply: '1', care: true },
-    { id: 'go-to-hospital', reply: '2', care: true },
-  ],
-} as const;
-
-/** Statuses in which the patient is with the worker. */
-const present: ReadonlySet<string> = new Set(['sampling', 'labelling', 'aftercare']);
-
-/** Starts the alarm in the thread at hand, or joins the one that is open on this phone. */
-function raise(turn: Turn, interpreter: Interpreter, text: string): void {
-  const open = turn.threads.find((one) => one.frames.some((frame) => frame.flow === 'sos'));
-  if (open) {
-    joinAlarm(turn, interpreter, open);
-    return;
-  }
-  const networkAt = networkAtOf(turn.event);
-  const old = networkAt !== null && turn.now - networkAt > durationOf(turn.world.programme, 'sos-old');
-  const vars = { fromSite: interpreter.person.siteId, ...(old ? { oldAt: networkAt } : {}) };
-  const code = codesIn(text).codes[0];
-  const named = code === undefined ? null : caseNamed(turn, interpreter.person, code);
-  const under = named ? (turn.threads.find((one) => one.caseId === named.id) ?? null) : threadAtHand(turn);
-  turn.aboutCaseId = named?.id ?? under?.caseId ?? null;
-  if (under) interpreter.run('sos', { vars, onThread: under.id, item: under.frames.at(-1)?.item ?? null });
-  else interpreter.run('sos', { vars, caseId: named?.id ?? null });
-}
-
-/** The matter that is being asked about; where that is no patient, the patient whose needle was out last. */
-function threadAtHand(turn: Turn): Thread | null {
-  const last = askingThread(turn) ?? turn.threads.at(-1) ?? null;
-  // An alarm beside a practice case is a real one, about somebody else.
-  const current = turn.caseOf(last?.caseId ?? null)?.practice ? null : last;
-  if (!last || current?.caseId != null) return current;
-  const withPatient = [...turn.threads].reverse().find((one) => {
-    const of = turn.caseOf(one.caseId);
-    return of !== null && !of.practice && present.has(of.status);
-  });
-  return withPatient ?? current;
-}
-
-/** Sent again while an alarm is open: first aid again; the doctor again only when the first question was answered. */
-function joinAlarm(turn: Turn, interpreter: Interpreter, open: Thread): void {
-  const frame = open.frames.find((one) => one.flow === 'sos')!;
-  turn.aboutCaseId = open.caseId;
-  turn.say(interpreter.person, 'sos.first-aid', { frame, caseId: open.caseId, lane: 'sos' });
-  const moment = turn.moment(frame, open.caseId, interpreter.person);
-  if (alarms(moment).some((one) => one.answeredAt === null)) {
-    turn.carryOut(tellAsked(moment, 'sos.again-for-doctor'), frame, open.caseId);
-  } else turn.openQuestion(alarmQuestion, open.caseId, frame.item);
-  if (open.caseId !== null) turn.record(open.caseId, { type: 'noted', words: 'SOS' });
-  interpreter.raise(open.id);
-  // Between two checks: what it is now may be something else, with first aid of its own.
-  if (open.ask === null && open.frames.at(-1)?.id === frame.id) interpreter.enter(open.id, 'sign');
-  else interpreter.show(open.id);
-}
-
-/**
- * The phone of an alarm left the line and nobody took the alarm over: nothing more is asked there, and the doctors hear
- * that they must phone. Their question stays open.
- */
-export function leaveAlarm(turn: Turn, person: Person): void {
-  const open = turn.threads.find((one) => one.frames.at(-1)?.flow === 'sos');
-  const frame = open?.frames.at(-1);
-  if (!open || !frame) return;
-  turn.carryOut(tellAsked(turn.moment(frame, open.caseId, person), 'sos.silent-for-doctor'), frame, open.caseId);
-  new Interpreter(turn, person).end(open.id);
-}
-
-/** The questions of this alarm: of its case, or the one that its frame opened. */
-function alarms(m: Moment): readonly Question[] {
-  const caseId = m.case?.id ?? null;
-  // Without a case one phone has one alarm at a time; one that a doctor took back has a new id.
-  const mine = (one: Question): boolean =>
-    one.id === m.frame.vars.question ||
-    (one.caseId === caseId && (caseId !== null || (one.askedBy === m.person.id && one.answeredAt === null)));
-  return m.questions.filter((one) => one.about === 'sos' && mine(one));
-}
-
-/** Tells the doctors who know of the alarm; nobody asked yet: the first of the ladder. */
-function tellAsked(m: Moment, key: string): readonly Act[] {
-  const asked = new Set(alarms(m).flatMap((one) => one.askedOf));
-  const first = ladder(m.world, m.now)[0];
-  if (asked.size === 0 && first) asked.add(first.id);
-  const vars = { ...m.frame.vars, sign: signOf(m), who: m.person.name };
-  return [...asked].map((personId) => ({
-    do: 'post',
-    personId,
-    what: { kind: 'tell', key, caseId: m.case?.id ?? null, item: m.frame.item, vars, lane: 'sos' },
-  }));
-}
-
-/** Well again by its secret number: what is still asked of the doctors is settled. */
+/** Well again, proven by its digits: what is still asked of the doctors is settled. */
 function settleAlarms(m: Moment): readonly Act[] {
-  return alarms(m)
+  return alarmsOf(m)
     .filter((one) => one.answeredAt === null)
     .map((one) => ({
       do: 'put-question',
@@ -134,6 +37,11 @@ function numberVar(m: Moment, name: string, otherwise: number): number {
   return typeof value === 'number' ? value : otherwise;
 }
 
+/** Looked at again from now on, as first aid has it. */
+function fromNow(m: Moment): readonly Act[] {
+  return [{ do: 'vars', vars: { signAt: m.now, checksBefore: numberVar(m, 'check', 0) } }];
+}
+
 /** When the patient is asked about next: as first aid for the sign has it, at least a minute from now. */
 function nextCheckAt(m: Moment): number {
   const known = SOS_EVENTS.find((one) => one === signOf(m)) ?? null;
@@ -152,13 +60,10 @@ function tagCodeText(m: Moment): string {
 /** Checks after which a silent clinic is no longer asked by text. Our convention: four hours of quarters. */
 const mostSilentChecks = 16;
 
-/** Check numbers shown, so that their answers keep two digits. */
-const checkNumbers = 9;
-
 const raised = (m: Moment, sign: string): readonly Act[] => onCase(m, { type: 'sos-raised', sign });
 
 export const sos: Matter = {
-  commands: { SOS: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: raise } },
+  commands: { SOS: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: raiseAlarm } },
   decisions: {
     'sos-age': {
       outcomes: ['fresh', 'old'],
@@ -171,7 +76,7 @@ export const sos: Matter = {
     },
   },
   recorders: {
-    'sos-raised': (m) => raised(m, 'not-said'),
+    'sos-raised': (m) => [...raised(m, 'not-said'), { do: 'vars', vars: alarmDigits(m.draw, m.frame.vars) }],
     'sos-old-told': (m) => tellAsked(m, 'sos.old-for-doctor'),
     'sos-sign': (m) => {
       const vars = { sign: String(m.answer), signAt: m.now, checksBefore: numberVar(m, 'check', 0) };
@@ -181,24 +86,23 @@ export const sos: Matter = {
         ...raised(m, String(m.answer)),
         ...onCase(m, answered),
         { do: 'vars', vars },
-        ...tellAsked(said, 'sos.sign-for-doctor'),
+        ...tellAsked(said, 'sos.sign-for-doctor', { sign: String(m.answer) }),
       ];
     },
     'sos-check': (m) => [{ do: 'vars', vars: { check: numberVar(m, 'check', 0) + 1 } }],
-    'sos-same': (m) => onCase(m, { type: 'noted', words: `SOS check ${checkText(m)}: same` }),
-    'sos-worse': (m) => {
-      const open = alarms(m).filter((one) => one.answeredAt === null);
-      const again: readonly Act[] =
-        open.length === 0
-          ? [{ do: 'question', question: alarmQuestion }]
-          : open.flatMap((one): readonly Act[] => [
-              // A promise of before does not hold back the next rung now.
-              { do: 'put-question', question: { ...one, promiseUntil: null } },
-              { do: 'post', personId: null, what: { kind: 'climb', questionId: one.id, rung: one.rung + 1 } },
-            ]);
-      const vars = { signAt: m.now, checksBefore: numberVar(m, 'check', 0) };
-      return [...raised(m, 'worse'), { do: 'vars', vars }, ...tellAsked(m, 'sos.worse-for-doctor'), ...again];
-    },
+    'sos-same': (m) => onCase(m, { type: 'noted', words: `SOS check ${numberVar(m, 'check', 1)}: same` }),
+    'sos-worse': (m) => [
+      ...raised(m, 'worse'),
+      ...fromNow(m),
+      ...tellAsked(m, 'sos.worse-for-doctor'),
+      ...raiseFurther(m),
+    ],
+    'sos-cannot': (m) => [
+      ...onCase(m, { type: 'noted', words: 'SOS: cannot go' }),
+      ...fromNow(m),
+      ...tellAsked(m, 'sos.cannot-for-doctor'),
+      ...raiseFurther(m),
+    ],
     'sos-silent': (m) => tellAsked(m, 'sos.silent-for-doctor'),
     'sos-over': (m) => [
       ...onCase(m, { type: 'sos-over', outcome: 'well-again' }),
@@ -241,7 +145,6 @@ export const sos: Matter = {
       sample: '10:42',
     },
     recheckTime: { of: (m) => clockText(nextCheckAt(m), zoneOf(m)), sample: '10:57' },
-    sosCheck: { of: checkText, sample: '1' },
     sosWho: {
       of: (m) => {
         const summary = summaryText(m);
@@ -267,6 +170,10 @@ export const sos: Matter = {
       },
       sample: ' bleeding, swelling.',
     },
+    cryTime: {
+      of: (m) => clockText(m.now + durationOf(m.world.programme, 'cry-answer'), zoneOf(m)),
+      sample: '10:44',
+    },
     sign: { of: (m) => m.world.texts.label(m.person.locale, 'sos-sign', signOf(m)), sample: 'bleeding, swelling' },
     ...stickValues,
   },
@@ -274,11 +181,6 @@ export const sos: Matter = {
 
 function isSign(sign: string): sign is SosEvent {
   return SOS_EVENTS.some((one) => one === sign);
-}
-
-/** Number of the check, 1 to 9 and round again. */
-function checkText(m: Moment): string {
-  return String(((Math.max(1, numberVar(m, 'check', 1)) - 1) % checkNumbers) + 1);
 }
 
 /** Who opened the question that is being shown. */

@@ -1,0 +1,61 @@
+import { z } from 'zod';
+import { type AlarmWords, alarmAnswers, alarmLists } from '../conversation/hearing/alarm-words.ts';
+import { foldWord } from '../text/fold.ts';
+import { readJson } from './json-source.ts';
+import type { Read } from './locale-file.ts';
+import type { Problem } from './problem.ts';
+import { schemaProblems } from './schema-problems.ts';
+
+const phrases = z
+  .string()
+  .min(1, 'should not be empty')
+  .transform((all) => all.split('|').map((one) => one.trim()));
+
+const alarmSchema = z.strictObject({
+  letters: z.strictObject({ sos: phrases, worse: phrases }),
+  answers: z.strictObject(
+    Object.fromEntries(alarmAnswers.map((one) => [one, phrases])) as Record<
+      (typeof alarmAnswers)[number],
+      typeof phrases
+    >,
+  ),
+  now: phrases,
+  soon: phrases,
+  alone: z.strictObject({ now: phrases, soon: phrases }),
+  fillers: phrases,
+  no: phrases,
+  not: phrases,
+  firm: phrases,
+  joins: phrases,
+  turns: phrases,
+  over: phrases,
+  asked: phrases,
+  past: phrases,
+  present: phrases,
+  others: phrases,
+  lures: phrases,
+  usual: phrases,
+});
+
+/** Reads `alarm.json`: what is heard as a cry. Phrases not in their compared form are refused: they never match. Never throws. */
+export function readAlarm(file: string, source: string): Read<AlarmWords> {
+  const json = readJson(file, source);
+  if (json.data === undefined) return { value: null, problems: json.problems };
+  const parsed = alarmSchema.safeParse(json.data, { reportInput: true });
+  if (!parsed.success) {
+    const problems = schemaProblems(json, parsed.error, Object.keys(alarmSchema.shape));
+    return { value: null, problems: [...json.problems, ...problems] };
+  }
+  const problems: Problem[] = [...json.problems];
+  for (const [path, list] of alarmLists(parsed.data)) {
+    const at = { file, line: json.lineOf(path.split('.')), path };
+    const problem = (phrase: string, todo: string): Problem => ({ ...at, what: `${phrase} never matches`, todo });
+    for (const phrase of list) {
+      const folded = foldWord(phrase);
+      if (folded !== phrase) problems.push(problem(phrase, `write ${folded}`));
+      else if (/[^\p{L}\p{M}\p{N}# ]/u.test(phrase))
+        problems.push(problem(phrase, 'write words only, cant for can not'));
+    }
+  }
+  return { value: parsed.data, problems };
+}

@@ -1,0 +1,172 @@
+/** The words that belong to an open alarm alone: SAME, WORSE, GOING 4718, WELL 5102, CANNOT. Understood whatever else is asked. */
+import { toAsciiDigits } from '../text/digits.ts';
+import { foldWord } from '../text/fold.ts';
+import { quotedWords } from '../text/one-line.ts';
+import { alarmDigits, digitsOf } from './alarm-digits.ts';
+import { countWrongDigits, secretWidth } from './guesses.ts';
+import { type AlarmAnswer, type AlarmWords, provenAnswers } from './hearing/alarm-words.ts';
+import { bareWords, saysUndenied } from './hearing/cry.ts';
+import { type Interpreter, stateOf, topFrame } from './interpret.ts';
+import { openAlarms } from './open-alarm.ts';
+import type { Thread } from './state.ts';
+import type { Turn } from './turn.ts';
+
+/** What a text says to an alarm. `sos`: its letter alone. */
+interface Said {
+  readonly answer: AlarmAnswer | 'sos';
+  readonly digits: string;
+}
+
+/** Words of a text that are repeated to its sender, characters. */
+const mostSaid = 20;
+
+/** Option by which a flow knows each answer. */
+const optionOf: Readonly<Record<'same' | 'worse' | 'going' | 'well' | 'cannot', readonly string[]>> = {
+  same: ['same'],
+  worse: ['worse'],
+  going: ['handed-over', 'on-the-way'],
+  well: ['better'],
+  cannot: ['cannot-go'],
+};
+
+/**
+ * True: the text was for an open alarm and has been dealt with. `elsewhere`: it is an exact answer to another open question,
+ * so that what lacks its digits is left to that one.
+ */
+export function answerAlarm(turn: Turn, interpreter: Interpreter, text: string, elsewhere: boolean): boolean {
+  const alarms = openAlarms(turn);
+  if (alarms.length === 0) return false;
+  const { tag, rest } = withoutTag(turn, alarms, text);
+  const { texts } = turn.world;
+  const { locale } = interpreter.person;
+  const said = readSaid(rest, texts.alarmWords(locale));
+  if (!said) return false;
+  // `DOCTOR is she well`: a command with words of its own; that it is worse is heard in any text.
+  if (said.answer !== 'worse' && texts.keyword(locale, firstWord(rest)) !== null) return false;
+  const thread = alarms.findLast((one) => isMeant(turn, one, tag, said)) ?? alarms.at(-1)!;
+  if (said.answer === 'sos') {
+    interpreter.raise(thread.id);
+    turn.registry.commands.get('SOS')?.run(turn, interpreter, '');
+    return true;
+  }
+  if (said.answer === 'fine') return false;
+  const proven = !provenAnswers.has(said.answer) || proves(thread, said);
+  if (!proven && elsewhere) return false;
+  turn.aboutCaseId = thread.caseId;
+  if (said.answer === 'gone') {
+    turn.say(interpreter.person, 'sos.gone-asked', { frame: topFrame(thread), caseId: thread.caseId, lane: 'sos' });
+    return true;
+  }
+  if (!proven) {
+    if (said.digits !== '' && countWrongDigits(turn, interpreter.person)) lengthen(turn, interpreter, thread);
+    repeatAlarm(turn, interpreter, interpreter.thread(thread.id) ?? thread, rest);
+    return true;
+  }
+  if (!take(turn, interpreter, thread, said.answer)) repeatAlarm(turn, interpreter, thread, rest);
+  return true;
+}
+
+/** Nothing was understood: said so, and the alarm's question again in full, every answer with its word. */
+export function repeatAlarm(turn: Turn, interpreter: Interpreter, thread: Thread, text: string): void {
+  const { person } = interpreter;
+  const options = { frame: topFrame(thread), caseId: thread.caseId, lane: 'sos' as const };
+  const vars = { said: quotedWords(text, mostSaid) };
+  turn.say(person, 'sos.not-read', { ...options, vars, step: 'unreadable' });
+  if (thread.ask) {
+    interpreter.raise(thread.id);
+    interpreter.show(thread.id);
+  } else turn.say(person, 'sos.next-check', options);
+}
+
+function take(turn: Turn, interpreter: Interpreter, thread: Thread, answer: keyof typeof optionOf): boolean {
+  const frame = topFrame(thread)!;
+  const option = optionOf[answer].find((one) => stateOf(turn, frame)?.ask?.options.some((each) => each.id === one));
+  const transition = option ?? `alarm.${answer}`;
+  if (!interpreter.has(frame, transition)) return false;
+  const ask = stateOf(turn, frame)?.ask ?? null;
+  turn.state = { ...turn.state, misses: 0, previousAskAt: thread.ask?.askedAt ?? turn.state.previousAskAt };
+  turn.answer = option ?? answer;
+  if (option !== undefined && thread.caseId !== null && ask && !ask.unrecorded) {
+    const event = { type: 'answered', field: ask.field, item: null, value: option } as const;
+    turn.record(thread.caseId, event, `${frame.flow}@${frame.hash}`);
+  }
+  interpreter.put({ ...thread, ask: null });
+  interpreter.raise(thread.id);
+  interpreter.take(thread.id, transition);
+  turn.answer = null;
+  if (!interpreter.thread(thread.id)?.ask) turn.disturbed = true;
+  return true;
+}
+
+/** Somebody tries digits: this alarm's are longer from now on, and what was guessed so far is worth nothing. */
+function lengthen(turn: Turn, interpreter: Interpreter, thread: Thread): void {
+  const frame = topFrame(thread)!;
+  const digits = alarmDigits(turn.draw, frame.vars, secretWidth(turn));
+  const vars = { ...frame.vars, ...digits };
+  interpreter.put({ ...thread, frames: [...thread.frames.slice(0, -1), { ...frame, vars }] });
+}
+
+/** The digits of this alarm, or those of its question as it was shown. */
+function proves(thread: Thread, said: Said): boolean {
+  if (said.digits === '') return false;
+  const own = digitsOf(topFrame(thread)!.vars, said.answer);
+  const options: readonly string[] = said.answer === 'going' ? optionOf.going : optionOf.well;
+  const shown = thread.ask?.options.find((one) => options.includes(one.id))?.reply ?? '';
+  return said.digits === own || (own === '' && said.digits === shown.replace(/\D/g, ''));
+}
+
+/** By its tag, by its digits, or the last one. */
+function isMeant(turn: Turn, thread: Thread, tag: string | null, said: Said): boolean {
+  if (tag !== null) return tagOf(turn, thread) === tag;
+  return said.digits === '' || proves(thread, said);
+}
+
+function tagOf(turn: Turn, thread: Thread): string {
+  return foldWord(turn.caseOf(thread.caseId)?.tag ?? '');
+}
+
+function firstWord(text: string): string {
+  return foldWord(/^\s*([^\s,;:]+)/u.exec(text)?.[1] ?? '');
+}
+
+/** A tag in front names the alarm: `AK WORSE`. */
+function withoutTag(
+  turn: Turn,
+  alarms: readonly Thread[],
+  text: string,
+): { readonly tag: string | null; readonly rest: string } {
+  const found = /^\s*([\p{L}\p{N}]+)[\s:,.-]+(\S.*)$/su.exec(text);
+  const first = foldWord(found?.[1] ?? '');
+  const known = first !== '' && alarms.some((one) => tagOf(turn, one) === first);
+  return known ? { tag: first, rest: found![2]! } : { tag: null, rest: text };
+}
+
+function readSaid(text: string, languages: readonly AlarmWords[]): Said | null {
+  for (const language of languages) {
+    const said = readIn(text, language);
+    if (said) return said;
+  }
+  return null;
+}
+
+function readIn(text: string, language: AlarmWords): Said | null {
+  const words = foldWord(toAsciiDigits(text))
+    .split(/[^\p{L}\p{N}]+/u)
+    .filter((one) => one !== '');
+  const letter = words.length === 1 ? words[0]! : '';
+  if (language.letters.sos.includes(letter)) return { answer: 'sos', digits: '' };
+  if (language.letters.worse.includes(letter)) return { answer: 'worse', digits: '' };
+  if (saysUndenied(text, language.answers.worse, language)) return { answer: 'worse', digits: '' };
+  const digits = words.filter((one) => /^\d+$/.test(one)).join('');
+  const whole = words.filter((one) => !/^\d+$/.test(one)).join(' ');
+  const bare = bareWords(text, language).join(' ');
+  const says = (answer: AlarmAnswer): boolean => language.answers[answer].some((one) => one === whole || one === bare);
+  for (const answer of ['going', 'well'] as const) {
+    const begins = language.answers[answer].some((one) => ` ${whole} `.includes(` ${one} `));
+    if (language.answers[answer].includes(whole) || (digits !== '' && begins)) return { answer, digits };
+  }
+  for (const answer of ['same', 'cannot', 'gone', 'fine'] as const) {
+    if (says(answer) && digits === '') return { answer, digits };
+  }
+  return null;
+}

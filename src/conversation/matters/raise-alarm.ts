@@ -1,0 +1,151 @@
+/** An alarm begins, is sent again, or is left behind; words that may become one get first aid. */
+import { quotedWords } from '../../text/one-line.ts';
+import { alarmFlows } from '../alarm-digits.ts';
+import { askingThread, Interpreter, topFrame } from '../interpret.ts';
+import { networkAtOf } from '../parts.ts';
+import { durationOf } from '../programme.ts';
+import type { Frame, Thread } from '../state.ts';
+import type { Turn } from '../turn.ts';
+import type { Person } from '../world.ts';
+import { alarmsOf, sosQuestion, tellAsked } from './alarm-told.ts';
+import { caseNamed, codesIn } from './codes.ts';
+
+/** Statuses in which the patient is with the worker. */
+const present: ReadonlySet<string> = new Set(['sampling', 'labelling', 'aftercare']);
+
+/** Words of a cry that a doctor reads beside the alarm, characters: one segment with the clinic's name. */
+const mostWords = 70;
+
+/**
+ * Starts the alarm in the thread at hand, or joins the one that is open on this phone. `cried`: the text did not say SOS,
+ * so its words go to whoever hears of it.
+ */
+export function raiseAlarm(turn: Turn, interpreter: Interpreter, text: string, cried = false): void {
+  endCry(turn, interpreter);
+  const open = turn.threads.find((one) => one.frames.some((frame) => frame.flow === 'sos'));
+  if (open) joinAlarm(turn, interpreter, open);
+  else begin(turn, interpreter, text);
+  const thread = turn.threads.find((one) => one.frames.some((frame) => frame.flow === 'sos'));
+  const frame = thread?.frames.find((one) => one.flow === 'sos');
+  if (!cried || !thread || !frame) return;
+  const words = quotedWords(text, mostWords);
+  if (thread.caseId !== null) turn.record(thread.caseId, { type: 'noted', words });
+  if (open) return;
+  const moment = turn.moment(frame, thread.caseId, interpreter.person);
+  turn.carryOut(tellAsked(moment, 'sos.words-for-doctor', { words }), frame, thread.caseId);
+}
+
+function begin(turn: Turn, interpreter: Interpreter, text: string): void {
+  const networkAt = networkAtOf(turn.event);
+  const old = networkAt !== null && turn.now - networkAt > durationOf(turn.world.programme, 'sos-old');
+  const vars = { fromSite: interpreter.person.siteId, toldAt: turn.now, ...(old ? { oldAt: networkAt } : {}) };
+  const code = codesIn(text).codes[0];
+  const named = code === undefined ? null : caseNamed(turn, interpreter.person, code);
+  const under = named ? (turn.threads.find((one) => one.caseId === named.id) ?? null) : threadAtHand(turn);
+  turn.aboutCaseId = named?.id ?? under?.caseId ?? null;
+  if (under) interpreter.run('sos', { vars, onThread: under.id, item: under.frames.at(-1)?.item ?? null });
+  else interpreter.run('sos', { vars, caseId: named?.id ?? null });
+}
+
+/** The matter that is being asked about; where that is no patient, the patient whose needle was out last. */
+function threadAtHand(turn: Turn): Thread | null {
+  const last = askingThread(turn) ?? turn.threads.at(-1) ?? null;
+  // An alarm beside a practice case is a real one, about somebody else.
+  const current = turn.caseOf(last?.caseId ?? null)?.practice ? null : last;
+  if (!last || current?.caseId != null) return current;
+  const withPatient = [...turn.threads].reverse().find((one) => {
+    const of = turn.caseOf(one.caseId);
+    return of !== null && !of.practice && present.has(of.status);
+  });
+  return withPatient ?? current;
+}
+
+/** Sent again while an alarm is open: first aid each time, the doctors now and then with how often. */
+function joinAlarm(turn: Turn, interpreter: Interpreter, open: Thread): void {
+  const frame = open.frames.find((one) => one.flow === 'sos')!;
+  turn.aboutCaseId = open.caseId;
+  turn.say(interpreter.person, 'sos.first-aid', { frame, caseId: open.caseId, lane: 'sos' });
+  const moment = turn.moment(frame, open.caseId, interpreter.person);
+  if (alarmsOf(moment).some((one) => one.answeredAt === null)) countAgain(turn, interpreter, open, frame);
+  else {
+    turn.openQuestion(sosQuestion, open.caseId, frame.item);
+    putFrame(interpreter, open, { ...frame, vars: { ...frame.vars, again: 0, toldAt: turn.now } });
+  }
+  if (open.caseId !== null) turn.record(open.caseId, { type: 'noted', words: 'SOS' });
+  interpreter.raise(open.id);
+  // Between two checks: what it is now may be something else, with first aid of its own.
+  if (open.ask === null && open.frames.at(-1)?.id === frame.id) interpreter.enter(open.id, 'sign');
+}
+
+/** Counted; the first since the doctors heard last sets the row that tells them, so that they get one text in that time. */
+function countAgain(turn: Turn, interpreter: Interpreter, open: Thread, frame: Frame): void {
+  const again = numberOf(frame, 'again') + 1;
+  const told = { ...frame, vars: { ...frame.vars, again } };
+  putFrame(interpreter, open, told);
+  if (again > 1) return;
+  const at = numberOf(frame, 'toldAt') + durationOf(turn.world.programme, 'alarm-again');
+  const what = { kind: 'alarm-again', frameId: frame.id } as const;
+  if (at > turn.now) turn.post(interpreter.person.id, what, { at, caseId: open.caseId });
+  else tellAgain(turn, interpreter, what.frameId);
+}
+
+/** The doctors hear how often the alarm was sent again since their last text. */
+export function tellAgain(turn: Turn, interpreter: Interpreter, frameId: string): void {
+  const thread = turn.threads.find((one) => one.frames.some((frame) => frame.id === frameId));
+  const frame = thread?.frames.find((one) => one.id === frameId);
+  const count = frame ? numberOf(frame, 'again') : 0;
+  if (!thread || !frame || count === 0) return;
+  const told = { ...frame, vars: { ...frame.vars, again: 0, toldAt: turn.now } };
+  putFrame(interpreter, thread, told);
+  const moment = turn.moment(told, thread.caseId, interpreter.person);
+  turn.carryOut(tellAsked(moment, 'sos.again-for-doctor', { count }), told, thread.caseId);
+}
+
+/**
+ * Words that sound like danger and name none of the worst: first aid at once, and the alarm by itself when nothing is
+ * answered. A second such text is an alarm.
+ */
+export function offerAlarm(turn: Turn, interpreter: Interpreter, text: string): void {
+  if (turn.threads.some((one) => alarmFlows.has(topFrame(one)?.flow ?? ''))) {
+    raiseAlarm(turn, interpreter, text, true);
+    return;
+  }
+  const under = threadAtHand(turn);
+  turn.aboutCaseId = under?.caseId ?? null;
+  const vars = { fromSite: interpreter.person.siteId, toldAt: turn.now };
+  interpreter.run('cry', { vars, caseId: under?.caseId ?? null, item: under?.frames.at(-1)?.item ?? null });
+}
+
+/** Answered: the person goes on, and nothing is raised by itself. True: there was something to end. */
+export function endCry(turn: Turn, interpreter: Interpreter): boolean {
+  // Not what this very text began: it may be read for more.
+  const begun = `${turn.event.id}:`;
+  const cries = turn.threads.filter((one) => topFrame(one)?.flow === 'cry' && !one.id.startsWith(begun));
+  for (const { id, frames } of cries) {
+    for (const frame of frames) turn.cancelTimers(frame.id);
+    interpreter.remove(id);
+  }
+  return cries.length > 0;
+}
+
+/**
+ * The phone of an alarm left the line and nobody took the alarm over: nothing more is asked there, and the doctors hear
+ * that they must phone. Their question stays open.
+ */
+export function leaveAlarm(turn: Turn, person: Person): void {
+  const open = turn.threads.find((one) => one.frames.at(-1)?.flow === 'sos');
+  const frame = open?.frames.at(-1);
+  if (!open || !frame) return;
+  turn.carryOut(tellAsked(turn.moment(frame, open.caseId, person), 'sos.silent-for-doctor'), frame, open.caseId);
+  new Interpreter(turn, person).end(open.id);
+}
+
+function numberOf(frame: Frame, name: string): number {
+  const value = frame.vars[name];
+  return typeof value === 'number' ? value : 0;
+}
+
+function putFrame(interpreter: Interpreter, thread: Thread, frame: Frame): void {
+  const now = interpreter.thread(thread.id) ?? thread;
+  interpreter.put({ ...now, frames: now.frames.map((one) => (one.id === frame.id ? frame : one)) });
+}

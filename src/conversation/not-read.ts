@@ -1,0 +1,59 @@
+/** A text that could not be read as an answer: what was expected, a person after some, and an end to copies that a machine sends. */
+import { longestQuoted, quotedWords } from '../text/one-line.ts';
+import { isOpenAlarm } from './alarm-digits.ts';
+import { repeatAlarm } from './answer-alarm.ts';
+import { countCopy } from './hearing/copies.ts';
+import { Interpreter, topFrame } from './interpret.ts';
+import { limitOf } from './programme.ts';
+import type { Thread } from './state.ts';
+import type { Turn } from './turn.ts';
+import type { Person } from './world.ts';
+
+/** True: copies of our own texts, or of one text, keep coming. Said once, the coordinators read the words; then no answer. */
+export function isCopiedOn(turn: Turn, person: Person, text: string, caseId: string | null): boolean {
+  const counted = countCopy(turn.state, text);
+  turn.state = counted;
+  const most = limitOf(turn.world.programme, 'repeats');
+  if (counted.copies.count < most) return false;
+  if (counted.copies.count === most) {
+    turn.say(person, 'common.copies', { frame: null, caseId });
+    const vars = { who: person.name, words: quotedWords(text, longestQuoted) };
+    turn.notify('coordinators', 'common.loop', 'notice', caseId, null, vars);
+  }
+  return true;
+}
+
+/** Says what was expected. `text`: as it was sent. */
+export function notRead(turn: Turn, person: Person, asking: Thread, text: string, reason: string): void {
+  const { caseId } = asking;
+  const misses = turn.state.misses + 1;
+  turn.state = { ...turn.state, misses };
+  if (isCopiedOn(turn, person, text, caseId)) return;
+  if (isOpenAlarm(topFrame(asking))) {
+    repeatAlarm(turn, new Interpreter(turn, person), asking, text);
+    return;
+  }
+  const ask = asking.ask!;
+  const replies = ask.options.map((one) => one.reply);
+  const own = `common.example-${ask.field}`;
+  const key = turn.world.texts.has(own) ? own : `common.example-${ask.kind}`;
+  const expected = turn.world.texts.render(person.locale, key, (name) =>
+    name === 'replies' ? replies.join(' ') : (replies[0] ?? ''),
+  );
+  // A text about a patient begins with the patient's tag, this one too.
+  const tag = turn.caseOf(caseId)?.tag ?? '';
+  const words = turn.world.texts.render(person.locale, `common.expected-${reason}`, (name) =>
+    name === 'expected' ? expected : '',
+  );
+  turn.sayText(person, tag === '' ? words : `${tag}: ${words}`, { frame: null, caseId, step: 'unreadable' });
+  offerPerson(turn, person, caseId, misses);
+}
+
+function offerPerson(turn: Turn, person: Person, caseId: string | null, misses: number): void {
+  const most = limitOf(turn.world.programme, 'misses');
+  if (misses < most) return;
+  turn.say(person, 'common.offer-human', { frame: null, caseId });
+  if (misses === most) turn.notify('coordinators', 'common.stuck', 'notice', caseId, null, { who: person.name });
+  // The question itself may be what was lost: it comes again, in full.
+  if (misses > most) turn.disturbed = true;
+}

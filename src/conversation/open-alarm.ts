@@ -1,0 +1,25 @@
+/** Which conversations are open alarms: an SOS, and a decision that is an emergency. */
+import { isOpenAlarm, withAlarmDigits } from './alarm-digits.ts';
+import { topFrame } from './interpret.ts';
+import type { Thread } from './state.ts';
+import type { Turn } from './turn.ts';
+
+/** Threads of open alarms, the one to which an answer without a name belongs last. */
+export function openAlarms(turn: Turn): readonly Thread[] {
+  return turn.threads.filter((one) => isOpenAlarm(topFrame(one)));
+}
+
+/**
+ * An alarm goes on by today's structure, whatever it began on: its words must be understood. Its states keep their names,
+ * and a question that was shown is still answered as it was shown.
+ */
+export function renewAlarms(turn: Turn): void {
+  turn.threads = turn.threads.map((thread) => {
+    const frame = topFrame(thread);
+    if (!frame || !isOpenAlarm(frame)) return thread;
+    const newest = turn.world.flows.newest.get(frame.flow);
+    if (!newest || newest.hash === frame.hash || !newest.states.has(frame.state)) return thread;
+    const renewed = { ...withAlarmDigits(turn, frame), hash: newest.hash };
+    return { ...thread, frames: [...thread.frames.slice(0, -1), renewed] };
+  });
+}
