@@ -8,6 +8,8 @@ export default defineConfig({
     exclude: ['tests/crash/**', '**/node_modules/**'],
     // One process a worker for all its files: starting anew and reading packages and content again took most of the time.
     isolate: false,
+    // The default leaves one processor to itself: half of a machine with two.
+    maxWorkers: '100%',
     globalSetup: ['tests/support/memory-folder.ts'],
     setupFiles: ['tests/support/setup.ts'],
     testTimeout: runs(60_000, 3_600_000),

@@ -8,9 +8,10 @@ import { emptied, OnePool } from './pglite-pool.ts';
 const keys = keyRingOf(Buffer.alloc(32, 7));
 let server: PGlite;
 
+// Five seconds of work, which a busy machine takes long for.
 beforeAll(async () => {
   server = await PGlite.create();
-});
+}, 300_000);
 afterAll(async () => {
   await server.close();
 });

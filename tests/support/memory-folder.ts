@@ -5,7 +5,7 @@ import { join } from 'node:path';
 /** A folder in memory, where the system has one. */
 const memory = '/dev/shm';
 /** A whole run needs less than a tenth of this; containers often give 64 MB. */
-const leastFreeBytes = 1_000_000_000;
+const leastFreeBytes = 500_000_000;
 
 /**
  * Before a run: puts temporary files into memory, since most tests prove nothing about a disk, and takes them away
