@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { registry } from '../../src/conversation/matters.ts';
 import type { Registry } from '../../src/conversation/moment.ts';
-import { DamagedLine, quick } from '../support/damaged-line.ts';
+import { DamagedLine } from '../support/damaged-line.ts';
 
 let line: DamagedLine;
 let code: string;
