@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { playProbed } from '../probe/play-probed.ts';
 import { playFile as play } from '../support/play.ts';
 
 const folder = new URL('.', import.meta.url).pathname;
@@ -7,11 +8,19 @@ const scripts = readdirSync(folder)
   .filter((name) => name.endsWith('.play'))
   .sort();
 
-describe('conversations, played whole', () => {
+/** SOS that were sent after all these conversations. */
+let asked = 0;
+
+describe('conversations, played whole, and after each an SOS of everybody', () => {
   it.each(scripts)('%s', async (name) => {
-    const { code, printed } = await play(`${folder}${name}`);
-    expect(printed.split('\n').filter((line) => /^(failed|bad) line/.test(line))).toEqual([]);
-    expect(code).toBe(0);
+    const { failures, probed } = await playProbed(`${folder}${name}`);
+    asked += probed.asked;
+    expect({ failures, unheard: probed.faults }).toEqual({ failures: [], unheard: [] });
+  });
+
+  it('as many SOS were heard as the README says', () => {
+    const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
+    expect(Number(/<!-- probe -->[\s\S]*?([\d,]+) SOS/.exec(readme)?.[1]?.replace(',', ''))).toBe(asked);
   });
 
   it('the same script gives the same transcript twice', async () => {

@@ -27,6 +27,7 @@ export async function afterwards(clinic: Clinic): Promise<Found> {
   const integrity = db.pragma('integrity_check', { simple: true });
   db.close();
   if (integrity !== 'ok') faults.push('the file is damaged');
+  faults.push(...(await clinic.sosUnheard()));
   const store = await clinic.store();
   try {
     faults.push(...(await store.verify()));

@@ -6,9 +6,10 @@ import Sqlite from 'better-sqlite3';
 import { loadContent } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import type { Person, Role } from '../../src/conversation/world.ts';
-import { openKeyRing } from '../../src/store/keys.ts';
+import { type KeyRing, openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
+import { probe } from '../probe/probe.ts';
 import { packageRoot } from './build-child.ts';
 import { type Chance, chanceOf } from './chance.ts';
 import { Gateway } from './gateway.ts';
@@ -109,9 +110,18 @@ export class Clinic {
   store(): Promise<LineStore> {
     return openStore({
       url: `sqlite:${this.file}`,
-      keys: openKeyRing(join(this.folder, 'keys', 'neckline.key')),
+      keys: this.keys,
       dueAtOf: (of) => dueAtOf(content.programme, of),
     });
+  }
+
+  /** What of an SOS of everybody is not heard, with the database as it was left. */
+  async sosUnheard(): Promise<readonly string[]> {
+    return (await probe({ file: this.file, keys: this.keys, content, at: this.endedAt })).faults;
+  }
+
+  private get keys(): KeyRing {
+    return openKeyRing(join(this.folder, 'keys', 'neckline.key'));
   }
 
   /** Starts the line. */

@@ -62,6 +62,10 @@ describe.each(seeds)(
       expect(askedForNothing(town)).toEqual([]);
     });
 
+    it('leave nobody whose SOS is not heard', async () => {
+      expect(await town.sosUnheard()).toEqual([]);
+    });
+
     it('flood nobody with one and the same question', () => {
       expect(floods(town, 16)).toEqual([]);
     });

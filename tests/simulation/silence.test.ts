@@ -26,6 +26,7 @@ describe('silence stops no case for good', () => {
         expect({ seed, faults: town.faults }).toEqual({ seed, faults: [] });
         expect({ seed, forgotten: forgotten(town) }).toEqual({ seed, forgotten: [] });
         expect({ seed, unheard: unheard(town, longestRestMs) }).toEqual({ seed, unheard: [] });
+        expect({ seed, sos: await town.sosUnheard() }).toEqual({ seed, sos: [] });
         await town.close();
       }
     },

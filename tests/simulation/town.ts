@@ -15,6 +15,7 @@ import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { countSegments } from '../../src/text/segments.ts';
 import { shipped } from '../support/shipped.ts';
+import { probe } from '../probe/probe.ts';
 import type { Chance } from './chance.ts';
 
 export const townContent = shipped;
@@ -108,6 +109,12 @@ export class Town {
       },
       channels: new Map([['sms', channel]]),
     });
+  }
+
+  /** What of an SOS of everybody is not heard as things stand now. */
+  async sosUnheard(): Promise<readonly string[]> {
+    const file = join(this.folder, 'town.db');
+    return (await probe({ file, keys: openKeyRing(`${file}.key`), content: townContent, at: this.now })).faults;
   }
 
   async close(): Promise<void> {
