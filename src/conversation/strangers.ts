@@ -38,11 +38,7 @@ export function hearStranger(turn: Turn, text: string): void {
   }
   if (!answered) return;
   // The parts of one long text get one answer.
-  if (!sos && turn.event.kind === 'unreadable' && turn.event.part) {
-    const { reference, total } = turn.event.part;
-    const day = Math.floor(turn.now / 86_400_000);
-    turn.onceKeys.push(`parts:${turn.event.from.channel}:${from}:${reference}:${total}:${day}`);
-  }
+  if (!sos && turn.event.kind === 'unreadable' && (turn.event.part?.number ?? 1) > 1) return;
   if (turn.world.strangersToday >= limitOf(turn.world.programme, 'strangers-a-day') && !first) return;
   // The store counts by the same day.
   const day = localTime(turn.now, 'UTC');

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { Readable } from 'node:stream';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readMapping } from '../../src/channels/sms/mapping-file.ts';
 import { runAssess } from '../../src/cli/assess.ts';
 import { readRoster } from '../../src/cli/roster-file.ts';
 import { readFlow } from '../../src/content/load.ts';
@@ -153,6 +154,20 @@ describe('the roster file', () => {
     const from = performance.now();
     readRoster(text, content.programme, [], false);
     expect(performance.now() - from).toBeLessThan(2000);
+  });
+});
+
+describe('the mapping of a gateway', () => {
+  it('is read, or what is wrong with it is said in one line, never a throw', () => {
+    const sound = file('deploy/sms-mapping.example.json');
+    fc.assert(
+      fc.property(fc.oneof(spoiled(sound), hostileText, fc.json()), (text) => {
+        const read = readMapping(text);
+        if (!read.ok) expect(read.fault).toMatch(/^.+$/);
+        else expect(read.value.inbound.from.length).toBeGreaterThan(0);
+      }),
+      { seed, numRuns: 300 },
+    );
   });
 });
 

@@ -50,7 +50,18 @@ const person = fc.record({
   is_bot: fc.constantFrom(false, true, 'no', undefined),
 });
 const chat = fc.record({ id: any, type: fc.constantFrom('private', 'group', 'channel', 1, null) });
-const content = fc.constantFrom('text', 'caption', 'photo', 'voice', 'sticker', 'media_group_id', 'date', '__proto__');
+const content = fc.constantFrom(
+  'text',
+  'caption',
+  'photo',
+  'voice',
+  'sticker',
+  'media_group_id',
+  'date',
+  'reply_to_message',
+  'forward_origin',
+  '__proto__',
+);
 const message = fc
   .tuple(person, chat, fc.array(fc.tuple(content, any), { maxLength: 4 }))
   .map(([from, where, more]) => ({ message_id: 1, date: 100, from, chat: where, ...Object.fromEntries(more) }));

@@ -100,7 +100,7 @@ describe('a long text that the network brings in parts', () => {
   it('from a phone that nobody knows gets one answer, and first aid when a part says SOS', async () => {
     const stranger = { ...person('x', 'worker', ['sms']), id: 'x' };
     const to = () => line.sms.asked.filter((one) => one.to.address === stranger.addresses[0]!.address);
-    await line.hearsParts(stranger, '7 1/3 hello ', '7 2/3 dear ', '7 3/3 line');
+    await line.hearsParts(stranger, '7 2/3 dear ', '7 1/3 hello ', '7 3/3 line');
     expect(to()).toHaveLength(1);
     await line.hearsParts(stranger, '8 2/3 SOS');
     expect(to().at(-1)?.text).toMatch(/FAINT: lie flat/);

@@ -1,6 +1,5 @@
 /** What the log of a gateway says about texts that came in. Its lines are read without trust: phones name the sender. */
 import { type Country, type Prefixes, roundNumber } from './addresses.ts';
-import { keyOfId } from './inbound.ts';
 import { instantOf } from './instant.ts';
 import type { AccessLog } from './mapping.ts';
 
@@ -16,8 +15,9 @@ export interface LoggedText {
   readonly twin: string;
 }
 
-/** Longest number or name of a sender, characters: as at the door. */
+/** Longest number or name of a sender, characters: as at the door. Another id than such stands in a torn line. */
 const senderAtMost = 60;
+const idForm = /^[\x20-\x7e]{1,120}$/;
 
 /** Reads one line at a time; null for a line about anything else. */
 export function accessLogReader(
@@ -29,9 +29,9 @@ export function accessLogReader(
   return (line) => {
     const { id = '', from = '', time = '', size = '' } = pattern.exec(line)?.groups ?? {};
     const at = instantOf(time, log.time);
-    if (id === '' || from.trim() === '' || from.length > senderAtMost || at === null) return null;
+    if (!idForm.test(id) || from.trim() === '' || from.length > senderAtMost || at === null) return null;
     const sender = roundNumber(from, prefixes, country);
-    return { key: keyOfId(id), from: sender, at, twin: `${sender}\n${at}\n${size}` };
+    return { key: `sms:${id}`, from: sender, at, twin: `${sender}\n${at}\n${size}` };
   };
 }
 

@@ -30,7 +30,7 @@ export const textAtMost = 10_000;
 const senderAtMost = 60;
 
 /** The key of a text by the gateway's id. One that is too long or not plain is shortened: no text is lost for its id. */
-export function keyOfId(id: string): string {
+function keyOfId(id: string): string {
   return id.length > idAtMost || /[^\x20-\x7e]/.test(id) ? `sms:${hashOf(id)}` : `sms:${id}`;
 }
 

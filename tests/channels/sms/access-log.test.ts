@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { accessLogReader, patternFault } from '../../../src/channels/sms/access-log.ts';
-import { keyOfId } from '../../../src/channels/sms/inbound.ts';
 import { kannel } from '../../../src/channels/sms/kannel.ts';
 import { readMapping } from '../../../src/channels/sms/mapping-file.ts';
 
@@ -30,6 +29,7 @@ describe("the gateway's log of texts that came in", () => {
     ['no sender', received.replace('+000555010001', '')],
     ['a sender with brackets of its own', received.replace('+000555010001', 'X] [to:1] [len:1] [from:+000555010001')],
     ['a sender of any length', received.replace('+000555010001', '9'.repeat(61))],
+    ['an id of any length', received.replace('aa84beee', 'a'.repeat(200))],
     ['a day that is none', received.replace('2026-11-25 17:', '2026-99-25 17:')],
     ['nothing', ''],
     ['signs that are no text', '\u0000\ufffd\u202e[id:x] Receive SMS'],
@@ -37,12 +37,6 @@ describe("the gateway's log of texts that came in", () => {
     const text = read(line);
     // A sender's own brackets end the sender there; it never becomes somebody else.
     expect(text === null || text.from === 'X').toBe(true);
-  });
-
-  it('knows a text with an id that is none under the key that the door gives it', () => {
-    const id = 'a'.repeat(200);
-    expect(read(received.replace('aa84beee-060f-434e-9880-cc31802d40ce', id))?.key).toBe(keyOfId(id));
-    expect(keyOfId(id)).toMatch(/^sms:[\w-]{32}$/);
   });
 
   it('is read by the mapping of another gateway too, and the example shows how', () => {
