@@ -27,6 +27,7 @@ export function faultOf({ path, title }: Proof): string | null {
     return /^\w+<!? ?\S/m.test(source) ? null : `${path} expects nothing`;
   }
   if (title === null) return `${path} without the title of a test`;
+  if (!/\p{L}{2}/u.test(title.replace(/%\w|\$\{?\w+\}?/g, ''))) return `${path}: "${title}" names no test`;
   return titlesOf(source).has(title) ? null : `${path} has no test "${title}"`;
 }
 

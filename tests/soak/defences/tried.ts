@@ -41,7 +41,10 @@ export class Copy {
   async try({ file, is, becomes, red }: Mutant): Promise<Tried> {
     const path = join(this.folder, file);
     const sound = readFileSync(path, 'utf8');
-    writeFileSync(path, sound.replace(is, () => becomes));
+    writeFileSync(
+      path,
+      sound.replace(is, () => becomes),
+    );
     try {
       return await this.run(red);
     } finally {
