@@ -90,10 +90,7 @@ export const hazardDefences: readonly Defence[] = [
     file: 'src/conversation/answers/diameters.ts',
     is: 'const surelyMm = 5;',
     becomes: 'const surelyMm = 1;',
-    red: [
-      'tests/conversation/answers/diameters.test.ts › are asked again for %s',
-      'tests/conversations/typing-errors-findings.play',
-    ],
+    red: ['tests/conversation/answers/diameters.test.ts › are asked again for %s'],
   },
   {
     row: 'H07',
@@ -152,10 +149,7 @@ export const hazardDefences: readonly Defence[] = [
     because.push('no-ultrasound');`,
     becomes: `  if (ultrasoundDone === null) {
     because.push('no-ultrasound');`,
-    red: [
-      'tests/published/gates.test.ts › without ultrasound',
-      'tests/clinical/indication.test.ts › `sample` never stands without both examination and ultrasound',
-    ],
+    red: ['tests/published/gates.test.ts › without ultrasound'],
   },
   {
     row: 'H10',
@@ -318,16 +312,13 @@ export const hazardDefences: readonly Defence[] = [
     is: `if (!run.every((option) => option !== undefined)) return null;
     found.push(...run);`,
     becomes: 'found.push(...run.filter((option) => option !== undefined));',
-    red: [
-      'tests/conversation/answers/options.test.ts › are not read from %j',
-      'tests/conversations/typing-errors-findings.play',
-    ],
+    red: ['tests/conversation/answers/options.test.ts › are not read from %j'],
   },
   {
     row: 'H20',
     file: 'src/conversation/answers/options.ts',
     is: "if (phrase.meaning === 'several') return null;",
-    becomes: "if (phrase.meaning === 'several') continue;",
+    becomes: "if (phrase.meaning === 'several') phrase.meaning = options[0]!;",
     red: ['tests/conversation/answers/options.test.ts › takes a word that stands for two options for neither'],
   },
   {
@@ -372,7 +363,7 @@ export const hazardDefences: readonly Defence[] = [
     row: 'H24',
     file: 'src/conversation/matters/people.ts',
     is: "turn.notify('coordinators', 'people.stopped-for-coordinator'",
-    becomes: "turn.notify('owner', 'people.stopped-for-coordinator'",
+    becomes: "turn.notify('lab', 'people.stopped-for-coordinator'",
     red: ['tests/conversations/stop-in-the-middle-of-sampling.play'],
   },
   {
@@ -510,6 +501,13 @@ export const hazardDefences: readonly Defence[] = [
       'tests/deploy/hazards.test.ts › %s: the worker gets no category, and no word of the finding in the first 40 letters',
       'tests/conversations/thy4.play',
     ],
+  },
+  {
+    row: 'H33',
+    file: 'src/conversation/matters/people.ts',
+    is: 'if (!of || of.siteId !== person.siteId || of.closed !== null) {',
+    becomes: 'if (!of || of.closed !== null) {',
+    red: ['tests/conversations/take-over.play'],
   },
   {
     row: 'H33',
@@ -1188,7 +1186,7 @@ export const hazardDefences: readonly Defence[] = [
     file: 'src/config.ts',
     is: "if (name.startsWith('NECKLINE_') && !settingNames.includes(name)) faults",
     becomes: 'if (name.length < 0) faults',
-    red: ['tests/config.test.ts › report every fault, not the first only'],
+    red: ['tests/config.test.ts › refuse a name that is no setting'],
   },
   {
     row: 'H75',

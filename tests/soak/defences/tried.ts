@@ -1,5 +1,14 @@
 import { spawn } from 'node:child_process';
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -60,6 +69,7 @@ export class Copy {
     const files = [...new Set(wanted.map(({ path }) => path))];
     const pattern = wanted.map(({ title }) => title).join('|');
     await vitest(this.folder, [...files, '-t', pattern, '--reporter=json', `--outputFile=${report}`]);
+    if (!existsSync(report)) return { red: [], green: [], broken: [`no end within ${longestMs / 60_000} min`] };
     const { testResults } = JSON.parse(readFileSync(report, 'utf8')) as Report;
     const isRed = ({ path, title }: TestOf): boolean =>
       testResults.some(
@@ -106,16 +116,28 @@ function memory(): string {
   }
 }
 
+/** A change that makes something run for ever is no proof either. */
+const longestMs = 600_000;
+
 /** How many runs go beside each other. */
 export const sideBySide = Math.min(2, availableParallelism());
 
-/** Ends when the run ends, whatever it came to: the report says it. */
+/** Ends when the run ends, whatever it came to: the report says it. A run that does not end is ended, with its workers. */
 function vitest(folder: string, args: readonly string[]): Promise<void> {
   const command = join(root, 'node_modules', 'vitest', 'vitest.mjs');
   const env = { ...process.env, TMPDIR: memory() };
+  const child = spawn(process.execPath, [command, 'run', ...args], {
+    cwd: folder,
+    env,
+    stdio: 'ignore',
+    detached: true,
+  });
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [command, 'run', ...args], { cwd: folder, env, stdio: 'ignore' });
+    const end = setTimeout(() => process.kill(-child.pid!, 'SIGKILL'), longestMs);
     child.on('error', reject);
-    child.on('exit', () => resolve());
+    child.on('exit', () => {
+      clearTimeout(end);
+      resolve();
+    });
   });
 }
