@@ -54,15 +54,6 @@ export const threatDefences: readonly Defence[] = [
     ],
   },
   {
-    row: 'X03',
-    file: 'src/conversation/matters/roster.ts',
-    is: "ADD: { roles: ['coordinator'], run: add },",
-    becomes: "ADD: { roles: ['coordinator', 'worker'], run: add },",
-    red: [
-      'tests/refusals/forgery.test.ts › files no result, answers no doctor, adds nobody, and takes no case of another site',
-    ],
-  },
-  {
     row: 'X04',
     file: 'src/conversation/authority.ts',
     is: "? 'two-people' : 'challenge'",

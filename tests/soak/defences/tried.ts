@@ -133,10 +133,13 @@ function vitest(folder: string, args: readonly string[]): Promise<void> {
     detached: true,
   });
   return new Promise((resolve, reject) => {
-    const end = setTimeout(() => process.kill(-child.pid!, 'SIGKILL'), longestMs);
+    const kill = (): unknown => child.pid !== undefined && process.kill(-child.pid, 'SIGKILL');
+    const end = setTimeout(kill, longestMs);
+    process.once('exit', kill);
     child.on('error', reject);
     child.on('exit', () => {
       clearTimeout(end);
+      process.off('exit', kill);
       resolve();
     });
   });
