@@ -80,6 +80,10 @@ describe('settings', () => {
     expect(found[0]).not.toContain('\n');
   });
 
+  it('refuse a name that is no setting', () => {
+    expect(faults({ NECKLINE_DAYTIME: '7', HOME: '/root' })).toEqual(['NECKLINE_DAYTIME: no such setting']);
+  });
+
   it('report every fault, not the first only', () => {
     expect(faults({ NECKLINE_LOG: 'loud', NECKLINE_HTTP_PORT: 'x', NECKLINE_SMS_GATEWAY: 'y' })).toHaveLength(3);
   });

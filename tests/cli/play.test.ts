@@ -2,6 +2,8 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
+import { openKeyRing } from '../../src/store/keys.ts';
+import { openStore } from '../../src/store/open.ts';
 import { playLines, received } from '../support/play.ts';
 
 const worker = 'phone w +000555010001 role=worker';
@@ -135,6 +137,15 @@ describe('play', () => {
     const { code, json } = await playLines([worker, 'w> 0', 'w< AK: risks?'], ['--json', '--db', file]);
     expect(code).toBe(0);
     expect(received(json, 'w')).toHaveLength(1);
+  });
+
+  it('refuses a database that a real channel used', async () => {
+    const file = database();
+    const store = await openStore({ url: `sqlite:${file}`, keys: openKeyRing(`${file}.key`) });
+    await store.setMark('real', 'sms');
+    await store.close();
+    const { code, json } = await playLines([worker, 'w> NEW'], ['--json', '--db', file]);
+    expect({ code, json }).toEqual({ code: 2, json: [] });
   });
 
   it.each([[[]], [['--what']], [['a', 'b']], [['--db']]])('refuses %j with its usage and exit code 2', async (args) => {

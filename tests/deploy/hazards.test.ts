@@ -1,7 +1,8 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { playFile } from '../support/play.ts';
+import { faultOf, proofsOf } from '../support/proofs.ts';
 import { tableRows } from '../support/tables.ts';
 
 const root = new URL('../../', import.meta.url);
@@ -11,7 +12,6 @@ const rows = tableRows(log);
 const severities = ['catastrophic', 'major', 'moderate', 'minor'];
 /** Least likely first. */
 const likelihoods = ['improbable', 'remote', 'occasional', 'probable', 'frequent'];
-const proofs = (row: Readonly<Record<string, string>>): readonly string[] => (row.Proof ?? '').split(' ');
 const named = rows.map((row) => [`${row['No.']} ${row.Hazard}`, row] as const);
 
 describe('the hazard log', () => {
@@ -31,11 +31,8 @@ describe('the hazard log', () => {
     if (after === before) expect(row.Remains).toMatch(/OPEN|lessens the harm/);
   });
 
-  it.each(named)('%s: each proof is a test or a play that expects something', (_hazard, row) => {
-    for (const path of proofs(row)) {
-      expect(existsSync(new URL(path, root)), path).toBe(true);
-      expect(read(path), path).toMatch(path.endsWith('.play') ? /^\w+<!? ?\S/m : /\bit(\.each)?\(/);
-    }
+  it.each(named)('%s: each proof is a test by its title, or a play that expects something', (_hazard, row) => {
+    expect(proofsOf(row.Proof!).flatMap((proof) => faultOf(proof) ?? [])).toEqual([]);
   });
 
   it('leaves no catastrophe likelier than occasional after its control', () => {
@@ -44,7 +41,7 @@ describe('the hazard log', () => {
   });
 
   it('uses every play of the laboratory, the doctor and first aid as a proof', () => {
-    const used = new Set(rows.flatMap(proofs));
+    const used = new Set(rows.flatMap((row) => proofsOf(row.Proof!).map(({ path }) => path)));
     const plays = readdirSync(new URL('tests/conversations/', root)).filter((name) => name.endsWith('.play'));
     const safety = plays.filter((name) => /^(sos|silence|forged|wrong|doctor|thy|outcome|stop|late|bad)-?/.test(name));
     expect(safety.filter((name) => !used.has(`tests/conversations/${name}`))).toEqual([]);

@@ -103,13 +103,15 @@ describe('updates of a messenger', () => {
           expect([200, 400, 413]).toContain(await call('POST', path, secret, body));
           expect(heard.length).toBeLessThanOrEqual(1);
           for (const one of heard) {
+            const { message, edited_message, callback_query } = JSON.parse(body);
+            expect((message ?? edited_message ?? callback_query.message).chat.type).toBe('private');
             expect(one.from).toMatch(/^[1-9]\d{0,15}$/);
             expect(one.id).toMatch(/^tg:55:/);
           }
           expect(log()).not.toContain('telegram-request-failed');
         },
       ),
-      { seed, numRuns: runs(1500, 45000) },
+      { seed, numRuns: runs(1500, 45000), endOnFailure: true },
     );
   });
 

@@ -143,7 +143,8 @@ function claims(people: readonly Person[], heard: ReadonlySet<string>, own: read
   const said = own.map((one) => one.text).join('\n');
   const names = people.filter((one) => heard.has(one.id)).map((one) => one.name);
   if (/doctor (is )?alerted/i.test(said)) return ['said to be alerted'];
-  if (names.length === 0) return /reach nobody/.test(said) ? [] : [`nobody hears of it, and the sender is not told so: ${said}`];
+  if (names.length === 0)
+    return /reach nobody/.test(said) ? [] : [`nobody hears of it, and the sender is not told so: ${said}`];
   const told = /I have (?:texted|told) "?(.+?)"?(?: and (\d+) more)?(?: of it)?\. /.exec(said);
   if (/reach nobody/.test(said)) return ['said to reach nobody'];
   if (!told) return [`the sender is not told who hears of it: ${said}`];
@@ -151,6 +152,8 @@ function claims(people: readonly Person[], heard: ReadonlySet<string>, own: read
   const named = names.includes(told[1]!) || /^the coordinator/.test(told[1]!);
   return [
     ...(named ? [] : [`"${told[1]}" is said to hear of it, and does not`]),
-    ...(count === names.length || !named || told[2] === undefined ? [] : [`${count} are said to hear of it, not ${names.length}`]),
+    ...(count === names.length || !named || told[2] === undefined
+      ? []
+      : [`${count} are said to hear of it, not ${names.length}`]),
   ];
 }

@@ -91,11 +91,15 @@ const meetings = files.flatMap((name, at) =>
 );
 
 describe('where texts are refused', () => {
-  it.each(meetings)('to $who, $name comes to an end all the same, and every SOS is heard afterwards', {
-    timeout: 60_000,
-  }, async ({ name, refuses }) => {
-    const { texts, unheard } = await most(name, refuses);
-    expect(texts).toBeLessThanOrEqual(mostAtOnce);
-    expect(unheard).toEqual([]);
-  });
+  it.each(meetings)(
+    'to $who, $name comes to an end all the same, and every SOS is heard afterwards',
+    {
+      timeout: 60_000,
+    },
+    async ({ name, refuses }) => {
+      const { texts, unheard } = await most(name, refuses);
+      expect(texts).toBeLessThanOrEqual(mostAtOnce);
+      expect(unheard).toEqual([]);
+    },
+  );
 });

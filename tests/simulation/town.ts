@@ -14,8 +14,8 @@ import type { Channel, OutboundMessage, Store } from '../../src/line/ports.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { countSegments } from '../../src/text/segments.ts';
-import { shipped } from '../support/shipped.ts';
 import { probe } from '../probe/probe.ts';
+import { shipped } from '../support/shipped.ts';
 import type { Chance } from './chance.ts';
 
 export const townContent = shipped;

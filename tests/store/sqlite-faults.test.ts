@@ -2,7 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { checkSqliteVersion } from '../../src/store/dialects/sqlite.ts';
 import { isLocked } from '../../src/store/dialects/sqlite-lock.ts';
 import { keyRingOf, openKeyRing } from '../../src/store/keys.ts';
@@ -63,6 +63,18 @@ describe('the SQLite file', () => {
     expect(kept.slice(0, said.length)).toEqual(said);
     // The commit that was under way when the process died is there as a whole or not at all.
     expect(kept.length % 2).toBe(0);
+    await store.close();
+  });
+
+  // A killed process leaves what it wrote to the system, so that no kill can show this.
+  it('waits for the disk with each commit', async () => {
+    const settings = vi.spyOn(Sqlite.prototype, 'pragma');
+    const store = await openStore({ url, keys });
+    const opened = [...new Set(settings.mock.contexts)] as Sqlite.Database[];
+    settings.mockRestore();
+    const full = 2;
+    expect(opened.length).toBeGreaterThan(1);
+    for (const one of opened) expect(one.pragma('synchronous', { simple: true })).toBe(full);
     await store.close();
   });
 

@@ -18,8 +18,7 @@ import { Link, person } from './links.ts';
 
 const content = loadContent();
 
-const quick =
-  'NEW AK 1982 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0';
+const quick = 'NEW AK 1982 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0';
 
 /** A whole line on a file whose bytes a test may damage behind its back. */
 export class DamagedLine {

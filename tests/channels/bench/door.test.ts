@@ -59,6 +59,7 @@ describe('door of the phone bench', () => {
       const { headers } = await bench.call('GET', path);
       expect(headers['access-control-allow-origin']).toBeUndefined();
       expect(headers['content-security-policy']).toContain("default-src 'none'");
+      expect(headers['content-security-policy']).toContain("frame-ancestors 'none'");
       expect(headers['content-security-policy']).not.toContain('unsafe');
       expect(headers['x-content-type-options']).toBe('nosniff');
       expect(headers['cache-control']).toBe('no-store');
