@@ -14,5 +14,5 @@ export function goesOnReserve(event: LineEvent, change: ChangeSet): boolean {
 }
 
 function isTrouble(what: DueWhat): boolean {
-  return what.kind === 'trouble' || (what.kind === 'tell' && what.key.startsWith('trouble.'));
+  return what.kind === 'trouble' || (what.kind === 'tell' && /^trouble\./.test(what.key));
 }
