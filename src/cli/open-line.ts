@@ -62,7 +62,7 @@ export async function openOwnStore(
 }
 
 /** Less than this and nothing can be begun, bytes. */
-const nothingLeftBytes = 1_000_000;
+export const nothingLeftBytes = 1_000_000;
 
 /** True when a start or a command failed because the disk of the data folder takes no more. */
 export function isOfFullDisk(error: unknown, { NECKLINE_DATA: data }: Settings): boolean {

@@ -12,7 +12,7 @@ import { healthOf } from '../observe/health.ts';
 import { spareFile } from '../store/spare-file.ts';
 import { withOlderFlows } from './flow-versions.ts';
 import { startHttp } from './http-server.ts';
-import { openOwnStore, Refused, soundContent } from './open-line.ts';
+import { fullDisk, nothingLeftBytes, openOwnStore, Refused, soundContent } from './open-line.ts';
 import { ended } from './signals.ts';
 import { smsLink } from './sms-link.ts';
 
@@ -44,7 +44,9 @@ export async function serveReal(
   const store = await openOwnStore(settings, content, log, true, spare);
   try {
     await store.setMark('real', 'yes');
-    spare?.refill();
+    if (spare && !spare.refill() && (spare.freeBytes() ?? nothingLeftBytes) < nothingLeftBytes) {
+      throw new Refused(fullDisk(settings));
+    }
     const served = await withOlderFlows(content, store, log, clock.now());
     const recovered = await store.recoverOutbox(clock.now());
     if (recovered > 0) log.write('warn', 'texts-recovered', { count: recovered });

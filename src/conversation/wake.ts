@@ -277,7 +277,7 @@ const saidAgain: ReadonlySet<string> = new Set([
 
 /** What a text that comes again is about. */
 function subjectOf({ key, caseId, item, vars }: Due['what'] & { kind: 'tell' }): { subject?: string } {
-  if (!key.startsWith('duty.') && !saidAgain.has(key)) return {};
+  if (!/^duty\./.test(key) && !saidAgain.has(key)) return {};
   return { subject: JSON.stringify([key, caseId, item, vars.question, vars.q, vars.who]) };
 }
 

@@ -32,8 +32,8 @@ export interface Spare {
   readonly inUse: boolean;
   /** The disk is full: gives back what was held. False: nothing was. */
   release(): boolean;
-  /** Holds it back again where there is room. */
-  refill(): void;
+  /** Holds it back again where there is room. True: it is held. */
+  refill(): boolean;
   /** What the disk still takes, bytes; null = not known. */
   freeBytes(): number | null;
 }

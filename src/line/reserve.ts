@@ -1,10 +1,11 @@
 /** What is stored while the disk is full and only what was held back for alarms is left. */
 import type { DueWhat, LineEvent } from '../conversation/event.ts';
+import { isAlarm } from './is-alarm.ts';
 import type { ChangeSet } from './ports.ts';
 
 /** True: an alarm, an answer about one, or word to the coordinators that the line is in trouble. */
 export function goesOnReserve(event: LineEvent, change: ChangeSet): boolean {
-  if (event.kind === 'due' && isTrouble(event.due.what)) return true;
+  if (isAlarm(event) || (event.kind === 'due' && isTrouble(event.due.what))) return true;
   return (
     change.outbox.some((one) => one.lane === 'sos') ||
     change.questions.some((one) => one.value.urgency === 'now') ||
@@ -13,5 +14,5 @@ export function goesOnReserve(event: LineEvent, change: ChangeSet): boolean {
 }
 
 function isTrouble(what: DueWhat): boolean {
-  return what.kind === 'trouble' || (what.kind === 'tell' && what.key.startsWith('trouble.'));
+  return what.kind === 'trouble' || (what.kind === 'tell' && /^trouble\./.test(what.key));
 }

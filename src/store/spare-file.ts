@@ -26,18 +26,16 @@ export function spareFile(file: string, bytes = usualBytes): Spare {
       return true;
     },
     refill() {
-      if (held()) {
-        inUse = false;
-        return;
+      if (!held() && freeBytes() >= 2 * bytes) {
+        try {
+          fill(file, bytes);
+        } catch {
+          // Somebody else took the room meanwhile: what was begun is given back.
+          rmSync(file, { force: true });
+        }
       }
-      if (freeBytes() < 2 * bytes) return;
-      try {
-        fill(file, bytes);
-        inUse = false;
-      } catch {
-        // Somebody else took the room meanwhile: what was begun is given back.
-        rmSync(file, { force: true });
-      }
+      if (held()) inUse = false;
+      return held();
     },
     freeBytes,
   };

@@ -33,6 +33,7 @@ import { slots } from './rows.ts';
 import { type FlowsTable, laneAt, type MetaTable, type Tables } from './schema.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 import { errorCode, isFull, isUnavailable, StoreError } from './store-error.ts';
+import { togetherOn } from './together.ts';
 import { type Verified, verifyAll } from './verify.ts';
 import { boundWaits, waitStatements } from './waits.ts';
 import { rewrapSome, wrappingStatements } from './wrapping.ts';
@@ -242,24 +243,12 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     });
   };
 
-  let settling: { readonly rows: Settled[]; readonly done: Promise<void> } | null = null;
+  const together = togetherOn(write);
   /** What could not be written when it was settled (a full disk): written with the next claim, or its person waits for ever. */
   const unsettled: Settled[] = [];
-  /** What is settled in one turn of the loop becomes durable together. */
   const settle = (row: Settled): Promise<void> => {
-    if (settling) {
-      settling.rows.push(row);
-      return settling.done;
-    }
-    const rows = [row];
-    const done = Promise.resolve().then(() => {
-      settling = null;
-      return write(function* (context) {
-        for (const one of rows) yield* settleOutbox(context, outboxRows, linkRows, owner, one);
-      });
-    });
-    done.catch(() => unsettled.push(...rows));
-    settling = { rows, done };
+    const done = together((context) => settleOutbox(context, outboxRows, linkRows, owner, row));
+    done.catch(() => unsettled.push(row));
     return done;
   };
   const erased = async (steps: () => Steps<boolean>, keyId: string): Promise<boolean> => {
@@ -312,7 +301,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     nextDueAt: () => read(() => nextDueAt(dueRows, owner)),
     async claimOutbox(now, limit, room = {}) {
       const late = [...unsettled];
-      const claimed = await write(function* (context) {
+      const claimed = await together(function* (context) {
         for (const one of late) yield* settleOutbox(context, outboxRows, linkRows, owner, one);
         yield* releaseDoubtful(doubtfulRows, now);
         return yield* claimOutbox(context, outboxRows, served, { owner, now, limit, room });
@@ -321,7 +310,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       return claimed;
     },
     settleOutbox: (id, status, at, notBefore, providerId) => settle({ id, status, at, notBefore, providerId }),
-    report: (id, status, at) => write((context) => reportOutbox(context, outboxRows, id, status, at)),
+    report: (id, status, at) => together((context) => reportOutbox(context, outboxRows, id, status, at)),
     link: (channel) => read(() => linkFacts(linkRows, channel)),
     recoverOutbox: (now) =>
       write(function* () {

@@ -69,6 +69,136 @@ export function sendingContract(given: Given): void {
       }
     });
 
+    it('first aid of one person goes before the answers and news of others, though they were said before', async () => {
+      await queue(
+        message('n', 'w1', { lane: 'notice' }),
+        message('a', 'w2'),
+        message('b', 'w3'),
+        message('sos', 'w4', { lane: 'sos' }),
+      );
+      for (const id of ['sos', 'a', 'b', 'n']) {
+        expect(await claimed(morning, 1)).toEqual([id]);
+        await sent(id);
+      }
+    });
+
+    it('the first text of an alarm goes before what is said of alarms again, to the same person too', async () => {
+      await queue(
+        message('again', 'd1', { lane: 'sos' }),
+        message('again-2', 'd1', { lane: 'sos' }),
+        message('first', 'd1', { lane: 'sos', first: true }),
+        message('other', 'd2', { lane: 'sos', first: true }),
+      );
+      for (const id of ['first', 'other', 'again', 'again-2']) {
+        expect(await claimed(morning, 1)).toEqual([id]);
+        await sent(id);
+      }
+    });
+
+    it('people of one lane take turns, however much one of them waits for', async () => {
+      const many = Array.from({ length: 80 }, (_, n) => message(`m${n}`, 'w1'));
+      await queue(...many, message('x0', 'w2'), message('x1', 'w2'));
+      const order: string[] = [];
+      for (let n = 0; n < 5; n += 1) {
+        const [id] = await claimed(morning, 1);
+        order.push(id!);
+        await sent(id!);
+      }
+      expect(order).toEqual(['m0', 'x0', 'm1', 'x1', 'm2']);
+    });
+
+    it('a channel gets no more than it has room for, but for the first text of an alarm', async () => {
+      await queue(message('a', 'w1'), message('b', 'w2'), message('s', 'w3', { lane: 'sos', first: true }));
+      const ids = async (room: number) =>
+        (await given.store().claimOutbox(morning, 9, { sms: room })).map((row) => row.message.id);
+      expect(await ids(0)).toEqual(['s']);
+      expect(await ids(1)).toEqual(['a']);
+      expect(await ids(5)).toEqual(['b']);
+    });
+
+    it('a text that a later one about the same replaced is not sent, and keeps its place', async () => {
+      const about = { subject: 'check of an alarm', lane: 'sos' } as const;
+      await queue(
+        message('old', 'w1', { ...about, first: true }),
+        message('between', 'w1', { lane: 'sos' }),
+        message('hers', 'w2', about),
+      );
+      await queue(message('new', 'w1', about));
+      for (const id of ['new', 'between']) {
+        expect((await claimed(morning)).filter((one) => one !== 'hers')).toEqual([id]);
+        await sent(id);
+      }
+      const kept = await given.store().messages({ personId: 'w1' });
+      expect(kept.find((one) => one.id === 'old')?.status).toBe('replaced');
+      expect(await given.store().report('old', 'delivered', morning)).toBe(false);
+    });
+
+    it('a text on its way that could not go is replaced by the one that was said meanwhile', async () => {
+      await queue(message('old', 'w1', { subject: 's' }));
+      expect(await claimed(morning)).toEqual(['old']);
+      await queue(message('new', 'w1', { subject: 's' }));
+      await given.store().settleOutbox('old', 'queued', morning, morning, null);
+      expect(await claimed(morning)).toEqual(['new']);
+    });
+
+    it('a text of unknown fate does not go out again once a later one about the same was said', async () => {
+      await queue(message('old', 'w1', { subject: 's', safety: true }));
+      expect(await claimed(morning)).toEqual(['old']);
+      await given.store().settleOutbox('old', 'unsure', morning, null, null);
+      await queue(message('new', 'w1', { subject: 's' }));
+      expect(await claimed(morning + 5 * minute)).toEqual(['new']);
+      await sent('new');
+      expect(await claimed(morning + 90 * minute)).toEqual([]);
+    });
+
+    it('the same words twice to one person are sent once, to two people twice', async () => {
+      await queue(message('a', 'w1', { text: 'same' }), message('b', 'w1', { text: 'same' }));
+      await queue(message('c', 'w2', { text: 'same' }));
+      expect(await claimed(morning)).toEqual(['b', 'c']);
+    });
+
+    it('words that were joined with a question are not replaced by the next one, but take the place of the one before', async () => {
+      await queue(message('first', 'w1', { subject: 'q' }));
+      await queue(message('joined', 'w1', { replaces: ['q'] }), message('third', 'w1', { subject: 'q' }));
+      expect(await claimed(morning)).toEqual(['joined']);
+      await sent('joined');
+      expect(await claimed(morning)).toEqual(['third']);
+    });
+
+    it('a clock that was set back leaves no text waiting for longer than its reason allows', async () => {
+      const day = 24 * 60 * minute;
+      await queue(
+        message('sos', 'w1', { lane: 'sos', notBefore: morning + 2 * day, validUntil: morning + 3 * day }),
+        message('news', 'w2', { lane: 'notice', notBefore: morning + 2 * day, validUntil: morning + 3 * day }),
+        message('budget', 'w3', { lane: 'notice', notBefore: morning + 10 * minute }),
+        message('daytime', 'w4', {
+          lane: 'reminder',
+          notBefore: morning + 2 * day + 90 * minute,
+          validUntil: morning + 3 * day,
+        }),
+      );
+      expect(await claimed(morning)).toEqual([]);
+      expect(await given.store().boundWaits(morning)).toBe(3);
+      expect(await claimed(morning)).toEqual(['sos', 'news']);
+      // At its own hour, of an earlier day.
+      expect(await claimed(morning + 89 * minute)).toEqual(['budget']);
+      expect(await claimed(morning + 90 * minute)).toEqual(['daytime']);
+    });
+
+    it('what a channel put off goes at once when it works again, reminders at their hour', async () => {
+      await queue(
+        message('a', 'w1'),
+        message('r', 'w2', { lane: 'reminder' }),
+        message('t', 'w3', { to: { channel: 'telegram', address: '7' } }),
+      );
+      expect(await claimed(morning)).toHaveLength(3);
+      for (const id of ['a', 'r', 't']) {
+        await given.store().settleOutbox(id, 'queued', morning, morning + minute, null);
+      }
+      await given.store().endWaits('sms', morning + 1);
+      expect(await claimed(morning + 1)).toEqual(['a']);
+    });
+
     it('first aid does not wait for a text on its way', async () => {
       await queue(message('reply', 'w1'));
       await claimed(morning);

@@ -40,11 +40,13 @@ class Disk implements Spare {
   }
 
   hasRoom = false;
-  refill(): void {
-    if (!this.hasRoom) return;
-    this.setRoom(1_000_000);
-    this.isHeld = true;
-    this.inUse = false;
+  refill(): boolean {
+    if (this.hasRoom) {
+      this.setRoom(1_000_000);
+      this.isHeld = true;
+      this.inUse = false;
+    }
+    return this.isHeld;
   }
 
   freeBytes(): number {
@@ -87,7 +89,9 @@ describe('a full disk', () => {
     await untilFull();
     expect(await clinic.hear(other, 'LIST')).toBe('failed');
     expect(await clinic.hear(worker, 'SOS')).toBe('done');
+    expect(await clinic.hear('+000555990001', 'SOS')).toBe('done');
     await clinic.line.settle();
+    expect(gateway.taken.some((one) => one.to.address === '+000555990001')).toBe(true);
     expect(texts('w')[0]).toContain('needle out');
     const tag = /(\d\d) 1/.exec(texts('d').at(-1) ?? '')?.[1];
     expect(await clinic.hear(doctor, `${tag} 1`)).toBe('done');

@@ -54,6 +54,13 @@ describe('a sealed file', () => {
         ]),
       ],
       ['cut', sealed.subarray(0, head + 2 * piece)],
+      // Cut where a piece ends, and that piece called the last one.
+      [
+        'ended',
+        Buffer.from(
+          sealed.subarray(0, head + 2 * piece).map((byte, index) => (index === head + piece ? byte | 0x80 : byte)),
+        ),
+      ],
       ['longer', Buffer.concat([sealed, Buffer.from('x')])],
       ['none', Buffer.from('SQLite format 3')],
     ];

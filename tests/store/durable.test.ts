@@ -1,0 +1,87 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Sqlite from 'better-sqlite3';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import type { CaseEvent } from '../../src/case/events.ts';
+import { keyRingOf } from '../../src/store/keys.ts';
+import { openStore } from '../../src/store/open.ts';
+import type { LineStore } from '../../src/store/store.ts';
+import { answered, change, grown, morning, opened, person } from '../contract/store-samples.ts';
+
+describe('what the SQLite file keeps and what it does not', () => {
+  let folder: string;
+  let file: string;
+  let store: LineStore;
+  const connections = new Set<Sqlite.Database>();
+
+  beforeEach(async () => {
+    connections.clear();
+    const { prepare } = Sqlite.prototype;
+    vi.spyOn(Sqlite.prototype, 'prepare').mockImplementation(function (this: Sqlite.Database, text: string) {
+      connections.add(this);
+      return prepare.call(this, text);
+    } as typeof prepare);
+    folder = mkdtempSync(join(tmpdir(), 'neckline-durable-'));
+    file = join(folder, 'neckline.db');
+    store = await openStore({ url: `sqlite:${file}`, keys: keyRingOf(Buffer.alloc(32, 7)) });
+    await store.putPeople([person('w1')]);
+  });
+  afterEach(async () => {
+    vi.restoreAllMocks();
+    await store.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  const openCase = async (id: string, events: readonly CaseEvent[] = [opened, answered]) => {
+    const value = grown(id, events);
+    expect(await store.commit([change(`e-${id}`, { cases: [value] })])).toEqual(['committed']);
+    return value;
+  };
+  /** Whether bytes stand anywhere in the folder: database, log, free pages. */
+  const isThere = (bytes: Buffer): boolean =>
+    readdirSync(folder).some((name) => readFileSync(join(folder, name)).includes(bytes));
+  const beside = <T>(look: (db: Sqlite.Database) => T): T => {
+    const db = new Sqlite(file);
+    try {
+      return look(db);
+    } finally {
+      db.close();
+    }
+  };
+  const wrappedOf = (id: string): Buffer =>
+    beside((db) => db.prepare('select wrapped from data_keys where id = ?').pluck().get(`case:${id}`) as Buffer);
+
+  it('every connection writes what it commits through to the disk, and overwrites what it erases', () => {
+    const open = [...connections].filter((one) => one.open);
+    expect(open.length).toBeGreaterThan(0);
+    for (const one of open) {
+      // 2 = full; 2 = fast (sqlite.org, pragmas synchronous and secure_delete).
+      expect(one.pragma('synchronous', { simple: true })).toBe(2);
+      expect(one.pragma('secure_delete', { simple: true })).toBe(2);
+      expect(one.pragma('journal_mode', { simple: true })).toBe('wal');
+    }
+  });
+
+  it('an erased case leaves no byte of its key: not in the file, not in its log, not on free pages', async () => {
+    for (let number = 0; number < 40; number += 1) await openCase(`c${number}`);
+    const keys = ['c3', 'c20', 'c39'].map(wrappedOf);
+    expect(keys.map(isThere)).toEqual([true, true, true]);
+    for (const id of ['c3', 'c20', 'c39']) expect(await store.eraseCase(id, morning)).toBe(true);
+    expect(keys.map(isThere)).toEqual([false, false, false]);
+  });
+
+  it('an older state of a case, put back under its own name, is found', async () => {
+    const first = await openCase('c1');
+    const old = beside((db) => db.prepare("select fold_sealed from cases where id = 'c1'").pluck().get());
+    const more = grown('c1', [{ type: 'answered', field: 'composition', item: 'n1', value: 'cystic' }], {
+      value: first.value,
+      version: 1,
+      records: first.all,
+    });
+    expect(await store.commit([change('more', { cases: [more] })])).toEqual(['committed']);
+    expect(await store.verify()).toEqual([]);
+    beside((db) => db.prepare("update cases set fold_sealed = ? where id = 'c1'").run(old));
+    expect((await store.verify()).join('\n')).toContain('the stored case is not what its history gives');
+  });
+});
