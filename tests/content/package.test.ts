@@ -41,12 +41,12 @@ describe('the content of the package', () => {
     expect([...new Set(nameless)].sort()).toEqual([
       'again',
       'check',
-      'fromSite',
+      'checksBefore',
       'lastReport',
       'question',
-      'reached',
       'signAt',
       'stick',
+      'toldAt',
     ]);
   });
 });
