@@ -7,7 +7,9 @@ import { countWrongDigits, secretWidth } from './guesses.ts';
 import { type AlarmAnswer, type AlarmWords, provenAnswers } from './hearing/alarm-words.ts';
 import { bareWords, saysUndenied } from './hearing/cry.ts';
 import { type Interpreter, stateOf, topFrame } from './interpret.ts';
+import { isLate } from './late.ts';
 import { openAlarms } from './open-alarm.ts';
+import { networkAtOf } from './parts.ts';
 import type { Thread } from './state.ts';
 import type { Turn } from './turn.ts';
 
@@ -62,6 +64,13 @@ export function answerAlarm(turn: Turn, interpreter: Interpreter, text: string, 
     repeatAlarm(turn, interpreter, interpreter.thread(thread.id) ?? thread, rest);
     return true;
   }
+  // That it is worse, or that they go, counts whenever it was written; that nothing changed does not.
+  if (said.answer === 'same' && thread.ask && isLate(turn, thread.ask, networkAtOf(turn.event))) {
+    turn.say(interpreter.person, 'common.late-answer', { frame: null, caseId: thread.caseId });
+    interpreter.raise(thread.id);
+    interpreter.show(thread.id);
+    return true;
+  }
   if (!take(turn, interpreter, thread, said.answer)) repeatAlarm(turn, interpreter, thread, rest);
   return true;
 }
@@ -101,7 +110,7 @@ function take(turn: Turn, interpreter: Interpreter, thread: Thread, answer: keyo
 /** Somebody tries digits: this alarm's are longer from now on, and what was guessed so far is worth nothing. */
 function lengthen(turn: Turn, interpreter: Interpreter, thread: Thread): void {
   const frame = topFrame(thread)!;
-  const digits = alarmDigits(turn.draw, frame.vars, secretWidth(turn));
+  const digits = alarmDigits(turn.draw, frame.vars, secretWidth(turn) === 2 ? 4 : 6);
   const vars = { ...frame.vars, ...digits };
   interpreter.put({ ...thread, frames: [...thread.frames.slice(0, -1), { ...frame, vars }] });
 }

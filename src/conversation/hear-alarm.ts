@@ -2,6 +2,7 @@
 import { foldWord } from '../text/fold.ts';
 import { answerAlarm } from './answer-alarm.ts';
 import type { Alarm } from './hearing/alarm-in.ts';
+import { isOwnCopy } from './hearing/copies.ts';
 import { type Cry, cryIn } from './hearing/cry.ts';
 import { hearsCries } from './hearing/patient-near.ts';
 import { saysSos } from './hearing/sos-spelling.ts';
@@ -23,6 +24,8 @@ export function alarmHeard(turn: Turn, person: Person, text: string): Alarm | Cr
 /** Hears an alarm in a text. `elsewhere`: the text is an exact answer to an open question: its words are that answer. */
 export function hearAlarm(turn: Turn, interpreter: Interpreter, text: string, elsewhere: boolean): HeardAlarm {
   const { person } = interpreter;
+  // Our own text, word for word, was sent back by a machine: it says SOS because we did.
+  if (isOwnCopy(turn.state, text)) return 'none';
   const heard = elsewhere ? (saysSos(text) ? 'sos' : null) : alarmHeard(turn, person, text);
   if (heard === 'sos') {
     turn.registry.commands.get('SOS')?.run(turn, interpreter, text);

@@ -12,13 +12,14 @@ import { isFrozen } from './frozen.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { alarmHeard, hearAlarm } from './hear-alarm.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
+import { isLate } from './late.ts';
 import { hearPicture, mayAskDoctor, refuseAlbum } from './matters/pictures.ts';
 import { endCry } from './matters/raise-alarm.ts';
 import { isCopiedOn, notRead } from './not-read.ts';
 import { giveUp, joinPart, withNeighbours } from './parts.ts';
 import { durationOf } from './programme.ts';
 import { type Answer, readAnswer } from './reading.ts';
-import type { OpenAsk, Thread } from './state.ts';
+import type { Thread } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -245,19 +246,6 @@ function provesItself(state: FlowState, answer: Answer, text: string): boolean {
   if (!/\d/.test(toAsciiDigits(text))) return false;
   const option = state.ask!.options.find((one) => one.id === answer.value);
   return state.ask!.numbered !== null || option?.secret === true;
-}
-
-/**
- * Sent before the question reached the network, while another question was open before it: not its answer. A network
- * clock that runs ahead of ours says nothing.
- */
-function isLate(turn: Turn, ask: OpenAsk, networkAt: number | null): boolean {
-  const { programme, handedAt } = turn.world;
-  if (networkAt === null || turn.state.previousAskAt === null) return false;
-  if (networkAt > turn.now + durationOf(programme, 'clock-offset')) return false;
-  const first = ask.first ?? ask;
-  const handed = handedAt[first.messageId] ?? first.askedAt;
-  return networkAt < handed - durationOf(programme, 'network-before-ask');
 }
 
 /** A bare digit long after the question, with other cases open: the question is repeated with its tag first. */

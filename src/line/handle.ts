@@ -60,10 +60,15 @@ export class Handler {
   /** Resolves when the event is durable (or refused). Events of one person are handled in the order of their calls. */
   handle(event: LineEvent): Promise<Handled> {
     return new Promise((settle) => {
-      const alarm = isAlarm(event, this.parts.content.texts.alarmWords(null));
+      const alarm = isAlarm(event, this.languages);
       this.waiting.push({ event, alarm, settle });
       if (!this.running) this.running = this.drain();
     });
+  }
+
+  /** What people write in danger, in every language. */
+  private get languages(): ReturnType<Content['texts']['alarmWords']> {
+    return this.parts.content.texts.alarmWords(null);
   }
 
   /** Resolves when nothing waits. */
@@ -162,7 +167,7 @@ export class Handler {
         const read = alike.length === 0 ? from : { ...from, cases: [...from.cases, ...alike] };
         const result = alike.length === 0 ? first : taken(read);
         const change = changeOf(event, read, result);
-        if (this.onReserve && !goesOnReserve(event, change)) outcomes[position] = 'unavailable';
+        if (this.onReserve && !goesOnReserve(event, change, this.languages)) outcomes[position] = 'unavailable';
         else changes.push({ position, change });
       } catch (error) {
         if (codeOf(error) === 'unavailable') outcomes[position] = 'unavailable';

@@ -61,12 +61,34 @@ describe('texts that are no answer', () => {
     expect(line.heard('c').filter((one) => one.includes('could not get through'))).toHaveLength(1);
   });
 
-  it('a machine that echoes is answered no more after five', () => {
+  it('a machine that sends the same over and over is answered no more after five, and told so once', () => {
     const line = asked();
     for (let n = 0; n < 12; n += 1) line.text('w', 'echo');
     line.settle();
-    expect(line.heard('w').filter((one) => one.startsWith('AK: That is not one'))).toHaveLength(5);
-    expect(line.heard('c').filter((one) => one.includes('I answer them no more'))).toHaveLength(1);
+    const heard = line.heard('w');
+    expect(heard.filter((one) => one.startsWith('AK: That is not one'))).toHaveLength(5);
+    expect(heard.filter((one) => one.includes('I do not answer it again'))).toHaveLength(1);
+    expect(line.heard('c').filter((one) => one.includes('It says: "echo"'))).toHaveLength(1);
+  });
+
+  it('a machine that sends back what we said is answered no more', () => {
+    const line = asked();
+    let last = 'hello';
+    for (let n = 0; n < 12 && last !== ''; n += 1) {
+      line.text('w', last);
+      last = line.heard('w').at(-1) ?? '';
+    }
+    expect(last).toBe('');
+  });
+
+  it('a person who cannot find the words is answered each time, and heard in danger after twenty misses', () => {
+    const line = asked();
+    for (let n = 0; n < 20; n += 1) {
+      line.text('w', `what now ${n}`);
+      expect(line.heard('w').join()).toContain('AK: That is not one');
+    }
+    line.text('w', 's-o-s');
+    expect(line.heard('w').join()).toContain('FAINT: needle out');
   });
 
   it('an old button changes nothing and the open question is asked again', () => {

@@ -121,36 +121,34 @@ describe('somebody who writes as the laboratory', () => {
 });
 
 describe('somebody who writes as the worker', () => {
-  it('may raise an alarm and may not end it: three tries of ninety, then of nine thousand', async () => {
+  it('may raise an alarm and may not end it: three tries of nine thousand, then of nine hundred thousand', async () => {
     await at('watched');
     await clinic.text('w', 'SOS', true);
     await clinic.text('w', '1', true);
     await clinic.play('wait 2m');
-    const secret = clinic.found('w', /Well again: send (\d\d)$/);
-    const over = clinic.found('w', /to hospital: send (\d\d)\./);
-    const shown = clinic.found('w', /check (\d), /);
-    const wrong = Array.from({ length: 90 }, (_, one) => String(one + 10)).filter(
-      (one) => one !== secret && one !== over && !['1', '2'].some((digit) => one === `${shown}${digit}`),
+    const secret = clinic.found('w', /Well again: WELL (\d{4})$/);
+    const over = clinic.found('w', /to hospital: GOING (\d{4})\./);
+    const wrong = Array.from({ length: 90 }, (_, one) => String(one + 1000)).filter(
+      (one) => one !== secret && one !== over,
     );
     clinic.heard();
     let tries = 0;
     let told = '';
     while (told === '' && tries < wrong.length) {
-      await clinic.text('w', wrong[tries]!, true);
+      await clinic.text('w', `WELL ${wrong[tries]}`, true);
       tries += 1;
       told = clinic.heardBy('c').join();
     }
     expect(tries).toBe(3);
-    const longer = clinic.found('w', /Well again: send (\d{4})$/);
-    await clinic.text('w', secret, true);
-    await clinic.text('w', over, true);
+    const longer = clinic.found('w', /Well again: WELL (\d{6})$/);
+    for (const text of [`WELL ${secret}`, `GOING ${over}`, secret, over]) await clinic.text('w', text, true);
     expect(
       clinic
         .heard()
         .map((one) => one.text)
         .join(),
     ).not.toContain('over at');
-    await clinic.text('w', longer);
+    await clinic.text('w', `WELL ${longer}`);
     expect(clinic.heardBy('w').join()).toContain('over at');
   });
 

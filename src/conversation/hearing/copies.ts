@@ -6,6 +6,9 @@ import type { ConversationState } from '../state.ts';
 /** Texts of ours that are remembered for a person. */
 const mostMarks = 6;
 
+/** Every text of ours is longer, characters; what people write in danger is often not. */
+const shortestText = 20;
+
 /** A number that stands for a text, the same for the same words: FNV-1a of 32 bit (Fowler, Noll, Vo; from memory). */
 export function markOf(text: string): number {
   let sum = 0x811c9dc5;
@@ -19,6 +22,11 @@ export function countCopy(state: ConversationState, text: string): ConversationS
   const before = state.copies;
   const copy = before?.mark === mark || state.saidMarks?.includes(mark) === true;
   return { ...state, copies: { mark, count: copy ? (before?.count ?? 0) + 1 : 0 } };
+}
+
+/** True: word for word one of the last texts to this person; none of them is a word or two. */
+export function isOwnCopy(state: ConversationState, text: string): boolean {
+  return text.length > shortestText && state.saidMarks?.includes(markOf(text)) === true;
 }
 
 /** The result whose state knows what was said to the person in it. */

@@ -21,9 +21,9 @@ function alarmed(): SmallLine {
 const caseOf = (line: SmallLine) => [...line.cases.values()][0]!;
 const alarmOf = (line: SmallLine) => [...line.questions.values()].find((one) => one.about === 'sos')!;
 
-/** The two random digits of the last check asked. */
+/** The four random digits of the last check asked. */
 function secretOf(line: SmallLine): string {
-  return /Well again: send (\d\d)/.exec(line.heard('w').join('\n'))?.[1] ?? '';
+  return /Well again: WELL (\d{4})/.exec(line.heard('w').join('\n'))?.[1] ?? '';
 }
 
 describe('an alarm', () => {
@@ -31,6 +31,7 @@ describe('an alarm', () => {
     const line = alarmed();
     expect(line.heard('w')).toEqual([
       expect.stringMatching(/^AK: FAINT: needle out/),
+      expect.stringMatching(/^AK: I have texted d\. No answer yet/),
       expect.stringMatching(/^AK: which\? 1 faint/),
     ]);
     expect(alarmOf(line)).toMatchObject({ urgency: 'now', askedOf: ['d'], askedBy: 'w', answeredAt: null });
@@ -48,7 +49,7 @@ describe('an alarm', () => {
       if (sign === 'needle-stick') return;
       line.now += (FIRST_AID[sign].recheckMinutes[0] ?? 0) * minuteMs;
       line.settle();
-      expect(line.heard('w').join('\n')).toMatch(/AK: check 1, .*11 same 12 worse\. Doctor there/);
+      expect(line.heard('w').join('\n')).toMatch(/AK: 1\d:\d\d HOW IS THE PATIENT\? Send SAME or WORSE\. On the way/);
     },
   );
 
@@ -67,18 +68,27 @@ describe('an alarm', () => {
     line.now += 5 * minuteMs;
     line.settle();
     const well = secretOf(line);
-    const other = well === '50' ? '51' : '50';
-    for (const guess of [other, '1', '0', 'better', 'well again', 'WELL AGAIN.']) line.text('w', guess);
+    const other = well === '5000' ? '5001' : '5000';
+    for (const guess of [
+      other,
+      well,
+      `GOING ${well}`,
+      `WELL ${other}`,
+      '1',
+      '0',
+      'better',
+      'well again',
+      'WELL AGAIN.',
+      '11 12',
+    ])
+      line.text('w', guess);
     expect(caseOf(line).sos).not.toBeNull();
-    line.text('w', well);
+    line.text('w', `Well ${well}.`);
     expect(caseOf(line).sos).toBeNull();
     expect(alarmOf(line).answer).toBe('over');
   });
 
-  it.each([
-    ['its number', '11', true],
-    ['words, which carry no number', 'same', false],
-  ])('answered late by %s: taken %s', (_, reply, taken) => {
+  it.each([['a word that says nothing new', 'same', false]])('answered late by %s: taken %s', (_, reply, taken) => {
     const line = alarmed();
     line.text('w', '2');
     line.now += 5 * minuteMs;
@@ -94,11 +104,11 @@ describe('an alarm', () => {
     line.now += 5 * minuteMs;
     line.settle();
     const shown = line.heard('w').join('\n');
-    const [, over, well] = /hospital: send (\d\d)\. Well again: send (\d\d)/.exec(shown)!;
+    const [, over, well] = /hospital: GOING (\d{4})\. Cannot go: CANNOT\. Well again: WELL (\d{4})/.exec(shown)!;
     expect(over).not.toBe(well);
-    for (const guess of ['13', '3', 'handed over', 'doctor there']) line.text('w', guess);
+    for (const guess of ['13', '3', 'handed over', 'doctor there', over!, `WELL ${over}`]) line.text('w', guess);
     expect(caseOf(line).sos).not.toBeNull();
-    line.text('w', over!);
+    line.text('w', `handed over ${over}`);
     expect(caseOf(line).sos).toBeNull();
     expect(alarmOf(line).answeredAt).toBeNull();
   });
@@ -109,7 +119,7 @@ describe('an alarm', () => {
     line.now += 2 * minuteMs;
     line.settle();
     expect(line.heard('ee')).toEqual([]);
-    line.text('w', '12');
+    line.text('w', 'W');
     line.settle();
     expect(line.heard('ee').join('\n')).toMatch(/^Q\d\d NOW SOS AK F 1982\. worse/m);
   });
@@ -121,7 +131,7 @@ describe('an alarm', () => {
     line.text('d', '1');
     line.now += 5 * minuteMs;
     line.settle();
-    line.text('w', '12');
+    line.text('w', 'W');
     line.settle();
     const open = [...line.questions.values()].filter((one) => one.about === 'sos' && one.answeredAt === null);
     expect(open.map((one) => one.promiseUntil)).toEqual([null]);
