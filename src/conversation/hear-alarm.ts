@@ -16,9 +16,14 @@ export type HeardAlarm = 'dealt-with' | 'first-aid' | 'none';
 
 /** The word SOS, or plain words of danger as this person is heard now. */
 export function alarmHeard(turn: Turn, person: Person, text: string): Alarm | Cry | null {
-  if (saysSos(text)) return 'sos';
+  if (saysSos(text) || isSosWord(turn, person, text)) return 'sos';
   if (!hearsCries(turn, person) || isAboutSomebodyNew(turn, person, text)) return null;
   return cryIn(text, turn.world.texts.alarmWords(person.locale));
+}
+
+/** Another word of the language for SOS, alone: EMERGENCY. */
+function isSosWord(turn: Turn, person: Person, text: string): boolean {
+  return turn.world.texts.keyword(person.locale, text.replace(/[^\p{L}\p{N}]+/gu, '')) === 'SOS';
 }
 
 /** Hears an alarm in a text. `elsewhere`: the text is an exact answer to an open question: its words are that answer. */

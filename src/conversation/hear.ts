@@ -11,6 +11,7 @@ import type { FlowState } from './flow.ts';
 import { isFrozen } from './frozen.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { alarmHeard, hearAlarm } from './hear-alarm.ts';
+import { cryIn } from './hearing/cry.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { isLate } from './late.ts';
 import { hearPicture, mayAskDoctor, refuseAlbum } from './matters/pictures.ts';
@@ -138,6 +139,10 @@ export function hearUnreadable(turn: Turn, person: Person, event: LineEvent & { 
     turn.state = { ...turn.state, lastInAt: turn.now };
     const whole = joinPart(turn, person, part, event.text);
     if (whole) hearText(turn, person, whole.text, whole.networkAt);
+    return;
+  }
+  if (heard === 'soon') {
+    hearText(turn, person, text, null);
     return;
   }
   turn.state = { ...turn.state, lastInAt: turn.now };
@@ -340,6 +345,8 @@ function obey(turn: Turn, interpreter: Interpreter, person: Person, text: string
     return true;
   }
   const rest = lines.slice(first.length).trim();
+  // `Emergency kit complete` only begins like an alarm.
+  if (word === 'SOS' && cryIn(text, turn.world.texts.alarmWords(person.locale)) === null) return false;
   if (!person.practised && afterPractice.has(word) && !(word === 'NEW' && /^practi[cs]e\b/i.test(rest))) {
     practiseFirst(turn, interpreter, person);
     return true;

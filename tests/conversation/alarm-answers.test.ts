@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { askToken } from '../../src/conversation/ask-token.ts';
 import { alarmHearers } from '../../src/conversation/people.ts';
 import type { Thread } from '../../src/conversation/state.ts';
+import { countSegments } from '../../src/text/segments.ts';
 import { person, SmallLine } from '../support/world.ts';
 
 const minuteMs = 60_000;
@@ -217,5 +218,27 @@ describe('who hears of an alarm', () => {
     const world = { roster: [worker, doctor, ...coordinators] } as unknown as Parameters<typeof alarmHearers>[0];
     expect(alarmHearers(world, null, 0)).toMatchObject({ as: 'coordinators', people: coordinators });
     expect(alarmHearers(world, { ...worker, state: 'suspended' }, 0).as).toBe('coordinators');
+  });
+});
+
+describe('alarms of many unknown numbers', () => {
+  it('reach a coordinator as one at once and all the others by number, each screen complete alone', () => {
+    const line = new SmallLine(person('c', 'coordinator'));
+    const numbers = Array.from({ length: 41 }, (_, at) => `+0005550200${String(at).padStart(2, '0')}`);
+    for (const number of numbers) line.text(number, 'SOS');
+    line.settle();
+    expect(line.heard('c')).toEqual([expect.stringContaining(`SOS from ${numbers[0]}, a number not on the line`)]);
+    line.now += 2 * minuteMs;
+    line.settle();
+    const heard = line.heard('c');
+    expect(heard.length).toBeGreaterThan(2);
+    for (const text of heard) {
+      expect(countSegments(text).segments).toBe(1);
+      expect(text).toMatch(/^SOS from 40 numbers not on the line: /);
+    }
+    expect(heard.join().match(/\+\d{12}/g)).toEqual(numbers.slice(1));
+    line.now += 10 * minuteMs;
+    line.settle();
+    expect(line.heard('c')).toEqual([]);
   });
 });

@@ -44,7 +44,10 @@ export function cryIn(text: string, languages: readonly AlarmWords[]): Cry | nul
 export function saysUndenied(text: string, phrases: readonly string[], language: AlarmWords): boolean {
   const own = readyFor(language);
   const wanted = new Phrases([['said', phrases]], { fillers: own.fillers, usual: new Set(), slips: false });
-  return clausesOf(text).some((words) => wanted.in(words).some((one) => !isDenied(words, one, own)));
+  return clausesOf(text).some((words) => {
+    const clause = clauseOf(words, own);
+    return wanted.in(words).some((one) => !isDenied(clause, one, own));
+  });
 }
 
 /** Words of the text without those that say nothing by themselves, and without numbers. */
@@ -80,14 +83,27 @@ function most(heard: readonly (Cry | null)[]): Cry | null {
   return heard.includes('now') ? 'now' : heard.includes('soon') ? 'soon' : null;
 }
 
+/** A clause with everything in it that takes a cry back, looked for once. */
+interface Clause {
+  readonly words: readonly string[];
+  readonly denials: readonly Found<'no' | 'not'>[];
+  readonly ends: readonly Found<'over'>[];
+  readonly questions: readonly Found<'asked'>[];
+}
+
+function clauseOf(words: readonly string[], own: Ready): Clause {
+  return { words, denials: own.no.in(words), ends: own.over.in(words), questions: own.asked.in(words) };
+}
+
 function criesOf(words: readonly string[], own: Ready): readonly Cry[] {
   const found = own.cries.in(words);
   if (found.length === 0 || isElsewhere(words, own)) return [];
   const lures = own.lures.in(words);
+  const clause = clauseOf(words, own);
   return found
-    .filter((one) => !found.some((other) => isWithin(one, other)))
     .filter((one) => !lures.some((lure) => isMeant(lure, one)))
-    .filter((one) => !isDenied(words, one, own) && !isOver(words, one, own) && !isAsked(words, one, own))
+    .filter((one) => !isDenied(clause, one, own) && !isOver(clause, one, own) && !isAsked(clause, one))
+    .filter((one) => !found.some((other) => isWithin(one, other)))
     .map((one) => one.tag);
 }
 
@@ -108,33 +124,30 @@ function isElsewhere(words: readonly string[], own: Ready): boolean {
   return own.past.in(words).length > 0 && !words.some((word) => own.present.has(word));
 }
 
-function isDenied(words: readonly string[], cry: Found<unknown>, own: Ready): boolean {
+function isDenied({ words, denials }: Clause, cry: Found<unknown>, own: Ready): boolean {
   if (cry.words.some((word) => own.firm.has(word))) return false;
-  return own.no.in(words).some((denial) => {
+  return denials.some((denial) => {
     if (denial.to > cry.from) return false;
     // `has not stopped bleeding`: what denies is denied itself.
     if (denial.from > 0 && own.denies.has(words[denial.from - 1]!)) return false;
+    if (cry.from - denial.to > (denial.tag === 'no' ? noReach : notReach)) return false;
     const between = words.slice(denial.to, cry.from);
-    if (between.length > (denial.tag === 'no' ? noReach : notReach)) return false;
-    return !between.some(
-      (word) => own.turns.has(word) || own.denies.has(word) || (denial.tag === 'not' && own.joins.has(word)),
-    );
+    const turned = (word: string): boolean => own.turns.has(word) || own.denies.has(word);
+    return !between.some((word) => turned(word) || (denial.tag === 'not' && own.joins.has(word)));
   });
 }
 
-function isOver(words: readonly string[], cry: Found<unknown>, own: Ready): boolean {
-  const behind = words.slice(cry.to);
-  return own.over.in(behind).some((end) => {
-    if (end.from >= overReach) return false;
-    const between = behind.slice(0, end.from);
-    if (between.some((word) => own.denies.has(word))) return false;
+function isOver({ words, ends }: Clause, cry: Found<unknown>, own: Ready): boolean {
+  return ends.some((end) => {
+    if (end.from < cry.to || end.from - cry.to >= overReach) return false;
+    if (words.slice(cry.to, end.from).some((word) => own.denies.has(word))) return false;
     // `swelling no` ends here; in `swelling no voice` the no belongs to what follows.
-    return !own.denies.has(behind[end.from]!) || end.to === behind.length;
+    return !own.denies.has(words[end.from]!) || end.to === words.length;
   });
 }
 
-function isAsked(words: readonly string[], cry: Found<unknown>, own: Ready): boolean {
-  return own.asked.in(words).some((one) => one.to <= cry.from && cry.from - one.to < askedReach);
+function isAsked({ questions }: Clause, cry: Found<unknown>): boolean {
+  return questions.some((one) => one.to <= cry.from && cry.from - one.to < askedReach);
 }
 
 function readyFor(words: AlarmWords): Ready {
