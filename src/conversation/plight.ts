@@ -170,6 +170,7 @@ export function sayTo(
   key: string,
   lane: Lane,
   vars: Readonly<Record<string, string>> = {},
+  first = false,
 ): void {
   if (to.to === null) return;
   const { programme, texts, event } = aside.plight;
@@ -191,5 +192,6 @@ export function sayTo(
     validUntil: event.at + durationOf(programme, `valid-${lane}`),
     notBefore: event.at,
     safety: true,
+    ...(first ? { first: true as const } : {}),
   });
 }

@@ -56,8 +56,8 @@ function phoneOf({ from }: Exclude<LineEvent, { kind: 'due' }>): string {
 /** First aid whenever it is asked for; whoever can help hears of it, repeats merged. */
 function alarm(aside: Aside, event: Exclude<LineEvent, { kind: 'due' }>, onLine: boolean): void {
   const sender = addressee(aside, event);
-  sayTo(aside, sender, onLine ? 'aside.first-aid' : 'common.stranger-first-aid', 'sos');
   const fresh = aside.once('alarm', phoneOf(event));
+  sayTo(aside, sender, onLine ? 'aside.first-aid' : 'common.stranger-first-aid', 'sos', {}, fresh);
   const doctors = onLine ? reachedFor(aside, 'doctors', sender.id) : [];
   const coordinators = reachedFor(aside, 'coordinators', sender.id).filter((one) => !doctors.includes(one));
   if (onLine) {
@@ -73,7 +73,7 @@ function alarm(aside: Aside, event: Exclude<LineEvent, { kind: 'due' }>, onLine:
   if (fresh) {
     const key = sender.number === null ? 'aside.alarm-no-number' : 'aside.alarm';
     const vars = { who: sender.name, site: sender.site, number: sender.number ?? '' };
-    for (const one of [...doctors, ...coordinators]) sayTo(aside, one, key, 'sos', vars);
+    for (const one of [...doctors, ...coordinators]) sayTo(aside, one, key, 'sos', vars, true);
   }
   aside.tellCoordinators('aside.for-coordinator', sender.name);
 }

@@ -36,7 +36,7 @@ async function everythingWorks(): Promise<void> {
   line.heard('w');
   line.heard('d');
   expect(await line.says('w', 'SOS')).toBe('done');
-  expect(line.heard('w').join('\n')).toMatch(/HARD BREATHING: sit up, hospital NOW/);
+  expect(line.heard('w').join('\n')).toMatch(/HARD BREATHING: sit up, to hospital NOW/);
   expect(line.heard('d').join('\n')).toMatch(/SOS/);
   for (const text of ['?', 'LIST', 'NEW', 'QX 1970 M', 'LIST', 'DOCTOR may I go on']) {
     expect(await line.says('w', text), text).toBe('done');

@@ -96,7 +96,7 @@ describe('a full disk', () => {
     const tag = /(\d\d) 1/.exec(texts('d').at(-1) ?? '')?.[1];
     expect(await clinic.hear(doctor, `${tag} 1`)).toBe('done');
     await clinic.line.settle();
-    expect(texts('w').filter((one) => one.includes('Person d'))).toHaveLength(1);
+    expect(texts('w').filter((one) => one.includes('Person d answers'))).toHaveLength(1);
     expect(await clinic.hear(doctor, 'LIST')).toBe('failed');
     expect(await clinic.hear(other, 'LIST')).toBe('failed');
     expect(clinic.logged).toContain('disk-full');

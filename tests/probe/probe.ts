@@ -134,12 +134,17 @@ function judged(
   for (const id of wanted) if (!heard.has(id)) faults.push(`${id} does not hear of it`);
   for (const id of heard) if (!allowed.has(id)) faults.push(`${id} hears of it and need not`);
   if (may.length > 0 && heard.size === 0) faults.push('no doctor hears of it again');
-  faults.push(...claims(people, heard, own));
+  faults.push(...claims(people, heard, own, may.length > 0));
   return faults;
 }
 
-/** What the sender is told of whom the line has texted, held against who was. */
-function claims(people: readonly Person[], heard: ReadonlySet<string>, own: readonly OutboundMessage[]): string[] {
+/** What the sender is told of whom the line has texted, held against who was. `known`: those who hear are named already. */
+function claims(
+  people: readonly Person[],
+  heard: ReadonlySet<string>,
+  own: readonly OutboundMessage[],
+  known: boolean,
+): string[] {
   const said = own.map((one) => one.text).join('\n');
   const names = people.filter((one) => heard.has(one.id)).map((one) => one.name);
   if (/doctor (is )?alerted/i.test(said)) return ['said to be alerted'];
@@ -147,6 +152,7 @@ function claims(people: readonly Person[], heard: ReadonlySet<string>, own: read
     return /reach nobody/.test(said) ? [] : [`nobody hears of it, and the sender is not told so: ${said}`];
   const told = /I have (?:texted|told) "?(.+?)"?(?: and (\d+) more)?(?: of it)?\. /.exec(said);
   if (/reach nobody/.test(said)) return ['said to reach nobody'];
+  if (!told && known) return [];
   if (!told) return [`the sender is not told who hears of it: ${said}`];
   const count = 1 + Number(told[2] ?? 0);
   const named = names.includes(told[1]!) || /^the coordinator/.test(told[1]!);

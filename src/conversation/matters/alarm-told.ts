@@ -69,15 +69,16 @@ export function raiseFurther(m: Moment): readonly Act[] {
 }
 
 /** Whoever was texted when the alarm's question was opened in this step; no doctor: all coordinators, as the responders. */
-function tellOpened(m: Moment): readonly Act[] {
+export function tellOpened(m: Moment): readonly Act[] {
   const question = m.questions.find((one) => one.id === m.frame.vars.question);
   const asked = question?.askedOf ?? [];
   if (asked.length > 0 || m.case?.practice) return [{ do: 'vars', vars: { reached: asked } }];
   return tellAsked(m, 'sos.for-coordinator', {}, true);
 }
 
-function reachedIds(m: Moment): readonly string[] {
-  const { reached } = m.frame.vars;
+/** Ids of those whom the line texted last about the alarm of this frame. */
+export function reachedIds({ frame }: Pick<Moment, 'frame'>): readonly string[] {
+  const { reached } = frame.vars;
   return Array.isArray(reached) ? reached.filter((one): one is string => typeof one === 'string') : [];
 }
 

@@ -2,12 +2,13 @@
 import { quotedWords } from '../../text/one-line.ts';
 import { alarmFlows } from '../alarm-digits.ts';
 import { askingThread, Interpreter, topFrame } from '../interpret.ts';
+import type { Act, Moment } from '../moment.ts';
 import { networkAtOf } from '../parts.ts';
 import { durationOf } from '../programme.ts';
 import type { Frame, Thread } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
-import { alarmsOf, sosQuestion, tellAsked } from './alarm-told.ts';
+import { alarmsOf, reachedIds, sosQuestion, tellAsked, tellOpened } from './alarm-told.ts';
 import { caseNamed, codesIn } from './codes.ts';
 
 /** Statuses in which the patient is with the worker. */
@@ -66,15 +67,33 @@ function joinAlarm(turn: Turn, interpreter: Interpreter, open: Thread): void {
   turn.aboutCaseId = open.caseId;
   turn.say(interpreter.person, 'sos.first-aid', { frame, caseId: open.caseId, lane: 'sos' });
   const moment = turn.moment(frame, open.caseId, interpreter.person);
-  if (alarmsOf(moment).some((one) => one.answeredAt === null)) countAgain(turn, interpreter, open, frame);
-  else {
-    turn.openQuestion(sosQuestion, open.caseId, frame.item);
-    putFrame(interpreter, open, { ...frame, vars: { ...frame.vars, again: 0, toldAt: turn.now } });
-  }
+  if (alarmsOf(moment).every((one) => one.answeredAt !== null)) askAnew(turn, interpreter, open, frame);
+  else countAgain(turn, interpreter, open, frame);
+  sayWhoHears(turn, interpreter, frame);
   if (open.caseId !== null) turn.record(open.caseId, { type: 'noted', words: 'SOS' });
   interpreter.raise(open.id);
   // Between two checks: what it is now may be something else, with first aid of its own.
   if (open.ask === null && open.frames.at(-1)?.id === frame.id) interpreter.enter(open.id, 'sign');
+}
+
+/** All that was asked of the doctors is answered: they are asked anew, and whoever hears of it is the one to be named. */
+function askAnew(turn: Turn, interpreter: Interpreter, open: Thread, frame: Frame): void {
+  const { id } = turn.openQuestion(sosQuestion, open.caseId, frame.item);
+  const asked = { ...frame, vars: { ...frame.vars, question: id, again: 0, toldAt: turn.now, reached: [] } };
+  tell(turn, interpreter, asked, open.caseId, tellOpened);
+}
+
+/** A repeat says whom it reached where that is news: where nobody knew before, or where others know now. */
+function sayWhoHears(turn: Turn, interpreter: Interpreter, before: Frame): void {
+  const thread = turn.threads.find((one) => one.frames.some((frame) => frame.id === before.id));
+  const frame = thread?.frames.find((one) => one.id === before.id);
+  if (!thread || !frame) return;
+  const reached = reachedIds({ frame });
+  const isNews =
+    frame.vars.question !== before.vars.question || reached.join() !== reachedIds({ frame: before }).join();
+  if (reached.length > 0 && !isNews) return;
+  const key = reached.length > 0 ? 'sos.reached' : 'sos.nobody';
+  turn.say(interpreter.person, key, { frame, caseId: thread.caseId, lane: 'sos' });
 }
 
 /** Counted; the first since the doctors heard last sets the row that tells them, so that they get one text in that time. */
@@ -82,11 +101,11 @@ function countAgain(turn: Turn, interpreter: Interpreter, open: Thread, frame: F
   const again = numberOf(frame, 'again') + 1;
   const told = { ...frame, vars: { ...frame.vars, again } };
   putFrame(interpreter, open, told);
-  if (again > 1) return;
   const at = numberOf(frame, 'toldAt') + durationOf(turn.world.programme, 'alarm-again');
   const what = { kind: 'alarm-again', frameId: frame.id } as const;
-  if (at > turn.now) turn.post(interpreter.person.id, what, { at, caseId: open.caseId });
-  else tellAgain(turn, interpreter, what.frameId);
+  // Where nobody could be texted before, nobody is spared by waiting.
+  if (at <= turn.now || reachedIds({ frame }).length === 0) tellAgain(turn, interpreter, what.frameId);
+  else if (again === 1) turn.post(interpreter.person.id, what, { at, caseId: open.caseId });
 }
 
 /** The doctors hear how often the alarm was sent again since their last text. */
@@ -96,9 +115,20 @@ export function tellAgain(turn: Turn, interpreter: Interpreter, frameId: string)
   const count = frame ? numberOf(frame, 'again') : 0;
   if (!thread || !frame || count === 0) return;
   const told = { ...frame, vars: { ...frame.vars, again: 0, toldAt: turn.now } };
-  putFrame(interpreter, thread, told);
-  const moment = turn.moment(told, thread.caseId, interpreter.person);
-  turn.carryOut(tellAsked(moment, 'sos.again-for-doctor', { count }), told, thread.caseId);
+  tell(turn, interpreter, told, thread.caseId, (moment) => tellAsked(moment, 'sos.again-for-doctor', { count }));
+}
+
+/** Tells the responders, and keeps in the frame who they were. */
+function tell(
+  turn: Turn,
+  interpreter: Interpreter,
+  frame: Frame,
+  caseId: string | null,
+  telling: (moment: Moment) => readonly Act[],
+): void {
+  const moment = turn.moment(frame, caseId, interpreter.person);
+  const thread = turn.threads.find((one) => one.frames.some((each) => each.id === frame.id));
+  if (thread) putFrame(interpreter, thread, turn.carryOut(telling(moment), frame, caseId).frame);
 }
 
 /**
