@@ -26,9 +26,18 @@ const pluralForm = /_(zero|one|two|few|many|other)$/u;
 type Compiled = { readonly kind: 'plain'; readonly template: Template } | Plural;
 interface Plural {
   readonly kind: 'plural';
-  readonly rules: Intl.PluralRules;
+  readonly tag: string;
   readonly forms: ReadonlyMap<string, Template>;
   readonly other: Template;
+}
+
+const rules = new Map<string, Intl.PluralRules>();
+
+/** Plural rules of a language, made when they are first asked for. */
+function rulesOf(tag: string): Intl.PluralRules {
+  const known = rules.get(tag) ?? new Intl.PluralRules(tag);
+  rules.set(tag, known);
+  return known;
 }
 
 /** Key without its plural form. */
@@ -66,14 +75,14 @@ export function compileTexts(locales: readonly Locale[]): Texts {
   }
   const byLocale = new Map(
     locales.map((locale) => {
-      const rules = new Intl.PluralRules(locale.tag);
       const compile = ([key, kind]: readonly [string, 'plain' | 'plural']): readonly [string, Compiled] => {
         if (kind === 'plain') return [key, { kind, template: compileTemplate(raw(locale.tag, key)) }];
-        const forms = rules
+        const forms = new Intl.PluralRules(locale.tag)
           .resolvedOptions()
           .pluralCategories.filter((form) => i18n.exists(`${key}_${form}`, { lng: locale.tag }))
           .map((form) => [form, compileTemplate(raw(locale.tag, `${key}_${form}`))] as const);
-        return [key, { kind, rules, forms: new Map(forms), other: compileTemplate(raw(locale.tag, `${key}_other`)) }];
+        const other = compileTemplate(raw(locale.tag, `${key}_other`));
+        return [key, { kind, tag: locale.tag, forms: new Map(forms), other }];
       };
       return [locale.tag, new Map([...keys].map(compile))];
     }),
@@ -130,7 +139,7 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, l
 
 /** A plural text always carries `{count}`: its value chooses the form. */
 function formOf(plural: Plural, lookup: Lookup): Template {
-  return plural.forms.get(plural.rules.select(Number(lookup('count')))) ?? plural.other;
+  return plural.forms.get(rulesOf(plural.tag).select(Number(lookup('count')))) ?? plural.other;
 }
 
 function optionWords(locale: Locale): ReadonlyMap<string, readonly string[]> {

@@ -12,11 +12,14 @@ const mostKept = 200;
 export function tellUnknownAlarm(turn: Turn, person: Person, from: string | null, answered: boolean): void {
   const { toldAt = 0, waiting = [] } = turn.state.unknownAlarms ?? {};
   const pauseMs = durationOf(turn.world.programme, 'alarm-again');
-  if (from === null) {
-    if (waiting.length === 0) return;
-    say(turn, person, waiting, 0);
+  // Told in the future: the clock was set, and nothing comes at its time.
+  const clockSet = toldAt > turn.now;
+  if (from === null || (clockSet && waiting.length > 0)) {
+    const numbers = from === null ? waiting : [...waiting, from];
+    if (numbers.length === 0) return;
+    say(turn, person, numbers, 0);
     turn.state = { ...turn.state, unknownAlarms: { toldAt: turn.now, waiting: [] } };
-  } else if (toldAt + pauseMs <= turn.now && waiting.length === 0) {
+  } else if ((clockSet || toldAt + pauseMs <= turn.now) && waiting.length === 0) {
     const key = answered ? 'common.stranger-sos' : 'common.stranger-sos-unanswered';
     turn.say(person, key, { frame: null, caseId: null, vars: { from }, lane: 'sos', first: true });
     turn.state = { ...turn.state, unknownAlarms: { toldAt: turn.now, waiting: [] } };

@@ -98,6 +98,7 @@ export function* putDue(context: Context, plan: Plan, due: Due, at: number): Ste
     name: due.name,
     frame_id: due.frameId,
     due_at: due.dueAt,
+    wait: Math.max(0, due.dueAt - at),
     key_id: keyId,
     timer: plain ? JSON.stringify(due.what) : null,
     sealed: key ? sealJson(key, due.what, boundOf(due.id)) : null,

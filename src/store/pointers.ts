@@ -101,6 +101,7 @@ function mendRow(caseId: string, personId: string, programme_id: string, due_at:
     name: 'mend',
     frame_id: null,
     due_at,
+    wait: 0,
     timer: JSON.stringify(what),
     key_id: null,
     sealed: null,

@@ -68,6 +68,7 @@ export const dueColumns = [
   'name',
   'frame_id',
   'due_at',
+  'wait',
   'timer',
   'key_id',
   'sealed',

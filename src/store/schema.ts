@@ -149,6 +149,8 @@ export interface DueTable {
   name: string;
   frame_id: string | null;
   due_at: number;
+  /** From when it was set until it is due, ms; null = not kept then. */
+  wait: number | null;
   claimed_by: string | null;
   lease_until: number | null;
   /** What a timer is, as JSON; anything else is sealed. */

@@ -10,6 +10,12 @@ export const leaseMs = 120_000;
 
 const dayMs = longestWaitMs.reminder;
 
+/**
+ * A row that was set to wait no longer than this is a matter of minutes or hours (a check, a rung, a fixing time): it never
+ * waits longer than it was set to, whatever the clock does. Longer ones are days of the calendar and stay. Our convention, ms.
+ */
+const shortWaitMs = 12 * 3_600_000;
+
 export type WaitStatements = ReturnType<typeof waitStatements>;
 
 export function waitStatements(db: Kysely<Tables>) {
@@ -37,6 +43,11 @@ export function waitStatements(db: Kysely<Tables>) {
       'waitsLease',
       sql`update due set lease_until = ${now} where lease_until - ${now} > ${sql.lit(leaseMs)}`.compile(db),
     ),
+    due: writing<{ now: number }>(
+      'waitsDue',
+      sql`update due set due_at = ${now} + wait where wait <= ${sql.lit(shortWaitMs)}
+        and due_at - ${now} > wait`.compile(db),
+    ),
     end: writing<{ channel: string; now: number }>(
       'waitsEnd',
       sql`update messages set not_before = ${slot('now')} where status = 'queued' and not_before > ${slot('now')}
@@ -45,9 +56,9 @@ export function waitStatements(db: Kysely<Tables>) {
   };
 }
 
-/** Brings back every wait that is longer than its reason allows. Returns how many texts. */
+/** Brings back every wait that is longer than its reason allows. Returns how many texts and rows. */
 export function* boundWaits(statements: WaitStatements, now: number): Steps<number> {
-  const bound = yield* change(statements.bound, { now });
+  const bound = (yield* change(statements.bound, { now })) + (yield* change(statements.due, { now }));
   yield* change(statements.lease, { now });
   return bound + (yield* change(statements.doubt, { now }));
 }

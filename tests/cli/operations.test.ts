@@ -13,7 +13,9 @@ import { runRetention } from '../../src/cli/retention.ts';
 import { nothingChanged } from '../../src/line/change.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
+import { probe } from '../probe/probe.ts';
 import { playLines } from '../support/play.ts';
+import { shipped } from '../support/shipped.ts';
 
 type Command = typeof runErase;
 
@@ -110,7 +112,20 @@ const open = () =>
     exclusive: false,
   });
 
+/** After whatever an operator did, an SOS of everybody is still heard. */
+async function everySosIsHeard(): Promise<void> {
+  const file = at('data', 'neckline.db');
+  if (!existsSync(file)) return;
+  const keys = openKeyRing(at('keys', 'neckline.key'));
+  const later = Date.UTC(2030, 2, 4, 14);
+  const { asked, faults } = await probe({ file, keys, content: shipped, at: later });
+  expect(asked).toBeGreaterThan(0);
+  expect(faults).toEqual([]);
+}
+
 describe('backup and restore', () => {
+  afterEach(everySosIsHeard);
+
   it('a backup is made, proven, and brings back the data in an empty folder; nothing is overwritten', async () => {
     expect((await run(runBackup, at('one.backup'))).err).toMatch(/backup\.public: ENOENT/);
     expect((await run(runKeys, 'backup-pair', at('keys', 'backup'))).exit).toBe(0);
@@ -188,7 +203,10 @@ describe('backup and restore', () => {
 
 describe('the time of keeping', () => {
   const years = (count: number): number => count * 365 * 86_400_000;
-  afterEach(() => vi.restoreAllMocks());
+  afterEach(async () => {
+    vi.restoreAllMocks();
+    await everySosIsHeard();
+  });
 
   it('a case that is open stays, however old; a closed one is counted, and goes when a person says so', async () => {
     const later = Date.UTC(2030, 2, 4) + years(11);
@@ -210,6 +228,8 @@ describe('the time of keeping', () => {
 });
 
 describe('erasing one patient', () => {
+  afterEach(everySosIsHeard);
+
   it('destroys the key, proves what nobody can open, and the chain still holds', async () => {
     expect(await run(runErase, code)).toMatchObject({ exit: 2 });
     expect(await run(runErase, '11111157', '--reason', 'patient-asked')).toMatchObject({ exit: 2 });
@@ -341,6 +361,8 @@ describe('parked events', () => {
 });
 
 describe('what a restore or a retry leaves', () => {
+  afterEach(everySosIsHeard);
+
   const parkAt = async (id: string, text: string, at: number): Promise<void> => {
     const store = await open();
     const event = {

@@ -10,6 +10,7 @@ import { hourMs, phoneOf, QueueLine, secondMs } from '../support/queue-line.ts';
 const worker = phoneOf('w', 'worker', 1);
 const doctor = phoneOf('d', 'doctor', 2);
 const coordinator = phoneOf('c', 'coordinator', 3);
+const second = phoneOf('e', 'doctor', 4, { rank: 2 });
 
 describe('a clock that is set after a fault of the gateway', () => {
   let clinic: QueueLine;
@@ -26,7 +27,7 @@ describe('a clock that is set after a fault of the gateway', () => {
         body += part.toString('utf8');
       });
       request.once('end', () => {
-        if (isWell) taken.push(body);
+        if (isWell) taken.push(`${request.headers['x-kannel-to']} ${body}`);
         response.writeHead(isWell ? 202 : 503).end();
       });
     });
@@ -38,6 +39,7 @@ describe('a clock that is set after a fault of the gateway', () => {
   afterEach(async () => {
     server.closeAllConnections();
     server.close();
+    expect(await clinic.sosUnheard()).toEqual([]);
     await clinic.close();
   });
 
@@ -58,6 +60,13 @@ describe('a clock that is set after a fault of the gateway', () => {
   const seconds = async (count: number): Promise<void> => {
     for (let second = 0; second < count; second += 1) {
       clinic.pass(secondMs);
+      await clinic.line.settle();
+    }
+  };
+  /** The line looks every now and then, also when it knows of nothing. */
+  const minutes = async (count: number): Promise<void> => {
+    for (let look = 0; look < count * 6; look += 1) {
+      clinic.pass(10 * secondMs);
       await clinic.line.settle();
     }
   };
@@ -95,6 +104,33 @@ describe('a clock that is set after a fault of the gateway', () => {
     await seconds(1);
     expect(taken.length).toBeGreaterThan(before + 1);
   });
+
+  it.each([false, true])(
+    'back by 48 h, with a restart: %s: an open alarm goes on within its minutes',
+    async (restart) => {
+      isWell = true;
+      await clinic.store.putPeople([second]);
+      await clinic.hear(worker, 'SOS');
+      await seconds(2);
+      const to = (one: typeof worker) => taken.filter((text) => text.includes(one.addresses[0]!.address.slice(1)));
+      expect(to(second)).toEqual([]);
+      clinic.now -= 48 * hourMs;
+      if (restart) {
+        await clinic.store.close();
+        await clinic.open(channel());
+      }
+      const before = to(worker).length;
+      await minutes(9);
+      // The next doctor is asked, and the clinic is asked how the patient is.
+      expect(to(second).length).toBeGreaterThan(0);
+      expect(to(worker).length).toBeGreaterThan(before);
+      // An SOS sent again is told to the doctors, though they heard "in the future".
+      const heard = to(doctor).length;
+      await clinic.hear(worker, 'SOS');
+      await minutes(3);
+      expect(to(doctor).length).toBeGreaterThan(heard);
+    },
+  );
 
   it('is noticed once, also when it was set in many small steps', () => {
     const clock = { at: 0, now: () => clock.at };

@@ -9,7 +9,10 @@ beforeEach(async () => {
   line = await DamagedLine.open();
   code = await line.coded();
 });
-afterEach(() => line.close());
+afterEach(async () => {
+  expect(await line.sosUnheard()).toEqual([]);
+  await line.close();
+});
 
 /** The line with a bug: whoever lists patients meets it. */
 const broken = (word: string): Registry => ({

@@ -74,8 +74,9 @@ describe('a full disk', () => {
     disk.fill();
   });
   afterEach(async () => {
-    await clinic.close();
     vi.restoreAllMocks();
+    expect(await clinic.sosUnheard()).toEqual([]);
+    await clinic.close();
   });
 
   const texts = (id: string) => gateway.taken.filter((one) => one.personId === id).map((one) => one.text);

@@ -23,7 +23,10 @@ describe('a gateway that comes back after three days with an alarm open', () => 
     await clinic.run(72 * hourMs);
     gateway.taken.length = 0;
   }, 120_000);
-  afterEach(() => clinic.close());
+  afterEach(async () => {
+    expect(await clinic.sosUnheard()).toEqual([]);
+    await clinic.close();
+  });
 
   it('a new alarm goes first to everybody, and nothing that a later text replaced is sent', async () => {
     gateway.manner = 'take';

@@ -128,11 +128,15 @@ function judged(
   const own = sent.filter(isSender);
   const first = own[0]?.text ?? '';
   if (!/press/i.test(first) || !/call/i.test(first)) faults.push(`no first aid first, but "${first}"`);
-  const heard = new Set(sent.filter((one) => !isSender(one)).map((one) => one.personId ?? one.to.address));
+  // What else is said to somebody at that moment is not about this alarm, and a question of an alarm is about their own.
+  const alarm = sent.filter((one) => !isSender(one) && one.lane === 'sos' && one.flow === '-');
+  const heard = new Set(alarm.map((one) => one.personId ?? one.to.address));
   const wanted = new Set(must.map((one) => one.id));
   const allowed = new Set([...must, ...may].map((one) => one.id));
   for (const id of wanted) if (!heard.has(id)) faults.push(`${id} does not hear of it`);
-  for (const id of heard) if (!allowed.has(id)) faults.push(`${id} hears of it and need not`);
+  for (const id of heard)
+    if (!allowed.has(id))
+      faults.push(`${id} hears of it and need not: ${alarm.find((one) => one.personId === id)?.text}`);
   if (may.length > 0 && heard.size === 0) faults.push('no doctor hears of it again');
   faults.push(...claims(people, heard, own, may.length > 0));
   return faults;

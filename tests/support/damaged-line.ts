@@ -14,6 +14,7 @@ import { Mender } from '../../src/line/mender.ts';
 import { keyRingOf } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
+import { probe } from '../probe/probe.ts';
 import { Link, person } from './links.ts';
 
 const content = loadContent();
@@ -74,6 +75,12 @@ export class DamagedLine {
       log,
       channels: new Map([['sms', this.link]]),
     });
+  }
+
+  /** What of an SOS of everybody whose record opens is not heard, with the file as it is. */
+  async sosUnheard(): Promise<readonly string[]> {
+    const keys = keyRingOf(new Uint8Array(32).fill(1));
+    return (await probe({ file: this.file, keys, content, at: this.now })).faults;
   }
 
   get file(): string {

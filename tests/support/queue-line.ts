@@ -12,6 +12,7 @@ import { type Health, healthOf } from '../../src/observe/health.ts';
 import { keyRingOf } from '../../src/store/keys.ts';
 import { type OpenOptions, openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
+import { probe } from '../probe/probe.ts';
 
 const content = loadContent();
 export const programmeId = content.programme.id;
@@ -82,6 +83,12 @@ export class QueueLine {
 
   get file(): string {
     return join(this.folder, 'line.db');
+  }
+
+  /** What of an SOS of everybody is not heard once networks and disk are well again. */
+  async sosUnheard(): Promise<readonly string[]> {
+    const keys = keyRingOf(new Uint8Array(32).fill(1));
+    return (await probe({ file: this.file, keys, content, at: this.now })).faults;
   }
 
   /** Opens the line, again after a kill too: nothing of the one before is closed in order. */

@@ -101,10 +101,12 @@ function countAgain(turn: Turn, interpreter: Interpreter, open: Thread, frame: F
   const again = numberOf(frame, 'again') + 1;
   const told = { ...frame, vars: { ...frame.vars, again } };
   putFrame(interpreter, open, told);
-  const at = numberOf(frame, 'toldAt') + durationOf(turn.world.programme, 'alarm-again');
+  const toldAt = numberOf(frame, 'toldAt');
+  const at = toldAt + durationOf(turn.world.programme, 'alarm-again');
   const what = { kind: 'alarm-again', frameId: frame.id } as const;
-  // Where nobody could be texted before, nobody is spared by waiting.
-  if (at <= turn.now || reachedIds({ frame }).length === 0) tellAgain(turn, interpreter, what.frameId);
+  // Where nobody could be texted before, nobody is spared by waiting; where they were told in the future, the clock was set.
+  if (at <= turn.now || toldAt > turn.now || reachedIds({ frame }).length === 0)
+    tellAgain(turn, interpreter, what.frameId);
   else if (again === 1) turn.post(interpreter.person.id, what, { at, caseId: open.caseId });
 }
 

@@ -12,6 +12,7 @@ import { rosterChanges } from './0007-roster-changes.ts';
 import { patients } from './0008-patients.ts';
 import { places } from './0009-places.ts';
 import { quoted } from './0011-quoted.ts';
+import { dueWaits } from './0012-due-waits.ts';
 
 /** All migrations by name; a name never changes once it was released. */
 function migrationsFor(dialect: Dialect): Record<string, Migration> {
@@ -26,6 +27,7 @@ function migrationsFor(dialect: Dialect): Record<string, Migration> {
     '0008-patients': patients(dialect),
     '0009-places': places(dialect),
     '0011-quoted': quoted,
+    '0012-due-waits': dueWaits(dialect),
   };
 }
 
