@@ -6,6 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
+import { probe } from '../probe/probe.ts';
 import { playLines } from '../support/play.ts';
 import { shipped as content } from '../support/shipped.ts';
 
@@ -23,7 +24,7 @@ describe('a database of an earlier version', () => {
 
   it('each landed version that changed the tables is kept', () => {
     expect(databases).toEqual(
-      expect.arrayContaining(['0001.db.gz', '0003.db.gz', '0004.db.gz', '0005.db.gz', '0006.db.gz', '0007.db.gz']),
+      expect.arrayContaining(['0001', '0003', '0004', '0005', '0006', '0007', '0008'].map((one) => `${one}.db.gz`)),
     );
   });
 
@@ -45,6 +46,14 @@ describe('a database of an earlier version', () => {
     expect(await store.nextDueAt()).not.toBeNull();
     expect((await store.dailyHead(Date.UTC(2031, 0, 1), 0)).cases).toBe(1);
     await store.close();
+  });
+
+  it.each(databases)('%s: an SOS of everybody is heard', async (name) => {
+    const file = join(folder, 'neckline.db');
+    writeFileSync(file, gunzipSync(readFileSync(join(kept, name))));
+    const keys = openKeyRing(join(kept, 'kept.key'));
+    const probed = await probe({ file, keys, content, at: Date.UTC(2030, 2, 4, 8, 10) });
+    expect(probed).toEqual({ asked: 4, faults: [] });
   });
 
   it.each(databases)('%s: the patient of its case is known again', async (name) => {
