@@ -411,4 +411,23 @@ export const alarmDefences: readonly Defence[] = [
       'tests/conversation/without-state.test.ts › an SOS gets first aid in the first lane, and every responder hears whom to phone',
     ],
   },
+  {
+    row: 'H85',
+    file: 'src/store/pointers.ts',
+    is: 'export function* mendPointers(statements: PointerStatements, caseId: string, at: number): Steps<void> {',
+    becomes:
+      'export function* mendPointers(statements: PointerStatements, caseId: string, at: number): Steps<void> { if (at > 0) return;',
+    red: [
+      'tests/cli/operations.test.ts › a case that the list erases again in an older copy leaves nobody with a pointer to nothing',
+    ],
+  },
+  {
+    row: 'H85',
+    file: 'src/store/store.ts',
+    is: 'const faults = [...found.faults, ...pointers];',
+    becomes: 'const faults = [...found.faults];',
+    red: [
+      'tests/cli/operations.test.ts › audit verify says with exit 1 where a conversation points to nothing, and who mends it',
+    ],
+  },
 ];
