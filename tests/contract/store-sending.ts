@@ -93,6 +93,9 @@ export function sendingContract(given: Given): void {
         expect(await claimed(morning, 1)).toEqual([id]);
         await sent(id);
       }
+      // Whoever has waited for longer does not go before it.
+      await queue(message('again-3', 'd3', { lane: 'sos' }), message('next', 'd1', { lane: 'sos', first: true }));
+      expect(await claimed(morning, 1)).toEqual(['next']);
     });
 
     it('people of one lane take turns, however much one of them waits for', async () => {

@@ -78,7 +78,7 @@ describe('a long text that the network brings in parts', () => {
     expect(line.heardBy('d')).toMatch(/NOW SOS/);
     const before = heard().length;
     await line.hearsParts(worker, '42 1/3 0', '42 3/3 0');
-    await line.later(1);
+    await line.later(4);
     expect(heard().slice(before)).not.toMatch(/part of your long text|risks\?/);
   });
 

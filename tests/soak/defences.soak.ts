@@ -9,7 +9,9 @@ import { Copy, sideBySide } from './defences/tried.ts';
  * away, in a copy, and those tests have to turn red: a proof that stays green proves nothing.
  */
 const mutants = [...threatDefences, ...hazardDefences].filter(isMutant);
-const named = mutants.map((one) => [`${one.row} ${one.file}: ${one.is.trim().slice(0, 60)}`, one] as const);
+const named = mutants.map(
+  (one) => [`${one.row} ${one.file}: ${one.is.trim().replace(/\s+/g, ' ').slice(0, 60)}`, one] as const,
+);
 
 const startedAt = performance.now();
 const copies: Copy[] = [];

@@ -50,7 +50,7 @@ export const threatDefences: readonly Defence[] = [
     becomes: `  if (secretWidth(turn) >= before) return false;
 `,
     red: [
-      'tests/refusals/forgery.test.ts › may raise an alarm and may not end it: three tries of ninety, then of nine thousand',
+      'tests/refusals/forgery.test.ts › may raise an alarm and may not end it: three tries of nine thousand, then of nine hundred thousand',
     ],
   },
   {
@@ -79,7 +79,7 @@ export const threatDefences: readonly Defence[] = [
   },
   {
     row: 'X06',
-    file: 'src/conversation/hear.ts',
+    file: 'src/conversation/late.ts',
     is: "  return networkAt < handed - durationOf(programme, 'network-before-ask');",
     becomes: '  return networkAt < handed - turn.now;',
     red: ['tests/conversations/late-answer.play'],
@@ -117,6 +117,13 @@ export const threatDefences: readonly Defence[] = [
     if (word.length > 40) throw new Error('too long');
 `,
     red: ['tests/conversation/answers/hostile.test.ts › never throws, whatever is sent'],
+  },
+  {
+    row: 'X09',
+    file: 'src/line/set-aside.ts',
+    is: "const made = way === 'alone' ? nothing : await answerOf(parts, event);",
+    becomes: "const made = way === 'alone' ? await answerOf(parts, event) : nothing;",
+    red: ['tests/line/damaged.test.ts › answers an SOS all the same, by the name and the number of the sender'],
   },
   {
     row: 'X10',
@@ -165,21 +172,44 @@ export const threatDefences: readonly Defence[] = [
     file: 'src/conversation/strangers.ts',
     is: "turn.world.strangersToday >= limitOf(turn.world.programme, 'strangers-a-day') && !first",
     becomes: 'turn.now < 0',
-    red: ['tests/conversations/unknown-numbers-share-answers.play'],
+    red: [
+      'tests/conversations/unknown-numbers-share-answers.play',
+      'tests/line/strangers.test.ts › share twenty answers a day, and the next day twenty more',
+    ],
   },
   {
     row: 'X14',
     file: 'src/conversation/strangers.ts',
-    is: "const machine = turn.event.from.channel === 'sms' && !/^\\+?\\d{7,15}$/.test(from);",
-    becomes: 'const machine = turn.now < 0;',
+    is: "const answered = turn.event.from.channel !== 'sms' || /^\\+\\d{7,15}$/.test(from);",
+    becomes: 'const answered = turn.now > 0;',
     red: ['tests/conversations/unknown-numbers-share-answers.play'],
   },
   {
+    row: 'X14',
+    file: 'src/conversation/unknown-alarms.ts',
+    is: 'toldAt + pauseMs <= turn.now && waiting.length === 0',
+    becomes: 'toldAt <= turn.now + pauseMs',
+    red: [
+      'tests/conversation/alarm-answers.test.ts › reach a coordinator as one at once and all the others by number, each screen complete alone',
+      'tests/conversations/sos-from-many-unknown-phones.play',
+    ],
+  },
+  {
     row: 'X15',
-    file: 'src/conversation/hear.ts',
+    file: 'src/conversation/not-read.ts',
     is: "const most = limitOf(turn.world.programme, 'repeats');",
     becomes: "const most = limitOf(turn.world.programme, 'texts-a-day');",
-    red: ['tests/conversation/hear.test.ts › a machine that echoes is answered no more after five'],
+    red: [
+      'tests/conversation/hear.test.ts › a machine that sends the same over and over is answered no more after five, and told so once',
+    ],
+  },
+  {
+    row: 'X15',
+    file: 'src/conversation/hear-alarm.ts',
+    is: `  if (isOwnCopy(turn.state, text)) return 'none';
+`,
+    becomes: '',
+    red: ['tests/conversation/copies.test.ts › is no alarm, though it says SOS'],
   },
   {
     row: 'X16',
@@ -226,19 +256,23 @@ export const threatDefences: readonly Defence[] = [
   {
     row: 'X21',
     file: 'src/channels/sms/door.ts',
-    is: '(isReport || options.allowGet)',
+    is: '(isReport || allowGet)',
     becomes: '(isReport || true)',
     red: ['tests/channels/sms/door.test.ts › by GET is not taken, unless the settings allow it'],
   },
   {
     row: 'X22',
     file: 'src/channels/sms/inbound.ts',
-    is: `  if (text.length > textAtMost) return { ok: false, why: 'too-long' };
-`,
-    becomes: '',
-    red: [
-      'tests/fuzz/sms.test.ts › with it, what is heard is one text of a sender within its limits, and no call breaks the door',
-    ],
+    is: 'const text = given.slice(0, textAtMost);',
+    becomes: 'const text = given;',
+    red: ['tests/channels/sms/door.test.ts › that is longer than any is heard in its beginning'],
+  },
+  {
+    row: 'X22',
+    file: 'src/channels/sms/door.ts',
+    is: 'return told ? statusOf[why] : 503;',
+    becomes: 'return told ? 200 : 503;',
+    red: ['tests/channels/sms/door.test.ts › is not answered 200, and people hear of it: %s'],
   },
   {
     row: 'X23',
@@ -256,6 +290,13 @@ export const threatDefences: readonly Defence[] = [
       'tests/channels/telegram/update.test.ts › of %s is nothing to the line',
       'tests/fuzz/telegram.test.ts › with it, only a person in a private chat is heard, once, under a name of the update, and nothing breaks',
     ],
+  },
+  {
+    row: 'X24',
+    file: 'src/channels/telegram/update.ts',
+    is: 'if (forwardMarks.some((name) => message[name] !== undefined)) {',
+    becomes: 'if (forwardMarks.length === 0) {',
+    red: ['tests/channels/telegram/replies.test.ts › that was forwarded answers nothing, and is told so'],
   },
   {
     row: 'X25',
@@ -300,6 +341,13 @@ export const threatDefences: readonly Defence[] = [
     is: " frame-ancestors 'none'",
     becomes: '',
     red: ['tests/channels/bench/door.test.ts › lets no other page read or frame it'],
+  },
+  {
+    row: 'X28',
+    file: 'src/cli/http-server.ts',
+    is: "return from === '127.0.0.1' || from === '::1' || from === '::ffff:127.0.0.1';",
+    becomes: "return from !== '';",
+    red: ['tests/cli/health-door.test.ts › answers whoever asks from this machine, and nobody else'],
   },
   {
     row: 'X29',
@@ -362,6 +410,20 @@ export const threatDefences: readonly Defence[] = [
     red: ['tests/contract/store-audit.ts › %s is found'],
   },
   {
+    row: 'X36',
+    file: 'src/store/verify.ts',
+    is: "if (canonical(stored) !== canonical(fold)) faults.push('the stored case is not what its history gives');",
+    becomes: 'canonical(stored);',
+    red: ['tests/store/durable.test.ts › an older state of a case, put back under its own name, is found'],
+  },
+  {
+    row: 'X36',
+    file: 'src/store/backup-seal.ts',
+    is: 'nonce[11] = last ? 1 : 0;',
+    becomes: 'nonce[11] = last ? 0 : 0;',
+    red: ['tests/store/backup.test.ts › does not open when a byte is changed, a piece is lost, or it is cut off'],
+  },
+  {
     row: 'X37',
     file: 'src/store/verify.ts',
     is: 'if (!same(row.head, head))',
@@ -394,11 +456,32 @@ export const threatDefences: readonly Defence[] = [
     red: ['tests/contract/store-audit.ts › a destroyed key erases the texts and the chain still verifies'],
   },
   {
+    row: 'X39',
+    file: 'src/store/dialects/sqlite.ts',
+    is: "db.pragma('secure_delete = fast');",
+    becomes: "db.pragma('secure_delete = off');",
+    red: [
+      'tests/store/durable.test.ts › every connection writes what it commits through to the disk, and overwrites what it erases',
+    ],
+  },
+  {
+    row: 'X39',
+    file: 'src/store/dialects/sqlite.ts',
+    is: "hot.pragma('wal_checkpoint(truncate)');",
+    becomes: '',
+    red: [
+      'tests/store/durable.test.ts › an erased case leaves no byte of its key: not in the file, not in its log, not on free pages',
+    ],
+  },
+  {
     row: 'X40',
     file: 'src/store/dialects/sqlite.ts',
     is: "db.pragma('synchronous = full');",
     becomes: "db.pragma('synchronous = off');",
-    red: ['tests/store/sqlite-faults.test.ts › waits for the disk with each commit'],
+    red: [
+      'tests/store/sqlite-faults.test.ts › waits for the disk with each commit',
+      'tests/store/durable.test.ts › every connection writes what it commits through to the disk, and overwrites what it erases',
+    ],
   },
   {
     row: 'X40',
@@ -406,6 +489,15 @@ export const threatDefences: readonly Defence[] = [
     is: "else if (outcome === 'unavailable') results[one.index] = 'failed';",
     becomes: "else if (outcome === 'unavailable') results[one.index] = 'done';",
     red: ['tests/line/not-stored.test.ts › is never called done: %s is %s'],
+  },
+  {
+    row: 'X40',
+    file: 'src/line/handle.ts',
+    is: 'if (this.onReserve && !goesOnReserve(event, change, this.languages))',
+    becomes: 'if (false as boolean)',
+    red: [
+      'tests/line/full-disk.test.ts › takes an SOS, tells the doctor and takes the answer; other texts wait at the network',
+    ],
   },
   {
     row: 'X41',
