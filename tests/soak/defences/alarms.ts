@@ -4,6 +4,20 @@ import type { Defence } from './defence.ts';
 export const alarmDefences: readonly Defence[] = [
   {
     row: 'H76',
+    file: 'src/store/waits.ts',
+    is: 'and due_at - ${now} > wait',
+    becomes: 'and due_at - ${now} > wait and wait < 0',
+    red: ['tests/line/clock-set.test.ts › back by 48 h, with a restart: %s: an open alarm goes on within its minutes'],
+  },
+  {
+    row: 'H76',
+    file: 'src/conversation/matters/raise-alarm.ts',
+    is: 'if (at <= turn.now || toldAt > turn.now ||',
+    becomes: 'if (at <= turn.now ||',
+    red: ['tests/line/clock-set.test.ts › back by 48 h, with a restart: %s: an open alarm goes on within its minutes'],
+  },
+  {
+    row: 'H76',
     file: 'src/line/deliver.ts',
     is: 'if (parts.jump.happened()) {',
     becomes: 'if (parts.jump.happened() && now < 0) {',
@@ -110,14 +124,14 @@ export const alarmDefences: readonly Defence[] = [
   {
     row: 'H77',
     file: 'src/conversation/matters/raise-alarm.ts',
-    is: 'if (at <= turn.now || reachedIds({ frame }).length === 0)',
-    becomes: 'if (at > 0 || reachedIds({ frame }).length === 0)',
+    is: 'if (at <= turn.now || toldAt > turn.now ||',
+    becomes: 'if (at > 0 ||',
     red: ['tests/conversations/sos-repeated.play'],
   },
   {
     row: 'H77',
     file: 'src/conversation/unknown-alarms.ts',
-    is: 'toldAt + pauseMs <= turn.now && waiting.length === 0',
+    is: '(clockSet || toldAt + pauseMs <= turn.now) && waiting.length === 0',
     becomes: 'toldAt <= turn.now + pauseMs',
     red: [
       'tests/conversation/alarm-answers.test.ts › reach a coordinator as one at once and all the others by number, each screen complete alone',
@@ -212,6 +226,13 @@ export const alarmDefences: readonly Defence[] = [
     is: 'transitions: { timer.silent: { flow: sos } }',
     becomes: 'transitions: { timer.silent: waits }',
     red: ['tests/conversations/cry-that-may-be-one.play'],
+  },
+  {
+    row: 'H81',
+    file: 'src/conversation/matters/raise-alarm.ts',
+    is: '  sayWhoHears(turn, interpreter, frame);\n',
+    becomes: '',
+    red: ['tests/conversations/sos-nobody-reached.play'],
   },
   {
     row: 'H81',

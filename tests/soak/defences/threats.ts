@@ -187,7 +187,7 @@ export const threatDefences: readonly Defence[] = [
   {
     row: 'X14',
     file: 'src/conversation/unknown-alarms.ts',
-    is: 'toldAt + pauseMs <= turn.now && waiting.length === 0',
+    is: '(clockSet || toldAt + pauseMs <= turn.now) && waiting.length === 0',
     becomes: 'toldAt <= turn.now + pauseMs',
     red: [
       'tests/conversation/alarm-answers.test.ts › reach a coordinator as one at once and all the others by number, each screen complete alone',
