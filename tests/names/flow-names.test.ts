@@ -12,11 +12,10 @@ const files = readdirSync(join(packageRoot, 'src'), { recursive: true, encoding:
   .filter((name) => name.endsWith('.ts'))
   .map((name) => ({ name, source: readFileSync(join(packageRoot, 'src', name), 'utf8') }));
 
-/** A subject knows its own flow, and no other. */
+/** A subject knows its own flow, and no other; it starts it too, so that check misses it under another name. */
 const own: Readonly<Record<string, readonly string[]>> = {
   'conversation/matters/ask.ts': ['ask'],
   'conversation/matters/confirm.ts': ['read-back'],
-  'conversation/matters/posting.ts': ['posting'],
   'conversation/matters/roster.ts': ['staff'],
 };
 
@@ -38,6 +37,10 @@ describe('the name of a flow or of a state', () => {
         .map((use) => `${name}:${use.line} ${use.how}: ${use.text}`),
     );
     expect(known).toEqual([]);
+  });
+
+  it('is known to a subject that starts the flow itself', () => {
+    expect(Object.values(own).flat()).toEqual(startedFlows.filter((name) => Object.values(own).flat().includes(name)));
   });
 
   it('is found wherever something is compared with it, looked up by it or listed', () => {
