@@ -91,13 +91,15 @@ const bothTraits = {
   endsWhen: z.literal('seen-again').exactOptional(),
 };
 
-const stateTraits = z.strictObject({
+/** Traits of a state, as `traits.ts` explains them. */
+export const stateTraits = z.strictObject({
   ...bothTraits,
   alarm: z.literal('emergency').exactOptional(),
   resumesOn: word.exactOptional(),
 }) satisfies z.ZodType<StateTraits>;
 
-const flowTraits = z.strictObject({
+/** Traits of a flow. */
+export const flowTraits = z.strictObject({
   ...bothTraits,
   alarm: z.enum(['raised', 'offered']).exactOptional(),
   bedside: z.enum(['before', 'needle']).exactOptional(),

@@ -354,6 +354,7 @@ export interface Store {
   messages(filter: { readonly personId?: string; readonly caseId?: string }): Promise<readonly StoredMessage[]>;
   /** Recomputes every chain and fold; returns one line per fault. */
   verify(): Promise<readonly string[]>;
+  /** Keeps a structure; one that is there already has its words and traits renewed. */
   saveFlow(hash: string, flow: string, json: string, at: EpochMs): Promise<void>;
   /** Every structure that was ever served, so that people finish on the one they began. */
   savedFlows(): Promise<readonly { readonly hash: string; readonly json: string }[]>;

@@ -111,7 +111,7 @@ function sideStatements(db: Kysely<Tables>) {
       db
         .insertInto('flow_versions')
         .values(slots(['hash', 'flow', 'json', 'at']))
-        .onConflict((on) => on.doNothing()),
+        .onConflict((on) => on.column('hash').doUpdateSet(slots(['json']))),
     ),
     codes: reading<{ programme_id: string }, { codes: number }>(
       'countCodes',

@@ -26,6 +26,9 @@ const handed = new Set(Object.entries(enteredStates).flatMap(([flow, names]) => 
 const startedByCode: ReadonlySet<string> = new Set(startedFlows);
 const renamedStates = states.filter(({ state }) => soak || Object.keys(state.traits).length > 0);
 
+/** Shares no beginning with any name. */
+const other = 'called-otherwise';
+
 /** Problems that check finds when something is called otherwise. */
 const problems = (content: typeof shipped): readonly string[] => checkContent(content, registry).map(problemLine);
 
@@ -59,20 +62,20 @@ describe('under another name', () => {
   }
 
   it.each(startedFlows)('the flow %s, which code starts, is refused', (name) => {
-    expect(problems(withFlowCalled(shipped, name, `${name}-called-otherwise`))).toEqual([
+    expect(problems(withFlowCalled(shipped, name, other))).toEqual([
       expect.stringContaining(`code starts the flow ${name} `),
     ]);
   });
 
   it.each([...handed])('the state %s, which code enters, is refused', (place) => {
     const [flow, name] = place.split('.') as [string, string];
-    expect(problems(withStateCalled(shipped, flow, name, `${name}-called-otherwise`))).toHaveLength(1);
+    expect(problems(withStateCalled(shipped, flow, name, other))).toHaveLength(1);
   });
 
   it.each(flows.map((one) => one.name).filter((name) => !startedByCode.has(name)))(
     'the flow %s says the same',
     async (name) => {
-      const content = withFlowCalled(shipped, name, `${name}-called-otherwise`);
+      const content = withFlowCalled(shipped, name, other);
       expect(problems(content)).toEqual([]);
       expect(await changedBy(content, (place) => place.startsWith(`${name}.`))).toEqual([]);
     },
@@ -83,7 +86,7 @@ describe('under another name', () => {
     'the state %s says the same',
     async (place) => {
       const [flow, name] = place.split('.') as [string, string];
-      const content = withStateCalled(shipped, flow, name, `${name}-called-otherwise`);
+      const content = withStateCalled(shipped, flow, name, other);
       expect(problems(content)).toEqual([]);
       expect(await changedBy(content, (one) => one === place)).toEqual([]);
     },
