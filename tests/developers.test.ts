@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { flowTraits, stateTraits } from '../src/content/flow-schema.ts';
 
 const read = (name: string): string => readFileSync(new URL(`../${name}`, import.meta.url), 'utf8');
 
@@ -20,6 +21,20 @@ describe('DEVELOPERS.md', () => {
     const inCode = [...union.matchAll(/'([a-z-]+)'/g)].map((found) => found[1]).sort();
     const inText = [...block(text, 'store-errors').matchAll(/`([a-z-]+)`/g)].map((found) => found[1]).sort();
     expect(inCode.length).toBeGreaterThan(5);
+    expect(inText).toEqual(inCode);
+  });
+
+  it('lists the traits of flows and states, all of them and no others', () => {
+    const valuesOf = (of: string, shape: Readonly<Record<string, unknown>>) =>
+      Object.entries(shape).flatMap(([name, schema]) => {
+        const one = schema as { unwrap(): { options?: readonly string[]; values?: ReadonlySet<string> } };
+        const { options, values } = one.unwrap();
+        const said = name === 'carries' ? ['STATUS'] : (options ?? (values ? [...values] : ['TIMER']));
+        return said.map((value) => `${name}: ${value} of ${of}`);
+      });
+    const inCode = [...valuesOf('flow', flowTraits.shape), ...valuesOf('state', stateTraits.shape)].sort();
+    const rows = [...block(text, 'traits').matchAll(/^\| `([^`]+)` +\| ([a-z, ]+?) +\|/gmu)];
+    const inText = rows.flatMap(([, trait, of]) => of!.split(', ').map((one) => `${trait} of ${one}`)).sort();
     expect(inText).toEqual(inCode);
   });
 

@@ -13,7 +13,10 @@ export async function withOlderFlows<C extends Content>(content: C, store: Store
   const newest = [...content.flows.newest.values()];
   const saved = await store.savedFlows();
   for (const flow of newest) {
-    if (!saved.some((one) => one.hash === flow.hash)) await store.saveFlow(flow.hash, flow.name, flowToJson(flow), at);
+    // Traits are not in the hash: those of today are what this structure is to have once it is an older one.
+    const json = flowToJson(flow);
+    if (!saved.some((one) => one.hash === flow.hash && one.json === json))
+      await store.saveFlow(flow.hash, flow.name, json, at);
   }
   const older: Flow[] = [];
   for (const { hash, json } of saved) {

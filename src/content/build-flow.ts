@@ -17,6 +17,7 @@ export function buildFlow(file: FlowFile, lineOf: (path: readonly string[]) => n
   const flow = {
     name,
     initial: file.initial,
+    traits: file.traits,
     states: new Map(
       Object.entries(file.states).map(([stateName, state]) => [
         stateName,
@@ -48,6 +49,7 @@ function buildState(flow: string, name: string, state: StateFile, line: number):
     final: state.final,
     quiet: state.quiet,
     noBack: state.noBack,
+    traits: state.traits,
     line,
   };
 }

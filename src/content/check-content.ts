@@ -1,6 +1,7 @@
 import { checkFlow } from './check-flow.ts';
 import type { CheckRegistry } from './check-registry.ts';
 import { checkTexts } from './check-texts.ts';
+import { checkTraits } from './check-traits.ts';
 import { checkWords } from './check-words.ts';
 import { type Content, loadContent, packageRoot } from './load.ts';
 import { type Problem, sortProblems } from './problem.ts';
@@ -24,6 +25,7 @@ export function checkContent(content: Content, names: CheckRegistry = {}): reado
   return sortProblems([
     ...content.problems,
     ...flows.flatMap((source) => checkFlow(source, against)),
+    ...checkTraits(flows, registry),
     ...checkTexts(content, registry),
     ...checkWords(content, registry),
   ]);

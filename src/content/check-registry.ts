@@ -14,6 +14,14 @@ export interface CheckRegistry {
   readonly events?: Names;
   /** Text keys that code uses, `file.key`; a `*` stands for any ending. */
   readonly textKeys?: readonly string[];
+  /** Flows and states that code starts and enters by name. */
+  readonly handed?: HandedNames;
+}
+
+/** Names of flows, and of states by their flow. */
+export interface HandedNames {
+  readonly flows: readonly string[];
+  readonly states: Readonly<Record<string, readonly string[]>>;
 }
 
 /** A set or a map, by its keys. */

@@ -6,7 +6,7 @@ type Unhashed = Omit<Flow, 'hash'>;
 
 /**
  * First 16 hexadecimal digits of the SHA-256 of the structure: states, fields, options with order and digits, decisions,
- * timers, transitions. Texts, notices' words and the order of states in the file do not count.
+ * timers, transitions. Traits, texts, notices' words and the order of states in the file do not count.
  */
 export function structureHash(flow: Unhashed): string {
   const states = [...flow.states.values()]
@@ -43,8 +43,11 @@ export function flowToJson(flow: Flow): string {
   return JSON.stringify({ ...flow, states, anywhere: [...flow.anywhere] });
 }
 
-interface FlowJson extends Omit<Flow, 'states' | 'anywhere'> {
-  readonly states: readonly (Omit<FlowState, 'transitions'> & {
+/** As it is stored; flows that were saved before there were traits have none. */
+interface FlowJson extends Omit<Flow, 'states' | 'anywhere' | 'traits'> {
+  readonly traits?: Flow['traits'];
+  readonly states: readonly (Omit<FlowState, 'transitions' | 'traits'> & {
+    readonly traits?: FlowState['traits'];
     readonly transitions: readonly (readonly [string, FlowTransition])[];
   })[];
   readonly anywhere: readonly (readonly [string, FlowTransition])[];
@@ -55,7 +58,13 @@ export function flowFromJson(json: string): Flow {
   const plain = JSON.parse(json) as FlowJson;
   const flow: Flow = {
     ...plain,
-    states: new Map(plain.states.map((state) => [state.name, { ...state, transitions: new Map(state.transitions) }])),
+    traits: plain.traits ?? {},
+    states: new Map(
+      plain.states.map((state) => [
+        state.name,
+        { ...state, traits: state.traits ?? {}, transitions: new Map(state.transitions) },
+      ]),
+    ),
     anywhere: new Map(plain.anywhere),
   };
   if (structureHash(flow) !== flow.hash)

@@ -1,5 +1,7 @@
 /** The shape of a flow file. Shorthands are opened here, so everything behind this file sees one form only. */
 import { z } from 'zod';
+import { caseStatuses } from '../case/case.ts';
+import type { FlowTraits, StateTraits } from '../conversation/traits.ts';
 
 const word = z
   .string()
@@ -83,6 +85,30 @@ const ask = z.strictObject({
   typed: z.literal(true).optional(),
 });
 
+/** Traits that a flow and a single state may have. */
+const bothTraits = {
+  loads: z.literal('later-cases').exactOptional(),
+  endsWhen: z.literal('seen-again').exactOptional(),
+};
+
+/** Traits of a state, as `traits.ts` explains them. */
+export const stateTraits = z.strictObject({
+  ...bothTraits,
+  alarm: z.literal('emergency').exactOptional(),
+  resumesOn: word.exactOptional(),
+}) satisfies z.ZodType<StateTraits>;
+
+/** Traits of a flow. */
+export const flowTraits = z.strictObject({
+  ...bothTraits,
+  alarm: z.enum(['raised', 'offered']).exactOptional(),
+  bedside: z.enum(['before', 'needle']).exactOptional(),
+  whileFrozen: z.literal('goes-on').exactOptional(),
+  unattended: z.literal('look-again').exactOptional(),
+  carries: z.enum(caseStatuses).exactOptional(),
+  teaches: z.literal('answers').exactOptional(),
+}) satisfies z.ZodType<FlowTraits>;
+
 const state = z.strictObject({
   say: listOf(textKey),
   record: listOf(word),
@@ -96,12 +122,14 @@ const state = z.strictObject({
   final: z.boolean().default(false),
   quiet: z.boolean().default(false),
   noBack: z.boolean().default(false),
+  traits: stateTraits.default({}),
 });
 
 /** A whole flow file. */
 export const flowSchema = z.strictObject({
   flow: word,
   initial: word,
+  traits: flowTraits.default({}),
   anywhere: transitions,
   states: z.record(word, state),
 });
@@ -115,7 +143,9 @@ export type NoticeFile = StateFile['notify'][number];
 /** Every key that a flow file knows, for offering the right one when it is misspelt. */
 export const flowKeys: readonly string[] = [
   ...new Set(
-    [flowSchema, state, ask, timer, question, notice].flatMap((one) => Object.keys(one.shape)).concat('target', 'run'),
+    [flowSchema, flowTraits, stateTraits, state, ask, timer, question, notice]
+      .flatMap((one) => Object.keys(one.shape))
+      .concat('target', 'run'),
   ),
 ];
 

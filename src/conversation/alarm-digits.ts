@@ -3,32 +3,36 @@ import type { Json } from '../case/events.ts';
 import type { Lane } from './effect.ts';
 import type { Draw } from './random.ts';
 import type { Frame } from './state.ts';
+import { traitsOf } from './traits.ts';
 import type { Turn } from './turn.ts';
-
-/** Flows whose texts are first aid: they go before all others. `cry`: words that become an alarm without an answer. */
-export const alarmFlows: ReadonlySet<string> = new Set(['sos', 'cry']);
-
-/** States of a decision in which the patient is to be on the way to a hospital. */
-const emergencyStates: ReadonlySet<string> = new Set([
-  'emergency-now',
-  'emergency-tell',
-  'emergency',
-  'emergency-told',
-  'emergency-waits',
-]);
 
 /** Digits that end or hand over an alarm. Design: four, so that a guess is one in ten thousand. */
 const leastDigits = 4;
 
 /** True: this frame is an alarm that its own words answer. */
-export function isOpenAlarm(frame: Frame | null): boolean {
-  if (frame?.flow === 'sos') return true;
-  return frame?.flow === 'decision' && emergencyStates.has(frame.state);
+export function isOpenAlarm(turn: Turn, frame: Frame | null): boolean {
+  const { alarm } = traitsOf(turn.world.flows, frame);
+  return alarm === 'raised' || alarm === 'emergency';
+}
+
+/** True: this frame is an alarm with first aid of its own, beside or on top of whatever went on. */
+export function isRaised(turn: Turn, frame: Frame | null): boolean {
+  return traitsOf(turn.world.flows, frame).alarm === 'raised';
+}
+
+/** True: first aid was said here, for an alarm or for words that become one without an answer. */
+export function isFirstAid(turn: Turn, frame: Frame | null): boolean {
+  return isRaised(turn, frame) || isOffered(turn, frame);
+}
+
+/** True: first aid was said for words that become an alarm without an answer. */
+export function isOffered(turn: Turn, frame: Frame | null): boolean {
+  return traitsOf(turn.world.flows, frame).alarm === 'offered';
 }
 
 /** Lane of what a frame says by itself. */
-export function laneOf(frame: Frame): Lane {
-  return alarmFlows.has(frame.flow) || isOpenAlarm(frame) ? 'sos' : 'reply';
+export function laneOf(turn: Turn, frame: Frame): Lane {
+  return traitsOf(turn.world.flows, frame).alarm === undefined ? 'reply' : 'sos';
 }
 
 /** Digits for GOING and WELL, different ones; those of this width that the frame has already stay. */

@@ -1,6 +1,8 @@
 /** Acts of a recorder, one after the other, on the draft of a step. */
+import { isRaised } from './alarm-digits.ts';
 import type { Act } from './moment.ts';
 import type { Frame } from './state.ts';
+import { type FlowTraits, type Traits, traitsOf } from './traits.ts';
 import type { Turn } from './turn.ts';
 
 /** Carries out what a recorder wants, on behalf of a frame. Returns the frame as changed by `vars` and `item`. */
@@ -74,12 +76,15 @@ export function carryOut(
 
 function endThreads(turn: Turn, act: Extract<Act, { do: 'end-threads' }>): void {
   const over = turn.threads.filter(({ caseId, frames }) => {
-    if (caseId !== act.caseId || frames[0]?.flow !== act.flow) return false;
-    if (frames.some((one) => one.flow === 'sos')) return false;
-    return act.states === undefined || act.states.includes(frames.at(-1)!.state);
+    if (caseId !== act.caseId || frames.some((one) => isRaised(turn, one))) return false;
+    return frames.some((one) => hasTraits(traitsOf(turn.world.flows, one), act.traits));
   });
   for (const frame of over.flatMap((one) => one.frames)) turn.cancelTimers(frame.id);
   turn.threads = turn.threads.filter((one) => !over.includes(one));
+}
+
+function hasTraits(traits: Traits, wanted: FlowTraits): boolean {
+  return (Object.keys(wanted) as (keyof FlowTraits)[]).every((name) => traits[name] === wanted[name]);
 }
 
 /** What waits for its day is due now: the patient is here. */
@@ -89,15 +94,10 @@ function raise(turn: Turn, caseId: string): void {
   turn.disturbed = true;
   for (const { ask, frames } of own) {
     const top = frames.at(-1);
-    if (ask !== null || !top || waitsForDay.get(top.flow) !== top.state || !turn.person) continue;
-    turn.cancelTimers(top.id, 'day');
-    const what = { kind: 'timer', frameId: top.id, entry: top.entry, name: 'day', late: 'fire' } as const;
-    turn.post(turn.person.id, what, { caseId, name: 'day', frameId: top.id });
+    const name = traitsOf(turn.world.flows, top ?? null).resumesOn;
+    if (ask !== null || !top || name === undefined || !turn.person) continue;
+    turn.cancelTimers(top.id, name);
+    const what = { kind: 'timer', frameId: top.id, entry: top.entry, name, late: 'fire' } as const;
+    turn.post(turn.person.id, what, { caseId, name, frameId: top.id });
   }
 }
-
-/** By flow, the state in which a needle waits for the day that was agreed (timer `day`). */
-const waitsForDay: ReadonlyMap<string, string> = new Map([
-  ['decision', 'waits-for-day'],
-  ['ready', 'waits'],
-]);

@@ -1,6 +1,7 @@
 /** A conversation as data. Only the checked loader makes one, so the interpreter never meets a faulty flow. */
 import type { AskKind } from './answers/answer.ts';
 import type { AlarmAnswer } from './hearing/alarm-words.ts';
+import type { FlowTraits, StateTraits } from './traits.ts';
 
 export interface FlowAsk {
   /** Dotted path of the answer, as in the findings (`patient.sex`), printed by `check --fields`. */
@@ -85,6 +86,8 @@ export interface FlowState {
   readonly quiet: boolean;
   /** The way back is closed here. */
   readonly noBack: boolean;
+  /** Not in the structure's hash, so that frames that were stored before go on. */
+  readonly traits: StateTraits;
   /** Line in the file, for problems. */
   readonly line: number;
 }
@@ -93,6 +96,8 @@ export interface Flow {
   readonly name: string;
   readonly hash: string;
   readonly initial: string;
+  /** Not in the hash either. */
+  readonly traits: FlowTraits;
   readonly states: ReadonlyMap<string, FlowState>;
   /** Transitions that hold in every state of the flow which lacks them. */
   readonly anywhere: ReadonlyMap<string, FlowTransition>;

@@ -1,5 +1,6 @@
 /** Taps on buttons: each answers its own question only. */
 import { foldWord } from '../text/fold.ts';
+import { isRaised } from './alarm-digits.ts';
 import { askToken, doctorToken, isDoctorToken } from './ask-token.ts';
 import { questionByTag } from './doctor-desk.ts';
 import { hearAnswer, hearText } from './hear.ts';
@@ -18,7 +19,7 @@ export function hearTap(turn: Turn, person: Person, token: string, reply: string
   const asking = askingThread(turn);
   const asked = threadOfToken(turn, token);
   // A button names its patient, so it may answer a question that another one was put on top of; not so in an alarm.
-  const behindAlarm = asking !== null && asking.id !== asked?.id && topFrame(asking)?.flow === 'sos';
+  const behindAlarm = asking !== null && asking.id !== asked?.id && isRaised(turn, topFrame(asking));
   // An older button of an alarm may raise it, or prove what its digits prove; it says nothing of how the patient is now.
   const raises = !turn.world.texts.alarmWords(person.locale).some((one) => one.answers.same.includes(foldWord(reply)));
   if ((!asked || behindAlarm) && raises && hearAlarm(turn, new Interpreter(turn, person), reply, false) !== 'none')
@@ -38,7 +39,7 @@ export function hearTap(turn: Turn, person: Person, token: string, reply: string
 export function threadOfToken(turn: Turn, token: string): Thread | null {
   const asking = askingThread(turn);
   const asked = turn.threads.find((one) => one.ask && askToken(one.ask.frameId, one.ask.entry) === token) ?? null;
-  const behindAlarm = asking !== null && asking.id !== asked?.id && topFrame(asking)?.flow === 'sos';
+  const behindAlarm = asking !== null && asking.id !== asked?.id && isRaised(turn, topFrame(asking));
   return behindAlarm ? null : asked;
 }
 

@@ -2,7 +2,7 @@
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
 import { onOneLine } from '../text/one-line.ts';
-import { isOpenAlarm } from './alarm-digits.ts';
+import { isOpenAlarm, isRaised } from './alarm-digits.ts';
 import { answerAlarm } from './answer-alarm.ts';
 import { countHeard } from './daily.ts';
 import { guessesTag, readDoctorAnswer } from './doctor-desk.ts';
@@ -21,6 +21,7 @@ import { giveUp, joinPart, withNeighbours } from './parts.ts';
 import { durationOf } from './programme.ts';
 import { type Answer, readAnswer } from './reading.ts';
 import type { Thread } from './state.ts';
+import { traitsOf } from './traits.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -117,7 +118,7 @@ export function hearText(
 
 /** Between two checks of an alarm nothing is asked: says when it is, and what to do if it gets worse. */
 function alarmWaits(turn: Turn, interpreter: Interpreter): boolean {
-  const alarm = turn.threads.find((one) => topFrame(one)?.flow === 'sos' && one.ask === null);
+  const alarm = turn.threads.find((one) => one.ask === null && isRaised(turn, topFrame(one)));
   if (!alarm) return false;
   turn.say(interpreter.person, 'sos.next-check', { frame: topFrame(alarm), caseId: alarm.caseId, lane: 'sos' });
   return true;
@@ -161,7 +162,7 @@ export function hearAnswer(turn: Turn, person: Person, asking: Thread, reply: st
   const interpreter = new Interpreter(turn, person);
   turn.aboutCaseId = asking.caseId;
   turn.state = { ...turn.state, lastInAt: turn.now };
-  if (isOpenAlarm(topFrame(asking)) && answerAlarm(turn, interpreter, reply, false)) return;
+  if (isOpenAlarm(turn, topFrame(asking)) && answerAlarm(turn, interpreter, reply, false)) return;
   const read = answerOf(turn, interpreter, asking, reply);
   if (read === null || read.kind === 'unreadable')
     notRead(turn, person, asking, reply, read?.reason ?? 'not-an-option');
@@ -322,7 +323,7 @@ function isFreeAnswer(turn: Turn, person: Person, asking: Thread | null, direct:
 const afterPractice: ReadonlySet<string> = new Set(['NEW', 'TAKE', 'POST']);
 
 function practiseFirst(turn: Turn, interpreter: Interpreter, person: Person): void {
-  if (turn.threads.some((one) => one.frames.some((frame) => frame.flow === 'join'))) {
+  if (turn.threads.some((one) => one.frames.some((frame) => traitsOf(turn.world.flows, frame).teaches))) {
     turn.say(person, 'common.not-practised', { frame: null, caseId: null });
     turn.disturbed = true;
   } else interpreter.run('join');

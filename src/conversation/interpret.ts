@@ -228,7 +228,7 @@ export class Interpreter {
       this.turn.say(this.person, keyIn(frame, key), {
         frame,
         caseId: thread.caseId,
-        lane: laneOf(frame),
+        lane: laneOf(this.turn, frame),
         first: of.question?.urgency === 'now',
       });
     }
@@ -314,7 +314,7 @@ export class Interpreter {
       step: state.name,
       ask: shown,
       secrets: [...secrets.values()],
-      lane: laneOf(frame),
+      lane: laneOf(this.turn, frame),
       // Every check of an alarm is the same question, whichever state asks it.
       subject: `ask ${frame.id} ${keyIn(frame, state.text)} ${item ?? ''}`,
     });

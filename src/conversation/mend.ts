@@ -3,6 +3,7 @@
  * or erased record mutes nobody. Whoever was busy with it hears so once, the coordinators too; an alarm goes on without
  * its case.
  */
+import { isRaised } from './alarm-digits.ts';
 import type { Due } from './event.ts';
 import type { FlowQuestion } from './flow.ts';
 import { Interpreter, stateOf } from './interpret.ts';
@@ -50,12 +51,12 @@ export function beginAnew(turn: Turn, person: Person, by: string): void {
 }
 
 function letGo(turn: Turn, person: Person, thread: Thread): void {
-  const from = thread.frames.findIndex((one) => one.flow === 'sos');
+  const from = thread.frames.findIndex((one) => isRaised(turn, one));
   const left = from < 0 ? [] : thread.frames.slice(from).map((one) => ({ ...one, item: null, returnTo: null }));
   drop(turn, { ...thread, frames: thread.frames.slice(0, from < 0 ? undefined : from) });
   if (left.length === 0) return;
   // The doctors' question went with the case, the patient's trouble did not.
-  const question = alarmOf(turn);
+  const question = alarmOf(turn, left[0]!.flow);
   const asked = question && turn.openQuestion(question, null, null, '', { askedBy: person.id });
   const frames = left.map((one) => (asked ? { ...one, vars: { ...one.vars, question: asked.id } } : one));
   turn.threads = [...turn.threads, { ...thread, caseId: null, frames }];
@@ -76,9 +77,9 @@ function drop(turn: Turn, thread: Thread): void {
   turn.threads = turn.threads.filter((one) => one.id !== thread.id);
 }
 
-/** The question that an alarm asks of the doctors. */
-function alarmOf(turn: Turn): FlowQuestion | null {
-  const states = [...(turn.world.flows.newest.get('sos')?.states.values() ?? [])];
+/** The question that this alarm asks of the doctors. */
+function alarmOf(turn: Turn, flow: string): FlowQuestion | null {
+  const states = [...(turn.world.flows.newest.get(flow)?.states.values() ?? [])];
   return states.find((one) => one.question?.urgency === 'now')?.question ?? null;
 }
 

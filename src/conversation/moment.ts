@@ -8,6 +8,7 @@ import type { Interpreter } from './interpret.ts';
 import type { Receivers } from './people.ts';
 import type { Draw } from './random.ts';
 import type { Frame, OpenAsk, Question } from './state.ts';
+import type { FlowTraits } from './traits.ts';
 import type { Turn } from './turn.ts';
 import type { Person, Role, World } from './world.ts';
 
@@ -45,12 +46,11 @@ export type Act =
   | { readonly do: 'item'; readonly item: string | null }
   /** The conversation goes on with this case instead of its own; there is no way back before it. */
   | { readonly do: 'case'; readonly caseId: string }
-  /** Conversations of this person about the case that stand in such a flow (and state) are over; an alarm is not. */
+  /** Conversations of this person about the case that have these traits are over; an alarm is not. */
   | {
       readonly do: 'end-threads';
       readonly caseId: string;
-      readonly flow: string;
-      readonly states?: readonly string[];
+      readonly traits: FlowTraits;
     }
   /** This person's conversation about the case is the one that asks. */
   | { readonly do: 'raise'; readonly caseId: string }
@@ -126,6 +126,8 @@ export interface Registry {
   readonly doctorAnswers: ReadonlyMap<string, AnswerRecorder>;
   /** Typical rendered value, for counting segments in the checker. */
   readonly samples: ReadonlyMap<string, string>;
+  /** Flows and states that code starts and enters by name. */
+  readonly handed: { readonly flows: readonly string[]; readonly states: Readonly<Record<string, readonly string[]>> };
 }
 
 /** A word that begins a text and what it starts. */

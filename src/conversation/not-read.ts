@@ -29,7 +29,7 @@ export function notRead(turn: Turn, person: Person, asking: Thread, text: string
   const misses = turn.state.misses + 1;
   turn.state = { ...turn.state, misses };
   if (isCopiedOn(turn, person, text, caseId)) return;
-  if (isOpenAlarm(topFrame(asking))) {
+  if (isOpenAlarm(turn, topFrame(asking))) {
     repeatAlarm(turn, new Interpreter(turn, person), asking, text);
     return;
   }

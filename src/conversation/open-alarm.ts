@@ -6,7 +6,7 @@ import type { Turn } from './turn.ts';
 
 /** Threads of open alarms, the one to which an answer without a name belongs last. */
 export function openAlarms(turn: Turn): readonly Thread[] {
-  return turn.threads.filter((one) => isOpenAlarm(topFrame(one)));
+  return turn.threads.filter((one) => isOpenAlarm(turn, topFrame(one)));
 }
 
 /**
@@ -16,7 +16,7 @@ export function openAlarms(turn: Turn): readonly Thread[] {
 export function renewAlarms(turn: Turn): void {
   turn.threads = turn.threads.map((thread) => {
     const frame = topFrame(thread);
-    if (!frame || !isOpenAlarm(frame)) return thread;
+    if (!frame || !isOpenAlarm(turn, frame)) return thread;
     const newest = turn.world.flows.newest.get(frame.flow);
     if (!newest || newest.hash === frame.hash || !newest.states.has(frame.state)) return thread;
     const renewed = { ...withAlarmDigits(turn, frame), hash: newest.hash };

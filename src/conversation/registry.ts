@@ -1,4 +1,5 @@
 /** The sum of all subjects' named pieces. A name may be given once only. */
+import { enteredStates, startedFlows } from './handed-names.ts';
 import type { Matter, Registry } from './moment.ts';
 
 /** Merges subjects. Throws when two of them use one name: a bug, found by the first test that loads anything. */
@@ -11,6 +12,7 @@ export function registryOf(matters: readonly Matter[]): Registry {
   const commands = new Map();
   const doctorAnswers = new Map();
   const samples = new Map();
+  const handed = { flows: startedFlows, states: enteredStates };
   const put = <T>(into: Map<string, T>, from: Readonly<Record<string, T>> | undefined): void => {
     for (const [name, one] of Object.entries(from ?? {})) {
       if (into.has(name)) throw new Error(`two pieces are called ${name}`);
@@ -29,5 +31,5 @@ export function registryOf(matters: readonly Matter[]): Registry {
       samples.set(name, one.sample);
     }
   }
-  return { decisions, recorders, values, readers, instants, commands, doctorAnswers, samples };
+  return { decisions, recorders, values, readers, instants, commands, doctorAnswers, samples, handed };
 }

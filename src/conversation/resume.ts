@@ -3,26 +3,17 @@ import type { Case, CaseStatus } from '../case/case.ts';
 import type { Interpreter } from './interpret.ts';
 import type { Turn } from './turn.ts';
 
-/** The flow that a case of this status waits in with its worker. On its way and at the laboratory nobody at the clinic is asked. */
-const flowOf: Readonly<Record<CaseStatus, string | null>> = {
-  findings: 'new',
-  decision: 'decision',
-  readiness: 'ready',
-  sampling: 'sampling',
-  labelling: 'labelling',
-  aftercare: 'aftercare',
-  posting: 'posting',
-  posted: null,
-  received: null,
-  action: 'action',
-  closed: null,
-};
+/** The flow that carries cases of a status; null where nobody at the clinic is asked: on the way and at the laboratory. */
+function flowOf(turn: Turn, status: CaseStatus): string | null {
+  const flows = [...turn.world.flows.newest.values()];
+  return flows.find((one) => one.traits.carries === status)?.name ?? null;
+}
 
 /** Begins the flow that fits the case, unless a thread of it is there or the case is frozen for a doctor. */
 export function resume(turn: Turn, interpreter: Interpreter, of: Case): void {
-  const flow = flowOf[of.status];
+  const flow = flowOf(turn, of.status);
   if (flow === null || of.frozen !== null || turn.threads.some((one) => one.caseId === of.id)) return;
-  if (flow !== 'action') {
+  if (of.status !== 'action') {
     interpreter.run(flow, { caseId: of.id, item: of.specimens[0]?.id ?? null });
     return;
   }

@@ -2,6 +2,7 @@
  * Advances one conversation by one event. Pure: the same event, world and registry always give the same result;
  * the event's `at` and `seed` are the only clock and the only randomness.
  */
+import { isRaised } from './alarm-digits.ts';
 import { climbQuestion, remindOf } from './climb.ts';
 import type { StepResult } from './effect.ts';
 import type { LineEvent } from './event.ts';
@@ -22,6 +23,7 @@ import type { Thread } from './state.ts';
 import { changeStock, takeUseOff } from './stock.ts';
 import { passOn, reachesAway } from './stopped.ts';
 import { hearStopped, hearStranger } from './strangers.ts';
+import { traitsOf } from './traits.ts';
 import { Turn } from './turn.ts';
 import { undelivered } from './undelivered.ts';
 import { wakePerson } from './wake.ts';
@@ -93,20 +95,18 @@ function forgetMore(turn: Turn): void {
 /** The open question about a patient whose needle was just out, when it is the one being asked. */
 function questionAtTheBed(turn: Turn): Thread | null {
   const asking = askingThread(turn);
-  return asking && atTheBed.has(topFrame(asking)?.flow ?? '') ? asking : null;
+  return asking && traitsOf(turn.world.flows, topFrame(asking)).bedside === 'needle' ? asking : null;
 }
 
 /** What comes by itself (a doctor's answer, a result, a reminder) does not push that question away. */
 function keepOnTop(turn: Turn, before: Thread | null): void {
   const now = before ? askingThread(turn) : null;
-  if (!before?.ask || !now || now.id === before.id || topFrame(now)?.flow === 'sos' || !turn.person) return;
+  if (!before?.ask || !now || now.id === before.id || isRaised(turn, topFrame(now)) || !turn.person) return;
   const same = turn.threads.find((one) => one.id === before.id);
   if (same?.ask?.messageId !== before.ask.messageId) return;
   new Interpreter(turn, turn.person).raise(before.id);
   turn.disturbed = true;
 }
-
-const atTheBed: ReadonlySet<string> = new Set(['sampling', 'labelling', 'aftercare']);
 
 /** After something came between, the question that is open is asked again, its tag first. */
 function repeatInterrupted(turn: Turn, openBefore: ReadonlySet<string>): void {

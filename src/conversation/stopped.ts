@@ -1,16 +1,17 @@
 /** Somebody who sent STOP gets nothing unasked; what was meant for their patients goes to whoever carries them now. */
 
-import { alarmFlows } from './alarm-digits.ts';
+import { isFirstAid } from './alarm-digits.ts';
 import type { Due } from './event.ts';
 import { stateOf, topFrame } from './interpret.ts';
 import { carrier } from './people.ts';
 import type { Thread } from './state.ts';
+import { flowTraits, traitsOf } from './traits.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
 /** The thread of an alarm that this person raised after STOP, or of words that may become one: its answers and timers are theirs. */
 export function alarmThread(turn: Turn): Thread | null {
-  return turn.threads.find((one) => alarmFlows.has(topFrame(one)?.flow ?? '')) ?? null;
+  return turn.threads.find((one) => isFirstAid(turn, topFrame(one))) ?? null;
 }
 
 /**
@@ -25,8 +26,7 @@ export function reachesAway(turn: Turn, person: Person, due: Due): boolean {
   const alarm = alarmThread(turn);
   if (!alarm) return false;
   if (what.kind === 'alarm-again') return true;
-  if (what.kind === 'timer')
-    return alarm.frames.some((frame) => frame.id === what.frameId && alarmFlows.has(frame.flow));
+  if (what.kind === 'timer') return alarm.frames.some((frame) => frame.id === what.frameId && isFirstAid(turn, frame));
   if (what.kind === 'answered') return topFrame(alarm)?.vars.question === what.questionId;
   return what.kind === 'tell' && what.lane === 'sos';
 }
@@ -57,11 +57,12 @@ export function passOn(turn: Turn, person: Person, due: Due): void {
     if (to) {
       turn.record(of.id, { type: 'taken-over', ownerId: to.id });
       turn.post(person.id, { kind: 'hand-over', caseId: of.id, to: to.id }, { caseId: of.id });
-    } else if (topFrame(thread)?.flow === 'review') askLater(turn, of.id, thread.frames[0]?.item ?? null);
+    } else if (traitsOf(turn.world.flows, topFrame(thread)).unattended)
+      askLater(turn, of.id, thread.frames[0]?.item ?? null);
     return;
   }
   if (to) turn.post(to.id, what, { caseId: due.caseId });
-  else if (what.kind === 'run' && what.flow === 'review') askLater(turn, of.id, what.item);
+  else if (what.kind === 'run' && flowTraits(turn.world.flows, what.flow).unattended) askLater(turn, of.id, what.item);
 }
 
 function askLater(turn: Turn, caseId: string, item: string | null): void {

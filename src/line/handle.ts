@@ -136,10 +136,10 @@ export class Handler {
   }
 
   private async attempt(events: readonly LineEvent[]): Promise<(CommitOutcome | 'broken')[]> {
-    const { store, log } = this.parts;
+    const { store, log, content } = this.parts;
     let loaded: readonly Loaded[];
     try {
-      loaded = await store.load(events);
+      loaded = await store.load(events, content.flows);
     } catch (error) {
       const code = codeOf(error);
       log.write('error', 'load-failed', { code, count: events.length });

@@ -7,6 +7,7 @@ import type { PatientKey } from '../case/same-patient.ts';
 import type { SiteStock } from '../case/stock.ts';
 import type { Lane, RosterChange, ShownAsk } from '../conversation/effect.ts';
 import type { Due, LineEvent } from '../conversation/event.ts';
+import type { FlowSet } from '../conversation/flow.ts';
 import type { Bare } from '../conversation/plight.ts';
 import type { ConversationState, Question } from '../conversation/state.ts';
 import type { Address, CaseBrief, Doing, Invitation, Lost, Overview, Person } from '../conversation/world.ts';
@@ -275,8 +276,11 @@ export interface OutboxRow {
 /** The store: two hot calls on plain data, and what the pumps and commands need. */
 export interface Store {
   readonly engine: 'sqlite' | 'postgres';
-  /** Rejects with an error of code `unavailable` when nothing can be read now. */
-  load(events: readonly LineEvent[]): Promise<readonly Loaded[]>;
+  /**
+   * What is known about these events. `flows`: their traits say what is read along. Rejects with an error of code
+   * `unavailable` when nothing can be read now.
+   */
+  load(events: readonly LineEvent[], flows: FlowSet): Promise<readonly Loaded[]>;
   /**
    * Commits each change by itself, in order, in as few durable transactions as the engine allows.
    * A change that throws is rolled back alone and answers `failed`.
@@ -350,6 +354,7 @@ export interface Store {
   messages(filter: { readonly personId?: string; readonly caseId?: string }): Promise<readonly StoredMessage[]>;
   /** Recomputes every chain and fold; returns one line per fault. */
   verify(): Promise<readonly string[]>;
+  /** Keeps a structure; one that is there already has its words and traits renewed. */
   saveFlow(hash: string, flow: string, json: string, at: EpochMs): Promise<void>;
   /** Every structure that was ever served, so that people finish on the one they began. */
   savedFlows(): Promise<readonly { readonly hash: string; readonly json: string }[]>;

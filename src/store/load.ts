@@ -2,9 +2,11 @@ import { timingSafeEqual } from 'node:crypto';
 import { alikeCases } from '../case/same-patient.ts';
 import type { Due, LineEvent } from '../conversation/event.ts';
 import { firstAidKey } from '../conversation/first-aid-key.ts';
+import type { FlowSet } from '../conversation/flow.ts';
 import { joinLinkIn } from '../conversation/join-link.ts';
 import { wordsOf } from '../conversation/parts.ts';
 import { type ConversationState, freshState, type Question } from '../conversation/state.ts';
+import { flowTraits, type Traits, traitsOf } from '../conversation/traits.ts';
 import { type CaseBrief, type Invitation, type Lost, nothingLost, type Person } from '../conversation/world.ts';
 import type { Loaded } from '../line/ports.ts';
 import { toAsciiDigits } from '../text/digits.ts';
@@ -49,7 +51,7 @@ const nothing: Omit<Loaded, 'duplicate'> = {
 };
 
 /** What the store knows about the sender and the matter of one event. */
-export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
+export function* loadSteps(context: Context, event: LineEvent, flows: FlowSet): Steps<Loaded> {
   const { hot, ring } = context;
   const programme_id = event.programmeId;
   for (const key of event.keys) {
@@ -73,7 +75,7 @@ export function* loadSteps(context: Context, event: LineEvent): Steps<Loaded> {
   );
   // An answer is recorded in its question's case, which the person's own threads may not name.
   const asked = questions.map((question) => question.caseId).filter((id) => id !== null);
-  const { before, after } = relatedTo(event, conversation?.state ?? null, cases);
+  const { before, after } = relatedTo(event, conversation?.state ?? null, cases, flows);
   const missing = [...new Set([...asked, ...before])].filter((id) => !cases.some((found) => found.value.id === id));
   const named = missing.length === 0 ? [] : yield* casesNamed(context, missing);
   const later = (yield* casesAfter(context, after)).filter(
@@ -207,12 +209,16 @@ function relatedTo(
   event: LineEvent,
   state: ConversationState | null,
   cases: Loaded['cases'],
+  flows: FlowSet,
 ): { readonly before: readonly string[]; readonly after: readonly string[] } {
   const examined = cases.filter(({ value }) => value.status === 'findings');
   const what = event.kind === 'due' ? event.due.what : null;
-  const due = what?.kind === 'look-again' || (what?.kind === 'run' && what.flow === 'review') ? [what.caseId] : [];
+  const due =
+    what?.kind === 'look-again' || (what?.kind === 'run' && loadsLater(flowTraits(flows, what.flow)))
+      ? [what.caseId]
+      : [];
   const days = (state?.threads ?? []).filter(({ frames }) =>
-    frames.some((frame) => frame.flow === 'review' || frame.state === 'repeat-waits'),
+    frames.some((frame) => loadsLater(traitsOf(flows, frame))),
   );
   return {
     before: examined
@@ -226,6 +232,10 @@ function relatedTo(
       ),
     after: [...due, ...days.map((one) => one.caseId)].filter((id) => id !== null),
   };
+}
+
+function loadsLater({ loads }: Traits): boolean {
+  return loads === 'later-cases';
 }
 
 /** The cases with these ids, in this order; those that do not open, erased ones too, are left out. */

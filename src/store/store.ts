@@ -111,7 +111,7 @@ function sideStatements(db: Kysely<Tables>) {
       db
         .insertInto('flow_versions')
         .values(slots(['hash', 'flow', 'json', 'at']))
-        .onConflict((on) => on.doNothing()),
+        .onConflict((on) => on.column('hash').doUpdateSet(slots(['json']))),
     ),
     codes: reading<{ programme_id: string }, { codes: number }>(
       'countCodes',
@@ -268,10 +268,10 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
 
   return {
     engine: dialect.name,
-    load: (events) =>
+    load: (events, flows) =>
       read(function* (context) {
         const loaded = [];
-        for (const event of events) loaded.push(yield* loadSteps(context, event));
+        for (const event of events) loaded.push(yield* loadSteps(context, event, flows));
         return loaded;
       }).catch(asUnavailable),
     commit,

@@ -4,12 +4,31 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { withOlderFlows } from '../../src/cli/flow-versions.ts';
 import { structureHash } from '../../src/content/flow-json.ts';
+import { flowSet } from '../../src/content/load.ts';
 import type { Flow } from '../../src/conversation/flow.ts';
+import { traitsOf } from '../../src/conversation/traits.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { shipped } from '../support/shipped.ts';
 
 describe('structures of conversations', () => {
+  it('a structure that was saved before it had traits has them when it is an older one', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'neckline-flows-'));
+    const store = await openStore({ url: `sqlite:${join(folder, 'a.db')}`, keys: openKeyRing(join(folder, 'a.key')) });
+    const log = { write: () => {} };
+    try {
+      const today = shipped.flows.newest.get('sos')!;
+      const only = (flow: Flow) => ({ ...shipped, flows: flowSet([flow]) });
+      await withOlderFlows(only({ ...today, traits: {} }), store, log, 1);
+      await withOlderFlows(only(today), store, log, 2);
+      const served = await withOlderFlows(only(shipped.flows.newest.get('ask')!), store, log, 3);
+      expect(traitsOf(served.flows, { flow: 'sos', hash: today.hash, state: 'wait' }).alarm).toBe('raised');
+    } finally {
+      await store.close();
+      rmSync(folder, { recursive: true, force: true });
+    }
+  });
+
   it('a structure that was served once is served on beside the newest one', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'neckline-flows-'));
     const store = await openStore({ url: `sqlite:${join(folder, 'a.db')}`, keys: openKeyRing(join(folder, 'a.key')) });

@@ -16,6 +16,8 @@ describe('the hash of a flow', () => {
     ['a comment', 'initial: press', '# first\ninitial: press'],
     ['another text', 'say: press-words', 'say: other-words'],
     ['another text for a question', '    ask: { field: neck', '    text: other\n    ask: { field: neck'],
+    ['traits of the flow', 'initial: press', 'initial: press\ntraits: { alarm: raised, whileFrozen: goes-on }'],
+    ['traits of a state', '    say: press-words', '    traits: { resumesOn: over }\n    say: press-words'],
     ['the order of transitions', 'short: neck, long: neck', 'long: neck, short: neck'],
   ])('stays with %s', (_title, piece, by) => {
     expect(read(spoilt(watchFlow, piece, by)).hash).toBe(hash);
@@ -37,6 +39,14 @@ describe('a stored flow', () => {
   it('comes back equal', () => {
     const flow = read(watchFlow);
     expect(flowFromJson(flowToJson(flow))).toEqual(flow);
+  });
+
+  it('comes back with its traits, and one that was saved before there were any without', () => {
+    const flow = read(spoilt(watchFlow, 'initial: press', 'initial: press\ntraits: { bedside: needle }'));
+    expect(flowFromJson(flowToJson(flow)).traits).toEqual({ bedside: 'needle' });
+    const { traits: _traits, ...before } = JSON.parse(flowToJson(flow));
+    for (const state of before.states) delete state.traits;
+    expect(flowFromJson(JSON.stringify(before))).toEqual({ ...flow, traits: {} });
   });
 
   it('is refused when its structure was changed', () => {

@@ -1,9 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { CaseEvent } from '../../src/case/events.ts';
 import type { Due } from '../../src/conversation/event.ts';
+import type { FlowSet } from '../../src/conversation/flow.ts';
 import { freshState } from '../../src/conversation/state.ts';
+import { withFlowCalled, withStateCalled } from '../names/renamed.ts';
+import { shipped } from '../support/shipped.ts';
 import type { Given } from './given.ts';
-import { change, dueEvent, grown, morning, programmeId, text, timer } from './store-samples.ts';
+import { change, dueEvent, grown, morning, person, programmeId, text, timer } from './store-samples.ts';
 
 const said = (field: string, value: string): CaseEvent => ({ type: 'answered', field, item: null, value });
 const named = (initials: string, sex = 'female') => [said('patient.initials', initials), said('patient.sex', sex)];
@@ -66,6 +69,32 @@ export function patientContract(given: Given): void {
         what: { kind: 'look-again', caseId: 'c1', item: null, told: 0 },
       };
       expect((await given.loaded(dueEvent(day))).cases.map((one) => one.value.id).sort()).toEqual(['c1', 'c2']);
+    });
+
+    it('come along by the traits of flows and states, whatever these are called', async () => {
+      await given.openCase('c1', ...named('AK'), { type: 'closed', outcome: 'advice' });
+      await given.openCase('c2', ...named('AK'), { type: 'linked', earlierCaseId: 'c1' });
+      const days = withStateCalled(shipped, 'action', 'repeat-waits', 'that-day').flows;
+      const called = withFlowCalled(shipped, 'review', 'look').flows;
+      const frame = { id: 'f', hash: '-', entry: 1, since: morning, item: null, vars: {}, trail: [], returnTo: null };
+      const at = async (flow: string, state: string, flows: FlowSet): Promise<readonly string[]> => {
+        const id = `${flow}-${state}`;
+        await given.store().putPeople([person(id)]);
+        const thread = { id: 't', caseId: 'c1', frames: [{ ...frame, flow, state }], ask: null };
+        const conversation = { personId: id, state: { ...freshState, threads: [thread] }, version: null };
+        expect(await given.one(change(`by-${id}`, { conversation }))).toBe('committed');
+        const [found] = await given.store().load([text(`x-${id}`, id, '1')], flows);
+        return found!.cases.map((one) => one.value.id).sort();
+      };
+      expect(await at('action', 'that-day', days)).toEqual(['c1', 'c2']);
+      expect(await at('action', 'seek', days)).toEqual(['c1']);
+      expect(await at('look', 'due', called)).toEqual(['c1', 'c2']);
+      const due: Due = {
+        ...{ ...timer('day', 'w1', morning), frameId: null, caseId: 'c1' },
+        what: { kind: 'run', flow: 'look', caseId: 'c1', item: null, vars: {} },
+      };
+      const [found] = await given.store().load([dueEvent(due)], called);
+      expect(found!.cases.map((one) => one.value.id).sort()).toEqual(['c1', 'c2']);
     });
   });
 }

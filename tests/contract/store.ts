@@ -4,6 +4,7 @@ import type { LineEvent } from '../../src/conversation/event.ts';
 import { freshState } from '../../src/conversation/state.ts';
 import type { ChangeSet } from '../../src/line/ports.ts';
 import type { LineStore } from '../../src/store/store.ts';
+import { shipped } from '../support/shipped.ts';
 import type { Database, Given } from './given.ts';
 import { auditContract } from './store-audit.ts';
 import { coordinatorContract } from './store-coordinator.ts';
@@ -52,7 +53,7 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
     });
 
     const one = async (by: ChangeSet) => (await store.commit([by]))[0];
-    const loaded = async (event: LineEvent) => (await store.load([event]))[0]!;
+    const loaded = async (event: LineEvent) => (await store.load([event], shipped.flows))[0]!;
     const openCase = async (id: string, ...more: Parameters<typeof grown>[1]) => {
       const made = grown(id, [opened, ...more]);
       expect(await one(change(`open-${id}`, { cases: [made] }))).toBe('committed');
@@ -170,7 +171,10 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
         expect(outcomes).toEqual(ids.map(() => 'committed'));
         await database.crash();
         store = await database.open({ dueAtOf });
-        const found = await store.load(ids.map((id) => text(`x-${id}`, id, '1')));
+        const found = await store.load(
+          ids.map((id) => text(`x-${id}`, id, '1')),
+          shipped.flows,
+        );
         expect(found.map((row) => row.conversation?.version)).toEqual(ids.map(() => 1));
         expect(await store.claimOutbox(morning, 64)).toHaveLength(32);
       });

@@ -57,8 +57,8 @@ function watchStatements(pass: (point: KillPoint) => void): Set<Database.Databas
 function watchedStore(store: LineStore, pass: (point: KillPoint) => void): Store {
   return {
     ...store,
-    load: async (events) => {
-      const loaded = await store.load(events);
+    load: async (events, flows) => {
+      const loaded = await store.load(events, flows);
       pass('loaded');
       return loaded;
     },

@@ -10,6 +10,7 @@ import { seededRandom } from '../../src/cli/player.ts';
 import type { Content } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import { registry } from '../../src/conversation/matters.ts';
+import { traitsOf } from '../../src/conversation/traits.ts';
 import type { Address, Person } from '../../src/conversation/world.ts';
 import { Line } from '../../src/line/line.ts';
 import type { Channel, OutboundMessage } from '../../src/line/ports.ts';
@@ -100,20 +101,27 @@ export async function probe({ file, keys, content, at }: ProbeOptions): Promise<
 
 /** True when an alarm of this phone is open, as its own conversation has it. */
 async function hasAlarm(line: Line, person: Person, from: Address): Promise<boolean> {
-  const [loaded] = await line.store.load([
-    {
-      id: 'probe:look',
-      programmeId: person.programmeId,
-      keys: [],
-      at: line.options.clock.now(),
-      seed: new Uint8Array(16),
-      kind: 'text',
-      from,
-      text: '',
-      networkAt: null,
-    },
-  ]);
-  return loaded?.conversation?.state.threads.some((one) => one.frames.some((frame) => frame.flow === 'sos')) ?? false;
+  const [loaded] = await line.store.load(
+    [
+      {
+        id: 'probe:look',
+        programmeId: person.programmeId,
+        keys: [],
+        at: line.options.clock.now(),
+        seed: new Uint8Array(16),
+        kind: 'text',
+        from,
+        text: '',
+        networkAt: null,
+      },
+    ],
+    line.options.content.flows,
+  );
+  return (
+    loaded?.conversation?.state.threads.some((one) =>
+      one.frames.some((frame) => traitsOf(line.options.content.flows, frame).alarm === 'raised'),
+    ) ?? false
+  );
 }
 
 function judged(

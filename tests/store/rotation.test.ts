@@ -10,6 +10,7 @@ import type { LineStore } from '../../src/store/store.ts';
 import { wrappingVersion } from '../../src/store/wrapping.ts';
 import { change, person, programmeId, text } from '../contract/store-samples.ts';
 import { diskFolder } from '../support/disk-folder.ts';
+import { shipped } from '../support/shipped.ts';
 
 describe('the wrapping key', () => {
   let folder: string;
@@ -28,8 +29,8 @@ describe('the wrapping key', () => {
     const store = await open(openKeyRing(keyFile));
     const found = (await store.roster(programmeId)).map((one) => one.name).sort();
     // Addresses and event keys are found under the same hashes as before.
-    expect((await store.load([text('x', 'w0', '?')]))[0]?.person?.id).toBe('w0');
-    expect((await store.load([text('seen', 'w0', '?')]))[0]?.duplicate).toBe(true);
+    expect((await store.load([text('x', 'w0', '?')], shipped.flows))[0]?.person?.id).toBe('w0');
+    expect((await store.load([text('seen', 'w0', '?')], shipped.flows))[0]?.duplicate).toBe(true);
     await store.close();
     return found;
   };
@@ -59,7 +60,7 @@ describe('the wrapping key', () => {
     const old = keyRingOf(Buffer.from(JSON.parse(before).key, 'base64'));
     const store = await open(old);
     expect((await store.roster(programmeId)).map((one) => one.name)).toEqual(['', '', '']);
-    await expect(store.load([text('x', 'w0', '?')])).rejects.toMatchObject({ code: 'wrong-key' });
+    await expect(store.load([text('x', 'w0', '?')], shipped.flows)).rejects.toMatchObject({ code: 'wrong-key' });
     await store.close();
   });
 

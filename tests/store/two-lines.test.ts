@@ -4,6 +4,7 @@ import { keyRingOf } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
 import { change, message, morning, person, programmeId, text, timer } from '../contract/store-samples.ts';
+import { shipped } from '../support/shipped.ts';
 import { serverPrograms, startServer } from './postgres-server.ts';
 
 const programs = serverPrograms();
@@ -41,7 +42,7 @@ describe.skipIf(programs === null)('two lines on one PostgreSQL database', () =>
         });
       const ends = await Promise.all(lines.map((line, index) => line.commit([put(index)])));
       expect(ends.flat().sort()).toEqual(['committed', 'conflict']);
-      const [found] = await lines[0].load([text(`look${round}`, 'p0', '?')]);
+      const [found] = await lines[0].load([text(`look${round}`, 'p0', '?')], shipped.flows);
       version = found!.conversation!.version;
       expect(version).toBe(round + 1);
     }
@@ -101,9 +102,9 @@ describe.skipIf(programs === null)('two lines on one PostgreSQL database', () =>
 
   it('an erasure at one is an erasure at the other', async () => {
     for (const line of lines) expect((await line.roster(programmeId)).map((one) => one.id)).toContain('p2');
-    await lines[1].load([text('know', 'p2', '?')]);
+    await lines[1].load([text('know', 'p2', '?')], shipped.flows);
     await lines[0].erasePerson('p2', morning);
-    expect((await lines[1].load([text('know', 'p2', '?')]))[0]?.person).toBeNull();
+    expect((await lines[1].load([text('know', 'p2', '?')], shipped.flows))[0]?.person).toBeNull();
     expect(await lines[1].messages({ personId: 'p2' })).toEqual([]);
     for (const line of lines) expect((await line.roster(programmeId)).map((one) => one.id)).not.toContain('p2');
   });

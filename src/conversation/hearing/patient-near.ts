@@ -1,17 +1,19 @@
 /** When plain words of danger are heard from a phone: while a patient of it is at hand, and until the going-home days are over. */
-import { isOpenAlarm } from '../alarm-digits.ts';
 import { durationOf } from '../programme.ts';
+import { type Traits, traitsOf } from '../traits.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
 
-/** Flows from the first question of getting ready to the last of the watch. */
-const atHand: ReadonlySet<string> = new Set(['ready', 'sampling', 'labelling', 'aftercare', 'cry']);
-
 /** Each event while a patient is at hand moves the end of the going-home days. */
 export function keepPatientNear(turn: Turn): void {
-  const near = turn.threads.some((one) => one.frames.some((frame) => atHand.has(frame.flow) || isOpenAlarm(frame)));
+  const near = turn.threads.some((one) => one.frames.some((frame) => isAtHand(traitsOf(turn.world.flows, frame))));
   if (!near) return;
   turn.state = { ...turn.state, patientUntil: turn.now + durationOf(turn.world.programme, 'going-home-words') };
+}
+
+/** From the first question of getting ready to the last of the watch, and in every alarm. */
+function isAtHand({ bedside, alarm }: Traits): boolean {
+  return bedside !== undefined || alarm !== undefined;
 }
 
 /** True: a cry in a text of this person is heard. */

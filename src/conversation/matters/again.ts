@@ -98,11 +98,7 @@ export function endBooked(moment: Moment, before: Case): readonly Act[] {
       .filter((one) => one.answeredAt === null)
       .flatMap((open) => answeredByRepeat(moment, open)),
   ]);
-  return [
-    ...ended,
-    { do: 'end-threads', caseId, flow: 'action', states: ['repeat-waits', 'repeat-over', 'repeat-open'] },
-    { do: 'end-threads', caseId, flow: 'review' },
-  ];
+  return [...ended, { do: 'end-threads', caseId, traits: { endsWhen: 'seen-again' } }];
 }
 
 function answeredByRepeat(moment: Moment, open: Question): readonly Act[] {

@@ -3,6 +3,7 @@ import { quotedWords } from '../../text/one-line.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { alarmHearers, personById, reachable } from '../people.ts';
 import type { Question } from '../state.ts';
+import { traitsOf } from '../traits.ts';
 
 /** The question to the doctors that an SOS opens. */
 export const sosQuestion = {
@@ -20,9 +21,14 @@ export const emergencyQuestion = { ...sosQuestion, about: 'emergency' } as const
 /** Longest name on a screen of first aid, characters. */
 const longestName = 24;
 
+/** True: the alarm is the decision itself, before any needle. */
+function isEmergency(m: Moment): boolean {
+  return traitsOf(m.world.flows, m.frame).alarm === 'emergency';
+}
+
 /** The questions of this alarm: of its case, or the one that its frame opened. */
 export function alarmsOf(m: Moment): readonly Question[] {
-  const about = m.frame.flow === 'decision' ? 'emergency' : 'sos';
+  const about = isEmergency(m) ? 'emergency' : 'sos';
   const caseId = m.case?.id ?? null;
   // Without a case one phone has one alarm at a time; one that a doctor took back has a new id.
   const mine = (one: Question): boolean =>
@@ -60,8 +66,7 @@ export function tellAsked(m: Moment, key: string, vars: Moment['frame']['vars'] 
 /** The next doctor at once; a new question where every one was answered. A promise of before does not hold it back. */
 export function raiseFurther(m: Moment): readonly Act[] {
   const open = alarmsOf(m).filter((one) => one.answeredAt === null);
-  if (open.length === 0)
-    return [{ do: 'question', question: m.frame.flow === 'decision' ? emergencyQuestion : sosQuestion }];
+  if (open.length === 0) return [{ do: 'question', question: isEmergency(m) ? emergencyQuestion : sosQuestion }];
   return open.flatMap((one): readonly Act[] => [
     { do: 'put-question', question: { ...one, promiseUntil: null } },
     { do: 'post', personId: null, what: { kind: 'climb', questionId: one.id, rung: one.rung + 1 } },

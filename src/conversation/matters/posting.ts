@@ -8,6 +8,7 @@ import { type Matter, type Moment, record } from '../moment.ts';
 import { laboratoryPeople } from '../people.ts';
 import { durationOf, laboratoryOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
+import { traitsOf } from '../traits.ts';
 import type { Turn } from '../turn.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
@@ -46,7 +47,8 @@ function post(turn: Turn, interpreter: Interpreter, rest: string): void {
     turn.record(of.id, { type: 'posted', specimens: lines.map((one) => one.specimenId), labId });
     gone.push(...lines);
     for (const thread of turn.threads) {
-      if (thread.caseId === of.id && topFrame(thread)?.flow === 'posting') interpreter.take(thread.id, 'parcel.gone');
+      const waits = traitsOf(turn.world.flows, topFrame(thread)).carries === 'posting';
+      if (thread.caseId === of.id && waits) interpreter.take(thread.id, 'parcel.gone');
     }
   }
   if (gone.length > 0) tellOfParcel(turn, interpreter, gone);

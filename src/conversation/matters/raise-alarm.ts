@@ -1,6 +1,6 @@
 /** An alarm begins, is sent again, or is left behind; words that may become one get first aid. */
 import { quotedWords } from '../../text/one-line.ts';
-import { alarmFlows } from '../alarm-digits.ts';
+import { isFirstAid, isOffered, isRaised } from '../alarm-digits.ts';
 import { askingThread, Interpreter, topFrame } from '../interpret.ts';
 import type { Act, Moment } from '../moment.ts';
 import { networkAtOf } from '../parts.ts';
@@ -23,11 +23,11 @@ const mostWords = 70;
  */
 export function raiseAlarm(turn: Turn, interpreter: Interpreter, text: string, cried = false): void {
   endCry(turn, interpreter);
-  const open = turn.threads.find((one) => one.frames.some((frame) => frame.flow === 'sos'));
+  const open = turn.threads.find((one) => one.frames.some((frame) => isRaised(turn, frame)));
   if (open) joinAlarm(turn, interpreter, open);
   else begin(turn, interpreter, text);
-  const thread = turn.threads.find((one) => one.frames.some((frame) => frame.flow === 'sos'));
-  const frame = thread?.frames.find((one) => one.flow === 'sos');
+  const thread = turn.threads.find((one) => one.frames.some((frame) => isRaised(turn, frame)));
+  const frame = thread?.frames.find((one) => isRaised(turn, one));
   if (!cried || !thread || !frame) return;
   const words = quotedWords(text, mostWords);
   if (thread.caseId !== null) turn.record(thread.caseId, { type: 'noted', words });
@@ -63,7 +63,7 @@ function threadAtHand(turn: Turn): Thread | null {
 
 /** Sent again while an alarm is open: first aid each time, the doctors now and then with how often. */
 function joinAlarm(turn: Turn, interpreter: Interpreter, open: Thread): void {
-  const frame = open.frames.find((one) => one.flow === 'sos')!;
+  const frame = open.frames.find((one) => isRaised(turn, one))!;
   turn.aboutCaseId = open.caseId;
   turn.say(interpreter.person, 'sos.first-aid', { frame, caseId: open.caseId, lane: 'sos' });
   const moment = turn.moment(frame, open.caseId, interpreter.person);
@@ -138,7 +138,7 @@ function tell(
  * answered. A second such text is an alarm.
  */
 export function offerAlarm(turn: Turn, interpreter: Interpreter, text: string): void {
-  if (turn.threads.some((one) => alarmFlows.has(topFrame(one)?.flow ?? ''))) {
+  if (turn.threads.some((one) => isFirstAid(turn, topFrame(one)))) {
     raiseAlarm(turn, interpreter, text, true);
     return;
   }
@@ -152,7 +152,7 @@ export function offerAlarm(turn: Turn, interpreter: Interpreter, text: string): 
 export function endCry(turn: Turn, interpreter: Interpreter): boolean {
   // Not what this very text began: it may be read for more.
   const begun = `${turn.event.id}:`;
-  const cries = turn.threads.filter((one) => topFrame(one)?.flow === 'cry' && !one.id.startsWith(begun));
+  const cries = turn.threads.filter((one) => isOffered(turn, topFrame(one)) && !one.id.startsWith(begun));
   for (const { id, frames } of cries) {
     for (const frame of frames) turn.cancelTimers(frame.id);
     interpreter.remove(id);
@@ -165,7 +165,7 @@ export function endCry(turn: Turn, interpreter: Interpreter): boolean {
  * that they must phone. Their question stays open.
  */
 export function leaveAlarm(turn: Turn, person: Person): void {
-  const open = turn.threads.find((one) => one.frames.at(-1)?.flow === 'sos');
+  const open = turn.threads.find((one) => isRaised(turn, topFrame(one)));
   const frame = open?.frames.at(-1);
   if (!open || !frame) return;
   turn.carryOut(tellAsked(turn.moment(frame, open.caseId, person), 'sos.silent-for-doctor'), frame, open.caseId);

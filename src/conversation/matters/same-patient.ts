@@ -168,7 +168,7 @@ function joinOpen(moment: Moment): readonly Act[] {
     ...(old ? [{ do: 'record', event: signs, caseId: open.id } as const] : []),
     ...saidAnew(moment.case!, open),
     ...(own ? [] : taken),
-    { do: 'end-threads', caseId: open.id, flow: 'new' },
+    { do: 'end-threads', caseId: open.id, traits: { carries: 'findings' } },
     ...closeMerged(moment),
   ];
 }
@@ -220,7 +220,7 @@ export const knownPatient: Matter = {
       const before = m.cases.find((one) => one.id === m.case?.earlierCaseId);
       return before ? endBooked(m, before) : [];
     },
-    'let-go': (m) => (m.case ? [{ do: 'end-threads', caseId: m.case.id, flow: 'new' }] : []),
+    'let-go': (m) => (m.case ? [{ do: 'end-threads', caseId: m.case.id, traits: { carries: 'findings' } }] : []),
   },
   values: {
     alikeRef: {

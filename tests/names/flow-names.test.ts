@@ -1,0 +1,77 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { packageRoot } from '../../src/content/load.ts';
+import { enteredStates, startedFlows } from '../../src/conversation/handed-names.ts';
+import { shipped } from '../support/shipped.ts';
+import { type NameUse, nameUses } from './name-uses.ts';
+
+const flows = [...shipped.flows.newest.values()];
+const names = new Set(flows.flatMap((flow) => [flow.name, ...flow.states.keys()]));
+const files = readdirSync(join(packageRoot, 'src'), { recursive: true, encoding: 'utf8' })
+  .filter((name) => name.endsWith('.ts'))
+  .map((name) => ({ name, source: readFileSync(join(packageRoot, 'src', name), 'utf8') }));
+
+/** A subject knows its own flow, and no other; it starts it too, so that check misses it under another name. */
+const own: Readonly<Record<string, readonly string[]>> = {
+  'conversation/matters/ask.ts': ['ask'],
+  'conversation/matters/confirm.ts': ['read-back'],
+  'conversation/matters/roster.ts': ['staff'],
+};
+
+/** Words of subjects, of cases and of findings may be called as a state is: only engine, store and line may list none. */
+const mayList = /^(clinical|case|conversation\/matters)\/|^conversation\/handed-names/u;
+
+function isAllowed(file: string, use: NameUse): boolean {
+  if (use.how === 'listed') return mayList.test(file);
+  return (own[file] ?? []).some((name) => use.text.endsWith(`'${name}'`));
+}
+
+const seen = (source: string): readonly string[] => nameUses(source, names).map((use) => use.how);
+
+describe('the name of a flow or of a state', () => {
+  it('decides nothing outside its own subject: engine, store and line ask for traits', () => {
+    const known = files.flatMap(({ name, source }) =>
+      nameUses(source, names)
+        .filter((use) => !isAllowed(name, use))
+        .map((use) => `${name}:${use.line} ${use.how}: ${use.text}`),
+    );
+    expect(known).toEqual([]);
+  });
+
+  it('is known to a subject that starts the flow itself', () => {
+    expect(Object.values(own).flat()).toEqual(startedFlows.filter((name) => Object.values(own).flat().includes(name)));
+  });
+
+  it('is found wherever something is compared with it, looked up by it or listed', () => {
+    expect(seen(`if (topFrame(one)?.flow === 'sos') return;`)).toEqual(['compared']);
+    expect(seen(`if ('sos' !== frame.flow) return;`)).toEqual(['compared']);
+    expect(seen(`if ((frame?.flow ?? '') === 'cry') return;`)).toEqual(['compared']);
+    expect(seen(`frames.some((one) => one.state === 'repeat-waits')`)).toEqual(['compared']);
+    expect(seen(`switch (frame.flow) {\n  case 'sos':`)).toEqual(['compared']);
+    expect(seen(`atTheBed.has(topFrame(asking)?.flow ?? '')`)).toEqual(['looked up']);
+    expect(seen(`waitsForDay.get(top.flow) !== top.state`)).toEqual(['looked up']);
+    expect(seen(`act.states.includes(frames.at(-1)!.state)`)).toEqual(['looked up']);
+    expect(seen(`const lane = lanes[frame.flow];`)).toEqual(['looked up']);
+    expect(seen(`const beds = new Set(['sampling', 'labelling']);`)).toEqual(['listed']);
+    expect(seen(`const days = new Map([['decision', 'waits-for-day']]);`)).toEqual(['listed']);
+    expect(seen(`const flowOf = { findings: 'new', readiness: 'ready', closed: null };`)).toEqual(['listed']);
+  });
+
+  it('is not found where a person, a link or a structure is asked', () => {
+    expect(seen(`if (person.state === 'joined') return; // frame.flow === 'sos'`)).toEqual([]);
+    expect(seen(`flows.newest.get(frame.flow) ?? flow.states.get(frame.state)`)).toEqual([]);
+  });
+
+  it('is handed over by code only where check can refuse content without it', () => {
+    const started = files
+      .filter(({ name }) => name.startsWith('conversation/'))
+      .flatMap(({ source }) => [...source.matchAll(/(?:\.run\(|\bflow: )'([a-z][a-z0-9-]*)'/gu)])
+      .map((found) => found[1]!);
+    expect([...new Set(started)].sort()).toEqual([...startedFlows].sort());
+    const entered = files
+      .flatMap(({ source }) => [...source.matchAll(/\.enter\([^()]*, '([a-z0-9-]+)'\)/gu)])
+      .map((found) => found[1]!);
+    expect([...new Set(entered)].sort()).toEqual(Object.values(enteredStates).flat().sort());
+  });
+});

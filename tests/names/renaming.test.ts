@@ -1,0 +1,95 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { checkContent } from '../../src/content/check-content.ts';
+import { problemLine } from '../../src/content/problem.ts';
+import { enteredStates, startedFlows } from '../../src/conversation/handed-names.ts';
+import { registry } from '../../src/conversation/matters.ts';
+import { runs, soak } from '../support/runs.ts';
+import { shipped } from '../support/shipped.ts';
+import { transcriptOf, watched, withFlowCalled, withStateCalled } from './renamed.ts';
+
+const folder = new URL('../conversations/', import.meta.url).pathname;
+/** Each shows what one trait does: the day that is due at once, a booked repetition, an emergency, a frozen case. */
+const telling = ['outcome-emergency-now', 'patient-cannot-keep-still', 'second-thy1', 'same-patient-still-open'];
+const short = (name: string): number => readFileSync(`${folder}${name}`).length;
+const plays = soak
+  ? readdirSync(folder)
+      .filter((name) => name.endsWith('.play'))
+      .sort((a, b) => short(a) - short(b))
+  : telling.map((name) => `${name}.play`);
+/** Plays that one renaming is tried with. */
+const mostPlays = runs(1, 6);
+
+const flows = [...shipped.flows.newest.values()];
+const states = flows.flatMap((flow) => [...flow.states.values()].map((state) => ({ flow: flow.name, state })));
+const handed = new Set(Object.entries(enteredStates).flatMap(([flow, names]) => names.map((one) => `${flow}.${one}`)));
+const startedByCode: ReadonlySet<string> = new Set(startedFlows);
+const renamedStates = states.filter(({ state }) => soak || Object.keys(state.traits).length > 0);
+
+/** Shares no beginning with any name. */
+const other = 'called-otherwise';
+
+/** Problems that check finds when something is called otherwise. */
+const problems = (content: typeof shipped): readonly string[] => checkContent(content, registry).map(problemLine);
+
+describe('under another name', () => {
+  const before = new Map<string, string>();
+  const places = new Map<string, Set<string>>();
+
+  beforeAll(async () => {
+    for (const name of plays) {
+      const seen = new Set<string>();
+      before.set(
+        name,
+        await transcriptOf(
+          `${folder}${name}`,
+          watched(shipped, (place) => seen.add(place)),
+        ),
+      );
+      places.set(name, seen);
+    }
+  }, 600_000);
+
+  /** What is said otherwise than before, by play, in those that come to such a place. */
+  async function changedBy(content: typeof shipped, isThere: (place: string) => boolean): Promise<readonly string[]> {
+    const there = plays.filter((name) => [...places.get(name)!].some(isThere));
+    if (!soak) expect(there).not.toEqual([]);
+    const changed: string[] = [];
+    for (const name of there.slice(0, mostPlays)) {
+      if ((await transcriptOf(`${folder}${name}`, content)) !== before.get(name)) changed.push(name);
+    }
+    return changed;
+  }
+
+  it.each(startedFlows)('the flow %s, which code starts, is refused', (name) => {
+    expect(problems(withFlowCalled(shipped, name, other))).toEqual([
+      expect.stringContaining(`code starts the flow ${name} `),
+    ]);
+  });
+
+  it.each([...handed])('the state %s, which code enters, is refused', (place) => {
+    const [flow, name] = place.split('.') as [string, string];
+    expect(problems(withStateCalled(shipped, flow, name, other))).toHaveLength(1);
+  });
+
+  it.each(flows.map((one) => one.name).filter((name) => !startedByCode.has(name)))(
+    'the flow %s says the same',
+    async (name) => {
+      const content = withFlowCalled(shipped, name, other);
+      expect(problems(content)).toEqual([]);
+      expect(await changedBy(content, (place) => place.startsWith(`${name}.`))).toEqual([]);
+    },
+    120_000,
+  );
+
+  it.each(renamedStates.map(({ flow, state }) => `${flow}.${state.name}`).filter((place) => !handed.has(place)))(
+    'the state %s says the same',
+    async (place) => {
+      const [flow, name] = place.split('.') as [string, string];
+      const content = withStateCalled(shipped, flow, name, other);
+      expect(problems(content)).toEqual([]);
+      expect(await changedBy(content, (one) => one === place)).toEqual([]);
+    },
+    120_000,
+  );
+});
