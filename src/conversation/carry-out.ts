@@ -1,4 +1,5 @@
 /** Acts of a recorder, one after the other, on the draft of a step. */
+import { assertNever } from '../clinical/assert-never.ts';
 import type { Act } from './moment.ts';
 import type { Frame } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -67,6 +68,8 @@ export function carryOut(
           ...act.vars,
         });
         break;
+      default:
+        assertNever(act);
     }
   }
   return { frame: current, caseId: currentCase };
