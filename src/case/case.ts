@@ -2,17 +2,10 @@
  * The record of one patient's lump: everything shown is derived from the history by `evolve`.
  */
 import { assertNever } from '../clinical/assert-never.ts';
-import type {
-  AttemptOutcome,
-  CaseEvent,
-  CaseRecord,
-  FiledResult,
-  Json,
-  RejectReason,
-  SlideState,
-  SpecimenEnd,
-  Technique,
-} from './events.ts';
+import type { SlideState } from '../clinical/fixation.ts';
+import type { AttemptOutcome } from '../clinical/sampling.ts';
+import type { Technique } from '../clinical/supplies.ts';
+import type { CaseEvent, CaseRecord, FiledResult, Json, RejectReason, SpecimenEnd } from './events.ts';
 import { type Milestone, milestoneOf } from './milestones.ts';
 
 /** Where a case stands. Each status has an owner, a due time and an escalation (`duty.ts`). */
@@ -30,6 +23,9 @@ export const caseStatuses = [
   'closed',
 ] as const;
 export type CaseStatus = (typeof caseStatuses)[number];
+
+/** On its way to a laboratory, or lying in one. */
+export const laboratoryStatuses: readonly CaseStatus[] = ['posted', 'received'];
 
 export interface FiledAt {
   readonly result: FiledResult;

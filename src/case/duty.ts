@@ -2,19 +2,19 @@
  * Nobody is left waiting: every status of an open case has somebody who owes the next step, an instant by which it is
  * owed, and somebody else who hears of it when that passes. A type, so that a new status does not compile without one.
  */
+import { needleStatuses } from './bedside.ts';
 import { answerOf, type Case, type CaseStatus, currentResult, type Specimen } from './case.ts';
-
-export type DutyOwner = 'worker' | 'lab' | 'doctor' | 'coordinator';
+import type { Role } from './roles.ts';
 
 /** What is owed, by whom, by when, and who hears of it when it is late. Durations are names of the programme's. */
 export interface DutyRule {
   readonly what: string;
-  readonly owner: DutyOwner;
+  readonly owner: Role;
   /** Time allowed from the start of the status, by the programme's name for it. */
   readonly within: string;
   /** Pause between reminders. */
   readonly again: string;
-  readonly escalation: DutyOwner;
+  readonly escalation: Role;
   /** Time from the start of the status before which the escalation hears nothing; absent = from the second reminder on. */
   readonly escalateWithin?: string;
 }
@@ -48,11 +48,9 @@ const besides = {
   acknowledgement: rule('acknowledgement', 'doctor', 'duty-action', 'duty-again', 'coordinator'),
 };
 
-/** Statuses in which the patient is with the worker: their own duty is the nearest one, frozen or not. */
-const present: ReadonlySet<CaseStatus> = new Set(['sampling', 'labelling', 'aftercare']);
-
 function otherDuty(of: Case, open: readonly Specimen[]): DutyRule | null {
-  if (of.frozen !== null && !present.has(of.status)) return besides.frozen;
+  // Beside the needle the worker's own duty is the nearest one, frozen or not.
+  if (of.frozen !== null && !needleStatuses.has(of.status)) return besides.frozen;
   if (of.status === 'decision' && of.notSampled?.why.startsWith('referred')) return besides.referral;
   const booked = (one: Specimen): boolean =>
     one.told === 'agrees' && one.acknowledgement === null && answerOf(of, 'repeat-day', one.id) !== undefined;
@@ -60,7 +58,7 @@ function otherDuty(of: Case, open: readonly Specimen[]): DutyRule | null {
   return null;
 }
 
-function rule(what: string, owner: DutyOwner, within: string, again: string, escalation: DutyOwner): DutyRule {
+function rule(what: string, owner: Role, within: string, again: string, escalation: Role): DutyRule {
   return { what, owner, within, again, escalation };
 }
 

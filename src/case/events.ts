@@ -2,18 +2,13 @@
  * What can happen to a case. The history is append-only: a correction or an amended result is a new event
  * that names what it replaces; nothing is ever rewritten.
  */
+import type { SystemName } from '../clinical/cytology/categories.ts';
+import type { SlideState } from '../clinical/fixation.ts';
+import type { AttemptOutcome } from '../clinical/sampling.ts';
+import type { Technique } from '../clinical/supplies.ts';
 
 /** A value as JSON can hold it. */
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
-
-/** How a patient's neck was sampled. `capillary`: needle alone, no suction. */
-export type Technique = 'capillary' | 'holder' | 'second-operator' | 'improvised-holder';
-
-/** What one puncture gave. Blood never counts as material. */
-export type AttemptOutcome = 'material' | 'blood' | 'too-little' | 'unwell';
-
-/** What became of one slide. */
-export type SlideState = 'wet-at-once' | 'late' | 'dried' | 'empty';
 
 /** Why a laboratory cannot use a specimen as it came. */
 export type RejectReason = 'no-name' | 'not-the-same' | 'broken' | 'leaked-or-dried' | 'missing';
@@ -22,7 +17,7 @@ export type RejectReason = 'no-name' | 'not-the-same' | 'broken' | 'leaked-or-dr
 export interface FiledResult {
   /** The words as sent, e.g. `Bethesda IV`. */
   readonly said: string;
-  readonly system: 'Thy' | 'Bethesda' | 'TIR';
+  readonly system: SystemName;
   /** Category as its own system writes it, e.g. `Bethesda IV`. */
   readonly code: string;
   /** Thy category, or a family where the crosswalk is one-to-many (`Thy1/1c`). */

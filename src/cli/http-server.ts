@@ -1,10 +1,10 @@
 /** The one listening socket of the real line: doors of the channels, and /health. */
+
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import type { Door } from '../channels/http.ts';
 import type { Log } from '../line/ports.ts';
-
-/** Answers a call and says so; false = not its path. */
-export type Door = (request: IncomingMessage, response: ServerResponse) => Promise<boolean>;
+import { errorCode } from '../text/error-code.ts';
 
 export interface HttpServer {
   readonly url: string;
@@ -39,7 +39,7 @@ export async function startHttp(options: {
   };
   const server = createServer({ maxHeaderSize: headersAtMost, requestTimeout: slowestMs }, (request, response) => {
     void answer(request, response).catch((error: unknown) => {
-      log.write('error', 'call-failed', { code: error instanceof Error ? error.name : 'unknown' });
+      log.write('error', 'call-failed', { code: errorCode(error) });
       // Not stored for all we know: the provider has to call again.
       if (!response.headersSent) response.writeHead(503, { 'content-length': '0' });
       response.end();

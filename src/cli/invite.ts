@@ -1,11 +1,12 @@
 /** `neckline invite`: a link by which one person joins on Telegram. The command line stands for the second person. */
 
 import { randomBytes } from 'node:crypto';
+import { isRole, roles } from '../case/roles.ts';
 import { botName } from '../channels/telegram/bot-name.ts';
 import type { Settings } from '../config.ts';
 import { linkInvitation, linkPayload } from '../conversation/join-link.ts';
 import type { Programme } from '../conversation/programme.ts';
-import type { Invitation, Person, Role } from '../conversation/world.ts';
+import type { Invitation, Person } from '../conversation/world.ts';
 import { nothingChanged } from '../line/change.ts';
 import type { ChangeSet } from '../line/ports.ts';
 import { jsonLog } from '../observe/log.ts';
@@ -19,8 +20,6 @@ Prints a link by which one person joins on Telegram, once. PERSON is somebody of
 With --add somebody new, who has no address yet; roles joined by +. A new link voids the former one of the same person.
 Hand it over in person: whoever opens it first is taken for them.
 `;
-
-const roles: readonly string[] = ['worker', 'doctor', 'lab', 'coordinator'] satisfies readonly Role[];
 
 interface Io {
   readonly stdout: { write(text: string): unknown };
@@ -78,7 +77,7 @@ function somebodyKnown(wanted: string, known: readonly Person[]): Person | strin
 function somebodyNew(args: readonly string[], programme: Programme, known: readonly Person[]): Person | string {
   const [roleWords = '', siteId = '', ...name] = args;
   const wanted = roleWords.split('+');
-  if (wanted.some((one) => !roles.includes(one))) return `expected roles of ${roles.join(', ')}, joined by +`;
+  if (!wanted.every(isRole)) return `expected roles of ${roles.join(', ')}, joined by +`;
   const places = wanted.includes('lab') ? programme.laboratories : programme.sites;
   if (!places.some((one) => one.id === siteId)) return `expected a place: ${places.map((one) => one.id).join(', ')}`;
   const doctor = wanted.includes('doctor');
@@ -86,7 +85,7 @@ function somebodyNew(args: readonly string[], programme: Programme, known: reado
     id: `p-${randomBytes(6).toString('hex')}`,
     programmeId: programme.id,
     name: name.join(' ').trim().slice(0, 60),
-    roles: wanted as Role[],
+    roles: wanted,
     siteId,
     locale: 'en',
     addresses: [],

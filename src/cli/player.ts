@@ -1,12 +1,13 @@
 /** Plays scripts over the whole line: same handling, outbox and pumps as the real channels, with a clock of its own. */
 import { PlayNetwork } from '../channels/play/network.ts';
-import type { ScriptLine } from '../channels/play/script.ts';
+import { type PlayChannel, playChannels, type ScriptLine } from '../channels/play/script.ts';
+import { assertNever } from '../clinical/assert-never.ts';
 import type { Content } from '../conversation/content.ts';
 import { dueAtOf } from '../conversation/duties.ts';
 import type { ShownAsk } from '../conversation/effect.ts';
 import type { Registry } from '../conversation/moment.ts';
 import { drawFrom } from '../conversation/random.ts';
-import type { Address, Person, Role } from '../conversation/world.ts';
+import type { Address, Person } from '../conversation/world.ts';
 import { Line } from '../line/line.ts';
 import type { Clock, Log, OutboundMessage, Random, Store } from '../line/ports.ts';
 import { withOlderFlows } from './flow-versions.ts';
@@ -52,6 +53,9 @@ export interface PlayerOptions {
   readonly countSegments: (text: string) => { segments: number; encoding: 'GSM-7' | 'UCS-2' };
   readonly emit: (played: Played) => void;
 }
+
+/** Characters that a network of a play takes at once; 0 = as many segments as the text has. */
+const longestText: Readonly<Record<PlayChannel, number>> = { sms: 0, telegram: 4096 };
 
 const playStart = Date.parse('2030-03-04T08:00:00Z');
 
@@ -106,10 +110,7 @@ export class Player {
       log,
       clock: this.clock,
       random: this.random,
-      channels: new Map([
-        ['sms', this.network.channel('sms', 0)],
-        ['telegram', this.network.channel('telegram', 4096)],
-      ]),
+      channels: new Map(playChannels.map((name) => [name, this.network.channel(name, longestText[name])])),
     });
     if (this.sent === 0) this.sent = (await store.messages({})).length;
     return this.line;
@@ -180,6 +181,8 @@ export class Player {
           await this.deliver(phone, message);
         });
         return;
+      default:
+        assertNever(line);
     }
   }
 
@@ -231,7 +234,7 @@ export class Player {
         id: `person-${line.name}`,
         programmeId: programme.id,
         name: line.name,
-        roles: line.roles as Role[],
+        roles: line.roles,
         siteId: site,
         locale: line.locale,
         addresses: [address],

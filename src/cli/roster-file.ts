@@ -3,15 +3,20 @@
  * laboratory shares has `shared` among its roles and its people in the name: `Ada Lumo/Beno Sarr,worker+shared,…`.
  */
 import { randomBytes } from 'node:crypto';
+import { isRole, roles } from '../case/roles.ts';
+import { type ChannelFacts, channelFacts, channels } from '../conversation/channel-facts.ts';
 import type { Programme } from '../conversation/programme.ts';
-import type { Person, Role } from '../conversation/world.ts';
+import type { Person } from '../conversation/world.ts';
 import { foldWord } from '../text/fold.ts';
 import { areNames } from '../text/one-line.ts';
 
 const header = ['name', 'roles', 'channel', 'address', 'site', 'locale'];
-const roles: readonly Role[] = ['worker', 'doctor', 'lab', 'coordinator'];
-const channels = ['sms', 'telegram', 'bench'];
 const mostCharacters = 1_000_000;
+const addressForms: Readonly<Record<ChannelFacts['address'], { readonly form: RegExp; readonly expected: string }>> = {
+  'phone-number': { form: /^\+\d{7,15}$/, expected: 'a phone number like +0005550100' },
+  'user-id': { form: /^\d{1,16}$/, expected: 'a numeric user id' },
+  name: { form: /./s, expected: 'an address' },
+};
 
 export interface ReadRoster {
   readonly people: readonly Person[];
@@ -56,12 +61,10 @@ export function readRoster(
     if (shared && wanted.some((one) => one === 'doctor' || one === 'coordinator')) {
       return fault("a phone of one person: doctors' and coordinators' phones are never shared");
     }
-    if (wanted.length === 0 || wanted.some((one) => !roles.includes(one as Role)))
-      return fault(`roles of ${roles.join(', ')}, joined by +`);
-    if (!channels.includes(channel)) return fault(`a channel: ${channels.join(', ')}`);
-    if (channel === 'sms' && !/^\+\d{7,15}$/.test(address)) return fault('a phone number like +0005550100');
-    if (channel === 'telegram' && !/^\d{1,16}$/.test(address)) return fault('a numeric user id');
-    if (address === '') return fault('an address');
+    if (wanted.length === 0 || !wanted.every(isRole)) return fault(`roles of ${roles.join(', ')}, joined by +`);
+    if (!channels.some((one) => one === channel)) return fault(`a channel: ${channels.join(', ')}`);
+    const { form, expected } = addressForms[channelFacts(channel).address];
+    if (!form.test(address)) return fault(expected);
     const places = [...programme.sites.map((one) => one.id), ...programme.laboratories.map((one) => one.id)];
     if (!places.includes(site)) return fault(`a site or laboratory: ${places.join(', ')}`);
     const mark = `${channel}:${address}`;
@@ -82,7 +85,7 @@ export function readRoster(
       id: before?.id ?? `p-${randomBytes(6).toString('hex')}`,
       programmeId: programme.id,
       name,
-      roles: wanted as Role[],
+      roles: wanted,
       siteId: site,
       locale: locale === '' ? 'en' : locale,
       addresses: before?.addresses ?? [{ channel, address }],

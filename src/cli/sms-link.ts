@@ -1,5 +1,6 @@
 /** The SMS link as the settings describe it. */
 import { readFileSync } from 'node:fs';
+import type { Door } from '../channels/http.ts';
 import { type Country, readCountry, readPrefixes } from '../channels/sms/addresses.ts';
 import { SmsChannel } from '../channels/sms/channel.ts';
 import { smsDoor } from '../channels/sms/door.ts';
@@ -11,7 +12,6 @@ import { readSecrets } from '../channels/sms/secrets.ts';
 import type { Settings } from '../config.ts';
 import type { Line } from '../line/line.ts';
 import type { Clock, Log, Steady } from '../line/ports.ts';
-import type { Door } from './http-server.ts';
 import { Refused } from './open-line.ts';
 
 export interface SmsLink {

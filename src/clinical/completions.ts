@@ -5,7 +5,15 @@ import { acr2017 } from './policies/acr-2017.ts';
 import { ata2015 } from './policies/ata-2015.ts';
 import { commonPractice } from './policies/common-practice.ts';
 import { eu2017 } from './policies/eu-2017.ts';
-import { isIrregular, type Outcome, outcomes, type Policy, type PolicyId, type SeenNodule } from './policies/policy.ts';
+import {
+  anyGrade,
+  isIrregular,
+  type Outcome,
+  outcomes,
+  type Policy,
+  type PolicyId,
+  type SeenNodule,
+} from './policies/policy.ts';
 
 /*
  * A policy over every value that an unknown finding could still take. Our convention throughout: no published table
@@ -62,12 +70,12 @@ export type Axis = keyof typeof axes;
 /** The looks still possible, by axis, as places in the lists of `axes`. */
 export type Completions = { readonly [A in Axis]: readonly number[] };
 
-const policies = {
-  'common-practice': commonPractice,
-  'acr-2017': acr2017,
-  'eu-2017': eu2017,
-  'ata-2015': ata2015,
-} as unknown as { readonly [P in PolicyId]: Policy };
+const policies: { readonly [P in PolicyId]: Policy } = {
+  'common-practice': anyGrade(commonPractice),
+  'acr-2017': anyGrade(acr2017),
+  'eu-2017': anyGrade(eu2017),
+  'ata-2015': anyGrade(ata2015),
+};
 
 /** The policy of this name. */
 export const policyOf = (id: PolicyId): Policy => policies[id];

@@ -1,7 +1,8 @@
 import type { LaboratoryStain } from './supplies.ts';
 
 /** What became of one slide after the smear. */
-export type SlideState = 'wet-at-once' | 'late' | 'dried' | 'empty';
+export const slideStates = ['wet-at-once', 'late', 'dried', 'empty'] as const;
+export type SlideState = (typeof slideStates)[number];
 
 /** How good the slide can be for the laboratory's stain; only the laboratory decides adequacy. */
 export type SlideQuality = 'good' | 'doubtful' | 'poor' | 'none';

@@ -9,8 +9,10 @@ export const PASSES = { least: 2, most: 5 } as const;
 /** One attempt fills a pair of slides: the drop on one, smeared with the other, both fixed. */
 export const SLIDES_PER_ATTEMPT = 2;
 
-/** How an attempt ended, as the worker saw it; only the laboratory decides adequacy. */
-export type AttemptOutcome = 'material' | 'blood' | 'too-little' | 'unwell';
+/** How an attempt ended, as the worker saw it; only the laboratory decides adequacy. Blood never counts as material.
+ * The order is that of their digits. */
+export const attemptOutcomes = ['material', 'blood', 'too-little', 'unwell'] as const;
+export type AttemptOutcome = (typeof attemptOutcomes)[number];
 
 /** What to do before the next puncture. */
 export type AttemptAdvice =

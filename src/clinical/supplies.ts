@@ -22,10 +22,12 @@ export const SUPPLIES = [
 export type Supply = (typeof SUPPLIES)[number];
 
 /** Which slides the laboratory stains: `wet` never dried (Papanicolaou), `dried` at once and on purpose (Giemsa). */
-export type LaboratoryStain = 'wet' | 'dried' | 'both';
+export const laboratoryStains = ['wet', 'dried', 'both'] as const;
+export type LaboratoryStain = (typeof laboratoryStains)[number];
 
 /** Ways of sampling; `second-operator` = a helper pulls and releases the plunger. */
-export type Technique = 'capillary' | 'holder' | 'second-operator' | 'improvised-holder';
+export const techniques = ['capillary', 'holder', 'second-operator', 'improvised-holder'] as const;
+export type Technique = (typeof techniques)[number];
 
 /** What makes sampling impossible here and now. */
 export type SupplyStop = 'no-syringe' | 'no-needle' | 'no-slides' | 'no-fixative';
@@ -89,12 +91,12 @@ export function judgeSupplies(at: SuppliesAtHand): SupplyJudgement {
     return { ok: false, stops, notes: weak ? ['weak-alcohol-is-no-fixative'] : [] };
   }
 
-  const techniques = possibleTechniques(has);
+  const possible = possibleTechniques(has);
   const pairs = Math.floor(slideCount / SLIDES_PER_ATTEMPT);
   return {
     ok: true,
-    technique: techniques[0] ?? 'capillary',
-    techniques,
+    technique: possible[0] ?? 'capillary',
+    techniques: possible,
     attempts: Math.min(needleCount, pairs, at.policyLimit ?? PASSES.most, PASSES.most),
     fixative: at.stain === 'dried' ? 'none' : fixative,
     slides:

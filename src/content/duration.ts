@@ -1,4 +1,4 @@
-const unitMs = { s: 1000, m: 60_000, h: 3_600_000, d: 86_400_000 } as const;
+import { type TimeUnit, unitMs } from '../text/time-units.ts';
 
 /** Form of a duration in `programme.yaml`: a whole number and one of s, m, h, d. */
 export const durationForm = /^([1-9]\d{0,4})([smhd])$/u;
@@ -7,5 +7,5 @@ export const durationForm = /^([1-9]\d{0,4})([smhd])$/u;
 export function parseDuration(text: string): number | null {
   const match = durationForm.exec(text);
   if (!match) return null;
-  return Number(match[1]) * unitMs[match[2] as keyof typeof unitMs];
+  return Number(match[1]) * unitMs[match[2] as TimeUnit];
 }

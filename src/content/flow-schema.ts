@@ -1,6 +1,11 @@
 /** The shape of a flow file. Shorthands are opened here, so everything behind this file sees one form only. */
+
 import { z } from 'zod';
 import { caseStatuses } from '../case/case.ts';
+import { askKinds } from '../conversation/answers/answer.ts';
+import { lanes } from '../conversation/effect.ts';
+import { lateRules } from '../conversation/event.ts';
+import { receivers } from '../conversation/people.ts';
 import type { FlowTraits, StateTraits } from '../conversation/traits.ts';
 
 const word = z
@@ -33,9 +38,9 @@ const optionsOf = <R extends z.ZodType>(reply: R) =>
   );
 
 const notice = z.strictObject({
-  to: z.enum(['doctors', 'lab', 'coordinators', 'owner', 'site']),
+  to: z.enum(receivers),
   text: textKey,
-  lane: z.enum(['sos', 'reply', 'notice', 'reminder']).default('notice'),
+  lane: z.enum(lanes).default('notice'),
 });
 
 const question = z.strictObject({
@@ -66,7 +71,7 @@ const timer = z
   .strictObject({
     after: word.nullable().default(null),
     at: word.nullable().default(null),
-    late: z.enum(['fire', 'skip', 'say-when']).default('fire'),
+    late: z.enum(lateRules).default('fire'),
     daytime: z.boolean().default(false),
   })
   .refine((one) => (one.after === null) !== (one.at === null), {
@@ -76,7 +81,7 @@ const timer = z
 
 const ask = z.strictObject({
   field: fieldName,
-  kind: z.enum(['choice', 'choices', 'number', 'diameters', 'date', 'text', 'code']),
+  kind: z.enum(askKinds),
   options: optionsOf(answerReply).default([]),
   reader: word.nullable().default(null),
   each: z.boolean().default(false),

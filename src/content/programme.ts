@@ -1,6 +1,9 @@
 /** Reads `flows/programme.yaml`. */
 import { z } from 'zod';
-import type { Programme } from '../conversation/programme.ts';
+import { systemNames } from '../clinical/cytology/categories.ts';
+import { policyIds } from '../clinical/policies/policy.ts';
+import { laboratoryStains } from '../clinical/supplies.ts';
+import { alcoholWays, type Programme, pictureModes, privacyModes } from '../conversation/programme.ts';
 import { durationForm, parseDuration } from './duration.ts';
 import type { Problem } from './problem.ts';
 import { schemaProblems } from './schema-problems.ts';
@@ -12,7 +15,7 @@ const duration = z
   .string('a number and a unit, e.g. 10m')
   .regex(durationForm, 'a whole number and s, m, h or d, e.g. 10m')
   .transform((text) => parseDuration(text)!);
-const policy = z.enum(['common-practice', 'acr-2017', 'eu-2017', 'ata-2015']);
+const policy = z.enum(policyIds);
 const zone = z.string().refine(isZone, {
   message: 'is not a time zone',
   params: { todo: 'use a name of the IANA list, e.g. Africa/Nairobi' },
@@ -22,10 +25,10 @@ const hour = z.int().min(0).max(24);
 const laboratory = z.strictObject({
   name: line,
   address: line,
-  stain: z.enum(['wet', 'dried', 'both']),
+  stain: z.enum(laboratoryStains),
   slides: z.int().min(1).max(9),
-  alcohol: z.enum(['stay-in-alcohol', 'coat', 'glycerine', 'dry-agreed']),
-  system: z.enum(['Thy', 'Bethesda', 'TIR']).default('Thy'),
+  alcohol: z.enum(alcoholWays),
+  system: z.enum(systemNames).default('Thy'),
   open: z.array(z.int().min(1).max(7)).min(1),
   marking: line,
 });
@@ -38,8 +41,8 @@ const programmeSchema = z.strictObject({
   zone,
   policy,
   shown: z.array(policy),
-  privacy: z.enum(['by-hand', 'in-chat']),
-  pictures: z.enum(['refused', 'to-doctor']).default('refused'),
+  privacy: z.enum(privacyModes),
+  pictures: z.enum(pictureModes).default('refused'),
   voiceNumber: line,
   hospital: line,
   daytime: z.strictObject({ from: hour, to: hour }).refine((day) => day.from < day.to, {

@@ -3,7 +3,7 @@
  * alarm. Whatever lets go, files, or changes a person quotes digits that the line sent to the real phone. A new doctor,
  * laboratory or coordinator, or a change of their number, takes two people or the command line.
  */
-import type { Role } from './world.ts';
+import { type Role, roles } from '../case/roles.ts';
 
 /** `number`: the sender's number alone. `challenge`: digits that the line sent to that phone. `two-people`: two of those. */
 export type Proof = 'number' | 'challenge' | 'two-people';
@@ -17,25 +17,23 @@ export interface Authority {
   readonly at: string;
 }
 
-const everybody: readonly Role[] = ['worker', 'doctor', 'lab', 'coordinator'];
-
 /** The whole table. Number alone never stands for anything that lets go. */
 export const authorities: readonly Authority[] = [
-  { action: 'call for help', by: everybody, proof: 'number', at: 'SOS' },
-  { action: 'leave the line, come back to it', by: everybody, proof: 'number', at: 'STOP' },
+  { action: 'call for help', by: roles, proof: 'number', at: 'SOS' },
+  { action: 'leave the line, come back to it', by: roles, proof: 'number', at: 'STOP' },
   { action: 'begin a patient, answer, add findings', by: ['worker'], proof: 'number', at: 'NEW' },
   { action: 'ask the doctor', by: ['worker'], proof: 'number', at: 'DOCTOR' },
   { action: 'carry on a case of the own site', by: ['worker'], proof: 'number', at: 'TAKE' },
-  { action: 'see lists and cases', by: everybody, proof: 'number', at: 'CASE' },
+  { action: 'see lists and cases', by: roles, proof: 'number', at: 'CASE' },
   { action: 'say that a message was not theirs', by: ['worker', 'doctor', 'lab'], proof: 'number', at: 'WRONG' },
   { action: 'report a parcel as come or unusable', by: ['lab'], proof: 'number', at: 'GOT' },
-  { action: 'end an alarm', by: everybody, proof: 'challenge', at: 'sos.how' },
+  { action: 'end an alarm', by: roles, proof: 'challenge', at: 'sos.how' },
   { action: 'file a result', by: ['lab'], proof: 'challenge', at: 'YES' },
   { action: 'open locked results again', by: ['coordinator'], proof: 'challenge', at: 'locked.phone' },
   { action: 'state the budget of texts', by: ['coordinator'], proof: 'challenge', at: 'credit.confirm' },
   { action: 'answer a question of the ladder so that something goes on', by: ['doctor'], proof: 'challenge', at: 'Q' },
-  { action: 'take the own phone off the line', by: everybody, proof: 'number', at: 'LOST' },
-  { action: 'take another phone off the line', by: everybody, proof: 'challenge', at: 'staff.confirm' },
+  { action: 'take the own phone off the line', by: roles, proof: 'number', at: 'LOST' },
+  { action: 'take another phone off the line', by: roles, proof: 'challenge', at: 'staff.confirm' },
   { action: 'hand over the cases of a worker', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },
   { action: 'give another phone a fresh start', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },
   { action: 'add a worker, change the number of one', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },

@@ -1,4 +1,6 @@
 /** Acts of a recorder, one after the other, on the draft of a step. */
+
+import { assertNever } from '../clinical/assert-never.ts';
 import { isRaised } from './alarm-digits.ts';
 import type { Act } from './moment.ts';
 import type { Frame } from './state.ts';
@@ -69,6 +71,8 @@ export function carryOut(
           ...act.vars,
         });
         break;
+      default:
+        assertNever(act);
     }
   }
   return { frame: current, caseId: currentCase };

@@ -1,9 +1,10 @@
 /** Events that belong to no one person: a question nobody answered climbs, a case that owes something says so. */
-import { type DutyOwner, dutyOf, specimenOwed } from '../case/duty.ts';
+import { dutyOf, specimenOwed } from '../case/duty.ts';
+import type { Role } from '../case/roles.ts';
 import { dutyTimes } from './duties.ts';
 import type { DueWhat } from './event.ts';
 import { askToRelease } from './frozen-question.ts';
-import { carrier, isAlarmAbout, ladder, personById, receiversOf } from './people.ts';
+import { carrier, isAlarmAbout, ladder, personById, type Receivers, receiversOf } from './people.ts';
 import { durationOf } from './programme.ts';
 import { isDoneSince, isHeld, promiseMs } from './promise.ts';
 import { inDaytime } from './schedule.ts';
@@ -124,6 +125,13 @@ function remindHolder(turn: Turn, question: Question, next: Person): void {
   turn.post(question.answeredBy, what, { caseId });
 }
 
+/** Who of a role a case's duty is told to; of doctors it is one at a time. */
+const receiversAs: Readonly<Record<Exclude<Role, 'doctor'>, Receivers>> = {
+  worker: 'owner',
+  lab: 'lab',
+  coordinator: 'coordinators',
+};
+
 /** Reminds whoever owes the next step of a case; when it stays undone also whoever hears of delays. */
 export function remindOf(turn: Turn, caseId: string): void {
   const of = turn.caseOf(caseId);
@@ -138,7 +146,7 @@ export function remindOf(turn: Turn, caseId: string): void {
   const item = specimenOwed(of, duty.what);
   turn.record(caseId, { type: 'reminded', duty: duty.what, rung: duty.rung + 1 });
   const vars = { what: duty.what, rung: String(duty.rung + 1) };
-  const tell = (to: DutyOwner): void => {
+  const tell = (to: Role): void => {
     const key = `duty.${duty.what}-${to}`;
     if (to === 'doctor') {
       // One doctor each time, in turn: what is told to all is told to nobody.
@@ -147,14 +155,7 @@ export function remindOf(turn: Turn, caseId: string): void {
       if (one) turn.post(one.id, { kind: 'tell', key, caseId, item, vars, lane: 'reminder' }, { caseId });
       return;
     }
-    turn.notify(
-      to === 'worker' ? 'owner' : to === 'coordinator' ? 'coordinators' : 'lab',
-      key,
-      'reminder',
-      caseId,
-      item,
-      vars,
-    );
+    turn.notify(receiversAs[to], key, 'reminder', caseId, item, vars);
   };
   if (duty.what === 'frozen') askToRelease(turn, of);
   else tell(duty.owner);

@@ -1,4 +1,5 @@
 /** How a doctor answers: `47 1`, `47 words`, and a bare digit only where it can but add care. */
+
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
 import { answerWords, whenWords } from './answer-question.ts';
@@ -8,11 +9,10 @@ import { askingThread } from './interpret.ts';
 import { passOn, sayDone } from './pass-on.ts';
 import { waitsFor } from './people.ts';
 import { durationOf } from './programme.ts';
+import { tagAndWords } from './question-tag.ts';
 import { idleFrame, type Question } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
-
-const tagged = /^[qQ]?\s?(\d{2,6})(?:[\s:.,-]+(.+))?$/s;
 
 /** The question that this tag means to this doctor: the open one; a tag is given anew once its question is answered. */
 export function questionByTag(turn: Turn, person: Person, tag: string): Question | null {
@@ -28,10 +28,9 @@ export function readDoctorAnswer(turn: Turn, person: Person, text: string, netwo
   const asking = askingThread(turn) !== null;
   const bare = /^\d$/.test(words) ? words : null;
   if (bare !== null) return !asking && answerLatest(turn, person, bare, networkAt);
-  const found = tagged.exec(words);
+  const found = tagAndWords(words);
   if (!found) return !asking && wordWithoutTag(turn, person, words);
-  const tag = found[1]!;
-  const rest = (found[2] ?? '').trim();
+  const { tag, rest } = found;
   const question = questionByTag(turn, person, tag);
   if (!question) {
     if (!looksTagged(tag, rest) || asking) return false;
@@ -199,8 +198,8 @@ function looksTagged(tag: string, rest: string): boolean {
  * is open, where it is read as that question's answer first: an open question is no cover for guessing.
  */
 export function guessesTag(person: Person, text: string): boolean {
-  const found = person.roles.includes('doctor') ? tagged.exec(toAsciiDigits(text).trim()) : null;
-  return found !== null && looksTagged(found[1]!, (found[2] ?? '').trim());
+  const found = person.roles.includes('doctor') ? tagAndWords(text) : null;
+  return found !== null && looksTagged(found.tag, found.rest);
 }
 
 /** A tag that is nobody's, or not this doctor's: nothing changes; several in a day tell the coordinator and make tags longer. */

@@ -1,8 +1,13 @@
 import type { Json } from '../case/events.ts';
 import type { StockUse } from '../case/stock.ts';
 import type { RosterAct } from './authority.ts';
+import type { Lane } from './effect.ts';
 import type { Frame } from './state.ts';
 import type { Address } from './world.ts';
+
+/** What becomes of a timer that fires long after its time, because the line was away: as ever, not at all, with how late it is. */
+export const lateRules = ['fire', 'skip', 'say-when'] as const;
+export type LateRule = (typeof lateRules)[number];
 
 /** What one person or the line itself is told to do next. Rows of the `due` table hold these. */
 export type DueWhat =
@@ -12,7 +17,7 @@ export type DueWhat =
       readonly frameId: string;
       readonly entry: number;
       readonly name: string;
-      readonly late: 'fire' | 'skip' | 'say-when';
+      readonly late: LateRule;
     }
   /** Say a text, then come back to the open question. */
   | {
@@ -21,7 +26,7 @@ export type DueWhat =
       readonly caseId: string | null;
       readonly item: string | null;
       readonly vars: Readonly<Record<string, Json>>;
-      readonly lane: 'sos' | 'reply' | 'notice' | 'reminder';
+      readonly lane: Lane;
       /** The first that this person hears of an alarm. */
       readonly first?: true;
     }

@@ -1,6 +1,9 @@
 /** A conversation as data. Only the checked loader makes one, so the interpreter never meets a faulty flow. */
 import type { AskKind } from './answers/answer.ts';
+import type { Lane } from './effect.ts';
+import type { LateRule } from './event.ts';
 import type { AlarmAnswer } from './hearing/alarm-words.ts';
+import type { Receivers } from './people.ts';
 import type { FlowTraits, StateTraits } from './traits.ts';
 
 export interface FlowAsk {
@@ -36,7 +39,7 @@ export interface FlowTimer {
   readonly after: string | null;
   /** Name of an instant worked out from the case. */
   readonly at: string | null;
-  readonly late: 'fire' | 'skip' | 'say-when';
+  readonly late: LateRule;
   /** Waits for the programme's daytime. */
   readonly daytime: boolean;
 }
@@ -50,9 +53,9 @@ export interface FlowQuestion {
 }
 
 export interface FlowNotice {
-  readonly to: 'doctors' | 'lab' | 'coordinators' | 'owner' | 'site';
+  readonly to: Receivers;
   readonly text: string;
-  readonly lane: 'sos' | 'reply' | 'notice' | 'reminder';
+  readonly lane: Lane;
 }
 
 export interface FlowTransition {

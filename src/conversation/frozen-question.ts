@@ -1,4 +1,5 @@
 /** The question that lets a frozen case go on. */
+import { visitStatuses } from '../case/bedside.ts';
 import type { Case } from '../case/case.ts';
 import type { FlowQuestion } from './flow.ts';
 import type { Turn } from './turn.ts';
@@ -16,18 +17,9 @@ export const frozenQuestion: FlowQuestion = {
 
 /** The same, in a hurry only where the patient sits there: nobody is woken for a case that can wait till morning. */
 export function frozenFor(of: Case): FlowQuestion {
-  const urgency = withPatient.has(of.status) || of.sos !== null ? 'waiting' : 'today';
+  const urgency = visitStatuses.has(of.status) || of.sos !== null ? 'waiting' : 'today';
   return { ...frozenQuestion, urgency };
 }
-
-const withPatient: ReadonlySet<string> = new Set([
-  'findings',
-  'decision',
-  'readiness',
-  'sampling',
-  'labelling',
-  'aftercare',
-]);
 
 /** Asks for the release of a case, unless that is being asked. "Stays frozen" is no end: it is asked again another day. */
 export function askToRelease(turn: Turn, of: Case): void {

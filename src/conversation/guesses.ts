@@ -2,16 +2,15 @@
  * Wrong tags, secret digits and codes from one phone. A number is a claim, so whoever writes in somebody's name can try
  * digits; each try is counted, the coordinator hears, and the digits get longer before they could be found by trying.
  */
+
 import { durationOf, limitOf } from './programme.ts';
+import { fewestTagDigits, mostTagDigits } from './question-tag.ts';
 import type { Question } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
 /** Instants kept of either kind. */
 const mostKept = 10;
-
-/** Digits of a question's tag and of a secret while nobody guesses. */
-const shortest = 2;
 
 /** Wrong tags and secrets of the last day. */
 function wrongToday(turn: Turn): number {
@@ -25,7 +24,7 @@ function wrongToday(turn: Turn): number {
  */
 export function secretWidth(turn: Turn): 2 | 4 | 6 {
   const steps = Math.floor(wrongToday(turn) / limitOf(turn.world.programme, 'wrong-digits'));
-  return steps === 0 ? shortest : steps === 1 ? 4 : 6;
+  return steps === 0 ? fewestTagDigits : steps === 1 ? 4 : mostTagDigits;
 }
 
 /** Counts a wrong tag or secret. True: the digits of this phone are longer from now on, and the coordinator hears of it. */

@@ -1,4 +1,5 @@
 /** Alarms in a text of somebody on the line: the word SOS always, plain words where they are heard, an open alarm's own words. */
+
 import { foldWord } from '../text/fold.ts';
 import { answerAlarm } from './answer-alarm.ts';
 import type { Alarm } from './hearing/alarm-in.ts';
@@ -8,6 +9,7 @@ import { hearsCries } from './hearing/patient-near.ts';
 import { saysSos } from './hearing/sos-spelling.ts';
 import type { Interpreter } from './interpret.ts';
 import { endCry, offerAlarm, raiseAlarm } from './matters/raise-alarm.ts';
+import { tagInFront } from './question-tag.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -69,6 +71,6 @@ function overSaid(turn: Turn, person: Person): HeardAlarm {
 function isAboutSomebodyNew(turn: Turn, person: Person, text: string): boolean {
   const first = foldWord(/^\s*([^\s,;:]+)/u.exec(text)?.[1] ?? '');
   if (turn.world.texts.keyword(person.locale, first) === 'NEW' && /\d{2}/.test(text)) return true;
-  const tag = person.roles.includes('doctor') ? /^\s*q?\s?(\d{2,6})\b/iu.exec(text)?.[1] : undefined;
+  const tag = person.roles.includes('doctor') ? tagInFront(text) : null;
   return turn.questions.some((one) => one.tag === tag && one.askedOf.includes(person.id));
 }

@@ -238,9 +238,7 @@ function accept(
     }
   }
   interpreter.put({ ...asking, ask: null });
-  if (!interpreter.take(asking.id, answer.outcome)) {
-    throw new Error(`no transition ${answer.outcome} in ${frame.flow}.${frame.state}`);
-  }
+  interpreter.takeAnswer(asking.id, answer.outcome);
   turn.answer = null;
   const after = interpreter.thread(asking.id);
   // The matter went on without a question of its own: an interrupted one is repeated.

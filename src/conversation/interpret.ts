@@ -140,7 +140,7 @@ export class Interpreter {
       const said = decision.decide(this.momentOf(thread, topFrame(thread)!));
       const outcome = typeof said === 'string' ? said : said.outcome;
       if (typeof said !== 'string') this.carry(threadId, said.acts);
-      this.take(threadId, outcome);
+      if (!this.take(threadId, outcome)) throw new Error(`no transition ${outcome} in ${flow.name}.${state.name}`);
       return;
     }
     if (state.ask) {
@@ -156,11 +156,23 @@ export class Interpreter {
     const frame = thread ? topFrame(thread) : null;
     if (!thread || !frame) return false;
     const state = stateOf(this.turn, frame);
-    const transition =
-      state?.transitions.get(name) ?? flowOf(this.turn, frame).anywhere.get(name) ?? state?.transitions.get('answered');
-    if (!transition || (transition === state?.transitions.get('answered') && name.includes('.'))) return false;
+    const transition = state?.transitions.get(name) ?? flowOf(this.turn, frame).anywhere.get(name);
+    if (!transition) return false;
     this.follow(threadId, transition);
     return true;
+  }
+
+  /**
+   * Goes on from a question by what its reader said: by that word's own transition, or by `answered` where the word is an
+   * option of the question without one. Throws on a word that the question does not know.
+   */
+  takeAnswer(threadId: string, outcome: string): void {
+    const frame = topFrame(this.thread(threadId)!)!;
+    const ask = stateOf(this.turn, frame)?.ask;
+    const isOption = ask?.options.some((one) => one.id === outcome) === true;
+    if (this.take(threadId, outcome) || (isOption && this.take(threadId, 'answered'))) return;
+    const by = ask?.reader ? `reader ${ask.reader}` : `a ${ask?.kind} question`;
+    throw new Error(`no transition ${outcome} in ${frame.flow}.${frame.state}, said by ${by}`);
   }
 
   /** True when the frame has a transition of this name of its own. */

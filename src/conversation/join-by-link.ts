@@ -3,7 +3,7 @@
  * invitation is taken for the person invited. The link cannot be guessed, is used once, and lapses.
  */
 import { Interpreter } from './interpret.ts';
-import { joinLinkIn, linkChannel } from './join-link.ts';
+import { joinLinkIn } from './join-link.ts';
 import { comeBack } from './standing.ts';
 import { hearStopped } from './strangers.ts';
 import type { Turn } from './turn.ts';
@@ -30,7 +30,7 @@ export function joinByLink(turn: Turn): boolean {
   const before = person.addresses[0];
   if (before && person.state === 'joined') turn.say(person, 'join.linked-elsewhere', { frame: null, caseId: null });
   turn.notify('coordinators', 'join.joined-by-link', 'notice', null, null, { who: person.name });
-  const others = person.addresses.filter((one) => one.channel !== linkChannel);
+  const others = person.addresses.filter((one) => one.channel !== event.from.channel);
   const bound: Person = { ...person, addresses: [event.from, ...others] };
   if (person.state === 'stopped') {
     turn.changePeople({ kind: 'put-person', person: bound });

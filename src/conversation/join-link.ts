@@ -1,9 +1,7 @@
 /** The link of an invitation: what it looks like, and where it counts. */
+import { channelFacts } from './channel-facts.ts';
 import { durationOf } from './programme.ts';
 import type { Address, Invitation, Person } from './world.ts';
-
-/** The channel on which an address cannot be claimed in somebody else's name. A sender's number of an SMS proves nothing. */
-export const linkChannel = 'telegram';
 
 /** The invitation's id (14 characters) and at least 128 bits as base64url; in all within the 64 that Telegram's links hold. */
 const form = /^\s*start\s+(i-[0-9a-f]{12})-([\w-]{22,48})\s*$/i;
@@ -16,7 +14,7 @@ export interface JoinLink {
 
 /** The link in a text from this address, or null. */
 export function joinLinkIn(from: Address, text: string): JoinLink | null {
-  const found = from.channel === linkChannel ? form.exec(text) : null;
+  const found = channelFacts(from.channel).provesSender ? form.exec(text) : null;
   return found ? { invitationId: found[1]!.toLowerCase(), secret: found[2]! } : null;
 }
 

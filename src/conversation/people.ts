@@ -98,7 +98,8 @@ export function waitsFor(world: World, of: Case | null, question: Question): Per
 }
 
 /** Who a notice is for. */
-export type Receivers = 'doctors' | 'lab' | 'coordinators' | 'owner' | 'site';
+export const receivers = ['doctors', 'lab', 'coordinators', 'owner', 'site'] as const;
+export type Receivers = (typeof receivers)[number];
 
 /** The people meant, for this case. Doctors: those on duty, else all. A case that nobody carries goes to the coordinators. */
 export function receiversOf(world: Place, of: Case | null, to: Receivers, now: number): readonly Person[] {

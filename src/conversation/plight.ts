@@ -1,5 +1,7 @@
 /** An event that cannot be handled, what is known without opening anything, and the texts that it gets. */
+
 import { foldToGsm7 } from '../text/gsm7.ts';
+import { canBeDialled } from './channel-facts.ts';
 import type { Lane, RosterChange, Said } from './effect.ts';
 import type { Due, LineEvent } from './event.ts';
 import { receiversOf } from './people.ts';
@@ -127,7 +129,7 @@ export class Aside {
 export function addressee(aside: Aside, event: Exclude<LineEvent, { kind: 'due' }>): Reached {
   const { bare, programme } = aside.plight;
   const known = personOf(aside, bare.person?.id ?? null);
-  const dialled = /^\+?\d{7,15}$/.test(event.from.address) && event.from.channel !== 'telegram';
+  const dialled = /^\+?\d{7,15}$/.test(event.from.address) && canBeDialled(event.from.channel);
   const number = dialled ? event.from.address : null;
   if (known) return { ...known, to: event.from, number: known.number ?? number };
   return {
@@ -152,7 +154,7 @@ export function personOf(aside: Aside, id: string | null): Reached | null {
     site: siteOf(programme, found.siteId).name,
     locale: found.locale,
     to: found.addresses[0] ?? null,
-    number: found.addresses.find((one) => one.channel !== 'telegram')?.address ?? null,
+    number: found.addresses.find((one) => canBeDialled(one.channel))?.address ?? null,
   };
 }
 

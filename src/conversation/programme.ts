@@ -1,18 +1,26 @@
 /** A programme's own choices (`flows/programme.yaml`): limits, durations, ladders, governing policy, laboratories. */
 
-/** A published policy, or the plain rule of poorly equipped sites. */
-export type PolicyName = 'common-practice' | 'acr-2017' | 'eu-2017' | 'ata-2015';
+import type { SystemName } from '../clinical/cytology/categories.ts';
+import type { PolicyId } from '../clinical/policies/policy.ts';
+import type { LaboratoryStain } from '../clinical/supplies.ts';
+
+/** What a laboratory may want done with slides after the minimum time in alcohol. */
+export const alcoholWays = ['stay-in-alcohol', 'coat', 'glycerine', 'dry-agreed'] as const;
+/** Whether the patient's name is written on the label by hand, or asked for in a chat. */
+export const privacyModes = ['by-hand', 'in-chat'] as const;
+/** What becomes of photos that are sent by a chat: nothing, or they are shown to the doctors there. */
+export const pictureModes = ['refused', 'to-doctor'] as const;
 
 export interface Laboratory {
   readonly id: string;
   readonly name: string;
   readonly address: string;
-  readonly stain: 'wet' | 'dried' | 'both';
+  readonly stain: LaboratoryStain;
   /** Slides wanted for each specimen. */
   readonly slides: number;
   /** What happens after the minimum time in alcohol, as agreed with this laboratory. */
-  readonly alcohol: 'stay-in-alcohol' | 'coat' | 'glycerine' | 'dry-agreed';
-  readonly system: 'Thy' | 'Bethesda' | 'TIR';
+  readonly alcohol: (typeof alcoholWays)[number];
+  readonly system: SystemName;
   /** Days of the week it works, 1 = Monday. */
   readonly open: readonly number[];
   readonly marking: string;
@@ -41,12 +49,11 @@ export interface Programme {
   readonly id: string;
   readonly name: string;
   readonly zone: string;
-  readonly policy: PolicyName;
+  readonly policy: PolicyId;
   /** Other policies shown to the doctor, and to the worker where they disagree. */
-  readonly shown: readonly PolicyName[];
-  readonly privacy: 'by-hand' | 'in-chat';
-  /** What becomes of photos that are sent by a chat: nothing, or they are shown to the doctors there. */
-  readonly pictures: 'refused' | 'to-doctor';
+  readonly shown: readonly PolicyId[];
+  readonly privacy: (typeof privacyModes)[number];
+  readonly pictures: (typeof pictureModes)[number];
   /** Voice number and referral hospital outside the line. */
   readonly voiceNumber: string;
   readonly hospital: string;

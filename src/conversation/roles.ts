@@ -2,12 +2,9 @@
  * Who may do and see what, in one place: the words come from the commands themselves, what an act must be proven by from the
  * authority table, and what a code or a list shows from here. `deploy/roles.md` prints it; a test tries every word as everybody.
  */
+import { type Role, roles } from '../case/roles.ts';
 import { authorities, type Proof } from './authority.ts';
 import type { Registry } from './moment.ts';
-import type { Role } from './world.ts';
-
-/** The roles in the order of the tables. */
-export const roleOrder: readonly Role[] = ['worker', 'doctor', 'lab', 'coordinator'];
 
 /** One word that begins a text. */
 export interface WordRow {
@@ -24,7 +21,7 @@ export function wordRows(registry: Registry): readonly WordRow[] {
     .filter(([word]) => word !== 'WORDS')
     .map(([word, command]) => ({
       word,
-      by: roleOrder.filter((role) => command.roles.includes(role)),
+      by: roles.filter((role) => command.roles.includes(role)),
       proof: proofs.get(word) ?? 'number',
     }))
     .sort((a, b) => (a.word < b.word ? -1 : 1));
@@ -86,12 +83,12 @@ export function rolesText(registry: Registry): string {
     [heading, heading.map(() => '---'), ...rows].map((row) => `| ${row.join(' | ')} |`).join('\n');
   return [
     table(
-      ['word', ...roleOrder, 'proof'],
-      wordRows(registry).map((row) => [row.word, ...roleOrder.map((role) => yes(row.by, role)), row.proof]),
+      ['word', ...roles, 'proof'],
+      wordRows(registry).map((row) => [row.word, ...roles.map((role) => yes(row.by, role)), row.proof]),
     ),
     table(
-      ['act', ...roleOrder, 'proof', 'at'],
-      authorities.map((row) => [row.action, ...roleOrder.map((role) => yes(row.by, role)), row.proof, row.at]),
+      ['act', ...roles, 'proof', 'at'],
+      authorities.map((row) => [row.action, ...roles.map((role) => yes(row.by, role)), row.proof, row.at]),
     ),
     table(
       ['not joined', 'may', 'anything else gets'],

@@ -4,38 +4,17 @@
  */
 
 import { addDays, type CalendarDay, dayNumber as sinceYearOne } from '../text/calendar-day.ts';
+import { type WallTime, wallTimeAt } from '../text/time-words.ts';
 
 export { addDays };
 export type Day = CalendarDay;
 
-export interface LocalTime extends Day {
-  readonly hour: number;
-  readonly minute: number;
-  readonly second: number;
+export interface LocalTime extends WallTime {
   /** 1 = Monday … 7 = Sunday. */
   readonly weekday: number;
 }
 
 const dayMs = 86_400_000;
-const formats = new Map<string, Intl.DateTimeFormat>();
-
-function formatOf(zone: string): Intl.DateTimeFormat {
-  const known = formats.get(zone);
-  if (known) return known;
-  const made = new Intl.DateTimeFormat('en-GB', {
-    timeZone: zone,
-    hourCycle: 'h23',
-    year: 'numeric',
-    month: 'numeric',
-    day: 'numeric',
-    hour: 'numeric',
-    minute: 'numeric',
-    second: 'numeric',
-  });
-  formats.set(zone, made);
-  return made;
-}
-
 /** Days from 1970-01-01 to a day. */
 function dayNumber(day: Day): number {
   return sinceYearOne(day) - sinceYearOne({ year: 1970, month: 1, day: 1 });
@@ -43,10 +22,7 @@ function dayNumber(day: Day): number {
 
 /** Wall-clock time at an instant in a zone. */
 export function localTime(at: number, zone: string): LocalTime {
-  const read = { year: 0, month: 0, day: 0, hour: 0, minute: 0, second: 0 };
-  for (const part of formatOf(zone).formatToParts(at)) {
-    if (part.type in read) read[part.type as keyof typeof read] = Number(part.value);
-  }
+  const read = wallTimeAt(at, zone);
   const weekday = ((((dayNumber(read) + 3) % 7) + 7) % 7) + 1;
   return { ...read, weekday };
 }

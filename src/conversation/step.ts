@@ -3,7 +3,6 @@
  * the event's `at` and `seed` are the only clock and the only randomness.
  */
 import { isRaised } from './alarm-digits.ts';
-import { climbQuestion, remindOf } from './climb.ts';
 import type { StepResult } from './effect.ts';
 import type { LineEvent } from './event.ts';
 import { isFrozen } from './frozen.ts';
@@ -15,18 +14,17 @@ import { keepPatientNear } from './hearing/patient-near.ts';
 import { askingThread, Interpreter, topFrame } from './interpret.ts';
 import { joinByLink } from './join-by-link.ts';
 import { joinSays } from './join-says.ts';
-import { lookAgain } from './look-again.ts';
 import { mend, pointsToNothing } from './mend.ts';
 import type { Registry } from './moment.ts';
 import { renewAlarms } from './open-alarm.ts';
 import type { Thread } from './state.ts';
-import { changeStock, takeUseOff } from './stock.ts';
+import { takeUseOff } from './stock.ts';
 import { passOn, reachesAway } from './stopped.ts';
 import { hearStopped, hearStranger } from './strangers.ts';
 import { traitsOf } from './traits.ts';
 import { Turn } from './turn.ts';
-import { undelivered } from './undelivered.ts';
 import { wakePerson } from './wake.ts';
+import { wakeLine } from './wake-line.ts';
 import type { World } from './world.ts';
 
 /** What one event causes. Throws only on a bug; the line then parks the event and tells a human. */
@@ -58,15 +56,7 @@ function dispatch(turn: Turn): void {
       wakePerson(turn, turn.person, event.due);
       return;
     }
-    if (event.due.what.kind === 'climb') climbQuestion(turn, event.due.what);
-    if (event.due.what.kind === 'stock') changeStock(turn, event.due.what);
-    if (event.due.what.kind === 'look-again') lookAgain(turn, event.due.what);
-    if (event.due.what.kind === 'overdue') remindOf(turn, event.due.what.caseId);
-    if (event.due.what.kind === 'undelivered') undelivered(turn, event.due.what);
-    if (event.due.what.kind === 'trouble') {
-      const { key, vars, lane } = event.due.what;
-      turn.notify('coordinators', `trouble.${key}`, lane ?? 'notice', null, null, vars);
-    }
+    wakeLine(turn, event.due);
     return;
   }
   if (joinByLink(turn)) return;

@@ -1,5 +1,6 @@
 /** Texts from numbers that the roster does not hold, or holds without trusting them yet. */
 
+import { channelFacts } from './channel-facts.ts';
 import { firstAidKey } from './first-aid-key.ts';
 import { hearUnreadable } from './hear.ts';
 import { hearAlarm } from './hear-alarm.ts';
@@ -26,7 +27,7 @@ export function hearStranger(turn: Turn, text: string): void {
   if (known?.state === 'invited' && join(turn, known, words)) return;
   const from = turn.event.from.address;
   // Numbers with letters, short codes and numbers without their country are never answered: no text would arrive.
-  const answered = turn.event.from.channel !== 'sms' || /^\+\d{7,15}$/.test(from);
+  const answered = channelFacts(turn.event.from.channel).address !== 'phone-number' || /^\+\d{7,15}$/.test(from);
   const sos = isAlarm(turn, locale, text);
   // First aid once a day; what comes after it is answered like any other text of somebody unknown.
   const first = sos && !turn.world.firstAidGiven;

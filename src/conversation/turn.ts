@@ -2,6 +2,7 @@
  * One step in the making: a draft that flows, commands and recorders write to, turned into a `StepResult` at its end.
  * It lives inside one call of `step` and never leaves it, so that `step` stays a pure function.
  */
+
 import { type Case, evolve, noCase, specimenOf } from '../case/case.ts';
 import type { CaseEvent, CaseRecord, Json } from '../case/events.ts';
 import { holdsName } from '../case/label-person.ts';
@@ -15,6 +16,7 @@ import type { FlowQuestion } from './flow.ts';
 import type { Act, Moment, Registry } from './moment.ts';
 import { isAlarmAbout, ladder, type Receivers, receiversOf } from './people.ts';
 import { durationOf, siteOf } from './programme.ts';
+import { fewestTagDigits, mostTagDigits } from './question-tag.ts';
 import { type Draw, drawFrom } from './random.ts';
 import { inDaytime } from './schedule.ts';
 import {
@@ -365,8 +367,8 @@ export class Turn {
   }
 
   /** A tag that no open question has, of at least so many digits. */
-  freeTag(least = 2): string {
-    for (let width = least; width < 8; width += 1) {
+  freeTag(least = fewestTagDigits): string {
+    for (let width = least; width <= mostTagDigits; width += 1) {
       for (let tries = 0; tries < 400; tries += 1) {
         const tag = this.draw.digits(width);
         if (!this.tags.has(tag)) {

@@ -3,6 +3,7 @@
  * anybody's case or conversation is needed, so nothing of it can stand in the way. An alarm gets first aid and responders,
  * every other text an answer, and the coordinators hear that a person must look.
  */
+import { channelFacts } from './channel-facts.ts';
 import type { RosterChange, Said } from './effect.ts';
 import type { Due, LineEvent } from './event.ts';
 import { alarmIn } from './hearing/alarm-in.ts';
@@ -35,7 +36,12 @@ function textWithoutState(aside: Aside, event: Exclude<LineEvent, { kind: 'due' 
   const words = asciiWords(text);
   const onLine = bare.person?.state === 'joined' || bare.person?.state === 'stopped';
   // Numbers with letters and short codes are machines: never answered.
-  if (!onLine && event.from.channel === 'sms' && !/^\+?\d{7,15}$/.test(event.from.address)) return;
+  if (
+    !onLine &&
+    channelFacts(event.from.channel).address === 'phone-number' &&
+    !/^\+?\d{7,15}$/.test(event.from.address)
+  )
+    return;
   if (alarmIn(text, aside.plight.texts.alarmWords(null)) !== null) {
     alarm(aside, event, onLine);
     return;

@@ -1,4 +1,5 @@
 import type { Case, CaseStatus } from '../case/case.ts';
+import type { Role } from '../case/roles.ts';
 import type { SiteStock } from '../case/stock.ts';
 import type { QuickVocabulary } from './answers/quick-vocabulary.ts';
 import type { FlowSet } from './flow.ts';
@@ -6,7 +7,7 @@ import type { Programme } from './programme.ts';
 import type { ConversationState, Question } from './state.ts';
 import type { Texts } from './texts.ts';
 
-export type Role = 'worker' | 'doctor' | 'lab' | 'coordinator';
+export type { Role };
 
 /** Where a text goes. `address` is a phone number, a chat id, or a name on the phone bench. */
 export interface Address {

@@ -1,6 +1,7 @@
 /** The one door out: only this file calls a channel. */
 
 import { longestWaitMs } from '../conversation/effect.ts';
+import { errorCode } from '../text/error-code.ts';
 import { backoffMs } from './backoff.ts';
 import { nothingChanged } from './change.ts';
 import type { ClockJump } from './clock-jump.ts';
@@ -85,7 +86,7 @@ export class Courier {
         const arrived = this.room.begin(row.message.to.channel);
         const sending: Promise<unknown> = sendOne(this.parts, row)
           .catch((error: unknown) => {
-            this.parts.log.write('error', 'settle-failed', { code: error instanceof Error ? error.name : 'unknown' });
+            this.parts.log.write('error', 'settle-failed', { code: errorCode(error) });
           })
           .finally(() => {
             arrived();
@@ -119,7 +120,7 @@ async function sendOne(parts: DeliverParts, row: OutboxRow): Promise<boolean> {
         (await channel.send(message).catch((error: unknown) => {
           log.write('error', 'channel-threw', {
             channel: channel.name,
-            code: error instanceof Error ? error.name : 'unknown',
+            code: errorCode(error),
           });
           return { kind: 'unsure', why: 'channel-threw' } as const;
         })))

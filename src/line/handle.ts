@@ -12,8 +12,9 @@ import { networkAtOf } from '../conversation/parts.ts';
 import { freshState } from '../conversation/state.ts';
 import { step } from '../conversation/step.ts';
 import type { Person, World } from '../conversation/world.ts';
+import { errorCode } from '../text/error-code.ts';
 import { countSegments } from '../text/segments.ts';
-import { codeOf, placeOf } from './fault-code.ts';
+import { placeOf } from './fault-place.ts';
 import { isAlarm } from './is-alarm.ts';
 import type { ChangeSet, CommitOutcome, Loaded, Log, OutboundMessage, Random, Spare, Store } from './ports.ts';
 import { goesOnReserve } from './reserve.ts';
@@ -141,7 +142,7 @@ export class Handler {
     try {
       loaded = await store.load(events, content.flows);
     } catch (error) {
-      const code = codeOf(error);
+      const code = errorCode(error);
       log.write('error', 'load-failed', { code, count: events.length });
       if (code === 'unavailable') return events.map(() => 'unavailable');
       // What of one person cannot be read must not stop the others.
@@ -170,18 +171,18 @@ export class Handler {
         if (this.onReserve && !goesOnReserve(event, change, this.languages)) outcomes[position] = 'unavailable';
         else changes.push({ position, change });
       } catch (error) {
-        if (codeOf(error) === 'unavailable') outcomes[position] = 'unavailable';
+        if (errorCode(error) === 'unavailable') outcomes[position] = 'unavailable';
         log.write('error', 'step-failed', {
           event: event.id,
           kind: event.kind,
-          code: codeOf(error),
+          code: errorCode(error),
           at: placeOf(error),
         });
       }
     }
     if (changes.length > 0) {
       const committed = await store.commit(changes.map((one) => one.change)).catch((error: unknown) => {
-        log.write('error', 'commit-failed', { code: codeOf(error), count: changes.length });
+        log.write('error', 'commit-failed', { code: errorCode(error), count: changes.length });
         return changes.map(() => 'failed' as const);
       });
       changes.forEach((one, index) => {

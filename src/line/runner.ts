@@ -1,4 +1,5 @@
 /** Runs the pumps in real time. The only file of the line with a timer for itself, and that one is bounded. */
+import { errorCode } from '../text/error-code.ts';
 import type { ComeBack } from './come-back.ts';
 import type { Keeper } from './keep.ts';
 import type { Line } from './line.ts';
@@ -38,7 +39,7 @@ export function startRunner(
 ): Runner {
   const { store } = line;
   const fault = (error: unknown): number => {
-    log.write('error', 'round-failed', { code: error instanceof Error ? error.name : 'unknown' });
+    log.write('error', 'round-failed', { code: errorCode(error) });
     return afterFaultMs;
   };
   const untilOf = (next: number | null): number =>

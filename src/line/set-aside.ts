@@ -1,10 +1,12 @@
 /** An event that cannot be handled: kept for a human, and answered without anybody's state, in one commit. */
+
 import type { LineEvent } from '../conversation/event.ts';
 import { quietKeys } from '../conversation/plight.ts';
 import { type WithoutState, withoutState } from '../conversation/without-state.ts';
+import { errorCode } from '../text/error-code.ts';
 import { countSegments } from '../text/segments.ts';
 import { nothingChanged } from './change.ts';
-import { codeOf, placeOf } from './fault-code.ts';
+import { placeOf } from './fault-place.ts';
 import type { Handled, LineParts } from './handle.ts';
 import type { ChangeSet } from './ports.ts';
 
@@ -30,7 +32,7 @@ export async function setAside(parts: LineParts, event: LineEvent, code: string)
       if (ended === 'unavailable') break;
     }
   } catch (error) {
-    why = codeOf(error);
+    why = errorCode(error);
   }
   log.write('error', 'park-failed', { event: event.id, code: why });
   return 'failed';
@@ -66,7 +68,7 @@ async function answerOf({ store, content, log }: LineParts, event: LineEvent): P
     const taken = new Set(keys.filter((_key, index) => were[index]));
     return withoutState({ programme, texts, roster, event, bare, taken });
   } catch (error) {
-    log.write('error', 'answer-failed', { event: event.id, code: codeOf(error), at: placeOf(error) });
+    log.write('error', 'answer-failed', { event: event.id, code: errorCode(error), at: placeOf(error) });
     return nothing;
   }
 }

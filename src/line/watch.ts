@@ -1,4 +1,5 @@
 /** Looks at the links now and then and tells the coordinators when one gets worse or better. */
+import { channelFacts } from '../conversation/channel-facts.ts';
 import { creditState, linkState, slowAfterMs } from './link-health.ts';
 import { type Channel, freeAtLeastBytes, type LinkState, type Spare } from './ports.ts';
 import { type TellParts, tellChange } from './tell-change.ts';
@@ -80,9 +81,7 @@ export class Watch {
   }
 }
 
-const names: Readonly<Record<string, string>> = { sms: 'SMS', telegram: 'Telegram', bench: 'Bench' };
-
 /** What people call a link. */
 export function linkName(channel: string): string {
-  return names[channel] ?? channel;
+  return channelFacts(channel).name;
 }

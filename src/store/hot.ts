@@ -3,6 +3,7 @@
  * hand. Slots carry the names of their columns.
  */
 import { type Kysely, sql } from 'kysely';
+import { laboratoryStatuses } from '../case/case.ts';
 import type { Dialect } from './dialects/dialect.ts';
 import { doingStatements } from './doings.ts';
 import { overviewStatements } from './overview.ts';
@@ -242,7 +243,7 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
     /** What is on its way to a laboratory or lies in one: of the whole programme, the sites' laboratories are not stored. */
     labBriefs: reading<{ programme_id: string }, BriefRow>(
       'labBriefs',
-      briefs().where(sql<boolean>`c.status in ('posted', 'received')`),
+      briefs().where(sql<boolean>`c.status in (${sql.join(laboratoryStatuses.map((one) => sql.lit(one)))})`),
     ),
     siteBriefs: reading<{ programme_id: string; site_id: string }, BriefRow>(
       'siteBriefs',

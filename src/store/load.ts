@@ -5,11 +5,11 @@ import { firstAidKey } from '../conversation/first-aid-key.ts';
 import type { FlowSet } from '../conversation/flow.ts';
 import { joinLinkIn } from '../conversation/join-link.ts';
 import { wordsOf } from '../conversation/parts.ts';
+import { tagAnywhere } from '../conversation/question-tag.ts';
 import { type ConversationState, freshState, type Question } from '../conversation/state.ts';
 import { flowTraits, type Traits, traitsOf } from '../conversation/traits.ts';
 import { type CaseBrief, type Invitation, type Lost, nothingLost, type Person } from '../conversation/world.ts';
 import type { Loaded } from '../line/ports.ts';
-import { toAsciiDigits } from '../text/digits.ts';
 import { briefOf } from './cases.ts';
 import { codeCandidates } from './code-finder.ts';
 import { conversationBound } from './commit.ts';
@@ -280,7 +280,7 @@ function* questionsFor(
 ): Steps<{ questions: readonly Question[]; tagsInUse: readonly string[] }> {
   const open = yield* all(context.hot.openQuestions, { programme_id: event.programmeId });
   const said = event.kind === 'due' || event.kind === 'tap' ? '' : wordsOf(event, state);
-  const tag = person?.roles.includes('doctor') ? tagIn(said) : null;
+  const tag = person?.roles.includes('doctor') ? tagAnywhere(said.slice(0, 40)) : null;
   const named = event.kind === 'due' && 'questionId' in event.due.what ? event.due.what.questionId : null;
   const ids = open
     .filter((row) => {
@@ -307,11 +307,6 @@ function* questionsFor(
   if (ids.length === 0) return { questions: [], tagsInUse };
   const rows = yield* all(context.hot.questionsById, { ids: JSON.stringify(ids) });
   return { questions: rows.map((row) => questionOf(context, row)).filter((one) => one !== null), tagsInUse };
-}
-
-/** The question tag that a doctor's text may name: its first number of two to five digits. */
-function tagIn(text: string): string | null {
-  return /(?<!\d)\d{2,5}(?!\d)/.exec(toAsciiDigits(text.slice(0, 40)))?.[0] ?? null;
 }
 
 /** Workers see their site, doctors and coordinators what waits in the programme; others find cases by code. */

@@ -1,8 +1,10 @@
 /** Bringing a backup back into an empty data folder. */
+
 import type { KeyObject } from 'node:crypto';
 import { existsSync, renameSync, rmSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Case } from '../case/case.ts';
+import { errorCode } from '../text/error-code.ts';
 import { openBackup } from './backup-seal.ts';
 import { keyMarkOf } from './dialects/sqlite-copy.ts';
 import { type ErasureReason, erasureReasons } from './erase.ts';
@@ -10,7 +12,7 @@ import type { Erasure } from './erasure-list.ts';
 import type { KeyRing } from './keys.ts';
 import { openStore } from './open.ts';
 import type { LineStore } from './store.ts';
-import { errorCode, StoreError } from './store-error.ts';
+import { StoreError } from './store-error.ts';
 import { syncFolder } from './whole-file.ts';
 
 export interface Restored {

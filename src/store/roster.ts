@@ -1,7 +1,9 @@
 /** Everybody of a programme, in memory: names and addresses stay sealed there until somebody asks for them. */
+
 import { type Kysely, sql } from 'kysely';
 import type { Address, Person, Role } from '../conversation/world.ts';
 import type { Log } from '../line/ports.ts';
+import { errorCode } from '../text/error-code.ts';
 import { personKeyId } from './data-keys.ts';
 import type { Dialect } from './dialects/dialect.ts';
 import type { KeyRing } from './keys.ts';
@@ -9,7 +11,6 @@ import { rolesOf, type SealedPart } from './people.ts';
 import type { Tables } from './schema.ts';
 import { openJson } from './seal.ts';
 import { all, one, reading, type Steps, slot } from './statement.ts';
-import { errorCode } from './store-error.ts';
 import { unwrapKey } from './wrapping.ts';
 
 /** Between the columns of an entry; none of them holds it. */

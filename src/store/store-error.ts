@@ -1,3 +1,5 @@
+import { errorCode } from '../text/error-code.ts';
+
 /** Why the store cannot go on. Decisions are taken by these codes, never by message text. */
 export type StoreErrorCode =
   /** Another line holds the database. */
@@ -39,12 +41,6 @@ export class StoreError extends Error {
     this.code = code;
     this.where = where;
   }
-}
-
-/** Short code of any thrown value for a log line: ours, the driver's, or `unknown`. Never a message text. */
-export function errorCode(thrown: unknown): string {
-  const code = (thrown as { code?: unknown } | null)?.code;
-  return typeof code === 'string' ? code : thrown instanceof Error ? thrown.name : 'unknown';
 }
 
 /** Faults of the database as a whole (sqlite.org result codes; PostgreSQL documentation, appendix A; Node's own). */

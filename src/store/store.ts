@@ -1,6 +1,7 @@
 import { type Kysely, sql } from 'kysely';
 import { type Case, caseShape } from '../case/case.ts';
 import type { ChangeSet, CommitOutcome, Log, Spare, Store } from '../line/ports.ts';
+import { errorCode } from '../text/error-code.ts';
 import { restoreStatements, settleRestored } from './after-restore.ts';
 import { bareOf, bareStatements } from './bare.ts';
 import { commitInside, type Planned, planChange } from './commit.ts';
@@ -32,7 +33,7 @@ import { rosterReader } from './roster.ts';
 import { slots } from './rows.ts';
 import { type FlowsTable, laneAt, type MetaTable, type Tables } from './schema.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
-import { errorCode, isFull, isUnavailable, StoreError } from './store-error.ts';
+import { isFull, isUnavailable, StoreError } from './store-error.ts';
 import { togetherOn } from './together.ts';
 import { type Verified, verifyAll } from './verify.ts';
 import { boundWaits, waitStatements } from './waits.ts';

@@ -1,5 +1,12 @@
 import type { CalendarDay } from './calendar-day.ts';
 
+/** Wall-clock time in a zone. */
+export interface WallTime extends CalendarDay {
+  readonly hour: number;
+  readonly minute: number;
+  readonly second: number;
+}
+
 const formatters = new Map<string, Intl.DateTimeFormat>();
 
 /** One formatter a zone: building one costs far more than using it. Zones are few, they come from the programme. */
@@ -12,36 +19,38 @@ function formatterOf(zone: string): Intl.DateTimeFormat {
     year: 'numeric',
     month: 'numeric',
     day: 'numeric',
-    hour: '2-digit',
-    minute: '2-digit',
+    hour: 'numeric',
+    minute: 'numeric',
+    second: 'numeric',
   });
   formatters.set(zone, made);
   return made;
 }
 
-function partsOf(epochMs: number, zone: string): Readonly<Record<string, string>> {
-  return Object.fromEntries(
-    formatterOf(zone)
-      .formatToParts(epochMs)
-      .map((part) => [part.type, part.value]),
-  );
+/** Wall-clock time of an instant (epoch ms) in an IANA zone. Throws on an unknown zone. */
+export function wallTimeAt(epochMs: number, zone: string): WallTime {
+  const read = { year: 0, month: 0, day: 0, hour: 0, minute: 0, second: 0 };
+  for (const { type, value } of formatterOf(zone).formatToParts(epochMs)) {
+    if (type in read) read[type as keyof typeof read] = Number(value);
+  }
+  return read;
 }
 
 /** The calendar day of an instant (epoch ms) in an IANA zone. Throws on an unknown zone. */
 export function dayAt(epochMs: number, zone: string): CalendarDay {
-  const parts = partsOf(epochMs, zone);
-  return { year: Number(parts.year), month: Number(parts.month), day: Number(parts.day) };
+  const { year, month, day } = wallTimeAt(epochMs, zone);
+  return { year, month, day };
 }
 
 /** Time of day, 24 hours, `10:42`. Throws on an unknown zone. */
 export function clockWords(epochMs: number, zone: string): string {
-  const parts = partsOf(epochMs, zone);
-  return `${parts.hour}:${parts.minute}`;
+  const { hour, minute } = wallTimeAt(epochMs, zone);
+  return `${String(hour).padStart(2, '0')}:${String(minute).padStart(2, '0')}`;
 }
 
 /** Hour of the day, 0 to 23, for quiet hours. Throws on an unknown zone. */
 export function hourAt(epochMs: number, zone: string): number {
-  return Number(partsOf(epochMs, zone).hour);
+  return wallTimeAt(epochMs, zone).hour;
 }
 
 /** Day and month in words, `12 MAR`. `months`: twelve names, January first. */

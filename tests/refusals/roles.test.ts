@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { roles } from '../../src/case/roles.ts';
 import { registry } from '../../src/conversation/matters.ts';
-import { roleOrder, rolesText, sightRows, wordRows } from '../../src/conversation/roles.ts';
+import { rolesText, sightRows, wordRows } from '../../src/conversation/roles.ts';
 import type { Person } from '../../src/conversation/world.ts';
 import { bringTo, Clinic } from '../support/clinic.ts';
 
@@ -35,7 +36,7 @@ async function opened(): Promise<{ clinic: Clinic; code: string }> {
       id: `person-${state}`,
       programmeId: 'tamboro',
       name: state,
-      roles: [...roleOrder],
+      roles: [...roles],
       siteId: 'oruma',
       locale: 'en',
       addresses: [{ channel: 'sms', address }],
@@ -63,7 +64,7 @@ describe('the table of roles', () => {
 
   it('says of every role what CASE and LIST show it', () => {
     for (const what of ['CASE', 'LIST']) {
-      expect(sightRows.filter((one) => one.what === what).map((one) => one.by)).toEqual(roleOrder);
+      expect(sightRows.filter((one) => one.what === what).map((one) => one.by)).toEqual(roles);
     }
   });
 });

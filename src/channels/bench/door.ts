@@ -1,5 +1,7 @@
 /** Who may use the bench, and how requests are read and answered. */
+
 import type { IncomingMessage, ServerResponse } from 'node:http';
+import { readBody } from '../http.ts';
 
 /** Largest body taken, bytes: a text of 10,000 characters in any script fits. */
 const bodyAtMost = 64_000;
@@ -26,19 +28,13 @@ export type Body =
   | { readonly ok: false; readonly status: 400 | 413 | 415; readonly error: string };
 
 /** Reads one JSON object of at most 64 kB. What is too long is read to its end (up to 1 MB) so that it can be told so. */
-export async function readBody(request: IncomingMessage): Promise<Body> {
-  const parts: Buffer[] = [];
-  let size = 0;
-  for await (const part of request as AsyncIterable<Buffer>) {
-    size += part.length;
-    if (size > drainedAtMost) break;
-    if (size <= bodyAtMost) parts.push(part);
-  }
-  if (size > bodyAtMost) return { ok: false, status: 413, error: 'Too long for one request.' };
+export async function readObject(request: IncomingMessage): Promise<Body> {
+  const { body, whole } = await readBody(request, bodyAtMost, drainedAtMost);
+  if (!whole) return { ok: false, status: 413, error: 'Too long for one request.' };
   if (!/^application\/json\b/.test(request.headers['content-type'] ?? '')) {
     return { ok: false, status: 415, error: 'JSON is expected.' };
   }
-  const value = asRecord(Buffer.concat(parts).toString('utf8'));
+  const value = asRecord(body.toString('utf8'));
   return value ? { ok: true, value } : { ok: false, status: 400, error: 'One JSON object is expected.' };
 }
 

@@ -1,4 +1,5 @@
 /** What the page shows when it is opened: everybody of the roster with a simulated phone, and their texts. */
+import { type Role, roles } from '../../case/roles.ts';
 import type { Line } from '../../line/line.ts';
 import type { StoredMessage } from '../../line/ports.ts';
 import type { BenchChannel, Choice } from './channel.ts';
@@ -14,7 +15,7 @@ export interface ShownText {
 
 export interface ShownPerson {
   readonly name: string;
-  readonly roles: readonly string[];
+  readonly roles: readonly Role[];
   readonly address: string;
   readonly net: boolean;
   readonly texts: readonly ShownText[];
@@ -33,7 +34,6 @@ export async function peopleOf(
   programmeId: string,
 ): Promise<readonly ShownPerson[]> {
   const roster = await line.store.roster(programmeId);
-  const order = ['worker', 'doctor', 'lab', 'coordinator'];
   const people: (ShownPerson & { readonly rank: number })[] = [];
   for (const person of roster) {
     const address = person.addresses.find((one) => one.channel === channel.name)?.address;
@@ -49,7 +49,7 @@ export async function peopleOf(
       rank: person.rank,
     });
   }
-  const place = (one: ShownPerson): number => order.indexOf(one.roles[0] ?? '');
+  const place = (one: ShownPerson): number => (one.roles[0] ? roles.indexOf(one.roles[0]) : -1);
   return people.sort((a, b) => place(a) - place(b) || a.rank - b.rank || a.name.localeCompare(b.name));
 }
 

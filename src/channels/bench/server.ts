@@ -1,13 +1,15 @@
 /** Serves the phone bench on this machine only: the page, the texts that arrive, and the few things it may do. */
+
 import { randomBytes } from 'node:crypto';
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Line } from '../../line/line.ts';
 import type { Log } from '../../line/ports.ts';
+import { errorCode } from '../../text/error-code.ts';
 import { countSegments } from '../../text/segments.ts';
 import type { BenchChannel } from './channel.ts';
 import { type BenchClock, moveForward } from './clock.ts';
-import { isOurs, readBody, reply, safeHeaders, send } from './door.ts';
+import { isOurs, readObject, reply, safeHeaders, send } from './door.ts';
 import { peopleOf } from './history.ts';
 import { pageHtml } from './page.ts';
 import { pageCount } from './page-count.ts';
@@ -53,7 +55,7 @@ export async function startBench(options: BenchOptions): Promise<Bench> {
   const desk = new Desk(options);
   const server = createServer((request, response) => {
     void desk.answer(request, response).catch((error: unknown) => {
-      options.log.write('error', 'bench-request-failed', { code: error instanceof Error ? error.name : 'unknown' });
+      options.log.write('error', 'bench-request-failed', { code: errorCode(error) });
       reply(response, 500, { error: 'The line could not do that.' });
     });
   });
@@ -101,7 +103,7 @@ class Desk {
     const path = (request.url ?? '/').split('?')[0]!;
     if (request.method === 'GET') return this.show(path, response);
     if (request.method !== 'POST') return reply(response, 405, { error: 'GET or POST.' });
-    const body = await readBody(request);
+    const body = await readObject(request);
     if (!body.ok) return reply(response, body.status, { error: body.error });
     if (this.ended) return reply(response, 503, { error: 'The line is closing.' });
     if (path === '/clock') return this.moveClock(body.value, response);

@@ -1,5 +1,13 @@
 /** The play script: plain text, one act or expectation a line. */
 
+import { isRole, type Role, roles } from '../../case/roles.ts';
+import { channels } from '../../conversation/channel-facts.ts';
+import { type TimeUnit, unitMs } from '../../text/time-units.ts';
+
+/** Networks of a play: those of real phones. */
+export const playChannels = channels.filter((one) => one !== 'bench');
+export type PlayChannel = (typeof playChannels)[number];
+
 export type ScriptLine =
   | { readonly kind: 'nothing' }
   | { readonly kind: 'at'; readonly at: number }
@@ -8,10 +16,10 @@ export type ScriptLine =
       readonly kind: 'phone';
       readonly name: string;
       readonly address: string;
-      readonly roles: readonly string[];
+      readonly roles: readonly Role[];
       readonly site: string | null;
       readonly locale: string;
-      readonly channel: 'sms' | 'telegram';
+      readonly channel: PlayChannel;
     }
   | {
       readonly kind: 'send';
@@ -27,12 +35,10 @@ export type ScriptLine =
   | { readonly kind: 'crash' }
   | { readonly kind: 'bad'; readonly expected: string };
 
-const unitMs: Readonly<Record<string, number>> = { s: 1000, m: 60_000, h: 3_600_000, d: 86_400_000 };
 /** Ten years: whatever is due within it is played one by one. */
 const longestWaitMs = 3660 * 86_400_000;
 /** A script does not start later than this, so that no wait leads out of the calendar. */
 const latestStart = Date.UTC(2200, 0, 1);
-const roles = ['worker', 'doctor', 'lab', 'coordinator'];
 
 /** Reads one line. A faulty one comes back as `bad` with what was expected. */
 export function readLine(raw: string): ScriptLine {
@@ -60,7 +66,7 @@ function readWord(word: string, rest: string): ScriptLine {
       return /^\w+$/.test(rest) ? { kind: 'again', name: rest } : bad('again NAME');
     case 'wait': {
       const found = /^(\d{1,6})([smhd])$/.exec(rest);
-      const ms = found ? Number(found[1]) * unitMs[found[2]!]! : Number.NaN;
+      const ms = found ? Number(found[1]) * unitMs[found[2] as TimeUnit] : Number.NaN;
       return ms <= longestWaitMs ? { kind: 'wait', ms } : bad('wait 10m (s, m, h or d), at most 3660d');
     }
     case 'net': {
@@ -73,7 +79,7 @@ function readWord(word: string, rest: string): ScriptLine {
 }
 
 function readPhone(rest: string): ScriptLine {
-  const expected = 'phone NAME ADDRESS role=ROLE[,ROLE] [site=S] [locale=L] [channel=sms|telegram]';
+  const expected = `phone NAME ADDRESS role=ROLE[,ROLE] [site=S] [locale=L] [channel=${playChannels.join('|')}]`;
   const [name, address, ...settings] = rest.split(/\s+/);
   if (!name || !address || !/^\w+$/.test(name)) return bad(expected);
   const given: Record<string, string> = {};
@@ -82,10 +88,10 @@ function readPhone(rest: string): ScriptLine {
     if (!found) return bad(expected);
     given[found[1]!] = found[2]!;
   }
-  const channel = given.channel ?? 'sms';
+  const channel = playChannels.find((one) => one === (given.channel ?? 'sms'));
   const wanted = (given.role ?? '').split(',').filter((one) => one !== '');
-  if (wanted.some((one) => !roles.includes(one))) return bad(`${expected}; roles: ${roles.join(', ')}`);
-  if (channel !== 'sms' && channel !== 'telegram') return bad(expected);
+  if (!wanted.every(isRole)) return bad(`${expected}; roles: ${roles.join(', ')}`);
+  if (channel === undefined) return bad(expected);
   return {
     kind: 'phone',
     name,
@@ -107,7 +113,7 @@ function readTraffic(line: string): ScriptLine {
       name: name!,
       // Other control characters can be written as \n, \t and \xNN.
       text: unescapeText(text!),
-      agoMs: ago ? Number(ago) * unitMs[unit!]! : 0,
+      agoMs: ago ? Number(ago) * unitMs[unit as TimeUnit] : 0,
       forged: Boolean(forge),
     };
   }

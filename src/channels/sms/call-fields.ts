@@ -64,7 +64,7 @@ export interface CallFields {
  * Reads a body. `each`: path of the list in JSON that holds several; null = the body is one, or a list itself. Null: it is
  * not what it says it is, or holds more than a call may.
  */
-export async function readBody(
+export async function readCall(
   kind: BodyKind,
   body: Buffer,
   contentType: string,

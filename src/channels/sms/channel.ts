@@ -1,7 +1,9 @@
 /** Texts to phones through a gateway on the network. Holds no conversation and waits for nobody. */
+
 import { backoffMs } from '../../line/backoff.ts';
 import { neverWentOut } from '../../line/network-fault.ts';
 import type { Channel, Clock, Log, OutboundMessage, SendResult, Steady } from '../../line/ports.ts';
+import { errorCode } from '../../text/error-code.ts';
 import { countSegments } from '../../text/segments.ts';
 import { splitIntoSegments } from '../../text/split.ts';
 import { mayWriteTo, type Prefixes } from './addresses.ts';
@@ -148,10 +150,8 @@ export class SmsChannel implements Channel {
   }
 }
 
+/** The client's own code stands in the cause of what it throws. */
 function codeOf(error: unknown): string {
-  if (!(error instanceof Error)) return 'unknown';
-  const cause = error.cause as { code?: unknown } | undefined;
-  const code = (error as { code?: unknown }).code;
-  if (typeof cause?.code === 'string') return cause.code;
-  return typeof code === 'string' ? code : error.name;
+  const cause = errorCode(error instanceof Error ? error.cause : null);
+  return cause === 'unknown' ? errorCode(error) : cause;
 }

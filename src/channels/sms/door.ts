@@ -1,10 +1,13 @@
 /** What the gateway calls: a text came in, a report on one of ours. */
+
 import { createHash } from 'node:crypto';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import type { Handled } from '../../line/handle.ts';
 import type { Clock, Log } from '../../line/ports.ts';
+import { errorCode } from '../../text/error-code.ts';
+import { type Door, readBody } from '../http.ts';
 import { type Country, lacksCountry, type Prefixes, roundNumber } from './addresses.ts';
-import { bodyKindOf, type CallFields, type Fields, fieldsOfQuery, firstOf, readBody } from './call-fields.ts';
+import { bodyKindOf, type CallFields, type Fields, fieldsOfQuery, firstOf, readCall } from './call-fields.ts';
 import { type InboundText, readInbound } from './inbound.ts';
 import type { LinkClock } from './link-clock.ts';
 import type { GatewayMapping } from './mapping.ts';
@@ -41,9 +44,6 @@ export interface DoorOptions {
 /** Largest body, bytes: a longest text as JSON writes it at worst, or a list of many. */
 const bodyAtMost = 120_000;
 
-/** Answers calls below `/sms/`; false for any other path. */
-export type Door = (request: IncomingMessage, response: ServerResponse) => Promise<boolean>;
-
 /** One call, its secret shown. */
 interface Call {
   readonly isReport: boolean;
@@ -73,13 +73,13 @@ async function statusFor(
   query: string,
 ): Promise<number> {
   const { mapping, secrets, log, allowGet } = options;
-  const { body, whole } = await bodyOf(request);
+  const { body, whole } = await readBody(request, bodyAtMost, bodyAtMost * 4);
   const call = { isReport, query, body };
   const byAddress = fieldsOfQuery(query);
   const contentType = request.headers['content-type'] ?? '';
   const kind = bodyKindOf(contentType, body.toString('latin1', 0, 100), isReport || mapping.inbound.text !== null);
   const each = (isReport ? mapping.report : mapping.inbound).each;
-  const read = whole ? await readBody(kind, body, contentType, each) : null;
+  const read = whole ? await readCall(kind, body, contentType, each) : null;
   const known = isSecret(secretOf(request, firstOf(byAddress, ...(read ? [read.whole] : []))), secrets);
   const byMethod = request.method === 'POST' || (request.method === 'GET' && (isReport || allowGet));
   if (!byMethod) return known ? unread(options, call, 'method') : statusOf.method;
@@ -164,22 +164,10 @@ async function takeReport(options: DoorOptions, fields: Fields): Promise<number 
   } catch (error) {
     options.log.write('error', 'sms-report-failed', {
       channel: 'sms',
-      code: error instanceof Error ? error.name : 'unknown',
+      code: errorCode(error),
     });
     return 503;
   }
-}
-
-/** The body, or as much of it as is looked at. */
-async function bodyOf(request: IncomingMessage): Promise<{ readonly body: Buffer; readonly whole: boolean }> {
-  const parts: Buffer[] = [];
-  let size = 0;
-  for await (const part of request as AsyncIterable<Buffer>) {
-    size += part.length;
-    if (size <= bodyAtMost) parts.push(part);
-    if (size > bodyAtMost * 4) break;
-  }
-  return { body: Buffer.concat(parts), whole: size <= bodyAtMost };
 }
 
 /** Without a body: some gateways send what they get back to the phone. */

@@ -1,13 +1,15 @@
 /** Telegram as one piece: the channel for what goes out, and the way in, by polling or by webhook. */
+
 import { createHmac } from 'node:crypto';
 import type { Texts } from '../../conversation/texts.ts';
 import type { Log, Steady } from '../../line/ports.ts';
+import type { Door } from '../http.ts';
 import { openApi } from './api.ts';
 import { TelegramChannel } from './channel.ts';
 import { type Ear, intakeOf, type Take } from './intake.ts';
 import { putMenus } from './menu.ts';
 import { type Polling, startPolling } from './polling.ts';
-import { type Door, type Registering, registerWebhook, webhookDoor } from './webhook.ts';
+import { type Registering, registerWebhook, webhookDoor } from './webhook.ts';
 
 export interface TelegramOptions {
   readonly token: string;

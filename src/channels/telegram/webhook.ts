@@ -1,17 +1,16 @@
 /** Takes updates that Telegram posts: answered only once they are stored, else Telegram posts them again. */
+
 import { createHash, timingSafeEqual } from 'node:crypto';
-import type { IncomingMessage, ServerResponse } from 'node:http';
 import type { Api } from 'grammy';
 import type { Log } from '../../line/ports.ts';
+import { errorCode } from '../../text/error-code.ts';
+import { type Door, readBody } from '../http.ts';
 import { faultOf } from './api.ts';
 import type { Take } from './intake.ts';
 import { allowedUpdates } from './update.ts';
 
 /** Largest update taken, bytes: a text of 4,096 characters with its formatting fits many times. */
 const bodyAtMost = 256_000;
-
-/** Answers a call and says so; false = not its path. */
-export type Door = (request: IncomingMessage, response: ServerResponse) => Promise<boolean>;
 
 export interface WebhookParts {
   /** Path of the public address. */
@@ -37,9 +36,9 @@ export function webhookDoor(parts: WebhookParts): Door {
       if (request.method !== 'POST') return end(405);
       const shown = request.headers['x-telegram-bot-api-secret-token'];
       if (typeof shown !== 'string' || !timingSafeEqual(digest(shown), expected)) return end(401);
-      const body = await bodyOf(request);
-      if (body === null) return end(413);
-      const update = parsed(body);
+      const { body, whole } = await readBody(request, bodyAtMost);
+      if (!whole) return end(413);
+      const update = parsed(body.toString('utf8'));
       if (update === undefined) return end(400);
       const take = parts.take();
       if (!take) return end(503);
@@ -47,7 +46,7 @@ export function webhookDoor(parts: WebhookParts): Door {
       if (!stored) parts.log.write('error', 'telegram-update-not-stored', { count: 1 });
       return end(stored ? 200 : 500);
     } catch (error) {
-      parts.log.write('error', 'telegram-request-failed', { code: error instanceof Error ? error.name : 'unknown' });
+      parts.log.write('error', 'telegram-request-failed', { code: errorCode(error) });
       return end(500);
     }
   };
@@ -55,18 +54,6 @@ export function webhookDoor(parts: WebhookParts): Door {
 
 function digest(text: string): Buffer {
   return createHash('sha256').update(text).digest();
-}
-
-/** Null: too long. What is too long is not read to its end. */
-async function bodyOf(request: IncomingMessage): Promise<string | null> {
-  const parts: Buffer[] = [];
-  let size = 0;
-  for await (const part of request as AsyncIterable<Buffer>) {
-    size += part.length;
-    if (size > bodyAtMost) return null;
-    parts.push(part);
-  }
-  return Buffer.concat(parts).toString('utf8');
 }
 
 function parsed(body: string): unknown {

@@ -3,6 +3,13 @@ const RESULT_SYSTEMS = ['thy', 'bethesda', 'tir'] as const;
 /** One of {@link RESULT_SYSTEMS}. */
 export type ResultSystem = (typeof RESULT_SYSTEMS)[number];
 
+/** The systems as they are written. */
+export const systemNames = { thy: 'Thy', bethesda: 'Bethesda', tir: 'TIR' } as const satisfies Record<
+  ResultSystem,
+  string
+>;
+export type SystemName = (typeof systemNames)[ResultSystem];
+
 /** RCPath G089, Guidance on the reporting of thyroid cytology specimens, 2nd edition, January 2016. */
 export const THY_CODES = ['Thy1', 'Thy1c', 'Thy2', 'Thy2c', 'Thy3a', 'Thy3f', 'Thy4', 'Thy5'] as const;
 /** One of {@link THY_CODES}. */

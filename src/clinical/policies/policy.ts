@@ -47,6 +47,22 @@ export interface Policy<Grade extends string | number = string | number> {
   readonly level: (grade: Grade) => string | null;
 }
 
+/**
+ * A policy whose grades are not named by type, for tables of policies. Throws on a grade that is not one of its own.
+ */
+export function anyGrade<Grade extends string | number>(policy: Policy<Grade>): Policy {
+  const own = (grade: string | number): Grade => {
+    const found = policy.grades.find((one) => one === grade);
+    if (found === undefined) throw new Error(`no grade ${grade} in ${policy.id}`);
+    return found;
+  };
+  return {
+    ...policy,
+    outcome: (grade, size) => policy.outcome(own(grade), size),
+    level: (grade) => policy.level(own(grade)),
+  };
+}
+
 /** Lobulated, irregular and spiculated edges: the three that every table counts as irregular. */
 export const isIrregular = (edge: Edge): edge is 'lobulated' | 'irregular' | 'spiculated' =>
   edge === 'lobulated' || edge === 'irregular' || edge === 'spiculated';

@@ -1,5 +1,6 @@
 /** What a question can take for an answer. */
-export type AskKind = 'choice' | 'choices' | 'number' | 'diameters' | 'date' | 'text' | 'code';
+export const askKinds = ['choice', 'choices', 'number', 'diameters', 'date', 'text', 'code'] as const;
+export type AskKind = (typeof askKinds)[number];
 
 /** One option as it was shown: the digits (or letter) to send, its id, and the words accepted for it, folded by `foldWord`. */
 export interface ShownOption {

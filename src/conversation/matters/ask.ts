@@ -1,4 +1,6 @@
 /** A question to the doctor, with the whole case on one screen. */
+import { sittingStatuses } from '../../case/bedside.ts';
+import type { CaseStatus } from '../../case/case.ts';
 import { findCodes } from '../../case/code.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import type { FlowQuestion } from '../flow.ts';
@@ -9,14 +11,12 @@ import type { Person } from '../world.ts';
 import { caseByCode, refuseCode } from './codes.ts';
 import { summaryText } from './summary.ts';
 
-const withPatient: ReadonlySet<string> = new Set(['readiness', 'sampling', 'labelling', 'aftercare']);
-
 /** While the patient is there it cannot wait; else within a day. */
-function urgencyOf(status: string | undefined): 'waiting' | 'question' {
-  return status !== undefined && withPatient.has(status) ? 'waiting' : 'question';
+function urgencyOf(status: CaseStatus | undefined): 'waiting' | 'question' {
+  return status !== undefined && sittingStatuses.has(status) ? 'waiting' : 'question';
 }
 
-export function questionFor(status: string | undefined): FlowQuestion {
+export function questionFor(status: CaseStatus | undefined): FlowQuestion {
   return {
     urgency: urgencyOf(status),
     about: 'asked',

@@ -1,6 +1,8 @@
 /** The words that are always open: a new patient, what is open, one case, help in this place, back. */
+
 import { specimenOf } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
+import { roles } from '../../case/roles.ts';
 import { longestQuoted, quotedWords } from '../../text/one-line.ts';
 import type { Interpreter } from '../interpret.ts';
 import { askingThread, stateOf, topFrame } from '../interpret.ts';
@@ -177,7 +179,6 @@ function more(turn: Turn, interpreter: Interpreter): void {
   }
 }
 
-const everybody = ['worker', 'doctor', 'lab', 'coordinator'] as const;
 /** What the case waits for, with the day it is due. */
 function waitsFor(moment: Moment): string {
   const of = moment.case;
@@ -186,12 +187,12 @@ function waitsFor(moment: Moment): string {
 
 export const desk: Matter = {
   commands: {
-    NEW: { roles: everybody, run: newPatient },
-    LIST: { roles: everybody, run: (turn, interpreter) => showList(turn, interpreter, 0) },
-    CASE: { roles: everybody, run: showCase },
-    MORE: { roles: everybody, run: more },
-    HELP: { roles: everybody, run: help },
-    BACK: { roles: everybody, run: back },
+    NEW: { roles, run: newPatient },
+    LIST: { roles, run: (turn, interpreter) => showList(turn, interpreter, 0) },
+    CASE: { roles, run: showCase },
+    MORE: { roles, run: more },
+    HELP: { roles, run: help },
+    BACK: { roles, run: back },
   },
   values: {
     waitsFor: { of: waitsFor, sample: 'waits for the result' },

@@ -9,13 +9,12 @@ import { bornField, nameField } from '../../case/label-person.ts';
 import { foldToGsm7 } from '../../text/gsm7.ts';
 import { unreadable } from '../answers/answer.ts';
 import { readDate } from '../answers/date.ts';
+import { channelFacts } from '../channel-facts.ts';
 import type { Moment, Reader } from '../moment.ts';
 import { dayText, localTime, parseDay } from '../schedule.ts';
 import { zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
 
-/** Links whose texts no network reads on the way. SMS is none. */
-const chats: readonly string[] = ['telegram'];
 /** Oldest birth date that is taken, days. */
 const oldestDays = 120 * 366;
 /** Longest name that is taken, characters; it still fits a jar. */
@@ -24,7 +23,7 @@ const longestName = 60;
 /** A label may hold name and birth date here and now. */
 function mayName(moment: Moment): boolean {
   const { programme } = moment.world;
-  return programme.privacy === 'in-chat' && chats.includes(moment.channel) && !moment.case!.practice;
+  return programme.privacy === 'in-chat' && channelFacts(moment.channel).isPrivate && !moment.case!.practice;
 }
 
 /** Whether the worker is asked for name and birth date before the first label. */

@@ -1,4 +1,5 @@
 /** What a laboratory asks and sorts out besides receipts and results: what is on its way, a question to the sender, not ours. */
+import { laboratoryStatuses } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import { foldWord } from '../../text/fold.ts';
 import type { Interpreter } from '../interpret.ts';
@@ -21,7 +22,7 @@ export function laboratoryLines(turn: Turn, person: Person): readonly string[] {
   const own = (one: CaseBrief): boolean =>
     laboratoryPeople(turn.world, siteOf(programme, one.siteId).labId).some((each) => each.id === person.id);
   return turn.world.briefs.filter(own).flatMap((one) => {
-    if (one.status !== 'posted' && one.status !== 'received') return [];
+    if (!laboratoryStatuses.includes(one.status)) return [];
     const day = (at: number): string =>
       dayWords(localTime(at, siteOf(programme, person.siteId).zone), texts.months(person.locale));
     const due = one.dueAt === null ? '' : day(one.dueAt);

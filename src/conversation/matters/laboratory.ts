@@ -2,6 +2,7 @@
 import { currentResult } from '../../case/case.ts';
 import { findCodes, formatCode } from '../../case/code.ts';
 import type { FiledResult } from '../../case/events.ts';
+import { systemNames } from '../../clinical/cytology/categories.ts';
 import { type ParsedResult, parseResult } from '../../clinical/cytology/parse.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
@@ -121,11 +122,9 @@ function askKey(parsed: ParsedResult & { readonly ok: false }): string {
   }
 }
 
-const systems = { thy: 'Thy', bethesda: 'Bethesda', tir: 'TIR' } as const;
-
 function filed(parsed: ParsedResult & { readonly ok: true }): FiledResult {
   const { said, system, code, canonical, words } = parsed;
-  return { said, system: systems[system], code, canonical, words };
+  return { said, system: systemNames[system], code, canonical, words };
 }
 
 /** Opens a read-back with a number of its own; an older one of the same specimen is over. */

@@ -1,5 +1,6 @@
 /** LANGUAGE: which languages there are, and going on in another one. */
 
+import { roles } from '../../case/roles.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
 import type { Interpreter } from '../interpret.ts';
@@ -31,5 +32,5 @@ function language(turn: Turn, interpreter: Interpreter, rest: string): void {
 }
 
 export const languageMatter: Matter = {
-  commands: { LANGUAGE: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: language } },
+  commands: { LANGUAGE: { roles, run: language } },
 };

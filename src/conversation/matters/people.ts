@@ -1,6 +1,6 @@
 /** Who is on the line: joining, leaving, coming back, taking a case over, and "that was not me". */
 
-import { toAsciiDigits } from '../../text/digits.ts';
+import { roles } from '../../case/roles.ts';
 import { wrongTag } from '../doctor-desk.ts';
 import { frozenFor, frozenQuestion } from '../frozen-question.ts';
 import type { Interpreter } from '../interpret.ts';
@@ -9,6 +9,7 @@ import { takeQuestion } from '../pass-on.ts';
 import { carrier, personById, waitsFor } from '../people.ts';
 import { durationOf } from '../programme.ts';
 import { isPromise } from '../promise.ts';
+import { tagAlone } from '../question-tag.ts';
 import { resume } from '../resume.ts';
 import { passCases, passQuestions } from '../standing.ts';
 import { idleFrame, type Question } from '../state.ts';
@@ -42,8 +43,8 @@ function join(turn: Turn, interpreter: Interpreter): void {
 
 /** `TAKE 47`: a colleague's question. True: it was meant so, found or not. */
 function takesQuestion(turn: Turn, person: Person, rest: string): boolean {
-  const tag = /^q?\s?(\d{2,5})$/i.exec(toAsciiDigits(rest).trim())?.[1];
-  if (tag === undefined) {
+  const tag = tagAlone(rest);
+  if (tag === null) {
     if (person.roles.includes('worker')) return false;
     turn.say(person, 'doctor.take-how', { frame: null, caseId: null });
     return true;
@@ -175,9 +176,9 @@ function wrong(turn: Turn, interpreter: Interpreter): void {
 
 export const people: Matter = {
   commands: {
-    STOP: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: stop },
-    START: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: join },
-    JOIN: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: join },
+    STOP: { roles, run: stop },
+    START: { roles, run: join },
+    JOIN: { roles, run: join },
     TAKE: { roles: ['worker', 'doctor'], run: take },
     WRONG: { roles: ['worker', 'doctor', 'lab'], run: wrong },
   },

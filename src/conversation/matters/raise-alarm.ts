@@ -1,4 +1,5 @@
 /** An alarm begins, is sent again, or is left behind; words that may become one get first aid. */
+import { needleStatuses } from '../../case/bedside.ts';
 import { quotedWords } from '../../text/one-line.ts';
 import { isFirstAid, isOffered, isRaised } from '../alarm-digits.ts';
 import { askingThread, Interpreter, topFrame } from '../interpret.ts';
@@ -10,9 +11,6 @@ import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
 import { alarmsOf, reachedIds, sosQuestion, tellAsked, tellOpened } from './alarm-told.ts';
 import { caseNamed, codesIn } from './codes.ts';
-
-/** Statuses in which the patient is with the worker. */
-const present: ReadonlySet<string> = new Set(['sampling', 'labelling', 'aftercare']);
 
 /** Words of a cry that a doctor reads beside the alarm, characters: one segment with the clinic's name. */
 const mostWords = 70;
@@ -56,7 +54,7 @@ function threadAtHand(turn: Turn): Thread | null {
   if (!last || current?.caseId != null) return current;
   const withPatient = [...turn.threads].reverse().find((one) => {
     const of = turn.caseOf(one.caseId);
-    return of !== null && !of.practice && present.has(of.status);
+    return of !== null && !of.practice && needleStatuses.has(of.status);
   });
   return withPatient ?? current;
 }

@@ -2,7 +2,14 @@
 import { answerOf } from '../../case/case.ts';
 import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
 import type { Json } from '../../case/events.ts';
-import { judgeSupplies, SUPPLIES, type Supply, type SupplyJudgement, type Technique } from '../../clinical/supplies.ts';
+import {
+  judgeSupplies,
+  SUPPLIES,
+  type Supply,
+  type SupplyJudgement,
+  type Technique,
+  techniques,
+} from '../../clinical/supplies.ts';
 import { type Parsed, unreadable } from '../answers/answer.ts';
 import { readChoices } from '../answers/choices.ts';
 import { readCode } from '../answers/code.ts';
@@ -14,7 +21,6 @@ import { optionsOf } from './findings-readers.ts';
 import { firstHindrance } from './hindrances.ts';
 
 const neededChecks = ['consent', 'identifiers', 'position', 'still', 'clean', 'sharps'] as const;
-const techniques: readonly Technique[] = ['capillary', 'holder', 'second-operator', 'improvised-holder'];
 
 function isSupply(one: string): one is Supply {
   return (SUPPLIES as readonly string[]).includes(one);

@@ -1,5 +1,8 @@
 /** A change of the roster as small working values of a frame: whether it may be done, and what it does. */
+
+import { isRole } from '../../case/roles.ts';
 import { neverEmpty, proofFor, type RosterAct, rosterActs, seconds } from '../authority.ts';
+import { type ChannelName, canBeDialled } from '../channel-facts.ts';
 import type { Act, Moment } from '../moment.ts';
 import { personById, withRole } from '../people.ts';
 import { durationOf } from '../programme.ts';
@@ -25,9 +28,7 @@ export interface Wanted {
 export function wantedOf(world: World, { vars }: Frame): Wanted {
   const text = (name: string): string => (typeof vars[name] === 'string' ? vars[name] : '');
   const person = personById(world, text('personId'));
-  const roles = text('roles')
-    .split('+')
-    .filter((one) => one !== '') as Role[];
+  const roles = text('roles').split('+').filter(isRole);
   return {
     act: rosterActs.find((one) => one === text('act')) ?? 'add',
     person,
@@ -145,8 +146,9 @@ export function change(moment: Moment): readonly Act[] {
 }
 
 function channelOf(moment: Moment, person: Person | null): string {
-  const own = person?.addresses.find((at) => at.channel !== 'telegram')?.channel;
-  return own ?? moment.person.addresses.find((at) => at.channel !== 'telegram')?.channel ?? 'sms';
+  const dialled = (of: Person | null): string | undefined =>
+    of?.addresses.find((at) => canBeDialled(at.channel))?.channel;
+  return dialled(person) ?? dialled(moment.person) ?? ('sms' satisfies ChannelName);
 }
 
 function newPerson(moment: Moment, wanted: Wanted): Person {

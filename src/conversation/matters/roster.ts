@@ -1,4 +1,5 @@
 /** The coordinator's words for people: ADD, CHANGE, SUSPEND, RESTORE, FRESH, HANDOVER, PEOPLE; and LOST, from any phone. */
+import { isRole, roles } from '../../case/roles.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
 import { areNames } from '../../text/one-line.ts';
@@ -69,8 +70,6 @@ function begin(turn: Turn, interpreter: Interpreter, vars: Record<string, string
   interpreter.run('staff', { vars });
 }
 
-const roles: readonly Role[] = ['worker', 'doctor', 'lab', 'coordinator'];
-
 /** `worker +000555010042 oruma Ada Lumo`; `worker+shared` for a phone that a site shares. */
 function add(turn: Turn, interpreter: Interpreter, text: string): void {
   const { number, rest } = numberIn(text);
@@ -81,7 +80,7 @@ function add(turn: Turn, interpreter: Interpreter, text: string): void {
   const { sites, laboratories } = turn.world.programme;
   const places = meant.includes('lab') ? [...laboratories, ...sites] : sites;
   const place = places.find((one) => one.id === site.toLowerCase());
-  const known = meant.length > 0 && meant.every((one) => roles.includes(one as Role));
+  const known = meant.length > 0 && meant.every(isRole);
   const person = interpreter.person;
   if (known && proofFor('add', meant) === 'two-people' && secondsFor(turn.world, person, null).length === 0) {
     refuse(turn, person, 'staff.two-people');
@@ -252,7 +251,7 @@ export const roster: Matter = {
     FRESH: { roles: ['coordinator'], run: about('fresh', 'FRESH') },
     HANDOVER: { roles: ['coordinator'], run: handOverCases },
     PEOPLE: { roles: ['coordinator'], run: (turn, interpreter, text) => showPeople(turn, interpreter, text, 0) },
-    LOST: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: lost },
+    LOST: { roles, run: lost },
   },
   decisions: {
     'roster-change': { outcomes: ['alone', 'second', 'nobody', 'refused'], decide: weigh },

@@ -1,6 +1,12 @@
 /** Attempts, and what became of the slides. */
-import type { AttemptOutcome, SlideState } from '../../case/events.ts';
-import { afterAttempt, PASSES, SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
+import { type SlideState, slideStates } from '../../clinical/fixation.ts';
+import {
+  type AttemptOutcome,
+  afterAttempt,
+  attemptOutcomes,
+  PASSES,
+  SLIDES_PER_ATTEMPT,
+} from '../../clinical/sampling.ts';
 import { unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
 import { readPerSlide } from '../answers/per-slide.ts';
@@ -13,9 +19,6 @@ import { optionsOf } from './findings-readers.ts';
 import { fixativeNow, laboratoryHere, slidesWorth } from './fixing.ts';
 import { alarmToday } from './hindrances.ts';
 import { samplingWords } from './sampling-words.ts';
-
-/** Outcomes in the order of their digits. */
-const outcomes: readonly AttemptOutcome[] = ['material', 'blood', 'too-little', 'unwell'];
 
 function afterLast(moment: Moment): string {
   const specimen = moment.specimen!;
@@ -64,7 +67,7 @@ const readAttempts: Reader = (text, m) => {
     // After material or a faint there is no further needle.
     if (last === 'material' || last === 'unwell') return unreadable('not-an-option');
     const number = String(nextNumber(m) + said.length);
-    const outcome = rest.startsWith(number) ? outcomes[Number(rest[number.length] ?? 'x') - 1] : undefined;
+    const outcome = rest.startsWith(number) ? attemptOutcomes[Number(rest[number.length] ?? 'x') - 1] : undefined;
     if (!outcome) return /\d\d.*\d\d/.test(rest) || said.length > 0 ? unreadable('not-an-option') : one;
     said.push(outcome);
     rest = rest.slice(number.length + 1);
@@ -128,8 +131,8 @@ export const sampling: Matter = {
     attempts: (m) => {
       const before = m.specimen!.attempts.length;
       const first = nextNumber(m);
-      const list = outcomesIn(m);
-      const lastReport = list.map((one, index) => `${first + index}${outcomes.indexOf(one) + 1}`).join('');
+      const list = answeredFrom<AttemptOutcome>(m, attemptOutcomes);
+      const lastReport = list.map((one, index) => `${first + index}${attemptOutcomes.indexOf(one) + 1}`).join('');
       return [
         ...list.map((outcome, index) =>
           record({ type: 'attempted', specimen: m.specimen!.id, attempt: before + index + 1, outcome }),
@@ -144,7 +147,7 @@ export const sampling: Matter = {
           type: 'slides-fixed',
           specimen: m.specimen!.id,
           fixative: fixative === 'none' ? 'air-dried' : fixative,
-          slides: m.answer as unknown as readonly SlideState[],
+          slides: answeredFrom<SlideState>(m, slideStates),
         }),
       ];
     },
@@ -160,7 +163,8 @@ export const sampling: Matter = {
   values: samplingWords,
 };
 
-function outcomesIn(moment: Moment): readonly AttemptOutcome[] {
+/** Those of the answer's words that are in the list, in the answer's order. */
+function answeredFrom<T extends string>(moment: Moment, known: readonly T[]): readonly T[] {
   const said = moment.answer;
-  return Array.isArray(said) ? said.flatMap((one) => outcomes.find((outcome) => outcome === one) ?? []) : [];
+  return Array.isArray(said) ? said.flatMap((one) => known.find((word) => word === one) ?? []) : [];
 }

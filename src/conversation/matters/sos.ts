@@ -1,5 +1,7 @@
 /** SOS: first aid before any question, the doctor at once, an end only by somebody who has read our text. */
+
 import { answerKey } from '../../case/case.ts';
+import { roles } from '../../case/roles.ts';
 import { FIRST_AID, SOS_EVENTS, type SosEvent } from '../../clinical/adverse-events.ts';
 import { alarmDigits } from '../alarm-digits.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
@@ -63,7 +65,7 @@ const mostSilentChecks = 16;
 const raised = (m: Moment, sign: string): readonly Act[] => onCase(m, { type: 'sos-raised', sign });
 
 export const sos: Matter = {
-  commands: { SOS: { roles: ['worker', 'doctor', 'lab', 'coordinator'], run: raiseAlarm } },
+  commands: { SOS: { roles, run: raiseAlarm } },
   decisions: {
     'sos-age': {
       outcomes: ['fresh', 'old'],

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { AttemptOutcome, CaseEvent, Json, SlideState } from '../../../src/case/events.ts';
+import type { CaseEvent, Json } from '../../../src/case/events.ts';
+import type { SlideState } from '../../../src/clinical/fixation.ts';
+import type { AttemptOutcome } from '../../../src/clinical/sampling.ts';
 import { aftercare, watchOf, watchOver } from '../../../src/conversation/matters/aftercare.ts';
 import { routeAfterAlcohol } from '../../../src/conversation/matters/fixing.ts';
 import type { Question } from '../../../src/conversation/state.ts';

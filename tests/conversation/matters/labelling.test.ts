@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { CaseEvent, SlideState } from '../../../src/case/events.ts';
+import type { CaseEvent } from '../../../src/case/events.ts';
+import type { SlideState } from '../../../src/clinical/fixation.ts';
 import { fixedHow } from '../../../src/conversation/matters/fixing.ts';
 import { labelling, labelOf } from '../../../src/conversation/matters/labelling.ts';
 import { coded, decidedCase, momentOf, wellSupplied } from './moment-of.ts';

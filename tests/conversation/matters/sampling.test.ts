@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { AttemptOutcome, CaseEvent, SlideState } from '../../../src/case/events.ts';
+import type { CaseEvent } from '../../../src/case/events.ts';
+import type { SlideState } from '../../../src/clinical/fixation.ts';
+import type { AttemptOutcome } from '../../../src/clinical/sampling.ts';
 import { sampling } from '../../../src/conversation/matters/sampling.ts';
 import { coded, decidedCase, momentOf, said, wellSupplied } from './moment-of.ts';
 

@@ -1,0 +1,33 @@
+/** The links by which people reach the line, and what the conversation must know of each. */
+
+/** Every link that somebody of the roster can be written to by. `bench`: the phones of the page for trying it out. */
+export const channels = ['sms', 'telegram', 'bench'] as const;
+export type ChannelName = (typeof channels)[number];
+
+export interface ChannelFacts {
+  /** What people call it. */
+  readonly name: string;
+  /** What an address is: a number that can be dialled, the network's own id, or a plain name. */
+  readonly address: 'phone-number' | 'user-id' | 'name';
+  /** Nobody can write in somebody else's name: an invitation by link counts here. A sender's number of an SMS proves nothing. */
+  readonly provesSender: boolean;
+  /** No network reads the texts on their way: a patient's name may stand in them where the programme wants it. */
+  readonly isPrivate: boolean;
+}
+
+const facts: Readonly<Record<ChannelName, ChannelFacts>> = {
+  sms: { name: 'SMS', address: 'phone-number', provesSender: false, isPrivate: false },
+  telegram: { name: 'Telegram', address: 'user-id', provesSender: true, isPrivate: true },
+  bench: { name: 'Bench', address: 'name', provesSender: false, isPrivate: false },
+};
+
+/** What is known of a link. One with a name of its own is trusted with nothing. */
+export function channelFacts(channel: string): ChannelFacts {
+  const known = channels.find((one) => one === channel);
+  return known ? facts[known] : { name: channel, address: 'name', provesSender: false, isPrivate: false };
+}
+
+/** True: somebody can be called at this link's addresses, or could be (a name on the bench). */
+export function canBeDialled(channel: string): boolean {
+  return channelFacts(channel).address !== 'user-id';
+}
