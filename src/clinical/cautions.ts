@@ -17,10 +17,10 @@ export interface CautionNote {
 const note = (caution: Caution, ...missing: FindingsField[]): CautionNote => ({ caution, missing });
 
 /** Linear probe of 7.5 MHz or more; any other is usable with a stand-off pad (common practice, no source). */
-const goodProbeFromMhz = 7.5;
+export const goodProbeFromMhz = 7.5;
 
 /** The size at which the systems part (`>` against `>=`), and a step to either side of it. */
-const partingMm = { at: 10, below: 9.9, above: 10.1 } as const;
+export const partingMm = { at: 10, below: 9.9, above: 10.1 } as const;
 
 /** Cautions that lie in the nodules and in the machine; they change no policy's outcome. */
 export function nodulesCautions(

@@ -28,8 +28,8 @@ export type SlidesJudgement = {
   readonly advice: readonly SlidesAdvice[];
 };
 
-/** Air-dried smears stayed usable up to 72 h, for rapid stains better within 24 h (Shidham, Acta Cytol 2001;45:60). */
-export const DRIED_SLIDES_USABLE_HOURS = { best: 24, most: 72 } as const;
+/** Air-dried smears stayed usable so many hours, for rapid stains better within 24 (Shidham, Acta Cytol 2001;45:60). */
+export const DRIED_SLIDES_USABLE_HOURS = 72;
 
 /** A wet smear goes into the fixative within this many seconds (from memory; "immediately": IARC Atlas, fixation). */
 export const FIX_WITHIN_SECONDS = 5;
@@ -81,20 +81,4 @@ function adviceFor(
   if (overall === 'usable') advice.push('post-as-planned');
   else advice.push('post-at-once', 'ask-doctor-about-repeat');
   return advice;
-}
-
-/** What to do with a slide that comes out of 95 % ethanol after so many minutes. */
-export type AlcoholMinutesVerdict = 'put-back' | 'spray-now-or-put-back' | 'enough';
-
-/** Minutes in 95 % ethanol: 15 are the least, 20 to 30 the aim (IARC Atlas, fixation; Eurocytology, Pap smears). */
-export const ALCOHOL_MINUTES = { least: 15, aim: 20, leastBeforeSprayCoat: 5 } as const;
-
-/**
- * Judges the time in ethanol: under 5 min too short, 5 to under 15 acceptable only if sprayed at once (coated after
- * 5 min: 93.2 % excellent, Safneck et al., Acta Cytol 2001;45:365-371), from 15 min enough, with no upper limit (days to
- * weeks do no harm, IARC Atlas). A time that is not a number counts as too short.
- */
-export function judgeAlcoholMinutes(minutes: number): AlcoholMinutesVerdict {
-  if (minutes >= ALCOHOL_MINUTES.least) return 'enough';
-  return minutes >= ALCOHOL_MINUTES.leastBeforeSprayCoat ? 'spray-now-or-put-back' : 'put-back';
 }

@@ -37,7 +37,7 @@ const stop = (decision: Decision, because: readonly Reason[], missing: readonly 
 const open = (because: Reason, ...missing: FindingsField[]): Open => ({ kind: 'open', because, missing });
 
 /** Age in years from which the adult sizes apply. Francis GL, et al. Thyroid 2015;25:716 (children). */
-const adultFromYears = 18;
+export const adultFromYears = 18;
 
 /** Whether the patient is known to be a child, for whom every needle goes under ultrasound guidance. */
 export const isChild = ({ ageYears }: KnownFindings): boolean => ageYears !== null && ageYears < adultFromYears;
@@ -47,20 +47,20 @@ export const hasFewPlatelets = ({ platelets }: KnownFindings): boolean =>
   platelets !== null && platelets <= clotting.plateletsSafe;
 
 /** Week after which a low TSH is no longer put down to pregnancy itself. Haugen, Thyroid 2016;26:1, pocket guide. */
-const pregnancyTshSettledAfterWeeks = 16;
+export const pregnancyTshSettledAfterWeeks = 16;
 
 /**
  * Most INR, and least platelets in 10^9/L, for a low-risk procedure such as this one: Patel IJ, et al. J Vasc Interv
  * Radiol 2019;30:1168 (Society of Interventional Radiology), as given in four summaries. Up to 50 platelets a site
  * without rescue prefers to refer (our convention).
  */
-const clotting = { inrMost: 3, plateletsLeast: 20, plateletsSafe: 50 } as const;
+export const clotting = { inrMost: 3, plateletsLeast: 20, plateletsSafe: 50 } as const;
 
 /**
  * Hours to wait after a drip against platelets: 24 for abciximab (Society of Interventional Radiology 2019, as given in a
  * summary); eptifibatide and tirofiban need 4 to 8 (from memory), and get the same 24 here (our convention).
  */
-const ivAntiplateletHoursLeast = 24;
+export const ivAntiplateletHoursLeast = 24;
 
 /** Whether a drip against platelets was given and the hours since it are too few, or not known. */
 export const waitsAfterDrip = ({ bleeding, ivAntiplateletHours }: KnownFindings): boolean =>

@@ -1,6 +1,9 @@
 /** Three diameters in mm, paired by plane: length, width, depth. */
 export type Diameters = readonly [number, number, number];
 
+/** Nodules over this size, mm, are measured and told. Our convention: under it no policy here looks again. */
+export const ASKED_OVER_MM = 5;
+
 /** Volume of an ellipsoid in mL from three diameters in mm, unrounded: pi/6 x length x width x depth / 1000. Letter on
  * nodule volume, Thyroid 2022, doi 10.1089/thy.2022.0516. The factor 0.479 is for whole lobes and is not used here. */
 export function volumeMl([length, width, depth]: Diameters): number {
@@ -15,7 +18,7 @@ export type GrowthRule = 'ata' | 'acr';
  * 2015;313:926), or the volume larger by more than 50 % (Haugen, Thyroid 2016;26:1) or by 50 % or more (Tessler, J Am
  * Coll Radiol 2017;14:587, the equal sign from memory).
  */
-const diameterGrowth = { percent: 20, mm: 2, diameters: 2 };
+export const diameterGrowth = { percent: 20, mm: 2, diameters: 2 };
 const volumeGrowthPercent = 50;
 
 /**

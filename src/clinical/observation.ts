@@ -1,15 +1,6 @@
 /** Firm pressure on the puncture, minutes; our convention (a leaflet asks 15, China Medical University Hospital). */
 export const PRESS_MINUTES = { least: 5, most: 10 } as const;
 
-/**
- * Hours for which the going-home warning holds; our convention. Bleeds showed at home after 2 h (Am J Otolaryngol
- * 2005;26:398), 4 h (BMC Surg 2021, s12893-021-01184-5) and 2 days (Am J Med Sci 2022).
- */
-export const RETURN_WARNING_HOURS = 48;
-
-/** Hours without heavy lifting or straining: 24 (South Georgia Radiology) to 72 (China Medical University Hospital). */
-export const NO_STRAINING_HOURS = { least: 24, most: 72 } as const;
-
 /** Why a patient is watched for the longer time. */
 export type WatchReason =
   | 'blood-seen'
@@ -30,12 +21,13 @@ export type WatchRisks = {
 };
 
 /**
- * Gives the minutes to watch neck, voice and breath: 30, or 60 with a risk. Our convention: of 10 acute swellings 7
+ * Says how long neck, voice and breath are watched: the short time, or the long one with a risk; how many minutes each is
+ * stands in the programme. Our convention: of 10 acute swellings 7
  * showed within 15 min and 3 after 1 to 2 h (Mizokami et al., AACE Clin Case Rep 2018;4:134), so the warning to take home
  * stays necessary. Cysts and more passes bleed more; blood thinners were not significant (Kwon, Iran J Radiol 2018).
  */
-export function watchMinutes(risks: WatchRisks): {
-  readonly minutes: 30 | 60;
+export function watchLength(risks: WatchRisks): {
+  readonly length: 'short' | 'long';
   readonly because: readonly WatchReason[];
 } {
   const because: WatchReason[] = [];
@@ -45,5 +37,5 @@ export function watchMinutes(risks: WatchRisks): {
   if (risks.bloodThinner !== false) because.push('blood-thinner');
   if (risks.bleedingDisorder !== false) because.push('bleeding-disorder');
   if (risks.highPressure === true) because.push('high-pressure');
-  return { minutes: because.length > 0 ? 60 : 30, because };
+  return { length: because.length > 0 ? 'long' : 'short', because };
 }

@@ -9,6 +9,15 @@ export const PASSES = { least: 2, most: 5 } as const;
 /** One attempt fills a pair of slides: the drop on one, smeared with the other, both fixed. */
 export const SLIDES_PER_ATTEMPT = 2;
 
+/**
+ * Seconds of strokes inside the nodule, at about 3 a second (PathologyOutlines, thyroid FNA); the direction changes
+ * between passes, since fanning within one bleeds more (thyroid FNA complications, textbook extract).
+ */
+export const STROKE_SECONDS = { least: 2, most: 5 } as const;
+
+/** Air drawn into the syringe to expel the sample, ml (5 ml: Thyroidmanager figure 3; up to 10: common practice). */
+export const AIR_ML = { least: 5, most: 10 } as const;
+
 /** How an attempt ended, as the worker saw it; only the laboratory decides adequacy. Blood never counts as material.
  * The order is that of their digits. */
 export const attemptOutcomes = ['material', 'blood', 'too-little', 'unwell'] as const;
@@ -44,13 +53,8 @@ export type AfterAttempt =
     }
   | { readonly next: 'stop'; readonly advice: readonly AttemptAdvice[] };
 
-/** Only material counts: blood is smeared and marked, but never taken for a sample (our convention). */
-export function countsAsMaterial(outcome: AttemptOutcome): boolean {
-  return outcome === 'material';
-}
-
 /**
- * Says what follows an attempt. Blood: stop, press, smear what is in the needle (Eurocytology, thyroid FNA with syringe
+ * Says what follows an attempt. Only material counts, blood is never taken for a sample (our convention). Blood: stop, press, smear what is in the needle (Eurocytology, thyroid FNA with syringe
  * pistol), then a new needle at another point. A reached limit asks the doctor; an unwell patient ends sampling.
  */
 export function afterAttempt(done: Attempt): AfterAttempt {

@@ -21,6 +21,10 @@ export const SUPPLIES = [
 /** One of {@link SUPPLIES}. */
 export type Supply = (typeof SUPPLIES)[number];
 
+/** How many needles and slides a word stands for, as long as nobody counted. Our convention; three slides are the floor in
+ * common practice. */
+export const AT_HAND = { fineNeedles: 2, notedNeedles: 1, manySlides: 4, fewSlides: 2 } as const;
+
 /** Which slides the laboratory stains: `wet` never dried (Papanicolaou), `dried` at once and on purpose (Giemsa). */
 export const laboratoryStains = ['wet', 'dried', 'both'] as const;
 export type LaboratoryStain = (typeof laboratoryStains)[number];
@@ -77,8 +81,10 @@ export type SupplyJudgement =
  */
 export function judgeSupplies(at: SuppliesAtHand): SupplyJudgement {
   const has = new Set(at.has);
-  const slideCount = at.slideCount ?? (has.has('slides-many') ? 4 : has.has('slides-few') ? 2 : 0);
-  const needleCount = at.needleCount ?? (has.has('fine-needles') ? 2 : has.has('needle-22') ? 1 : 0);
+  const slideCount =
+    at.slideCount ?? (has.has('slides-many') ? AT_HAND.manySlides : has.has('slides-few') ? AT_HAND.fewSlides : 0);
+  const needleCount =
+    at.needleCount ?? (has.has('fine-needles') ? AT_HAND.fineNeedles : has.has('needle-22') ? AT_HAND.notedNeedles : 0);
   const fixative = has.has('alcohol-lidded') ? 'alcohol' : has.has('spray') ? 'spray' : 'none';
 
   const stops: SupplyStop[] = [];
@@ -126,7 +132,7 @@ function notesFor(
   if (!has.has('holder')) notes.push('capillary-is-as-good');
   if (!has.has('fine-needles')) notes.push('gauge-22-bleeds-more');
   if (!has.has('fine-needles') && at.needleCount === undefined) notes.push('needles-not-counted');
-  if (slideCount < 4) notes.push('three-slides-or-more-are-better');
+  if (slideCount < AT_HAND.manySlides) notes.push('three-slides-or-more-are-better');
   if (has.has('weak-alcohol')) notes.push('weak-alcohol-is-no-fixative');
   if (fixative === 'alcohol' && has.has('spray') && at.stain !== 'dried') notes.push('coat-with-spray-after-alcohol');
   if (at.stain !== 'wet') notes.push('dry-fast-on-purpose');

@@ -1,5 +1,6 @@
 /** Texts of all languages, resolved by i18next and compiled once, so that the message path only puts values in. */
 import { createInstance } from 'i18next';
+import { saidNumbers } from '../clinical/said-numbers.ts';
 import type { AlarmWords } from '../conversation/hearing/alarm-words.ts';
 import type { Lookup, Texts } from '../conversation/texts.ts';
 import { foldWord } from '../text/fold.ts';
@@ -65,7 +66,7 @@ export function compileTexts(locales: readonly Locale[]): Texts {
   } as Parameters<typeof createInstance>[0]);
   i18n.init();
   // Values are put in later, by our own single pass: i18next only finds the text.
-  const raw = (tag: string, key: string) => i18n.t(key, { lng: tag, skipInterpolation: true });
+  const raw = (tag: string, key: string) => withNumbers(i18n.t(key, { lng: tag, skipInterpolation: true }));
 
   const keys = new Map<string, 'plain' | 'plural'>();
   for (const file of locales.flatMap((locale) => locale.files)) {
@@ -137,6 +138,11 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, l
   };
 }
 
+/** Clinical numbers are the same for everybody: they stand in the text from now on. */
+function withNumbers(text: string): string {
+  return text.replace(/\{([a-zA-Z]+)\}/gu, (whole, name: string) => saidNumbers[name] ?? whole);
+}
+
 /** A plural text always carries `{count}`: its value chooses the form. */
 function formOf(plural: Plural, lookup: Lookup): Template {
   return plural.forms.get(rulesOf(plural.tag).select(Number(lookup('count')))) ?? plural.other;
@@ -146,7 +152,7 @@ function optionWords(locale: Locale): ReadonlyMap<string, readonly string[]> {
   const words = new Map<string, readonly string[]>();
   for (const file of locale.files) {
     for (const [field, ids] of Object.entries(file.options)) {
-      for (const [id, list] of Object.entries(ids)) words.set(`${field}\n${id}`, list);
+      for (const [id, list] of Object.entries(ids)) words.set(`${field}\n${id}`, list.map(withNumbers));
     }
   }
   return words;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { watchMinutes } from '../../src/clinical/observation.ts';
+import { watchLength } from '../../src/clinical/observation.ts';
 
 const NONE = {
   bloodSeen: false,
@@ -11,8 +11,8 @@ const NONE = {
 } as const;
 
 describe('watch after sampling', () => {
-  it('lasts 30 min without any risk, three passes included', () => {
-    expect(watchMinutes({ ...NONE, passes: 3 })).toEqual({ minutes: 30, because: [] });
+  it('is short without any risk, three passes included', () => {
+    expect(watchLength({ ...NONE, passes: 3 })).toEqual({ length: 'short', because: [] });
   });
 
   it.each([
@@ -25,11 +25,11 @@ describe('watch after sampling', () => {
     [{ bloodThinner: 'unknown' }, 'blood-thinner'],
     [{ cystic: 'unknown' }, 'cystic'],
     [{ passes: Number.NaN }, 'over-three-passes'],
-  ] as const)('lasts 60 min with %j', (risk, reason) => {
-    expect(watchMinutes({ ...NONE, ...risk })).toEqual({ minutes: 60, because: [reason] });
+  ] as const)('is long with %j', (risk, reason) => {
+    expect(watchLength({ ...NONE, ...risk })).toEqual({ length: 'long', because: [reason] });
   });
 
   it('is not lengthened by a pressure that nobody measured', () => {
-    expect(watchMinutes({ ...NONE, highPressure: 'not-measured' }).minutes).toBe(30);
+    expect(watchLength({ ...NONE, highPressure: 'not-measured' }).length).toBe('short');
   });
 });

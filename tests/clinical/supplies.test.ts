@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { judgeGauge } from '../../src/clinical/gauge.ts';
 import { judgeSupplies, type Supply, type SupplyJudgement } from '../../src/clinical/supplies.ts';
 
 const BASIC: Supply[] = ['syringe', 'fine-needles', 'slides-many', 'alcohol-lidded'];
@@ -79,20 +78,5 @@ describe('supplies at hand', () => {
   it('22 G alone is accepted with its note', () => {
     const judged = ready(judgeSupplies({ has: ['syringe', 'needle-22', 'slides-many', 'spray'], stain: 'wet' }));
     expect(judged.notes).toContain('gauge-22-bleeds-more');
-  });
-});
-
-describe('gauge of the needle', () => {
-  it.each([
-    [18, 'refused-too-thick'],
-    [21, 'refused-too-thick'],
-    [22, 'accepted-bleeds-more'],
-    [23, 'preferred'],
-    [27, 'preferred'],
-    [28, 'ask-again'],
-    [22.5, 'refused-not-whole'],
-    [Number.NaN, 'refused-not-whole'],
-  ])('%s G is %s', (gauge, verdict) => {
-    expect(judgeGauge(gauge)).toBe(verdict);
   });
 });

@@ -1,6 +1,6 @@
 /** The fixative's time, the watch over the neck, and what must be answered before anything is posted. */
 import { answerOf, type Specimen } from '../../case/case.ts';
-import { watchMinutes } from '../../clinical/observation.ts';
+import { watchLength } from '../../clinical/observation.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { closeQuestion } from './close-question.ts';
@@ -11,14 +11,14 @@ function taken(moment: Moment): readonly Specimen[] {
   return moment.case!.specimens.filter((one) => one.fixedAt !== null);
 }
 
-/** Minutes of watch and why it is the longer one. What is not known counts as a reason, but for an unmeasured pressure. */
-export function watchOf(moment: Moment): ReturnType<typeof watchMinutes> {
+/** How long the watch is, and why it is the longer one. What is not known counts as a reason, but for an unmeasured pressure. */
+export function watchOf(moment: Moment): ReturnType<typeof watchLength> {
   const specimens = taken(moment);
   const bleeding = listAnswer(moment, 'bleeding');
   const open = bleeding.includes('unknown');
   const thinners = bleeding.filter((one) => one !== 'bleeding-disorder' && one !== 'unknown');
   const inside = specimens.map((one) => answerOf(moment.case!, 'composition', one.nodule));
-  return watchMinutes({
+  return watchLength({
     bloodSeen: specimens.some((one) => one.attempts.includes('blood')),
     cystic: inside.some((one) => one === 'cystic' || one === 'mixed')
       ? true
@@ -48,7 +48,7 @@ function sprayDone(moment: Moment): number {
 export function watchOver(moment: Moment): number {
   return (
     lastFixedAt(moment) +
-    durationOf(moment.world.programme, watchOf(moment).minutes === 60 ? 'watch-long' : 'watch-short')
+    durationOf(moment.world.programme, watchOf(moment).length === 'long' ? 'watch-long' : 'watch-short')
   );
 }
 

@@ -1,5 +1,7 @@
 /** How the replies about findings are read into the fields that the clinical rules know. */
+
 import type { Json } from '../../case/events.ts';
+import { goodProbeFromMhz } from '../../clinical/cautions.ts';
 import { type Parsed, read, type ShownOption, unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
 import { readChoices } from '../answers/choices.ts';
@@ -86,7 +88,10 @@ function featuresOf(ids: readonly string[], weakProbe: boolean): Record<string, 
 
 const ultrasoundAnswers: Readonly<Record<string, { value: Json; fields: Readonly<Record<string, Json>> }>> = {
   // The question names the frequency from which a linear probe counts.
-  linear: { value: true, fields: { 'ultrasound.probe': 'linear', 'ultrasound.mhz': 7.5, 'ultrasound.standoff': null } },
+  linear: {
+    value: true,
+    fields: { 'ultrasound.probe': 'linear', 'ultrasound.mhz': goodProbeFromMhz, 'ultrasound.standoff': null },
+  },
   'other-with-pad': {
     value: true,
     fields: { 'ultrasound.probe': 'other', 'ultrasound.mhz': null, 'ultrasound.standoff': 'yes' },

@@ -1,7 +1,7 @@
 /** How this case's smears are fixed: from the supplies, the laboratory's stain and what it agreed. */
 import type { Specimen } from '../../case/case.ts';
 import { judgeSlides, type SlidesJudgement } from '../../clinical/fixation.ts';
-import { type AgreedAfterAlcohol, chooseFixationRoute, type FixationRouteId } from '../../clinical/fixation-routes.ts';
+import { type AgreedAfterAlcohol, chooseFixationRoute, type FixationRoute } from '../../clinical/fixation-routes.ts';
 import type { Moment } from '../moment.ts';
 import { type Laboratory, laboratoryOf } from '../programme.ts';
 import { listAnswer } from './common.ts';
@@ -32,11 +32,11 @@ export function halfDried(moment: Moment): boolean {
 }
 
 /** The way from alcohol to the parcel; a coat that was agreed needs the spray, without it the slides stay in alcohol. */
-export function routeAfterAlcohol(moment: Moment): FixationRouteId {
+export function routeAfterAlcohol(moment: Moment): FixationRoute {
   const lab = laboratoryHere(moment);
   const spray = listAnswer(moment, 'supplies').includes('spray');
-  const route = chooseFixationRoute({ alcohol: true, spray, stain: lab.stain, agreed: agreedNames[lab.alcohol] });
-  return route?.id ?? 'stay-in-alcohol';
+  const agreed = agreedNames[lab.alcohol];
+  return chooseFixationRoute({ alcohol: true, spray, stain: lab.stain, agreed }) ?? 'stay-in-alcohol';
 }
 
 /** The agreed coat cannot be given, since there is no spray. */

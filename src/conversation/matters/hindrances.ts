@@ -1,6 +1,6 @@
 /** What stands between a patient and the needle on the day, and what a doctor has allowed all the same. */
 import { answerOf, type Case } from '../../case/case.ts';
-import { HIGH_PRESSURE, type Hindrance, REST_MINUTES } from '../../clinical/before-needle.ts';
+import type { Hindrance } from '../../clinical/before-needle.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { dayText, localTime } from '../schedule.ts';
 import { closeQuestion } from './close-question.ts';
@@ -71,16 +71,10 @@ export const hindrances: Matter = {
       of: (m) =>
         m.case
           ? hindrancesNow(m)
-              .map((one) => m.world.texts.render(m.person.locale, `ready.why-${one}`, () => pressureText()))
+              .map((one) => m.world.texts.render(m.person.locale, `ready.why-${one}`, () => ''))
               .join(', ')
           : '',
       sample: 'alarm earlier today, skin sore or broken',
     },
-    pressureLimit: { of: pressureText, sample: '160/100' },
-    restMinutes: { of: () => String(REST_MINUTES), sample: '15' },
   },
 };
-
-function pressureText(): string {
-  return `${HIGH_PRESSURE.systolic}/${HIGH_PRESSURE.diastolic}`;
-}

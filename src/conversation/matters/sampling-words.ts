@@ -1,6 +1,4 @@
 /** What changes in the words of sampling: guidance, fixative, the pair of slides, the count of tries. */
-import { DRIED_SLIDES_USABLE_HOURS, FIX_WITHIN_SECONDS } from '../../clinical/fixation.ts';
-import { SPRAY } from '../../clinical/fixation-routes.ts';
 import { SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { guided, nextNumber, slidesInUse } from './attempts.ts';
@@ -60,24 +58,9 @@ export const samplingWords: NonNullable<Matter['values']> = {
     sample: '2 fingers',
   },
   jarOpen: { of: (m) => word(m, `jar-${fixativeNow(m)}`), sample: 'Jar OPEN' },
-  fixNow: {
-    of: (m) =>
-      word(m, fixKey(m), {
-        fixSeconds: String(FIX_WITHIN_SECONDS),
-        sprayCm: String(SPRAY.leastDistanceCm),
-        spraySeconds: `${SPRAY.leastSeconds}-${SPRAY.mostSeconds}`,
-      }),
-    sample: 'WET into alcohol within 5 s, both',
-  },
-  fixSeconds: { of: () => String(FIX_WITHIN_SECONDS), sample: '5' },
-  sprayCm: { of: () => String(SPRAY.leastDistanceCm), sample: '25' },
-  spraySeconds: { of: () => `${SPRAY.leastSeconds}-${SPRAY.mostSeconds}`, sample: '3-4' },
+  fixNow: { of: (m) => word(m, fixKey(m)), sample: 'WET into alcohol within 5 s, both' },
   fixWord: {
     of: (m) => word(m, `word-${fixativeNow(m) === 'spray' ? 'spray' : 'alcohol'}`),
     sample: 'wet into alcohol',
-  },
-  driedHours: {
-    of: () => String(DRIED_SLIDES_USABLE_HOURS.most),
-    sample: '72',
   },
 };

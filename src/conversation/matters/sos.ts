@@ -2,7 +2,7 @@
 
 import { answerKey } from '../../case/case.ts';
 import { roles } from '../../case/roles.ts';
-import { FIRST_AID, SOS_EVENTS, type SosEvent } from '../../clinical/adverse-events.ts';
+import { RECHECK_MINUTES, SOS_EVENTS, type SosEvent } from '../../clinical/adverse-events.ts';
 import { alarmDigits } from '../alarm-digits.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { personById } from '../people.ts';
@@ -48,7 +48,7 @@ function fromNow(m: Moment): readonly Act[] {
 function nextCheckAt(m: Moment): number {
   const known = SOS_EVENTS.find((one) => one === signOf(m)) ?? null;
   const made = numberVar(m, 'check', 0) - numberVar(m, 'checksBefore', 0);
-  const minutes = known === null ? undefined : FIRST_AID[known].recheckMinutes[made];
+  const minutes = known === null ? undefined : RECHECK_MINUTES[known][made];
   const later = m.now + durationOf(m.world.programme, 'sos-recheck-later');
   const planned = minutes === undefined ? later : numberVar(m, 'signAt', m.now) + minutes * 60_000;
   return Math.max(planned, m.now + 60_000);
@@ -122,7 +122,7 @@ export const sos: Matter = {
         do: 'post',
         personId: m.person.id,
         what: { kind: 'tell', key: 'sos.stick-reminder', caseId: null, item: null, vars: {}, lane: 'sos' },
-        at: m.now + (FIRST_AID['needle-stick'].recheckMinutes[0] ?? 0) * 60_000,
+        at: m.now + (RECHECK_MINUTES['needle-stick'][0] ?? 0) * 60_000,
       },
     ],
   },

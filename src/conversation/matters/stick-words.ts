@@ -18,21 +18,11 @@ function stickKey(m: Moment): string {
   return advice.hepatitisB === 'benefit-unknown' ? 'stick-old' : 'stick-passed';
 }
 
-/** The times and the advice, as texts show them. */
+/** The advice, as texts show it. */
 export const stickValues: NonNullable<Matter['values']> = {
-  pepBestHours: { of: () => String(HIV_PROPHYLAXIS_HOURS.best), sample: '24' },
-  pepLastHours: { of: () => String(HIV_PROPHYLAXIS_HOURS.last), sample: '72' },
-  hepatitisDays: { of: () => String(HEPATITIS_B_HOURS.last / 24), sample: '7' },
   stickAdvice: {
-    of: (m) => {
-      const values: Readonly<Record<string, string>> = {
-        lead: leadText(m),
-        pepBestHours: String(HIV_PROPHYLAXIS_HOURS.best),
-        pepLastHours: String(HIV_PROPHYLAXIS_HOURS.last),
-        hepatitisDays: String(HEPATITIS_B_HOURS.last / 24),
-      };
-      return m.world.texts.render(m.person.locale, `sos.${stickKey(m)}`, (name) => values[name] ?? '');
-    },
+    of: (m) =>
+      m.world.texts.render(m.person.locale, `sos.${stickKey(m)}`, (name) => (name === 'lead' ? leadText(m) : '')),
     sample:
       'HIV tablets: start NOW, best within 24 h. Hepatitis B: vaccine state + globulin within 24 h. Blood tests of both. Go now',
   },

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { FIRST_AID, SOS_EVENTS } from '../../../src/clinical/adverse-events.ts';
+import { RECHECK_MINUTES, SOS_EVENTS } from '../../../src/clinical/adverse-events.ts';
 import { person, SmallLine } from '../../support/world.ts';
 
 const minuteMs = 60_000;
@@ -47,7 +47,7 @@ describe('an alarm', () => {
       expect(caseOf(line).sos?.sign).toBe(sign);
       expect(line.heard('w')[0]).toMatch(/^AK: /);
       if (sign === 'needle-stick') return;
-      line.now += (FIRST_AID[sign].recheckMinutes[0] ?? 0) * minuteMs;
+      line.now += (RECHECK_MINUTES[sign][0] ?? 0) * minuteMs;
       line.settle();
       expect(line.heard('w').join('\n')).toMatch(/AK: 1\d:\d\d HOW IS THE PATIENT\? Send SAME or WORSE\. On the way/);
     },

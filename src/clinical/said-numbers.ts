@@ -1,0 +1,56 @@
+import { FAINT_BETTER_MINUTES, HICCUP_HOURS, LOOK_EVERY_MINUTES } from './adverse-events.ts';
+import { HIGH_PRESSURE, REST_MINUTES } from './before-needle.ts';
+import { goodProbeFromMhz, partingMm } from './cautions.ts';
+import { DRIED_SLIDES_USABLE_HOURS, FIX_WITHIN_SECONDS } from './fixation.ts';
+import { SPRAY } from './fixation-routes.ts';
+import { adultFromYears, clotting, ivAntiplateletHoursLeast, pregnancyTshSettledAfterWeeks } from './gates.ts';
+import { NEEDLE_GAUGE } from './gauge.ts';
+import { HEPATITIS_B_HOURS, HIV_PROPHYLAXIS_HOURS } from './needle-stick.ts';
+import { ASKED_OVER_MM, diameterGrowth } from './nodule.ts';
+import { PRESS_MINUTES } from './observation.ts';
+import { AIR_ML, SLIDES_PER_ATTEMPT, STROKE_SECONDS } from './sampling.ts';
+import { AT_HAND } from './supplies.ts';
+
+const span = (least: number, most: number): string => (least === most ? `${least}` : `${least}-${most}`);
+
+/**
+ * Every clinical number that people are told, by the placeholder under which texts name it. It is the same for everybody,
+ * so it stands in a text from the load on, wherever the text is shown.
+ */
+export const saidNumbers: Readonly<Record<string, string>> = {
+  adultYears: String(adultFromYears),
+  tshSettledWeeks: String(pregnancyTshSettledAfterWeeks),
+  inrMost: String(clotting.inrMost),
+  plateletsLeast: String(clotting.plateletsLeast),
+  plateletsSafe: String(clotting.plateletsSafe),
+  dripWaitHours: String(ivAntiplateletHoursLeast),
+  askedOverMm: String(ASKED_OVER_MM),
+  partingMm: String(partingMm.at),
+  growthPercent: String(diameterGrowth.percent),
+  growthMm: String(diameterGrowth.mm),
+  probeMhz: String(goodProbeFromMhz),
+  pressureLimit: `${HIGH_PRESSURE.systolic}/${HIGH_PRESSURE.diastolic}`,
+  restMinutes: String(REST_MINUTES),
+  needlesFine: span(NEEDLE_GAUGE.preferred.thickest, NEEDLE_GAUGE.preferred.thinnest),
+  needlesUsable: span(NEEDLE_GAUGE.noted, NEEDLE_GAUGE.preferred.thinnest),
+  needleNoted: String(NEEDLE_GAUGE.noted),
+  needleRefused: String(NEEDLE_GAUGE.refusedFrom),
+  needlesEnough: String(AT_HAND.fineNeedles),
+  slidesEnough: String(AT_HAND.manySlides),
+  slidesFew: span(AT_HAND.fewSlides, AT_HAND.manySlides - 1),
+  slidesOfTry: String(SLIDES_PER_ATTEMPT),
+  airMl: span(AIR_ML.least, AIR_ML.most),
+  strokeSeconds: span(STROKE_SECONDS.least, STROKE_SECONDS.most),
+  fixSeconds: String(FIX_WITHIN_SECONDS),
+  sprayCm: String(SPRAY.leastDistanceCm),
+  spraySeconds: span(SPRAY.leastSeconds, SPRAY.mostSeconds),
+  driedHours: String(DRIED_SLIDES_USABLE_HOURS),
+  pressMinutes: span(PRESS_MINUTES.least, PRESS_MINUTES.most),
+  faintMinutes: String(FAINT_BETTER_MINUTES),
+  hiccupHours: String(HICCUP_HOURS),
+  lookMinutes: String(LOOK_EVERY_MINUTES),
+  pepBestHours: String(HIV_PROPHYLAXIS_HOURS.best),
+  pepLastHours: String(HIV_PROPHYLAXIS_HOURS.last),
+  hepatitisBestHours: String(HEPATITIS_B_HOURS.best),
+  hepatitisDays: String(HEPATITIS_B_HOURS.last / 24),
+};

@@ -1,0 +1,138 @@
+import { describe, expect, it } from 'vitest';
+import { RECHECK_MINUTES, SOS_EVENTS, type SosEvent } from '../../src/clinical/adverse-events.ts';
+import { shipped } from '../support/shipped.ts';
+
+interface FirstAid {
+  readonly text: string;
+  /** What is done, and the signs that send the patient to hospital, as the text has to say them. */
+  readonly says: readonly RegExp[];
+  readonly neverSays: readonly RegExp[];
+}
+
+const hospital = /hospital/i;
+/*
+ * First aid by its sources. Faint: AHA and Red Cross first aid 2019, presyncope; thyroid FNA complications (textbook
+ * extract). Airway: the subtle signs are agitation, anxiety, trouble with breathing and discomfort out of proportion (Iliff
+ * et al., Anaesthesia 2022;77:82-95). Pen mark, order of steps: our convention. Voice: 4 of 10,974, 1 to 2 days after, all
+ * recovered within 6 months (PMID 16889495). Hiccup: no published case was found; first aid from memory. Needle-stick:
+ * RCEM Learning; UK Department of Health. No drug doses, and no opening of the skin: that drill is for surgical wounds.
+ */
+const firstAid: { readonly [event in SosEvent]: FirstAid } = {
+  faint: {
+    text: 'sos.faint',
+    says: [
+      /^\{lead\}needle out/,
+      /flat, legs up/,
+      /cold/,
+      /squeeze legs/,
+      /pulse \+ BP/,
+      /Not better in 2 min, not waking, chest pain, fit/,
+      hospital,
+    ],
+    neverSays: [/sit up/i],
+  },
+  'bleeding-or-swelling': {
+    text: 'sos.bleeding',
+    says: [
+      /^\{lead\}press hard on the point, sit up/,
+      /cold pack/,
+      /mark the edge with a pen/,
+      /Growing/,
+      /restless/,
+      /cannot swallow spit/,
+      /muffled voice/,
+      /blue lips/,
+      hospital,
+    ],
+    neverSays: [/flat/i],
+  },
+  breathing: {
+    text: 'sos.breathing',
+    says: [/^\{lead\}sit up/, /press a swelling/, /oxygen if you have it/, /never alone/, /\{hospital\} NOW/],
+    neverSays: [/flat/i],
+  },
+  'voice-change': {
+    text: 'sos.voice-change',
+    says: [
+      /^\{lead\}no more needles this side/,
+      /Sit up to drink/,
+      /Look for swelling/,
+      /Noisy breathing, choking, swelling/,
+      /larynx/,
+      hospital,
+    ],
+    neverSays: [/flat/i],
+  },
+  hiccup: {
+    text: 'sos.hiccup',
+    says: [
+      /^\{lead\}needle out/,
+      /hold breath/,
+      /sips only if voice is normal/,
+      /Breathless, chest pain, over 48 h/,
+      hospital,
+    ],
+    neverSays: [],
+  },
+  'needle-stick': {
+    text: 'sos.needle-stick',
+    says: [
+      /^\{lead\}WORKER: wash with soap \+ running water/,
+      /Let it bleed, do not squeeze, scrub or suck/,
+      /Eyes, mouth: rinse/,
+      /Somebody else must judge it today/,
+    ],
+    neverSays: [],
+  },
+  other: {
+    text: 'sos.other',
+    says: [
+      /^\{lead\}needle out, press, stay with the patient/,
+      /your emergency protocol/,
+      /Allergy, chest pain, not waking, hard breathing/,
+      hospital,
+    ],
+    neverSays: [],
+  },
+};
+
+const words = (key: string): string => shipped.texts.render('en', key, (name) => `{${name}}`);
+
+describe('first aid', () => {
+  it('offers seven choices, so that each has a digit from 1 to 8', () => {
+    expect(SOS_EVENTS).toHaveLength(7);
+  });
+
+  it.each(SOS_EVENTS)('of %s says what is done and what sends the patient to hospital', (event) => {
+    const { text, says, neverSays } = firstAid[event];
+    for (const form of says) expect(words(text)).toMatch(form);
+    for (const form of neverSays) expect(words(text)).not.toMatch(form);
+  });
+
+  it('before the sign is known lays a faint flat and sits a swelling and hard breathing up', () => {
+    expect(words('sos.first-aid')).toMatch(
+      /FAINT: needle out, flat, legs up\. BLEEDING, SWELLING: needle out, press, sit up\. HARD BREATHING: sit up, to hospital NOW/,
+    );
+  });
+
+  it.each(SOS_EVENTS)('of %s gives no dose and opens no skin', (event) => {
+    expect(words(firstAid[event].text)).not.toMatch(
+      /\b\d+ ?(mg|mcg|ml|units?)\b|\bcut\b|stitch|open the (wound|neck)/i,
+    );
+  });
+});
+
+describe('how the patient is', () => {
+  it.each<[SosEvent, readonly number[]]>([
+    ['faint', [2, 5]],
+    ['bleeding-or-swelling', [5, 15, 30, 60]],
+    ['breathing', [2, 5, 10]],
+    ['voice-change', [15, 60]],
+    ['hiccup', [15]],
+    ['needle-stick', [60]],
+    ['other', [5, 15]],
+  ])('is asked again after %s at growing times', (event, minutes) => {
+    expect(RECHECK_MINUTES[event]).toEqual(minutes);
+    expect([...minutes].sort((one, other) => one - other)).toEqual(minutes);
+  });
+});

@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import { shipped } from '../support/shipped.ts';
+
+/*
+ * What a parcel of specimens asks for, read in the words that a worker gets: leak-proof packs with something that soaks
+ * up, a rigid outer pack, upright (packing instruction P650, from memory; Malaysian MKAKB handbook, P650). The marking is
+ * the carrier's and the programme's: no source names fixed slides, so none is proposed (our convention).
+ */
+const english = (key: string): string => shipped.texts.render('en', key, (name) => `{${name}}`);
+
+describe('packing of the parcel', () => {
+  it('a jar of alcohol stands in a second pack with something that soaks up, its lid taped', () => {
+    expect(english('posting.pack-alcohol')).toMatch(/in bag \+ towel/);
+    for (const key of ['then-stay-in-alcohol', 'then-no-spray']) {
+      expect(english(`aftercare.${key}`)).toMatch(/lid tight, taped/);
+    }
+  });
+
+  it.each(['pack-spray', 'pack-air-dried'])('dry slides lie apart in a box of their own: %s', (key) => {
+    expect(english(`posting.${key}`)).toMatch(/dry|dried/i);
+    expect(english(`posting.${key}`)).toMatch(/slides apart in slide box/);
+  });
+
+  it('every parcel is a box, upright, marked as the programme has it and as local rules want', () => {
+    expect(english('posting.ready')).toMatch(/\{packing\}, box, upright\. .*\{marking\} \(local rules\)/);
+  });
+
+  it('no marking is proposed where nobody has judged the risk', () => {
+    for (const { files } of shipped.sources.locales) {
+      const texts = files.flatMap((file) => [...file.texts.values()]);
+      expect(texts.filter((text) => /UN ?\d{4}|exempt/i.test(text))).toEqual([]);
+    }
+  });
+});

@@ -1,0 +1,96 @@
+import { describe, expect, it } from 'vitest';
+import { shipped } from '../support/shipped.ts';
+
+/*
+ * The order of the acts, as the sources have it, read in the briefing itself. Suction is pulled only inside the nodule and
+ * released before the needle leaves it (IARC Atlas of breast cancer early detection, FNAC; Manual for Cytology; Endotext
+ * FNA figure 2); the tip touches the glass against splashes (IARC Atlas); slides are laid out first (Thyroidmanager
+ * figure 3). Each act by the words that order it.
+ */
+const acts = {
+  'open-fixative': /\{jarOpen\}/i,
+  'lay-out-slides': /slides out/i,
+  'patient-still': /no talk, swallow or move/i,
+  'hold-nodule': /hold lump/i,
+  enter: /into lump/i,
+  'pull-plunger': /then pull\b|say pull: helper pulls/i,
+  strokes: /strokes/i,
+  'release-plunger': /release plunger|helper releases|release,/i,
+  withdraw: /needle out/i,
+  press: /\bpress(?= with|$)/im,
+  'air-into-syringe': /needle off, air in\b|air syringe on needle/i,
+  'expel-tip-on-glass': /tip on slide/i,
+  smear: /smear/i,
+  'fix-at-once': /\{fixNow\}/i,
+  'needle-to-sharps-box': /sharps box/i,
+} as const;
+type Act = keyof typeof acts;
+
+const techniques = ['capillary', 'holder', 'second-operator', 'improvised-holder'] as const;
+
+/** The acts of a briefing in the order of its words. */
+function actsOf(words: string): readonly Act[] {
+  return (Object.keys(acts) as Act[])
+    .map((act) => [act, words.search(acts[act])] as const)
+    .filter(([, place]) => place >= 0)
+    .sort(([, one], [, other]) => one - other)
+    .map(([act]) => act);
+}
+
+/** The briefing of a technique as its state says it, values still as placeholders. */
+function briefing(technique: string): string {
+  const { flow } = shipped.sources.flows.find((source) => source.flow.name === 'sampling')!;
+  const said = flow.states.get(`brief-${technique}`)!.say;
+  return said.map((key) => shipped.texts.render('en', key, (name) => `{${name}}`)).join('\n');
+}
+
+/** Every rule of order that a list of acts breaks. */
+function faultsOf(done: readonly Act[]): readonly string[] {
+  const inOrder = (...wanted: Act[]): boolean =>
+    wanted.every((act, n) => done.includes(act) && (n === 0 || done.indexOf(act) > done.indexOf(wanted[n - 1]!)));
+  const rules: Readonly<Record<string, boolean>> = {
+    'the fixative is open and the slides lie ready before the needle': inOrder(
+      'open-fixative',
+      'lay-out-slides',
+      'enter',
+    ),
+    'the patient is still and the lump held before the needle': inOrder('patient-still', 'hold-nodule', 'enter'),
+    'nothing is pulled outside the lump': !done.includes('pull-plunger') || inOrder('enter', 'pull-plunger', 'strokes'),
+    'suction is released before the needle is out':
+      !done.includes('pull-plunger') || inOrder('pull-plunger', 'release-plunger', 'withdraw'),
+    'the needle is out before pressing': inOrder('strokes', 'withdraw', 'press'),
+    'there is air before the sample is pushed out': inOrder('withdraw', 'air-into-syringe', 'expel-tip-on-glass'),
+    'the smear is fixed right after it is made':
+      inOrder('expel-tip-on-glass', 'smear', 'fix-at-once') &&
+      done.indexOf('fix-at-once') === done.indexOf('smear') + 1,
+  };
+  return Object.entries(rules).flatMap(([rule, kept]) => (kept ? [] : [rule]));
+}
+
+describe('order of sampling', () => {
+  it.each(techniques)('the briefing for %s keeps every rule of order', (technique) => {
+    expect(faultsOf(actsOf(briefing(technique)))).toEqual([]);
+  });
+
+  it.each<[Act, Act, RegExp]>([
+    ['release-plunger', 'withdraw', /released before/],
+    ['enter', 'pull-plunger', /outside the lump/],
+    ['expel-tip-on-glass', 'smear', /right after/],
+    ['fix-at-once', 'needle-to-sharps-box', /right after/],
+    ['open-fixative', 'enter', /fixative is open/],
+  ])('%s exchanged with %s breaks a rule', (one, other, rule) => {
+    const done = actsOf(briefing('holder'));
+    const exchanged = done.map((act) => (act === one ? other : act === other ? one : act));
+    expect(faultsOf(exchanged).join()).toMatch(rule);
+  });
+
+  it('suction that is never released breaks a rule', () => {
+    const done = actsOf(briefing('holder')).filter((act) => act !== 'release-plunger');
+    expect(faultsOf(done)).toEqual(['suction is released before the needle is out']);
+  });
+
+  it('the capillary way pulls no plunger, every other way does', () => {
+    const pulling = techniques.filter((technique) => actsOf(briefing(technique)).includes('pull-plunger'));
+    expect(pulling).toEqual(['holder', 'second-operator', 'improvised-holder']);
+  });
+});
