@@ -6,8 +6,11 @@ import type {
   FlowQuestion,
   FlowState,
   FlowTransition,
+  QuestionAbout,
 } from '../conversation/flow.ts';
 import { alarmAnswers, provenAnswers } from '../conversation/hearing/alarm-words.ts';
+import type { FlowName } from '../generated/flow-names.ts';
+import type { TextKey } from '../generated/text-keys.ts';
 import { structureHash } from './flow-json.ts';
 import type { FlowFile, NoticeFile, QuestionFile, StateFile, TransitionFile } from './flow-schema.ts';
 
@@ -28,9 +31,9 @@ export function buildFlow(file: FlowFile, lineOf: (path: readonly string[]) => n
   return { ...flow, hash: structureHash(flow) };
 }
 
-/** `key` of this flow's own file, or `file.key` as it is. */
-function fullKey(flow: string, key: string): string {
-  return key.includes('.') ? key : `${flow}.${key}`;
+/** `key` of this flow's own file, or `file.key` as it is. That there is such a text, the checker says. */
+function fullKey(flow: string, key: string): TextKey {
+  return (key.includes('.') ? key : `${flow}.${key}`) as TextKey;
 }
 
 function buildState(flow: string, name: string, state: StateFile, line: number): FlowState {
@@ -64,8 +67,8 @@ function buildTransitions(
         say: one.say.map((text) => fullKey(flow, text)),
         notify: one.notify.map((notice) => buildNotice(flow, notice)),
         question: one.question && buildQuestion(one.question),
-        run: one.run,
-        flow: one.flow,
+        run: one.run as FlowName | null,
+        flow: one.flow as FlowName | null,
         target: one.target,
       },
     ]),
@@ -80,7 +83,7 @@ function buildQuestion(question: QuestionFile): FlowQuestion {
   const replies = defaultReplies(question.options.map(([id]) => id));
   return {
     urgency: question.urgency,
-    about: question.about,
+    about: question.about as QuestionAbout,
     options: question.options.map(([id, said], index) => {
       const [reply = replies[index]!, care] = said?.split(' ') ?? [];
       return { id, reply, care: care === 'care' };

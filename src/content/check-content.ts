@@ -1,5 +1,6 @@
 import { checkFlow } from './check-flow.ts';
 import type { CheckRegistry } from './check-registry.ts';
+import { checkShipped } from './check-shipped.ts';
 import { checkTexts } from './check-texts.ts';
 import { checkWords } from './check-words.ts';
 import { type Content, loadContent, packageRoot } from './load.ts';
@@ -26,6 +27,7 @@ export function checkContent(content: Content, names: CheckRegistry = {}): reado
     ...flows.flatMap((source) => checkFlow(source, against)),
     ...checkTexts(content, registry),
     ...checkWords(content, registry),
+    ...(registry.shipped ? checkShipped(content, registry.shipped) : []),
   ]);
 }
 

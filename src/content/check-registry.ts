@@ -14,6 +14,18 @@ export interface CheckRegistry {
   readonly events?: Names;
   /** Text keys that code uses, `file.key`; a `*` stands for any ending. */
   readonly textKeys?: readonly string[];
+  /** What must be there, since the code was built with it. */
+  readonly shipped?: ShippedNames;
+}
+
+/** Names that the code was built with: what it hands over to texts and flows, or reads from them. */
+export interface ShippedNames {
+  /** Texts without plural forms, by file. */
+  readonly textKeys: Readonly<Record<string, readonly string[]>>;
+  /** States by flow. */
+  readonly stateNames: Readonly<Record<string, readonly string[]>>;
+  /** Questions by `flow.state`: the field that they answer and its options, none for a field that is answered in words. */
+  readonly asks: Readonly<Record<string, { readonly field: string; readonly options: readonly string[] }>>;
 }
 
 /** A set or a map, by its keys. */

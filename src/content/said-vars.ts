@@ -41,4 +41,6 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['head', '7KQ2M9X4T1BC'],
   ['site', 'KESU CLINIC'],
   ['number', '+000 555 0100'],
+  ['sides', 'R+L'],
+  ['was', '20x14x12 4 MAR 2030'],
 ]);

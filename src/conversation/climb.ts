@@ -1,5 +1,8 @@
 /** Events that belong to no one person: a question nobody answered climbs, a case that owes something says so. */
+
+import type { AnyDutyRule, Duty } from '../case/duty.ts';
 import { type DutyOwner, dutyOf, specimenOwed } from '../case/duty.ts';
+import type { TextKey } from '../generated/text-keys.ts';
 import { dutyTimes } from './duties.ts';
 import type { DueWhat } from './event.ts';
 import { askToRelease } from './frozen-question.ts';
@@ -81,7 +84,7 @@ export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & {
 }
 
 /** Truly said: where there is no doctor, none is asked again. */
-function spentKey(question: Question, doctors: readonly Person[]): string {
+function spentKey(question: Question, doctors: readonly Person[]): TextKey {
   if (question.urgency !== 'now') return doctors.length > 0 ? 'common.ladder-spent' : 'common.no-doctor';
   return doctors.length > 0 ? 'common.ladder-spent-now' : 'common.no-doctor-now';
 }
@@ -124,6 +127,22 @@ function remindHolder(turn: Turn, question: Question, next: Person): void {
   turn.post(question.answeredBy, what, { caseId });
 }
 
+/** Who can be told of a duty: its owner and whoever hears of delays; of a parcel that does not arrive its sender too. */
+type ToldOfDuty<R> = R extends {
+  what: infer W extends string;
+  owner: infer O extends string;
+  escalation: infer E extends string;
+}
+  ? W extends 'frozen'
+    ? `duty.${W}-${E}`
+    : `duty.${W}-${O | E}` | (W extends 'receipt' ? `duty.${W}-worker` : never)
+  : never;
+
+/** The text that tells of a duty. A duty that is told to somebody without a text of theirs does not compile. */
+function dutyKey(duty: Duty, to: DutyOwner): TextKey {
+  return `duty.${duty.what}-${to}` as ToldOfDuty<AnyDutyRule>;
+}
+
 /** Reminds whoever owes the next step of a case; when it stays undone also whoever hears of delays. */
 export function remindOf(turn: Turn, caseId: string): void {
   const of = turn.caseOf(caseId);
@@ -139,7 +158,7 @@ export function remindOf(turn: Turn, caseId: string): void {
   turn.record(caseId, { type: 'reminded', duty: duty.what, rung: duty.rung + 1 });
   const vars = { what: duty.what, rung: String(duty.rung + 1) };
   const tell = (to: DutyOwner): void => {
-    const key = `duty.${duty.what}-${to}`;
+    const key = dutyKey(duty, to);
     if (to === 'doctor') {
       // One doctor each time, in turn: what is told to all is told to nobody.
       const doctors = receiversOf(turn.world, of, 'doctors', turn.now);

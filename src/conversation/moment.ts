@@ -1,5 +1,7 @@
 import type { Case, Specimen } from '../case/case.ts';
 import type { CaseEvent, Json } from '../case/events.ts';
+import type { FlowName } from '../generated/flow-names.ts';
+import type { TextKey } from '../generated/text-keys.ts';
 import type { Parsed } from './answers/answer.ts';
 import type { Lane, RosterChange } from './effect.ts';
 import type { DueWhat, LineEvent } from './event.ts';
@@ -49,7 +51,7 @@ export type Act =
   | {
       readonly do: 'end-threads';
       readonly caseId: string;
-      readonly flow: string;
+      readonly flow: FlowName;
       readonly states?: readonly string[];
     }
   /** This person's conversation about the case is the one that asks. */
@@ -87,13 +89,13 @@ export type Act =
   | {
       readonly do: 'echo';
       readonly person: Person;
-      readonly text: string;
+      readonly text: TextKey;
       readonly vars: Readonly<Record<string, Json>>;
     }
   | {
       readonly do: 'notify';
       readonly to: Receivers;
-      readonly text: string;
+      readonly text: TextKey;
       readonly lane: Lane;
       readonly caseId?: string;
       readonly item?: string | null;

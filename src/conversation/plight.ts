@@ -1,4 +1,5 @@
 /** An event that cannot be handled, what is known without opening anything, and the texts that it gets. */
+import type { TextKey } from '../generated/text-keys.ts';
 import { foldToGsm7 } from '../text/gsm7.ts';
 import type { Lane, RosterChange, Said } from './effect.ts';
 import type { Due, LineEvent } from './event.ts';
@@ -92,7 +93,7 @@ export class Aside {
   }
 
   /** One text in a while says how many wait; what comes within it is told of once more after it. */
-  tellCoordinators(key: string, who: string): void {
+  tellCoordinators(key: TextKey, who: string): void {
     const { event, bare, programme } = this.plight;
     if (this.once('told', everything)) {
       for (const one of reachedFor(this, 'coordinators', null)) {
@@ -167,7 +168,7 @@ export function reachedFor(aside: Aside, to: 'doctors' | 'coordinators', not: st
 export function sayTo(
   aside: Aside,
   to: Reached,
-  key: string,
+  key: TextKey,
   lane: Lane,
   vars: Readonly<Record<string, string>> = {},
   first = false,

@@ -1,10 +1,12 @@
 /** A case whose threads are gone is carried on where its history stands. */
+
 import type { Case, CaseStatus } from '../case/case.ts';
+import type { FlowName } from '../generated/flow-names.ts';
 import type { Interpreter } from './interpret.ts';
 import type { Turn } from './turn.ts';
 
 /** The flow that a case of this status waits in with its worker. On its way and at the laboratory nobody at the clinic is asked. */
-const flowOf: Readonly<Record<CaseStatus, string | null>> = {
+const flowOf: Readonly<Record<CaseStatus, FlowName | null>> = {
   findings: 'new',
   decision: 'decision',
   readiness: 'ready',

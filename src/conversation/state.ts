@@ -1,5 +1,6 @@
 import type { Json } from '../case/events.ts';
 import type { AskKind } from './answers/answer.ts';
+import type { QuestionAbout } from './flow.ts';
 import type { Address } from './world.ts';
 
 /** One flow being walked. */
@@ -120,7 +121,7 @@ export interface Question {
   /** Two random digits, unique among open questions. */
   readonly tag: string;
   /** Which text and which choices: a key of `locales/<tag>/doctor.json`. */
-  readonly about: string;
+  readonly about: QuestionAbout;
   readonly item: string | null;
   readonly urgency: string;
   /** `care`: only adds care, so a bare digit is enough; the others need the tag. */

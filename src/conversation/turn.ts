@@ -6,6 +6,7 @@ import { type Case, evolve, noCase, specimenOf } from '../case/case.ts';
 import type { CaseEvent, CaseRecord, Json } from '../case/events.ts';
 import { holdsName } from '../case/label-person.ts';
 import type { SiteStock } from '../case/stock.ts';
+import type { TextKey } from '../generated/text-keys.ts';
 import { foldToGsm7 } from '../text/gsm7.ts';
 import { answerOpenQuestion } from './answer-question.ts';
 import { carryOut } from './carry-out.ts';
@@ -167,7 +168,7 @@ export class Turn {
   }
 
   /** Text in the person's language. */
-  render(person: Person, key: string, frame: Frame, caseId: string | null, secrets: readonly string[] = []): string {
+  render(person: Person, key: TextKey, frame: Frame, caseId: string | null, secrets: readonly string[] = []): string {
     const moment = this.moment(frame, caseId, person, null, secrets);
     return this.world.texts.render(person.locale, key, (name) => {
       const own = frame.vars[name];
@@ -179,7 +180,7 @@ export class Turn {
   }
 
   /** Says a text to a person (usually the one whose turn it is). Joined with the text before it when both fit one screen. */
-  say(person: Person, key: string, options: SayOptions): Said | null {
+  say(person: Person, key: TextKey, options: SayOptions): Said | null {
     const frame = options.frame ?? { ...idleFrame, item: options.item ?? null, vars: options.vars ?? {} };
     const shown = options.vars && options.frame ? { ...frame, vars: { ...frame.vars, ...options.vars } } : frame;
     const text = this.render(person, key, shown, options.caseId, options.secrets ?? []);
@@ -386,7 +387,7 @@ export class Turn {
   /** Tells everybody that a notice is for; each hears it in their own conversation. */
   notify(
     to: Receivers,
-    key: string,
+    key: TextKey,
     lane: Lane,
     caseId: string | null,
     item: string | null,

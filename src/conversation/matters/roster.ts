@@ -1,4 +1,5 @@
 /** The coordinator's words for people: ADD, CHANGE, SUSPEND, RESTORE, FRESH, HANDOVER, PEOPLE; and LOST, from any phone. */
+import type { TextKey } from '../../generated/text-keys.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
 import { areNames } from '../../text/one-line.ts';
@@ -37,13 +38,13 @@ function findPerson(world: World, text: string, partly: boolean): Found {
   return { names: found.map((one) => one.name) };
 }
 
-function refuse(turn: Turn, person: Person, key: string, vars: Record<string, string> = {}): void {
+function refuse(turn: Turn, person: Person, key: TextKey, vars: Record<string, string> = {}): void {
   turn.say(person, key, { frame: null, caseId: null, vars });
   turn.disturbed = true;
 }
 
 /** The person named, or null once the sender was told that there is none. */
-function named(turn: Turn, interpreter: Interpreter, text: string, otherwise: string): Person | null {
+function named(turn: Turn, interpreter: Interpreter, text: string, otherwise: TextKey): Person | null {
   const sender = interpreter.person;
   const found = findPerson(turn.world, text, sender.roles.includes('coordinator'));
   if ('person' in found) return found.person;
@@ -197,7 +198,7 @@ const showing = (name: string, sample: string) => ({
 });
 
 /** Tells whoever asked first what the second said. */
-function tellFirst(m: Moment, key: string): readonly Act[] {
+function tellFirst(m: Moment, key: TextKey): readonly Act[] {
   const { first } = wantedOf(m.world, m.frame);
   if (!first) return [];
   const vars = { ...m.frame.vars, by: m.person.name };
