@@ -30,8 +30,8 @@ export type FlowName = (typeof flowNames)[number];
   'state-names': `import type { FlowName } from './flow-names.ts';
 
 ${table('stateNames', names.stateNames)}
-/** States of one flow. */
-export type StateName<F extends FlowName> = (typeof stateNames)[F][number];
+/** States of one flow, or of any. */
+export type StateName<F extends FlowName = FlowName> = (typeof stateNames)[F][number];
 `,
   'option-ids': `${table('asks', names.asks)}
 type Ask = (typeof asks)[keyof typeof asks];

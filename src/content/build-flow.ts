@@ -10,16 +10,18 @@ import type {
 } from '../conversation/flow.ts';
 import { alarmAnswers, provenAnswers } from '../conversation/hearing/alarm-words.ts';
 import type { FlowName } from '../generated/flow-names.ts';
+import type { StateName } from '../generated/state-names.ts';
 import type { TextKey } from '../generated/text-keys.ts';
 import { structureHash } from './flow-json.ts';
 import type { FlowFile, NoticeFile, QuestionFile, StateFile, TransitionFile } from './flow-schema.ts';
 
 /** Makes the flow of a file whose shape was checked. Text keys become `file.key`, options get their digits. */
 export function buildFlow(file: FlowFile, lineOf: (path: readonly string[]) => number): Flow {
-  const name = file.flow;
+  // Names of a package that is not this one are only ever checked and drawn.
+  const name = file.flow as FlowName;
   const flow = {
     name,
-    initial: file.initial,
+    initial: file.initial as StateName,
     states: new Map(
       Object.entries(file.states).map(([stateName, state]) => [
         stateName,
@@ -38,7 +40,7 @@ function fullKey(flow: string, key: string): TextKey {
 
 function buildState(flow: string, name: string, state: StateFile, line: number): FlowState {
   return {
-    name,
+    name: name as StateName,
     say: state.say.map((key) => fullKey(flow, key)),
     record: state.record,
     notify: state.notify.map((one) => buildNotice(flow, one)),
@@ -69,7 +71,7 @@ function buildTransitions(
         question: one.question && buildQuestion(one.question),
         run: one.run as FlowName | null,
         flow: one.flow as FlowName | null,
-        target: one.target,
+        target: one.target as StateName | null,
       },
     ]),
   );

@@ -73,10 +73,11 @@ export function carryOut(
 }
 
 function endThreads(turn: Turn, act: Extract<Act, { do: 'end-threads' }>): void {
+  const states: readonly string[] | undefined = act.states;
   const over = turn.threads.filter(({ caseId, frames }) => {
     if (caseId !== act.caseId || frames[0]?.flow !== act.flow) return false;
     if (frames.some((one) => one.flow === 'sos')) return false;
-    return act.states === undefined || act.states.includes(frames.at(-1)!.state);
+    return states === undefined || states.includes(frames.at(-1)!.state);
   });
   for (const frame of over.flatMap((one) => one.frames)) turn.cancelTimers(frame.id);
   turn.threads = turn.threads.filter((one) => !over.includes(one));

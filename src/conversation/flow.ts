@@ -1,5 +1,7 @@
 /** A conversation as data. Only the checked loader makes one, so the interpreter never meets a faulty flow. */
+
 import type { FlowName } from '../generated/flow-names.ts';
+import type { StateName } from '../generated/state-names.ts';
 import type { KeyIn, TextKey } from '../generated/text-keys.ts';
 import type { AskKind } from './answers/answer.ts';
 import type { AlarmAnswer } from './hearing/alarm-words.ts';
@@ -70,11 +72,11 @@ export interface FlowTransition {
   /** Flow that replaces this one. */
   readonly flow: FlowName | null;
   /** State to enter; null = stay. */
-  readonly target: string | null;
+  readonly target: StateName | null;
 }
 
 export interface FlowState {
-  readonly name: string;
+  readonly name: StateName;
   readonly say: readonly TextKey[];
   readonly record: readonly string[];
   readonly notify: readonly FlowNotice[];
@@ -95,9 +97,9 @@ export interface FlowState {
 }
 
 export interface Flow {
-  readonly name: string;
+  readonly name: FlowName;
   readonly hash: string;
-  readonly initial: string;
+  readonly initial: StateName;
   readonly states: ReadonlyMap<string, FlowState>;
   /** Transitions that hold in every state of the flow which lacks them. */
   readonly anywhere: ReadonlyMap<string, FlowTransition>;

@@ -1,6 +1,8 @@
 /** Walks flows: enters states, takes transitions, comes back to interrupted questions. Run to completion, with a bound. */
+
 import type { Json } from '../case/events.ts';
 import type { FlowName } from '../generated/flow-names.ts';
+import type { StateName } from '../generated/state-names.ts';
 import { digitsOf, laneOf, withAlarmDigits } from './alarm-digits.ts';
 import { askToken } from './ask-token.ts';
 import type { ShownAsk } from './effect.ts';
@@ -107,7 +109,7 @@ export class Interpreter {
   }
 
   /** Enters a state of the thread's top frame and goes on until something is asked, awaited or ended. */
-  enter(threadId: string, stateName: string): void {
+  enter(threadId: string, stateName: StateName): void {
     this.left -= 1;
     if (this.left < 0) throw new Error('endless chain of states');
     const before = this.thread(threadId)!;

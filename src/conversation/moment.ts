@@ -1,6 +1,7 @@
 import type { Case, Specimen } from '../case/case.ts';
 import type { CaseEvent, Json } from '../case/events.ts';
 import type { FlowName } from '../generated/flow-names.ts';
+import type { StateName } from '../generated/state-names.ts';
 import type { TextKey } from '../generated/text-keys.ts';
 import type { Parsed } from './answers/answer.ts';
 import type { Lane, RosterChange } from './effect.ts';
@@ -49,11 +50,13 @@ export type Act =
   | { readonly do: 'case'; readonly caseId: string }
   /** Conversations of this person about the case that stand in such a flow (and state) are over; an alarm is not. */
   | {
-      readonly do: 'end-threads';
-      readonly caseId: string;
-      readonly flow: FlowName;
-      readonly states?: readonly string[];
-    }
+      [F in FlowName]: {
+        readonly do: 'end-threads';
+        readonly caseId: string;
+        readonly flow: F;
+        readonly states?: readonly StateName<F>[];
+      };
+    }[FlowName]
   /** This person's conversation about the case is the one that asks. */
   | { readonly do: 'raise'; readonly caseId: string }
   | { readonly do: 'people'; readonly change: RosterChange }

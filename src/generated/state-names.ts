@@ -220,5 +220,5 @@ export const stateNames = {
   ],
 } as const;
 
-/** States of one flow. */
-export type StateName<F extends FlowName> = (typeof stateNames)[F][number];
+/** States of one flow, or of any. */
+export type StateName<F extends FlowName = FlowName> = (typeof stateNames)[F][number];

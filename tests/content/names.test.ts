@@ -10,7 +10,12 @@ import { problemLine } from '../../src/content/problem.ts';
 import { baseKey } from '../../src/content/texts.ts';
 import type { Flow } from '../../src/conversation/flow.ts';
 import { registry } from '../../src/conversation/matters.ts';
+import type { Act } from '../../src/conversation/moment.ts';
+import type { FlowName } from '../../src/generated/flow-names.ts';
 import { flowNames } from '../../src/generated/flow-names.ts';
+import type { OptionId } from '../../src/generated/option-ids.ts';
+import type { StateName } from '../../src/generated/state-names.ts';
+import type { TextKey } from '../../src/generated/text-keys.ts';
 import { shipped } from '../support/shipped.ts';
 
 const [english] = shipped.sources.locales.filter((one) => one.tag === 'en');
@@ -136,5 +141,20 @@ describe('the names of the build', () => {
     ]);
     expect(lines(withoutState('referral', 'seen')).length).toBeGreaterThan(0);
     expect(checkContent(withoutText('doctor', 'noted'), registry)).toEqual([]);
+  });
+
+  it('do not compile where code names what is not there', () => {
+    // @ts-expect-error no such text
+    const text: TextKey = 'doctor.not-noted';
+    // @ts-expect-error no such flow
+    const flow: FlowName = 'reviews';
+    // @ts-expect-error a state of another flow
+    const state: StateName<'review'> = 'repeat-waits';
+    // @ts-expect-error an option of another question
+    const option: OptionId<'tsh'> = 'agrees';
+    const act: Act = { do: 'end-threads', caseId: 'c1', flow: 'review', states: ['due'] };
+    // @ts-expect-error no state of this flow
+    const wrong: Act = { do: 'end-threads', caseId: 'c1', flow: 'review', states: ['repeat-waits'] };
+    expect([text, flow, state, option, act.do, wrong.do]).toHaveLength(6);
   });
 });

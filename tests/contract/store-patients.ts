@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { CaseEvent } from '../../src/case/events.ts';
 import type { Due } from '../../src/conversation/event.ts';
 import { freshState } from '../../src/conversation/state.ts';
+import type { FlowName } from '../../src/generated/flow-names.ts';
 import type { Given } from './given.ts';
 import { change, dueEvent, grown, morning, programmeId, text, timer } from './store-samples.ts';
 
@@ -44,14 +45,14 @@ export function patientContract(given: Given): void {
       const closed: CaseEvent = { type: 'closed', outcome: 'advice' };
       await given.openCase('c1', ...named('AK'), closed);
       await given.openCase('c2', ...named('AK'), { type: 'linked', earlierCaseId: 'c1' });
-      const frame = { id: 'f', flow: 'review', hash: '-', state: 'due', entry: 1, since: morning, item: null };
-      const thread = (caseId: string, flow: string) => ({
+      const frame = { id: 'f', hash: '-', state: 'due', entry: 1, since: morning, item: null } as const;
+      const thread = (caseId: string, flow: FlowName) => ({
         id: caseId,
         caseId,
         frames: [{ ...frame, flow, vars: {}, trail: [], returnTo: null }],
         ask: null,
       });
-      const on = (caseId: string, flow: string) => ({ ...freshState, threads: [thread(caseId, flow)] });
+      const on = (caseId: string, flow: FlowName) => ({ ...freshState, threads: [thread(caseId, flow)] });
       const ids = async (personId: string) =>
         (await given.loaded(text(`x-${personId}`, personId, '1'))).cases.map((one) => one.value.id).sort();
       await given.one(change('e3', { conversation: { personId: 'w1', state: on('c2', 'new'), version: null } }));

@@ -55,7 +55,7 @@ function named(turn: Turn, interpreter: Interpreter, text: string, otherwise: Te
 
 /** Asks for the digits, unless the change cannot be made as things stand. */
 function begin(turn: Turn, interpreter: Interpreter, vars: Record<string, string | boolean>): void {
-  const frame = { ...idleFrame, flow: 'staff', vars };
+  const frame = { ...idleFrame, flow: 'staff' as const, vars };
   const refusal = refusalOf(turn.world, wantedOf(turn.world, frame));
   if (refusal !== null) {
     turn.say(interpreter.person, `staff.no-${refusal}`, { frame, caseId: null });
@@ -155,7 +155,7 @@ function lost(turn: Turn, interpreter: Interpreter, text: string): void {
     return;
   }
   const ownPhone = { act: 'lost', personId: person.id };
-  const frame = { ...idleFrame, flow: 'staff', vars: ownPhone };
+  const frame = { ...idleFrame, flow: 'staff' as const, vars: ownPhone };
   turn.say(sender, 'staff.lost-own', { frame: null, caseId: null });
   turn.carryOut(change(turn.moment(frame, null, sender)), frame, null);
 }
