@@ -10,6 +10,8 @@ export interface CheckRegistry {
   readonly samples?: ReadonlyMap<string, string>;
   /** Placeholders that code hands over with a text or that are a flow's working values; `saidVars` unless given. */
   readonly vars?: Names;
+  /** Values that are shown whatever a caller hands over under their name. */
+  readonly hiding?: Names;
   /** Transition names that the code sends besides doctors' answers, e.g. `result.filed`. */
   readonly events?: Names;
   /** Text keys that code uses, `file.key`; a `*` stands for any ending. */

@@ -129,6 +129,10 @@ export interface Registry {
   readonly instants: ReadonlyMap<string, Instant>;
   readonly commands: ReadonlyMap<string, Command>;
   readonly doctorAnswers: ReadonlyMap<string, AnswerRecorder>;
+  /** Values that are shown whatever a caller hands over under their name. */
+  readonly hiding: ReadonlySet<string>;
+  /** Refuses a text whose caller hands over what such a value hides; else the value is shown. For tests. */
+  readonly strict?: true;
   /** Typical rendered value, for counting segments in the checker. */
   readonly samples: ReadonlyMap<string, string>;
 }
@@ -152,8 +156,8 @@ export interface Matter {
   readonly doctorAnswers?: Readonly<Record<string, AnswerRecorder>>;
   readonly decisions?: Readonly<Record<string, Decision>>;
   readonly recorders?: Readonly<Record<string, Recorder>>;
-  /** A value with a sample of its usual width. */
-  readonly values?: Readonly<Record<string, { readonly of: Value; readonly sample: string }>>;
+  /** A value with a sample of its usual width. `fromVar`: made of the working value of the same name, so that it hides nothing. */
+  readonly values?: Readonly<Record<string, { readonly of: Value; readonly sample: string; readonly fromVar?: true }>>;
   readonly readers?: Readonly<Record<string, Reader>>;
   readonly instants?: Readonly<Record<string, Instant>>;
 }

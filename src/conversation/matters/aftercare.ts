@@ -120,6 +120,5 @@ export const aftercare: Matter = {
       of: (m) => String(durationOf(m.world.programme, 'going-home-words') / 86_400_000),
       sample: '2',
     },
-    neckNow: { of: (m) => String(m.frame.vars.neckNow ?? ''), sample: 'well, told' },
   },
 };

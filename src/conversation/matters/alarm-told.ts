@@ -105,8 +105,6 @@ export const alarmTold: Matter = {
     'emergency-worse': (m) => [...tellAsked(m, 'sos.worse-for-doctor'), ...raiseFurther(m)],
   },
   values: {
-    reached: { of: reachedNames, sample: 'Dr Tano' },
-    going: { of: (m) => String(m.frame.vars.going ?? ''), sample: '4718' },
-    well: { of: (m) => String(m.frame.vars.well ?? ''), sample: '5102' },
+    reached: { of: reachedNames, sample: 'Dr Tano', fromVar: true },
   },
 };

@@ -140,9 +140,6 @@ export const posting: Matter = {
       },
       sample: 'Mark as your carrier told you',
     },
-    parcelCount: { of: (m) => String(m.frame.vars.parcelCount ?? ''), sample: '1 specimen' },
-    slideCount: { of: (m) => String(m.frame.vars.slideCount ?? ''), sample: '4' },
-    parcelList: { of: (m) => String(m.frame.vars.parcelList ?? ''), sample: '4829 1354 4' },
     receiptDay: {
       of: (m) => dayAt(m, m.now + durationOf(m.world.programme, 'receipt')),
       sample: '19 MAR',

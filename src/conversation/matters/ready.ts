@@ -222,6 +222,5 @@ export const ready: Matter = {
       },
       sample: '1/4 to 4/4',
     },
-    ways: { of: (m) => String(m.frame.vars.ways ?? ''), sample: 'C capillary' },
   },
 };

@@ -309,11 +309,11 @@ export const roster: Matter = {
     secondHours: { of: (m) => String(durationOf(m.world.programme, 'second-answer') / 3_600_000), sample: '24' },
     doingsHours: { of: (m) => String(durationOf(m.world.programme, 'lost-look-back') / 3_600_000), sample: '72' },
     doingLines: { of: doings, sample: 'AK 4829 1354: filed a result' },
-    awayWhy: { of: (m) => words(m, `staff.why-${String(m.frame.vars.awayWhy ?? 'lost')}`), sample: 'lost' },
+    awayWhy: {
+      of: (m) => words(m, `staff.why-${String(m.frame.vars.awayWhy ?? 'lost')}`),
+      sample: 'lost',
+      fromVar: true,
+    },
     casesWent: { of: casesWent, sample: 'Open cases: 3, now with: Beno Sarr. ' },
-    to: { of: (m) => String(m.frame.vars.to ?? ''), sample: 'Beno Sarr' },
-    names: { of: (m) => String(m.frame.vars.names ?? ''), sample: 'Ada Lumo, Ada Sarr' },
-    name: { of: (m) => String(m.frame.vars.name ?? ''), sample: 'Ada Lumo' },
-    role: { of: (m) => String(m.frame.vars.role ?? ''), sample: 'doctor' },
   },
 };

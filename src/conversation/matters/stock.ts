@@ -166,6 +166,7 @@ export const stock: Matter = {
     stockSite: {
       of: (m) => siteOf(m.world.programme, String(m.frame.vars.stockSite ?? m.person.siteId)).name,
       sample: 'ORUMA CLINIC',
+      fromVar: true,
     },
     stockLine: {
       of: (m) => stockLine(m, stockIn(m)),
@@ -178,8 +179,7 @@ export const stock: Matter = {
       },
       sample: '10',
     },
-    stockAlarms: { of: alarmLine, sample: 'LOW needles 8. fixative EXPIRED MAR 2031, do not use' },
-    items: { of: (m) => String(m.frame.vars.items ?? ''), sample: 'needles 8, syringes 6' },
+    stockAlarms: { of: alarmLine, sample: 'LOW needles 8. fixative EXPIRED MAR 2031, do not use', fromVar: true },
     expiryExample: {
       of: (m) => `3/${localTime(m.now, siteOf(m.world.programme, m.person.siteId).zone).year + 1}`,
       sample: '3/2031',
