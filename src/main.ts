@@ -36,7 +36,8 @@ const commands: Readonly<Record<string, Command>> = {
     does: 'checks flows and texts and prints what a case costs in messages',
     run: async (args, io) => {
       const { registry } = await import('./conversation/matters.ts');
-      return (await import('./cli/check.ts')).runCheck(args, io, { registry });
+      const { shippedNames } = await import('./content/check-shipped.ts');
+      return (await import('./cli/check.ts')).runCheck(args, io, { registry: { ...registry, shipped: shippedNames } });
     },
   },
   draw: {

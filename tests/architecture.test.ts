@@ -20,13 +20,14 @@ const pure = ['clinical', 'case', 'conversation', 'text'];
 const allowed: Readonly<Record<string, readonly string[]>> = {
   text: [],
   clinical: [],
-  case: ['clinical', 'text'],
-  conversation: ['case', 'clinical', 'text'],
-  line: ['case', 'clinical', 'conversation', 'text'],
-  store: ['line', 'case', 'clinical', 'conversation', 'text'],
-  channels: ['line', 'case', 'clinical', 'conversation', 'text'],
+  generated: ['case'],
+  case: ['clinical', 'text', 'generated'],
+  conversation: ['case', 'clinical', 'text', 'generated'],
+  line: ['generated', 'case', 'clinical', 'conversation', 'text'],
+  store: ['line', 'generated', 'case', 'clinical', 'conversation', 'text'],
+  channels: ['line', 'generated', 'case', 'clinical', 'conversation', 'text'],
   observe: ['line'],
-  content: ['conversation', 'text', 'case', 'clinical'],
+  content: ['conversation', 'generated', 'text', 'case', 'clinical'],
   report: ['line', 'case', 'clinical', 'conversation', 'text'],
 };
 
@@ -121,7 +122,9 @@ describe('architecture', () => {
   });
 
   it('no file grows past 450 lines', () => {
-    const long = files.filter(({ source }) => source.split('\n').length > 450).map(({ path }) => path);
+    const long = files
+      .filter(({ path, source }) => layerOf(path) !== 'generated' && source.split('\n').length > 450)
+      .map(({ path }) => path);
     expect(long).toEqual([]);
   });
 });

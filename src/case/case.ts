@@ -25,7 +25,7 @@ export const caseStatuses = [
 export type CaseStatus = (typeof caseStatuses)[number];
 
 /** On its way to a laboratory, or lying in one. */
-export const laboratoryStatuses: readonly CaseStatus[] = ['posted', 'received'];
+export const laboratoryStatuses = ['posted', 'received'] as const satisfies readonly CaseStatus[];
 
 export interface FiledAt {
   readonly result: FiledResult;

@@ -7,17 +7,19 @@ import { answerOf, type Case, type CaseStatus, currentResult, type Specimen } fr
 import type { Role } from './roles.ts';
 
 /** What is owed, by whom, by when, and who hears of it when it is late. Durations are names of the programme's. */
-export interface DutyRule {
-  readonly what: string;
-  readonly owner: Role;
+interface Rule<W extends string = string, O extends Role = Role, E extends Role = Role> {
+  readonly what: W;
+  readonly owner: O;
   /** Time allowed from the start of the status, by the programme's name for it. */
   readonly within: string;
   /** Pause between reminders. */
   readonly again: string;
-  readonly escalation: Role;
+  readonly escalation: E;
   /** Time from the start of the status before which the escalation hears nothing; absent = from the second reminder on. */
   readonly escalateWithin?: string;
 }
+
+export type DutyRule = Rule<DutyWhat>;
 
 export interface Duty extends DutyRule {
   readonly dueAt: number;
@@ -28,7 +30,7 @@ export interface Duty extends DutyRule {
 }
 
 /** Owner, time and escalation of each status. `closed` alone owes nothing. */
-export const dutyRules: Readonly<Record<Exclude<CaseStatus, 'closed'>, DutyRule>> = {
+export const dutyRules = {
   findings: rule('findings', 'worker', 'duty-findings', 'duty-again', 'coordinator'),
   decision: rule('decision', 'worker', 'duty-decision', 'duty-again', 'doctor'),
   readiness: rule('readiness', 'worker', 'duty-readiness', 'duty-again', 'doctor'),
@@ -39,7 +41,7 @@ export const dutyRules: Readonly<Record<Exclude<CaseStatus, 'closed'>, DutyRule>
   posted: rule('receipt', 'lab', 'receipt', 'duty-again', 'coordinator'),
   received: { ...rule('result', 'lab', 'result', 'duty-again', 'coordinator'), escalateWithin: 'result-supervisor' },
   action: rule('action', 'worker', 'duty-action', 'duty-again', 'doctor'),
-};
+} satisfies Readonly<Record<Exclude<CaseStatus, 'closed'>, Rule>>;
 
 /** What a case owes besides its status: a frozen one a doctor's look, a referral the hospital, a booked one its doctor. */
 const besides = {
@@ -47,6 +49,12 @@ const besides = {
   referral: rule('referral', 'worker', 'duty-action', 'duty-again', 'doctor'),
   acknowledgement: rule('acknowledgement', 'doctor', 'duty-action', 'duty-again', 'coordinator'),
 };
+
+/** Every rule that there is, each with its own words: who may be told of what has a text, or it does not compile. */
+export type AnyDutyRule = (typeof dutyRules)[keyof typeof dutyRules] | (typeof besides)[keyof typeof besides];
+
+/** What can be owed. */
+export type DutyWhat = AnyDutyRule['what'];
 
 function otherDuty(of: Case, open: readonly Specimen[]): DutyRule | null {
   // Beside the needle the worker's own duty is the nearest one, frozen or not.
@@ -58,7 +66,13 @@ function otherDuty(of: Case, open: readonly Specimen[]): DutyRule | null {
   return null;
 }
 
-function rule(what: string, owner: Role, within: string, again: string, escalation: Role): DutyRule {
+function rule<const W extends string, const O extends Role, const E extends Role>(
+  what: W,
+  owner: O,
+  within: string,
+  again: string,
+  escalation: E,
+): Rule<W, O, E> {
   return { what, owner, within, again, escalation };
 }
 

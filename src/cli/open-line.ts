@@ -3,6 +3,7 @@ import { existsSync, statfsSync } from 'node:fs';
 import { join } from 'node:path';
 import { readSettings, realParts, type Settings } from '../config.ts';
 import { checkContent } from '../content/check-content.ts';
+import { shippedNames } from '../content/check-shipped.ts';
 import { type Content, loadContent } from '../content/load.ts';
 import { problemLine } from '../content/problem.ts';
 import { dueAtOf } from '../conversation/duties.ts';
@@ -27,7 +28,8 @@ export function settingsOrRefuse(): Settings {
 export function soundContent(settings: Settings): Content {
   const content = loadContent(undefined, settings.NECKLINE_PROGRAMME ?? null);
   // What cannot be read makes further faults that are none.
-  const problems = content.problems.length > 0 ? content.problems : checkContent(content, registry);
+  const problems =
+    content.problems.length > 0 ? content.problems : checkContent(content, { ...registry, shipped: shippedNames });
   if (problems.length > 0) throw new Refused(problems.map(problemLine).join('\n'));
   return content;
 }

@@ -6,17 +6,22 @@ import type {
   FlowQuestion,
   FlowState,
   FlowTransition,
+  QuestionAbout,
 } from '../conversation/flow.ts';
 import { alarmAnswers, provenAnswers } from '../conversation/hearing/alarm-words.ts';
+import type { FlowName } from '../generated/flow-names.ts';
+import type { StateName } from '../generated/state-names.ts';
+import type { TextKey } from '../generated/text-keys.ts';
 import { structureHash } from './flow-json.ts';
 import type { FlowFile, NoticeFile, QuestionFile, StateFile, TransitionFile } from './flow-schema.ts';
 
 /** Makes the flow of a file whose shape was checked. Text keys become `file.key`, options get their digits. */
 export function buildFlow(file: FlowFile, lineOf: (path: readonly string[]) => number): Flow {
-  const name = file.flow;
+  // Names of a package that is not this one are only ever checked and drawn.
+  const name = file.flow as FlowName;
   const flow = {
     name,
-    initial: file.initial,
+    initial: file.initial as StateName,
     traits: file.traits,
     states: new Map(
       Object.entries(file.states).map(([stateName, state]) => [
@@ -29,14 +34,14 @@ export function buildFlow(file: FlowFile, lineOf: (path: readonly string[]) => n
   return { ...flow, hash: structureHash(flow) };
 }
 
-/** `key` of this flow's own file, or `file.key` as it is. */
-function fullKey(flow: string, key: string): string {
-  return key.includes('.') ? key : `${flow}.${key}`;
+/** `key` of this flow's own file, or `file.key` as it is. That there is such a text, the checker says. */
+function fullKey(flow: string, key: string): TextKey {
+  return (key.includes('.') ? key : `${flow}.${key}`) as TextKey;
 }
 
 function buildState(flow: string, name: string, state: StateFile, line: number): FlowState {
   return {
-    name,
+    name: name as StateName,
     say: state.say.map((key) => fullKey(flow, key)),
     record: state.record,
     notify: state.notify.map((one) => buildNotice(flow, one)),
@@ -66,9 +71,9 @@ function buildTransitions(
         say: one.say.map((text) => fullKey(flow, text)),
         notify: one.notify.map((notice) => buildNotice(flow, notice)),
         question: one.question && buildQuestion(one.question),
-        run: one.run,
-        flow: one.flow,
-        target: one.target,
+        run: one.run as FlowName | null,
+        flow: one.flow as FlowName | null,
+        target: one.target as StateName | null,
       },
     ]),
   );
@@ -82,7 +87,7 @@ function buildQuestion(question: QuestionFile): FlowQuestion {
   const replies = defaultReplies(question.options.map(([id]) => id));
   return {
     urgency: question.urgency,
-    about: question.about,
+    about: question.about as QuestionAbout,
     options: question.options.map(([id, said], index) => {
       const [reply = replies[index]!, care] = said?.split(' ') ?? [];
       return { id, reply, care: care === 'care' };

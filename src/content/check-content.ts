@@ -1,5 +1,6 @@
 import { checkFlow } from './check-flow.ts';
 import type { CheckRegistry } from './check-registry.ts';
+import { checkShipped } from './check-shipped.ts';
 import { checkTexts } from './check-texts.ts';
 import { checkTraits } from './check-traits.ts';
 import { checkWords } from './check-words.ts';
@@ -28,6 +29,7 @@ export function checkContent(content: Content, names: CheckRegistry = {}): reado
     ...checkTraits(flows, registry),
     ...checkTexts(content, registry),
     ...checkWords(content, registry),
+    ...(registry.shipped ? checkShipped(content, registry.shipped) : []),
   ]);
 }
 

@@ -10,18 +10,32 @@ export interface CheckRegistry {
   readonly samples?: ReadonlyMap<string, string>;
   /** Placeholders that code hands over with a text or that are a flow's working values; `saidVars` unless given. */
   readonly vars?: Names;
+  /** Values that are shown whatever a caller hands over under their name. */
+  readonly hiding?: Names;
   /** Transition names that the code sends besides doctors' answers, e.g. `result.filed`. */
   readonly events?: Names;
   /** Text keys that code uses, `file.key`; a `*` stands for any ending. */
   readonly textKeys?: readonly string[];
   /** Flows and states that code starts and enters by name. */
   readonly handed?: HandedNames;
+  /** What must be there, since the code was built with it. */
+  readonly shipped?: ShippedNames;
 }
 
 /** Names of flows, and of states by their flow. */
 export interface HandedNames {
   readonly flows: readonly string[];
   readonly states: Readonly<Record<string, readonly string[]>>;
+}
+
+/** Names that the code was built with: what it hands over to texts and flows, or reads from them. */
+export interface ShippedNames {
+  /** Texts without plural forms, by file. */
+  readonly textKeys: Readonly<Record<string, readonly string[]>>;
+  /** States by flow. */
+  readonly stateNames: Readonly<Record<string, readonly string[]>>;
+  /** Questions by `flow.state`: the field that they answer and its options, none for a field that is answered in words. */
+  readonly asks: Readonly<Record<string, { readonly field: string; readonly options: readonly string[] }>>;
 }
 
 /** A set or a map, by its keys. */

@@ -27,7 +27,7 @@ export function checkTexts(content: Content, registry: CheckRegistry): readonly 
       problems.push({ file: source.file, line, path: use.path.join('.'), what: `there is no text ${use.key}`, todo });
     }
   }
-  problems.push(...unused(content, english, registry));
+  problems.push(...hidden(base, registry), ...unused(content, english, registry));
   for (const locale of locales) {
     const index = locale === base ? english : indexTexts(locale);
     for (const entries of index.values()) {
@@ -144,6 +144,16 @@ function numbersOf(entry: TextEntry): string {
     .map((one) => one.replace(',', '.'))
     .sort()
     .join(' ');
+}
+
+/** What code hands over under the name of a value is never shown. */
+function hidden(base: Locale, registry: CheckRegistry): readonly Problem[] {
+  return [...(registry.vars?.keys() ?? [])]
+    .filter((name) => registry.hiding?.has(name))
+    .map((name) => ({
+      ...{ file: base.folder, line: 1, path: `{${name}}` },
+      ...{ what: 'is handed over with a text and is a value too, which hides it', todo: 'give one another name' },
+    }));
 }
 
 function unused(content: Content, english: Index, registry: CheckRegistry): readonly Problem[] {

@@ -37,7 +37,7 @@ function twiceCarried(sources: readonly FlowSource[]): readonly Problem[] {
 }
 
 function namesMissing(sources: readonly FlowSource[], handed: HandedNames): readonly Problem[] {
-  const flows = new Map(sources.map((source) => [source.flow.name, source]));
+  const flows = new Map<string, FlowSource>(sources.map((source) => [source.flow.name, source]));
   const started = handed.flows.filter((name) => !flows.has(name));
   const entered = Object.entries(handed.states).flatMap(([flow, states]) => {
     const source = flows.get(flow);

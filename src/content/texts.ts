@@ -3,6 +3,7 @@ import { createInstance } from 'i18next';
 import { saidNumbers } from '../clinical/said-numbers.ts';
 import type { AlarmWords } from '../conversation/hearing/alarm-words.ts';
 import type { Lookup, Texts } from '../conversation/texts.ts';
+import type { TextKey } from '../generated/text-keys.ts';
 import { foldWord } from '../text/fold.ts';
 import { compileTemplate, renderTemplate, type Template } from '../text/render.ts';
 import type { LocaleFile, LocaleKeywords, LocaleMeta } from './locale-file.ts';
@@ -111,7 +112,7 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, l
       if (!compiled) throw new Error(`no text ${key}`);
       return renderTemplate(compiled.kind === 'plain' ? compiled.template : formOf(compiled, lookup), lookup);
     },
-    has: (key) => byLocale.get(baseLocale)?.has(key) ?? false,
+    has: (key): key is TextKey => byLocale.get(baseLocale)?.has(key) ?? false,
     label: (locale, field, option) => {
       for (const words of chain(options, locale)) {
         const found = words.get(`${field}\n${option}`) ?? words.get(`*\n${option}`);

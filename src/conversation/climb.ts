@@ -1,6 +1,7 @@
 /** Events that belong to no one person: a question nobody answered climbs, a case that owes something says so. */
-import { dutyOf, specimenOwed } from '../case/duty.ts';
+import { type AnyDutyRule, type Duty, dutyOf, specimenOwed } from '../case/duty.ts';
 import type { Role } from '../case/roles.ts';
+import type { TextKey } from '../generated/text-keys.ts';
 import { dutyTimes } from './duties.ts';
 import type { DueWhat } from './event.ts';
 import { askToRelease } from './frozen-question.ts';
@@ -82,7 +83,7 @@ export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & {
 }
 
 /** Truly said: where there is no doctor, none is asked again. */
-function spentKey(question: Question, doctors: readonly Person[]): string {
+function spentKey(question: Question, doctors: readonly Person[]): TextKey {
   if (question.urgency !== 'now') return doctors.length > 0 ? 'common.ladder-spent' : 'common.no-doctor';
   return doctors.length > 0 ? 'common.ladder-spent-now' : 'common.no-doctor-now';
 }
@@ -131,6 +132,21 @@ const receiversAs: Readonly<Record<Exclude<Role, 'doctor'>, Receivers>> = {
   lab: 'lab',
   coordinator: 'coordinators',
 };
+/** Who can be told of a duty: its owner and whoever hears of delays; of a parcel that does not arrive its sender too. */
+type ToldOfDuty<R> = R extends {
+  what: infer W extends string;
+  owner: infer O extends string;
+  escalation: infer E extends string;
+}
+  ? W extends 'frozen'
+    ? `duty.${W}-${E}`
+    : `duty.${W}-${O | E}` | (W extends 'receipt' ? `duty.${W}-worker` : never)
+  : never;
+
+/** The text that tells of a duty. A duty that is told to somebody without a text of theirs does not compile. */
+function dutyKey(duty: Duty, to: Role): TextKey {
+  return `duty.${duty.what}-${to}` as ToldOfDuty<AnyDutyRule>;
+}
 
 /** Reminds whoever owes the next step of a case; when it stays undone also whoever hears of delays. */
 export function remindOf(turn: Turn, caseId: string): void {
@@ -147,7 +163,7 @@ export function remindOf(turn: Turn, caseId: string): void {
   turn.record(caseId, { type: 'reminded', duty: duty.what, rung: duty.rung + 1 });
   const vars = { what: duty.what, rung: String(duty.rung + 1) };
   const tell = (to: Role): void => {
-    const key = `duty.${duty.what}-${to}`;
+    const key = dutyKey(duty, to);
     if (to === 'doctor') {
       // One doctor each time, in turn: what is told to all is told to nobody.
       const doctors = receiversOf(turn.world, of, 'doctors', turn.now);

@@ -1,5 +1,7 @@
 import type { Json } from '../case/events.ts';
 import type { StockUse } from '../case/stock.ts';
+import type { FlowName } from '../generated/flow-names.ts';
+import type { KeyIn, TextKey } from '../generated/text-keys.ts';
 import type { RosterAct } from './authority.ts';
 import type { Lane } from './effect.ts';
 import type { Frame } from './state.ts';
@@ -8,6 +10,11 @@ import type { Address } from './world.ts';
 /** What becomes of a timer that fires long after its time, because the line was away: as ever, not at all, with how late it is. */
 export const lateRules = ['fire', 'skip', 'say-when'] as const;
 export type LateRule = (typeof lateRules)[number];
+/** Changes of the roster that take somebody off the line, or off their number. */
+export type AwayWhy = Extract<RosterAct, 'lost' | 'suspend' | 'change'>;
+
+/** What the coordinators can be told of the line itself. */
+export type TroubleKey = KeyIn<'trouble'>;
 
 /** What one person or the line itself is told to do next. Rows of the `due` table hold these. */
 export type DueWhat =
@@ -22,7 +29,7 @@ export type DueWhat =
   /** Say a text, then come back to the open question. */
   | {
       readonly kind: 'tell';
-      readonly key: string;
+      readonly key: TextKey;
       readonly caseId: string | null;
       readonly item: string | null;
       readonly vars: Readonly<Record<string, Json>>;
@@ -33,7 +40,7 @@ export type DueWhat =
   /** Begin a flow. */
   | {
       readonly kind: 'run';
-      readonly flow: string;
+      readonly flow: FlowName;
       readonly caseId: string | null;
       readonly item: string | null;
       readonly vars: Readonly<Record<string, Json>>;
@@ -68,15 +75,17 @@ export type DueWhat =
   | { readonly kind: 'hand-over'; readonly caseId: string; readonly to: string }
   | { readonly kind: 'receive'; readonly caseId: string; readonly frames: readonly Frame[] }
   /** A person's place on the line changed: what they owe moves on, or comes back. `heir`: who gets their cases. */
-  | {
+  | ({
       readonly kind: 'standing';
-      readonly now: 'away' | 'back' | 'relieved';
-      readonly why: RosterAct;
       readonly by: string;
       readonly heir: string | null;
       /** What was done since this instant is shown to the doctors; null = nothing to show. */
       readonly since: number | null;
-    }
+    } & (
+      | { readonly now: 'away'; readonly why: AwayWhy }
+      | { readonly now: 'back'; readonly why: RosterAct }
+      | { readonly now: 'relieved'; readonly why: RosterAct }
+    ))
   /** Of a site's stock: a use to take off, an expiry to look at, or (for a person) the words after STOCK. */
   | {
       readonly kind: 'stock';
@@ -102,7 +111,7 @@ export type DueWhat =
   /** Something about the line itself that the coordinators must know. */
   | {
       readonly kind: 'trouble';
-      readonly key: string;
+      readonly key: TroubleKey;
       readonly vars: Readonly<Record<string, string>>;
       /** Somebody may be in danger; absent = a notice. */
       readonly lane?: 'sos';

@@ -1,4 +1,8 @@
 /** A conversation as data. Only the checked loader makes one, so the interpreter never meets a faulty flow. */
+
+import type { FlowName } from '../generated/flow-names.ts';
+import type { StateName } from '../generated/state-names.ts';
+import type { KeyIn, TextKey } from '../generated/text-keys.ts';
 import type { AskKind } from './answers/answer.ts';
 import type { Lane } from './effect.ts';
 import type { LateRule } from './event.ts';
@@ -44,43 +48,46 @@ export interface FlowTimer {
   readonly daytime: boolean;
 }
 
+/** What a doctor can be asked: every such text has the few words that name it in lists. */
+export type QuestionAbout = KeyIn<'doctor'> extends infer K ? (K extends `about-${infer A}` ? A : never) : never;
+
 export interface FlowQuestion {
   /** Name of an urgency of the programme. */
   readonly urgency: string;
   /** Key in `doctor.json` and name of its choices. */
-  readonly about: string;
+  readonly about: QuestionAbout;
   readonly options: readonly { readonly id: string; readonly reply: string; readonly care: boolean }[];
 }
 
 export interface FlowNotice {
   readonly to: Receivers;
-  readonly text: string;
+  readonly text: TextKey;
   readonly lane: Lane;
 }
 
 export interface FlowTransition {
   /** Named recorders: what goes into the case's history. */
   readonly record: readonly string[];
-  readonly say: readonly string[];
+  readonly say: readonly TextKey[];
   readonly notify: readonly FlowNotice[];
   readonly question: FlowQuestion | null;
   /** Flow to run on top; afterwards `target`. */
-  readonly run: string | null;
+  readonly run: FlowName | null;
   /** Flow that replaces this one. */
-  readonly flow: string | null;
+  readonly flow: FlowName | null;
   /** State to enter; null = stay. */
-  readonly target: string | null;
+  readonly target: StateName | null;
 }
 
 export interface FlowState {
-  readonly name: string;
-  readonly say: readonly string[];
+  readonly name: StateName;
+  readonly say: readonly TextKey[];
   readonly record: readonly string[];
   readonly notify: readonly FlowNotice[];
   readonly question: FlowQuestion | null;
   readonly ask: FlowAsk | null;
-  /** Text key of the question; the state's name unless said. */
-  readonly text: string;
+  /** Text of the question; of a state that asks nothing it need not be there. */
+  readonly text: TextKey;
   readonly decide: string | null;
   readonly timers: readonly FlowTimer[];
   readonly transitions: ReadonlyMap<string, FlowTransition>;
@@ -96,9 +103,9 @@ export interface FlowState {
 }
 
 export interface Flow {
-  readonly name: string;
+  readonly name: FlowName;
   readonly hash: string;
-  readonly initial: string;
+  readonly initial: StateName;
   /** Not in the hash either. */
   readonly traits: FlowTraits;
   readonly states: ReadonlyMap<string, FlowState>;

@@ -1,9 +1,12 @@
 /** A text from somebody of the roster. */
+
+import type { TextKey } from '../generated/text-keys.ts';
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
 import { onOneLine } from '../text/one-line.ts';
 import { isOpenAlarm, isRaised } from './alarm-digits.ts';
 import { answerAlarm } from './answer-alarm.ts';
+import type { UnreadableReason } from './answers/answer.ts';
 import { countHeard } from './daily.ts';
 import { guessesTag, readDoctorAnswer } from './doctor-desk.ts';
 import type { LineEvent } from './event.ts';
@@ -51,7 +54,7 @@ export function hearText(
   turn.state = { ...turn.state, lastInAt: turn.now };
   countHeard(turn, person);
   const words = foldWord(text);
-  const say = (key: string, vars: Record<string, string> = {}): void => {
+  const say = (key: TextKey, vars: Record<string, string> = {}): void => {
     turn.say(person, key, { frame: null, caseId: current?.caseId ?? null, vars });
   };
 
@@ -153,7 +156,7 @@ export function hearUnreadable(turn: Turn, person: Person, event: LineEvent & { 
   if (picture && hearPicture(turn, person, { ...sent, file: picture.file })) return;
   refuseAlbum(turn, album);
   const only = why === 'picture' && turn.world.programme.pictures === 'to-doctor' && mayAskDoctor(turn, person);
-  const key = only ? 'common.photo-only' : `common.unreadable-${why}`;
+  const key: TextKey = only ? 'common.photo-only' : `common.unreadable-${why}`;
   turn.say(person, key, { frame: null, caseId: askingThread(turn)?.caseId ?? null });
 }
 
@@ -187,7 +190,7 @@ function isForDoctor(turn: Turn, person: Person, asking: Thread | null, text: st
 
 type Read =
   | { readonly kind: 'exact' | 'read'; readonly answer: Answer }
-  | { readonly kind: 'unreadable'; readonly reason: string };
+  | { readonly kind: 'unreadable'; readonly reason: UnreadableReason };
 
 function answerOf(turn: Turn, interpreter: Interpreter, asking: Thread, text: string): Read | null {
   const frame = topFrame(asking);

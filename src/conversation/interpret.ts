@@ -1,5 +1,8 @@
 /** Walks flows: enters states, takes transitions, comes back to interrupted questions. Run to completion, with a bound. */
+
 import type { Json } from '../case/events.ts';
+import type { FlowName } from '../generated/flow-names.ts';
+import type { StateName } from '../generated/state-names.ts';
 import { digitsOf, laneOf, withAlarmDigits } from './alarm-digits.ts';
 import { askToken } from './ask-token.ts';
 import type { ShownAsk } from './effect.ts';
@@ -56,7 +59,7 @@ export class Interpreter {
   }
 
   /** Begins a flow in a thread of its own, or on top of one. */
-  run(name: string, options: RunOptions = {}): void {
+  run(name: FlowName, options: RunOptions = {}): void {
     const flow = this.turn.world.flows.newest.get(name);
     if (!flow) throw new Error(`no flow ${name}`);
     const frame: Frame = {
@@ -106,7 +109,7 @@ export class Interpreter {
   }
 
   /** Enters a state of the thread's top frame and goes on until something is asked, awaited or ended. */
-  enter(threadId: string, stateName: string): void {
+  enter(threadId: string, stateName: StateName): void {
     this.left -= 1;
     if (this.left < 0) throw new Error('endless chain of states');
     const before = this.thread(threadId)!;
@@ -237,7 +240,7 @@ export class Interpreter {
     const thread = this.thread(threadId)!;
     const frame = topFrame(thread)!;
     for (const key of of.say) {
-      this.turn.say(this.person, keyIn(frame, key), {
+      this.turn.say(this.person, key, {
         frame,
         caseId: thread.caseId,
         lane: laneOf(this.turn, frame),
@@ -245,7 +248,7 @@ export class Interpreter {
       });
     }
     for (const notice of of.notify) {
-      this.turn.notify(notice.to, keyIn(frame, notice.text), notice.lane, thread.caseId, frame.item, frame.vars);
+      this.turn.notify(notice.to, notice.text, notice.lane, thread.caseId, frame.item, frame.vars);
     }
     if (of.question) {
       const question = this.turn.openQuestion(of.question, thread.caseId, frame.item);
@@ -320,7 +323,7 @@ export class Interpreter {
       })),
       token: askToken(frame.id, frame.entry),
     };
-    const said = this.turn.say(this.person, keyIn(frame, state.text), {
+    const said = this.turn.say(this.person, state.text, {
       frame,
       caseId: thread.caseId,
       step: state.name,
@@ -328,7 +331,7 @@ export class Interpreter {
       secrets: [...secrets.values()],
       lane: laneOf(this.turn, frame),
       // Every check of an alarm is the same question, whichever state asks it.
-      subject: `ask ${frame.id} ${keyIn(frame, state.text)} ${item ?? ''}`,
+      subject: `ask ${frame.id} ${state.text} ${item ?? ''}`,
     });
     const asked: OpenAsk = {
       frameId: frame.id,
@@ -405,9 +408,4 @@ export class Interpreter {
     this.enter(threadId, to.state);
     return true;
   }
-}
-
-/** A text key of the frame's own flow unless it names another file (`common.words`). */
-function keyIn(frame: Frame, key: string): string {
-  return key.includes('.') ? key : `${frame.flow}.${key}`;
 }

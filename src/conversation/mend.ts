@@ -3,6 +3,8 @@
  * or erased record mutes nobody. Whoever was busy with it hears so once, the coordinators too; an alarm goes on without
  * its case.
  */
+
+import type { TextKey } from '../generated/text-keys.ts';
 import { isRaised } from './alarm-digits.ts';
 import type { Due } from './event.ts';
 import type { FlowQuestion } from './flow.ts';
@@ -102,7 +104,7 @@ function forget(turn: Turn): void {
 
 function tell(turn: Turn, person: Person, what: 'erased' | 'damaged' | 'conversation', count: number): void {
   if (person.state === 'joined') {
-    const key = count > 1 ? `mended.${what}-several` : `mended.${what}`;
+    const key: TextKey = count > 1 && what !== 'conversation' ? `mended.${what}-several` : `mended.${what}`;
     turn.say(person, key, { frame: null, caseId: null, vars: { count: String(count) } });
     turn.disturbed = true;
   }

@@ -1,5 +1,6 @@
 import type { Case, Specimen } from '../case/case.ts';
 import type { CaseEvent, Json } from '../case/events.ts';
+import type { TextKey } from '../generated/text-keys.ts';
 import type { Parsed } from './answers/answer.ts';
 import type { Lane, RosterChange } from './effect.ts';
 import type { DueWhat, LineEvent } from './event.ts';
@@ -87,13 +88,13 @@ export type Act =
   | {
       readonly do: 'echo';
       readonly person: Person;
-      readonly text: string;
+      readonly text: TextKey;
       readonly vars: Readonly<Record<string, Json>>;
     }
   | {
       readonly do: 'notify';
       readonly to: Receivers;
-      readonly text: string;
+      readonly text: TextKey;
       readonly lane: Lane;
       readonly caseId?: string;
       readonly item?: string | null;
@@ -124,6 +125,10 @@ export interface Registry {
   readonly instants: ReadonlyMap<string, Instant>;
   readonly commands: ReadonlyMap<string, Command>;
   readonly doctorAnswers: ReadonlyMap<string, AnswerRecorder>;
+  /** Values that are shown whatever a caller hands over under their name. */
+  readonly hiding: ReadonlySet<string>;
+  /** Refuses a text whose caller hands over what such a value hides; else the value is shown. For tests. */
+  readonly strict?: true;
   /** Typical rendered value, for counting segments in the checker. */
   readonly samples: ReadonlyMap<string, string>;
   /** Flows and states that code starts and enters by name. */
@@ -149,8 +154,8 @@ export interface Matter {
   readonly doctorAnswers?: Readonly<Record<string, AnswerRecorder>>;
   readonly decisions?: Readonly<Record<string, Decision>>;
   readonly recorders?: Readonly<Record<string, Recorder>>;
-  /** A value with a sample of its usual width. */
-  readonly values?: Readonly<Record<string, { readonly of: Value; readonly sample: string }>>;
+  /** A value with a sample of its usual width. `fromVar`: made of the working value of the same name, so that it hides nothing. */
+  readonly values?: Readonly<Record<string, { readonly of: Value; readonly sample: string; readonly fromVar?: true }>>;
   readonly readers?: Readonly<Record<string, Reader>>;
   readonly instants?: Readonly<Record<string, Instant>>;
 }

@@ -1,7 +1,10 @@
 /** A text that could not be read as an answer: what was expected, a person after some, and an end to copies that a machine sends. */
+
+import type { TextKey } from '../generated/text-keys.ts';
 import { longestQuoted, quotedWords } from '../text/one-line.ts';
 import { isOpenAlarm } from './alarm-digits.ts';
 import { repeatAlarm } from './answer-alarm.ts';
+import type { UnreadableReason } from './answers/answer.ts';
 import { countCopy } from './hearing/copies.ts';
 import { Interpreter, topFrame } from './interpret.ts';
 import { limitOf } from './programme.ts';
@@ -24,7 +27,7 @@ export function isCopiedOn(turn: Turn, person: Person, text: string, caseId: str
 }
 
 /** Says what was expected. `text`: as it was sent. */
-export function notRead(turn: Turn, person: Person, asking: Thread, text: string, reason: string): void {
+export function notRead(turn: Turn, person: Person, asking: Thread, text: string, reason: UnreadableReason): void {
   const { caseId } = asking;
   const misses = turn.state.misses + 1;
   turn.state = { ...turn.state, misses };
@@ -36,7 +39,7 @@ export function notRead(turn: Turn, person: Person, asking: Thread, text: string
   const ask = asking.ask!;
   const replies = ask.options.map((one) => one.reply);
   const own = `common.example-${ask.field}`;
-  const key = turn.world.texts.has(own) ? own : `common.example-${ask.kind}`;
+  const key: TextKey = turn.world.texts.has(own) ? own : `common.example-${ask.kind}`;
   const expected = turn.world.texts.render(person.locale, key, (name) =>
     name === 'replies' ? replies.join(' ') : (replies[0] ?? ''),
   );

@@ -1,5 +1,6 @@
 /** An event that cannot be handled, what is known without opening anything, and the texts that it gets. */
 
+import type { TextKey } from '../generated/text-keys.ts';
 import { foldToGsm7 } from '../text/gsm7.ts';
 import { canBeDialled } from './channel-facts.ts';
 import type { Lane, RosterChange, Said } from './effect.ts';
@@ -94,7 +95,7 @@ export class Aside {
   }
 
   /** One text in a while says how many wait; what comes within it is told of once more after it. */
-  tellCoordinators(key: string, who: string): void {
+  tellCoordinators(key: TextKey, who: string): void {
     const { event, bare, programme } = this.plight;
     if (this.once('told', everything)) {
       for (const one of reachedFor(this, 'coordinators', null)) {
@@ -169,7 +170,7 @@ export function reachedFor(aside: Aside, to: 'doctors' | 'coordinators', not: st
 export function sayTo(
   aside: Aside,
   to: Reached,
-  key: string,
+  key: TextKey,
   lane: Lane,
   vars: Readonly<Record<string, string>> = {},
   first = false,

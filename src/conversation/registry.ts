@@ -13,6 +13,7 @@ export function registryOf(matters: readonly Matter[]): Registry {
   const doctorAnswers = new Map();
   const samples = new Map();
   const handed = { flows: startedFlows, states: enteredStates };
+  const hiding = new Set<string>();
   const put = <T>(into: Map<string, T>, from: Readonly<Record<string, T>> | undefined): void => {
     for (const [name, one] of Object.entries(from ?? {})) {
       if (into.has(name)) throw new Error(`two pieces are called ${name}`);
@@ -29,7 +30,8 @@ export function registryOf(matters: readonly Matter[]): Registry {
     for (const [name, one] of Object.entries(matter.values ?? {})) {
       put(values, { [name]: one.of });
       samples.set(name, one.sample);
+      if (!one.fromVar) hiding.add(name);
     }
   }
-  return { decisions, recorders, values, readers, instants, commands, doctorAnswers, samples, handed };
+  return { decisions, recorders, values, readers, instants, commands, doctorAnswers, samples, handed, hiding };
 }

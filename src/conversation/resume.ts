@@ -1,10 +1,12 @@
 /** A case whose threads are gone is carried on where its history stands. */
+
 import type { Case, CaseStatus } from '../case/case.ts';
+import type { FlowName } from '../generated/flow-names.ts';
 import type { Interpreter } from './interpret.ts';
 import type { Turn } from './turn.ts';
 
 /** The flow that carries cases of a status; null where nobody at the clinic is asked: on the way and at the laboratory. */
-function flowOf(turn: Turn, status: CaseStatus): string | null {
+function flowOf(turn: Turn, status: CaseStatus): FlowName | null {
   const flows = [...turn.world.flows.newest.values()];
   return flows.find((one) => one.traits.carries === status)?.name ?? null;
 }

@@ -1,5 +1,7 @@
 /** Somebody leaves the line or comes back: what they owed moves on at once, and nothing waits for a phone that is gone. */
+
 import { formatCode } from '../case/code.ts';
+import type { TextKey } from '../generated/text-keys.ts';
 import { lettingGo, type RosterAct } from './authority.ts';
 import type { DueWhat } from './event.ts';
 import { frozenFor, frozenQuestion } from './frozen-question.ts';
@@ -72,7 +74,7 @@ export function changeStanding(turn: Turn, interpreter: Interpreter, what: DueWh
   const left = turn.threads.some((one) => one.caseId !== null && turn.caseOf(one.caseId) === null);
   if (left && passed && passed.cases > 0) turn.post(person.id, { ...what, since: null });
   const vars = { who: person.name, by: what.by, ...wentTo(turn, person, passed) };
-  const key = what.now === 'relieved' ? 'staff.relieved' : `staff.away-${what.why}`;
+  const key: TextKey = what.now === 'relieved' ? 'staff.relieved' : `staff.away-${what.why}`;
   turn.notify('coordinators', key, 'notice', null, null, vars);
   if (what.now === 'relieved') turn.say(person, 'staff.relieved-you', { frame: null, caseId: null, vars });
   if (what.since !== null) showDoings(turn, person, what.why);

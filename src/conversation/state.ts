@@ -1,14 +1,17 @@
 import type { Json } from '../case/events.ts';
+import type { FlowName } from '../generated/flow-names.ts';
+import type { StateName } from '../generated/state-names.ts';
 import type { AskKind } from './answers/answer.ts';
+import type { QuestionAbout } from './flow.ts';
 import type { Address } from './world.ts';
 
 /** One flow being walked. */
 export interface Frame {
   readonly id: string;
-  readonly flow: string;
+  readonly flow: FlowName | '-';
   /** Hash of the structure it began on; it finishes on the same. */
   readonly hash: string;
-  readonly state: string;
+  readonly state: StateName | '-';
   /** Counts visits: a timer or button of an earlier visit changes nothing. */
   readonly entry: number;
   /** When the state was entered, ms. */
@@ -17,9 +20,9 @@ export interface Frame {
   /** Small working values of the flow; nothing that identifies a patient. */
   readonly vars: Readonly<Record<string, Json>>;
   /** Asking states passed, for the way back. */
-  readonly trail: readonly { readonly state: string; readonly item: string | null }[];
+  readonly trail: readonly { readonly state: StateName; readonly item: string | null }[];
   /** Where the frame below goes on when this one ends; null = it stays and repeats its question. */
-  readonly returnTo: string | null;
+  readonly returnTo: StateName | null;
 }
 
 /** A question as it was shown. Answers are read against it, with its digits as sent. */
@@ -120,7 +123,7 @@ export interface Question {
   /** Two random digits, unique among open questions. */
   readonly tag: string;
   /** Which text and which choices: a key of `locales/<tag>/doctor.json`. */
-  readonly about: string;
+  readonly about: QuestionAbout;
   readonly item: string | null;
   readonly urgency: string;
   /** `care`: only adds care, so a bare digit is enough; the others need the tag. */

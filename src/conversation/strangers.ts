@@ -1,5 +1,6 @@
 /** Texts from numbers that the roster does not hold, or holds without trusting them yet. */
 
+import type { TextKey } from '../generated/text-keys.ts';
 import { channelFacts } from './channel-facts.ts';
 import { firstAidKey } from './first-aid-key.ts';
 import { hearUnreadable } from './hear.ts';
@@ -56,7 +57,7 @@ function isAlarm(turn: Turn, locale: string, text: string): boolean {
   return saysSos(text) || cryIn(text, turn.world.texts.alarmWords(locale)) !== null;
 }
 
-function sayTo(turn: Turn, locale: string, key: string): void {
+function sayTo(turn: Turn, locale: string, key: TextKey): void {
   const { voiceNumber, hospital } = turn.world.programme;
   const vars: Record<string, string> = { voice: voiceNumber, hospital };
   turn.sayToStranger(turn.world.texts.render(locale, key, (name) => vars[name] ?? ''));

@@ -1,14 +1,15 @@
 /** Texts as the conversation sees them: compiled at load, so rendering reads no file and calls no builder. */
 
+import type { TextKey } from '../generated/text-keys.ts';
 import type { Lookup } from '../text/render.ts';
 import type { AlarmWords } from './hearing/alarm-words.ts';
 
 export type { Lookup };
 
 export interface Texts {
-  /** The text in this language, English where it lacks one. Throws on an unknown key: the checker refuses it. */
-  render(locale: string, key: string, lookup: Lookup): string;
-  has(key: string): boolean;
+  /** The text in this language, English where it lacks one. Throws on an unknown key: a start refuses such content. */
+  render(locale: string, key: TextKey, lookup: Lookup): string;
+  has(key: string): key is TextKey;
   /** Label of an option of a field, for buttons and read-backs. */
   label(locale: string, field: string, option: string): string;
   /** Accepted words of an option, folded, in this language and English. */

@@ -7,6 +7,7 @@ import { type Case, evolve, noCase, specimenOf } from '../case/case.ts';
 import type { CaseEvent, CaseRecord, Json } from '../case/events.ts';
 import { holdsName } from '../case/label-person.ts';
 import type { SiteStock } from '../case/stock.ts';
+import type { TextKey } from '../generated/text-keys.ts';
 import { foldToGsm7 } from '../text/gsm7.ts';
 import { answerOpenQuestion } from './answer-question.ts';
 import { carryOut } from './carry-out.ts';
@@ -169,22 +170,29 @@ export class Turn {
   }
 
   /** Text in the person's language. */
-  render(person: Person, key: string, frame: Frame, caseId: string | null, secrets: readonly string[] = []): string {
+  render(
+    person: Person,
+    key: TextKey,
+    frame: Frame,
+    caseId: string | null,
+    secrets: readonly string[] = [],
+    given: SayOptions['vars'] = {},
+  ): string {
+    const { values, hiding, strict } = this.registry;
     const moment = this.moment(frame, caseId, person, null, secrets);
     return this.world.texts.render(person.locale, key, (name) => {
+      if (strict && name in given && hiding.has(name)) throw new Error(`${key}: {${name}} hides what it was given`);
       const own = frame.vars[name];
-      const value = this.registry.values.get(name);
-      if (value) return value(moment);
-      if (own !== undefined && own !== null) return String(own);
-      return '';
+      return values.get(name)?.(moment) ?? String(own ?? '');
     });
   }
 
   /** Says a text to a person (usually the one whose turn it is). Joined with the text before it when both fit one screen. */
-  say(person: Person, key: string, options: SayOptions): Said | null {
-    const frame = options.frame ?? { ...idleFrame, item: options.item ?? null, vars: options.vars ?? {} };
-    const shown = options.vars && options.frame ? { ...frame, vars: { ...frame.vars, ...options.vars } } : frame;
-    const text = this.render(person, key, shown, options.caseId, options.secrets ?? []);
+  say(person: Person, key: TextKey, options: SayOptions): Said | null {
+    const { caseId, secrets = [], vars } = options;
+    const frame = options.frame ?? { ...idleFrame, item: options.item ?? null };
+    const shown = vars ? { ...frame, vars: { ...frame.vars, ...vars } } : frame;
+    const text = this.render(person, key, shown, caseId, secrets, vars);
     return this.sayText(person, text, { ...options, frame: options.frame, step: options.step ?? key });
   }
 
@@ -388,7 +396,7 @@ export class Turn {
   /** Tells everybody that a notice is for; each hears it in their own conversation. */
   notify(
     to: Receivers,
-    key: string,
+    key: TextKey,
     lane: Lane,
     caseId: string | null,
     item: string | null,

@@ -1,4 +1,5 @@
 /** Tells the coordinators of something that goes on: the first time at once, then once an hour at most, with a count. */
+import type { TroubleKey } from '../conversation/event.ts';
 import { type TellParts, tellTrouble } from './tell-change.ts';
 
 /** Shortest time between two texts about the same, ms. Our convention. */
@@ -10,14 +11,14 @@ const apartAtMost = 10_000;
 export class Tally {
   private readonly parts: TellParts;
   private readonly mark: string;
-  private readonly key: string;
+  private readonly key: TroubleKey;
   /** Marks of what was not told of yet. */
   private readonly untold = new Set<string>();
   private vars: Readonly<Record<string, string>> = {};
   private toldAt: number | null = null;
 
   /** `mark`: under which the last telling is kept; `key`: the text `trouble.<key>`. */
-  constructor(parts: TellParts, mark: string, key: string) {
+  constructor(parts: TellParts, mark: string, key: TroubleKey) {
     this.parts = parts;
     this.mark = mark;
     this.key = key;

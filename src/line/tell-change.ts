@@ -1,5 +1,5 @@
 /** Tells the coordinators of a change of state, once, also when the process dies in between. */
-import type { DueWhat } from '../conversation/event.ts';
+import type { DueWhat, TroubleKey } from '../conversation/event.ts';
 import type { Handler } from './handle.ts';
 import type { Clock, Log, Random, Store } from './ports.ts';
 
@@ -20,7 +20,7 @@ export interface Told {
   /** The state in which nothing was ever told. */
   readonly normal: string;
   /** Text `trouble.<key>`; null = this state is not spoken of. */
-  readonly key: string | null;
+  readonly key: TroubleKey | null;
   readonly vars: Readonly<Record<string, string>>;
 }
 

@@ -1,4 +1,5 @@
 /** Questions to the doctors' ladder. The first answer wins. */
+import type { QuestionAbout } from '../conversation/flow.ts';
 import type { Question } from '../conversation/state.ts';
 import type { Context } from './context.ts';
 import { keyIdFor } from './data-keys.ts';
@@ -32,7 +33,7 @@ export function questionOf(context: Context, row: QuestionRow): Question | null 
     programmeId: row.programme_id,
     caseId: row.case_id,
     tag: row.tag,
-    about: row.about,
+    about: row.about as QuestionAbout,
     item: row.item,
     urgency: row.urgency,
     options: JSON.parse(row.options) as Question['options'],

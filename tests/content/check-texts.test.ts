@@ -113,6 +113,14 @@ describe('English texts', () => {
     expect(problemsOf(files, { ...watchRegistry, textKeys: ['watch.told-a'] })).toHaveLength(1);
   });
 
+  it('are refused where code hands over what a value of the same name hides', () => {
+    const names = { ...watchRegistry, hiding: new Set(['tag']), vars: new Map([['tag', 'AK']]) };
+    expect(problemsOf({}, names)).toEqual([
+      'locales/en:1  {tag}  is handed over with a text and is a value too, which hides it  give one another name',
+    ]);
+    expect(problemsOf({}, { ...names, hiding: new Set() })).toEqual([]);
+  });
+
   it('may show replies in a value, by its usual form', () => {
     const texts = spoilt(watchTexts, '1 well 2 changed', '{tag}');
     const files = { 'locales/en/watch.json': texts };

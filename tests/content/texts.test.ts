@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { loadContent } from '../../src/content/load.ts';
+import type { TextKey } from '../../src/generated/text-keys.ts';
 import { inSwahili, packageWith, problemsOf, watchTexts } from './package-fixture.ts';
 
 const swahili = watchTexts
@@ -9,27 +10,30 @@ const swahili = watchTexts
 const texts = () => loadContent(packageWith(inSwahili(swahili))).texts;
 const values = (name: string) => ({ time: '10:42', tag: 'AK', count: '3' })[name] ?? '?';
 
+/** A text of the fixture, which the package does not have. */
+const key = (name: string) => name as TextKey;
+
 describe('texts', () => {
   it('are rendered in the language asked for', () => {
-    expect(texts().render('sw', 'watch.press-words', values)).toBe('Bonyeza hadi 10:42.');
-    expect(texts().render('en', 'watch.press-words', values)).toBe('Press until 10:42.');
+    expect(texts().render('sw', key('watch.press-words'), values)).toBe('Bonyeza hadi 10:42.');
+    expect(texts().render('en', key('watch.press-words'), values)).toBe('Press until 10:42.');
   });
 
   it.each(['sw', 'fr', 'xx-YY'])('are English where %s lacks them', (tag) => {
-    expect(texts().render(tag, 'watch.neck', values)).toBe('AK: neck? 1 well 2 changed 9 cannot tell');
+    expect(texts().render(tag, key('watch.neck'), values)).toBe('AK: neck? 1 well 2 changed 9 cannot tell');
   });
 
   it('follow the language of a region', () => {
-    expect(texts().render('sw-KE', 'watch.press-words', values)).toBe('Bonyeza hadi 10:42.');
+    expect(texts().render('sw-KE', key('watch.press-words'), values)).toBe('Bonyeza hadi 10:42.');
   });
 
   it("never expand what stands in somebody's words", () => {
     const sly = (name: string) => (name === 'time' ? '{tag} $t(watch.neck) {{tag}}' : 'AK');
-    expect(texts().render('en', 'watch.press-words', sly)).toBe('Press until {tag} $t(watch.neck) {{tag}}.');
+    expect(texts().render('en', key('watch.press-words'), sly)).toBe('Press until {tag} $t(watch.neck) {{tag}}.');
   });
 
   it('throw on a key that nobody wrote, which the checker finds first', () => {
-    expect(() => texts().render('en', 'watch.nothing', values)).toThrow('no text watch.nothing');
+    expect(() => texts().render('en', key('watch.nothing'), values)).toThrow('no text watch.nothing');
     expect(texts().has('watch.nothing')).toBe(false);
     expect(texts().has('watch.neck')).toBe(true);
   });
@@ -38,8 +42,8 @@ describe('texts', () => {
     const plural = '{ "slides_one": "{count} slide", "slides_other": "{count} slides" }';
     const of = loadContent(packageWith({ 'locales/en/parcel.json': plural })).texts;
     expect(of.has('parcel.slides')).toBe(true);
-    expect(of.render('en', 'parcel.slides', () => '1')).toBe('1 slide');
-    expect(of.render('en', 'parcel.slides', () => '4')).toBe('4 slides');
+    expect(of.render('en', key('parcel.slides'), () => '1')).toBe('1 slide');
+    expect(of.render('en', key('parcel.slides'), () => '4')).toBe('4 slides');
   });
 
   it('need every plural form of their language', () => {

@@ -117,7 +117,7 @@ export function mendContract(given: Given): void {
     });
 
     it('a due row of other bytes becomes a word to the coordinators and stops no other row', async () => {
-      const tell = { kind: 'tell', key: 'x', caseId: null, item: null, vars: {}, lane: 'notice' } as const;
+      const tell = { kind: 'tell', key: 'common.copies', caseId: null, item: null, vars: {}, lane: 'notice' } as const;
       const row = (id: string) => timer(id, 'w1', morning, { what: tell, name: 'tell' });
       await given.one(change('a', { due: [row('d1'), row('d2')] }));
       await given.database().tamper("update due set sealed = (select sealed from due where id = 'd2') where id = 'd1'");

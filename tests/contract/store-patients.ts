@@ -3,6 +3,8 @@ import type { CaseEvent } from '../../src/case/events.ts';
 import type { Due } from '../../src/conversation/event.ts';
 import type { FlowSet } from '../../src/conversation/flow.ts';
 import { freshState } from '../../src/conversation/state.ts';
+import type { FlowName } from '../../src/generated/flow-names.ts';
+import type { StateName } from '../../src/generated/state-names.ts';
 import { withFlowCalled, withStateCalled } from '../names/renamed.ts';
 import { shipped } from '../support/shipped.ts';
 import type { Given } from './given.ts';
@@ -47,14 +49,14 @@ export function patientContract(given: Given): void {
       const closed: CaseEvent = { type: 'closed', outcome: 'advice' };
       await given.openCase('c1', ...named('AK'), closed);
       await given.openCase('c2', ...named('AK'), { type: 'linked', earlierCaseId: 'c1' });
-      const frame = { id: 'f', flow: 'review', hash: '-', state: 'due', entry: 1, since: morning, item: null };
-      const thread = (caseId: string, flow: string) => ({
+      const frame = { id: 'f', hash: '-', state: 'due', entry: 1, since: morning, item: null } as const;
+      const thread = (caseId: string, flow: FlowName) => ({
         id: caseId,
         caseId,
         frames: [{ ...frame, flow, vars: {}, trail: [], returnTo: null }],
         ask: null,
       });
-      const on = (caseId: string, flow: string) => ({ ...freshState, threads: [thread(caseId, flow)] });
+      const on = (caseId: string, flow: FlowName) => ({ ...freshState, threads: [thread(caseId, flow)] });
       const ids = async (personId: string) =>
         (await given.loaded(text(`x-${personId}`, personId, '1'))).cases.map((one) => one.value.id).sort();
       await given.one(change('e3', { conversation: { personId: 'w1', state: on('c2', 'new'), version: null } }));
@@ -80,7 +82,9 @@ export function patientContract(given: Given): void {
       const at = async (flow: string, state: string, flows: FlowSet): Promise<readonly string[]> => {
         const id = `${flow}-${state}`;
         await given.store().putPeople([person(id)]);
-        const thread = { id: 't', caseId: 'c1', frames: [{ ...frame, flow, state }], ask: null };
+        // Names that the product does not have.
+        const named = { flow: flow as FlowName, state: state as StateName };
+        const thread = { id: 't', caseId: 'c1', frames: [{ ...frame, ...named }], ask: null };
         const conversation = { personId: id, state: { ...freshState, threads: [thread] }, version: null };
         expect(await given.one(change(`by-${id}`, { conversation }))).toBe('committed');
         const [found] = await given.store().load([text(`x-${id}`, id, '1')], flows);
@@ -91,7 +95,7 @@ export function patientContract(given: Given): void {
       expect(await at('look', 'due', called)).toEqual(['c1', 'c2']);
       const due: Due = {
         ...{ ...timer('day', 'w1', morning), frameId: null, caseId: 'c1' },
-        what: { kind: 'run', flow: 'look', caseId: 'c1', item: null, vars: {} },
+        what: { kind: 'run', flow: 'look' as FlowName, caseId: 'c1', item: null, vars: {} },
       };
       const [found] = await given.store().load([dueEvent(due)], called);
       expect(found!.cases.map((one) => one.value.id).sort()).toEqual(['c1', 'c2']);

@@ -3,6 +3,7 @@ import { loadContent } from '../../src/content/load.ts';
 import type { DueWhat, LineEvent } from '../../src/conversation/event.ts';
 import { type Bare, quietKeys } from '../../src/conversation/plight.ts';
 import { withoutState } from '../../src/conversation/without-state.ts';
+import type { TextKey } from '../../src/generated/text-keys.ts';
 import { morning, person } from '../support/world.ts';
 
 const { programme, texts } = loadContent();
@@ -114,7 +115,7 @@ describe('a text that cannot be handled', () => {
 
 describe('something due that cannot be handled', () => {
   const clinic = { personId: 'w', siteId: 'oruma' };
-  const tell = (lane: 'sos' | 'notice', key = 'sos.worse-for-doctor'): DueWhat => ({
+  const tell = (lane: 'sos' | 'notice', key: TextKey = 'sos.worse-for-doctor'): DueWhat => ({
     kind: 'tell',
     key,
     caseId: null,

@@ -6,6 +6,7 @@ import { runInThisContext } from 'node:vm';
 import { build } from 'esbuild';
 import { describe, expect, it } from 'vitest';
 import { saidNumbers } from '../../src/clinical/said-numbers.ts';
+import type { TextKey } from '../../src/generated/text-keys.ts';
 import { shipped } from '../support/shipped.ts';
 
 /*
@@ -107,7 +108,7 @@ describe('the clinical numbers that people are told', () => {
 
   it.each(Object.keys(saidNumbers))('%s is shown, wherever its text is said from', (name) => {
     const [place] = english.find(([at, text]) => !at.includes('.options.') && text.includes(`{${name}}`)) ?? [];
-    expect(shipped.texts.render('en', place!, () => '')).toContain(saidNumbers[name]);
+    expect(shipped.texts.render('en', place as TextKey, () => '')).toContain(saidNumbers[name]);
   });
 
   it('a label shows them as well', () => {

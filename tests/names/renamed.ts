@@ -3,20 +3,23 @@ import { runPlay } from '../../src/cli/play.ts';
 import { structureHash } from '../../src/content/flow-json.ts';
 import { type Content, flowSet } from '../../src/content/load.ts';
 import type { Flow, FlowState, FlowTransition } from '../../src/conversation/flow.ts';
+import type { FlowName } from '../../src/generated/flow-names.ts';
+import type { StateName } from '../../src/generated/state-names.ts';
 
 /** The content with this flow called otherwise, in every transition that leads to it too. Its texts stay where they are. */
 export function withFlowCalled(content: Content, from: string, to: string): Content {
-  const named = (name: string | null): string | null => (name === from ? to : name);
+  // Names that the product does not have.
+  const named = <N extends FlowName | null>(name: N): N => (name === from ? (to as N) : name);
   return withFlows(content, (flow) => ({
     ...flow,
-    name: named(flow.name)!,
+    name: named(flow.name),
     ...withTransitions(flow, (one) => ({ ...one, run: named(one.run), flow: named(one.flow) })),
   }));
 }
 
 /** The content with this state of a flow called otherwise. Its texts stay where they are. */
 export function withStateCalled(content: Content, of: string, from: string, to: string): Content {
-  const named = (name: string): string => (name === from ? to : name);
+  const named = <N extends StateName>(name: N): N => (name === from ? (to as N) : name);
   return withFlows(content, (flow) => {
     if (flow.name !== of) return flow;
     const target = (one: FlowTransition) => ({ ...one, target: one.target && named(one.target) });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { RECHECK_MINUTES, SOS_EVENTS, type SosEvent } from '../../src/clinical/adverse-events.ts';
+import type { TextKey } from '../../src/generated/text-keys.ts';
 import { shipped } from '../support/shipped.ts';
 
 interface FirstAid {
@@ -96,7 +97,7 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
   },
 };
 
-const words = (key: string): string => shipped.texts.render('en', key, (name) => `{${name}}`);
+const words = (key: string): string => shipped.texts.render('en', key as TextKey, (name) => `{${name}}`);
 
 describe('first aid', () => {
   it('offers seven choices, so that each has a digit from 1 to 8', () => {

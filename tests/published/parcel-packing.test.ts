@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { TextKey } from '../../src/generated/text-keys.ts';
 import { shipped } from '../support/shipped.ts';
 
 /*
@@ -6,7 +7,7 @@ import { shipped } from '../support/shipped.ts';
  * up, a rigid outer pack, upright (packing instruction P650, from memory; Malaysian MKAKB handbook, P650). The marking is
  * the carrier's and the programme's: no source names fixed slides, so none is proposed (our convention).
  */
-const english = (key: string): string => shipped.texts.render('en', key, (name) => `{${name}}`);
+const english = (key: string): string => shipped.texts.render('en', key as TextKey, (name) => `{${name}}`);
 
 describe('packing of the parcel', () => {
   it('a jar of alcohol stands in a second pack with something that soaks up, its lid taped', () => {

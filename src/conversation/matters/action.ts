@@ -1,5 +1,7 @@
 /** Acting on a result: told in person, sent, seen; each step with its day. */
+
 import { currentResult, specimenOf } from '../../case/case.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
 import { unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
 import { readDate } from '../answers/date.ts';
@@ -47,7 +49,7 @@ function inWords(moment: Moment, day: Day | null): string {
   return day ? dayWords(day, moment.world.texts.months(moment.person.locale)) : '';
 }
 
-function words(moment: Moment, key: string, value = ''): string {
+function words(moment: Moment, key: KeyIn<'action'>, value = ''): string {
   return moment.world.texts.render(moment.person.locale, `action.${key}`, () => value);
 }
 
@@ -250,7 +252,8 @@ export const action: Matter = {
       sample: 'Not readable, neither good nor bad',
     },
     certainty: {
-      of: (m) => words(m, `certainty-${(m.specimen?.results.at(-1)?.result.canonical ?? 'Thy4').toLowerCase()}`),
+      of: (m) =>
+        words(m, m.specimen?.results.at(-1)?.result.canonical === 'Thy5' ? 'certainty-thy5' : 'certainty-thy4'),
       sample: 'suspicious, not certain',
     },
     resultDone: {

@@ -1,6 +1,8 @@
 /** The fixative's time, the watch over the neck, and what must be answered before anything is posted. */
+
 import { answerOf, type Specimen } from '../../case/case.ts';
 import { watchLength } from '../../clinical/observation.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { closeQuestion } from './close-question.ts';
@@ -98,7 +100,7 @@ export const aftercare: Matter = {
     sprayDoneTime: { of: (m) => clockText(sprayDone(m), zoneOf(m)), sample: '10:52' },
     alcoholThen: {
       of: (m) => {
-        const key = coatLacks(m) ? 'then-no-spray' : `then-${routeAfterAlcohol(m)}`;
+        const key: KeyIn<'aftercare'> = coatLacks(m) ? 'then-no-spray' : `then-${routeAfterAlcohol(m)}`;
         return m.world.texts.render(m.person.locale, `aftercare.${key}`, () => '');
       },
       sample: 'Leave slides IN the alcohol, lid tight, taped. Do not dry. Lab agreed: stay in alcohol.',
@@ -118,6 +120,5 @@ export const aftercare: Matter = {
       of: (m) => String(durationOf(m.world.programme, 'going-home-words') / 86_400_000),
       sample: '2',
     },
-    neckNow: { of: (m) => String(m.frame.vars.neckNow ?? ''), sample: 'well, told' },
   },
 };

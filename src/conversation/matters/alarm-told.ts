@@ -1,4 +1,5 @@
 /** Who is told about an alarm, and what the line may say of it: nobody is named who was not texted in that very step. */
+import type { TextKey } from '../../generated/text-keys.ts';
 import { quotedWords } from '../../text/one-line.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { alarmHearers, personById, reachable } from '../people.ts';
@@ -38,7 +39,7 @@ export function alarmsOf(m: Moment): readonly Question[] {
 }
 
 /** Tells whoever knows of the alarm and can be reached, else whoever must hear of one; says to the frame who that was. `first`: they hear of it for the first time. */
-export function tellAsked(m: Moment, key: string, vars: Moment['frame']['vars'] = {}, first = false): readonly Act[] {
+export function tellAsked(m: Moment, key: TextKey, vars: Moment['frame']['vars'] = {}, first = false): readonly Act[] {
   const asked = new Set(alarmsOf(m).flatMap((one) => one.askedOf));
   const known = [...asked].flatMap((id) => personById(m.world, id) ?? []).filter(reachable);
   const others = known.filter((one) => one.id !== m.person.id);
@@ -109,8 +110,6 @@ export const alarmTold: Matter = {
     'emergency-worse': (m) => [...tellAsked(m, 'sos.worse-for-doctor'), ...raiseFurther(m)],
   },
   values: {
-    reached: { of: reachedNames, sample: 'Dr Tano' },
-    going: { of: (m) => String(m.frame.vars.going ?? ''), sample: '4718' },
-    well: { of: (m) => String(m.frame.vars.well ?? ''), sample: '5102' },
+    reached: { of: reachedNames, sample: 'Dr Tano', fromVar: true },
   },
 };

@@ -1,8 +1,10 @@
 /** The history of a case in plain words, one line a step: when, who, what. */
+
 import { type Case, specimenOf } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import type { Milestone, ToldEvent } from '../../case/milestones.ts';
 import { assertNever } from '../../clinical/assert-never.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
 import { quotedWords } from '../../text/one-line.ts';
 import type { Moment } from '../moment.ts';
 import { personById } from '../people.ts';
@@ -68,7 +70,8 @@ function option(m: Moment, field: string, id: string): string {
 }
 
 function eventText(m: Moment, of: Case, event: ToldEvent): string {
-  const said = (values: Readonly<Record<string, string>> = {}, key: string = event.type): string =>
+  const kind = event.type === 'attended' ? (event.seen ? 'seen' : 'not-seen') : event.type;
+  const said = (values: Readonly<Record<string, string>> = {}, key: KeyIn<'history'> = kind): string =>
     m.world.texts.render(m.person.locale, `history.${key}`, (name) => values[name] ?? '');
   // With two samples each line says whose it is.
   const codeOf = (id: string | null): string => {
@@ -116,8 +119,6 @@ function eventText(m: Moment, of: Case, event: ToldEvent): string {
       return `${about}${said({ what: plain(m, 'told', event.outcome) })}`;
     case 'appointed':
       return `${about}${said({ what: dayIn(m, event.on) })}`;
-    case 'attended':
-      return `${about}${said({}, event.seen ? 'seen' : 'not-seen')}`;
     case 'specimen-closed':
       return `${about}${said({ what: plain(m, 'end', event.end) })}`;
     case 'not-sampled': {
@@ -147,6 +148,7 @@ function eventText(m: Moment, of: Case, event: ToldEvent): string {
     case 'frozen':
     case 'released':
       return said();
+    case 'attended':
     case 'labelled':
     case 'read-back-failed':
     case 'results-locked':

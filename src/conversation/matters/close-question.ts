@@ -1,5 +1,7 @@
 /** A question to the doctors that no longer needs an answer: the thing it asked for has happened at the clinic. */
+
 import type { Json } from '../../case/events.ts';
+import type { TextKey } from '../../generated/text-keys.ts';
 import type { Act, Moment } from '../moment.ts';
 
 /**
@@ -9,7 +11,7 @@ import type { Act, Moment } from '../moment.ts';
 export function closeQuestion(
   moment: Moment,
   answer: string,
-  key: string,
+  key: TextKey,
   vars: Readonly<Record<string, Json>> = {},
 ): readonly Act[] {
   const question = moment.questions.find((one) => one.id === moment.frame.vars.question);

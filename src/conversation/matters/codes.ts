@@ -1,6 +1,8 @@
 /** Codes as people text them, and who may see the case behind one. */
+
 import { type Case, specimenOf } from '../../case/case.ts';
 import { findCodes, formatCode } from '../../case/code.ts';
+import type { TextKey } from '../../generated/text-keys.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { countWrongCode, guessesCodes } from '../guesses.ts';
 import { siteOf } from '../programme.ts';
@@ -61,7 +63,7 @@ export function caseByCode(turn: Turn, person: Person, code: string): Case | nul
  * The answer to a code that nobody issued or that is not for this person: the same words for both. A line that was brought
  * back from a backup lately may have issued it after that: it says so, and the coordinators hear of what it does not know.
  */
-export function refuseCode(turn: Turn, person: Person, code: string, key = 'desk.unknown-code'): void {
+export function refuseCode(turn: Turn, person: Person, code: string, key: TextKey = 'desk.unknown-code'): void {
   const vars = { shownCode: formatCode(code), shownCodePlain: code, who: person.name };
   const closed = guessesCodes(turn);
   const lately = !closed && key.endsWith('.unknown-code') && restoredLately(turn.world, turn.now);

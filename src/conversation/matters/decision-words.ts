@@ -1,15 +1,15 @@
 /** The reasons, cautions and comparisons of a decision in the reader's words. */
+
 import { answerOf } from '../../case/case.ts';
 import type { AssessedNodule } from '../../clinical/indication.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { sideOf } from './common.ts';
 import { decidedOf } from './decided.ts';
 
-function words(moment: Moment, key: string): string {
-  return moment.world.texts.has(`decision.${key}`)
-    ? moment.world.texts.render(moment.person.locale, `decision.${key}`, () => '')
-    : key;
+function words(moment: Moment, key: KeyIn<'decision'>, value = ''): string {
+  return moment.world.texts.render(moment.person.locale, `decision.${key}`, () => value);
 }
 
 /** Reasons that a worker needs; the levels of the systems are the doctor's. */
@@ -44,9 +44,7 @@ export function missingSteps(moment: Moment): string {
 export function proposedText(moment: Moment): string {
   const ids = moment.case?.decided?.proposed ?? [];
   const sides = ids.map((id) => moment.world.texts.label(moment.person.locale, 'sideShort', sideOf(moment, id) ?? ''));
-  return words(moment, ids.length > 1 ? 'nodules' : 'nodule')
-    .replace('%', sides.join('+'))
-    .trim();
+  return words(moment, ids.length > 1 ? 'nodules' : 'nodule', sides.join('+')).trim();
 }
 
 const policyNames: Readonly<Record<PolicyId, string>> = {

@@ -198,7 +198,6 @@ export const desk: Matter = {
     waitsFor: { of: waitsFor, sample: 'waits for the result' },
     // The laboratory reads the year from the glass: what it quotes back must not come from us.
     bornHere: { of: (m) => (onlyLaboratory(m.person) && m.case ? ageGroup(m) : ageText(m)), sample: '1982' },
-    lines: { of: (m) => String(m.frame.vars.lines ?? ''), sample: 'AK 4829 1354 result due 26 MAR' },
     caseText: { of: caseText, sample: 'AK F 1982 R 22x15x14 solid dark. SAMPLE. Attempts blood, material. 4 slides' },
   },
 };

@@ -1,10 +1,11 @@
 /** What a filed result sets going: the doctors' question by its urgency, and the clinic's next steps. */
+
 import { answerOf, type Case, currentResult, specimenOf } from '../../case/case.ts';
 import { actionFor, type CategoryAction, isNonDiagnostic } from '../../clinical/cytology/action.ts';
 import type { CanonicalCategory, CytologyCode } from '../../clinical/cytology/categories.ts';
 import { contradictsFindings } from '../../clinical/cytology/discordance.ts';
 import type { Assessment } from '../../clinical/indication.ts';
-import type { FlowQuestion } from '../flow.ts';
+import type { FlowQuestion, QuestionAbout } from '../flow.ts';
 import { carrier, ladder } from '../people.ts';
 import { durationOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
@@ -91,7 +92,7 @@ const thy5 = question('thy5', 'today', ['refer 1', 'call-me 2']);
 const phoned = question('phoned', 'today', ['done 1', 'not-yet 2']);
 
 /** Acknowledging needs the tag; asking to be called, or to try again, only adds care. */
-function question(about: string, urgency: string, options: readonly string[]): FlowQuestion {
+function question(about: QuestionAbout, urgency: string, options: readonly string[]): FlowQuestion {
   return {
     about,
     urgency,

@@ -1,9 +1,11 @@
 /** Findings as short words, for the read-back and for the doctor. */
+
 import { answerOf } from '../../case/case.ts';
 import { earlierOf } from '../../case/earlier.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
 import { growthRule } from '../../clinical/growth.ts';
 import { growthBetween } from '../../clinical/nodule.ts';
+import type { TextKey } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { parseDay } from '../schedule.ts';
 import { dayWords, listAnswer, sizeOf, textAnswer, twoSizesOf } from './common.ts';
@@ -41,7 +43,7 @@ function growthText(moment: Moment, id: string): string {
   const day = before && parseDay(before.on);
   const since = day ? `${dayWords(day, moment.world.texts.months(moment.person.locale))} ${day.year}` : '';
   const was = before ? `${before.mm.join('x')} ${since}` : '';
-  return moment.world.texts.render(moment.person.locale, `new.growth-${growth}`, () => '').replace('%', was);
+  return moment.world.texts.render(moment.person.locale, `new.growth-${growth}`, () => was);
 }
 
 /** Side, size and growth of a nodule. */
@@ -56,24 +58,20 @@ export function seenText(moment: Moment, id: string): string {
 
 /** Blood thinners and bleeding disorders that were said, each with the number that goes with it. */
 export function bleedingWords(moment: Moment): readonly string[] {
-  const numbers: Readonly<Record<string, readonly [string, string]>> = {
-    warfarin: ['inr', 'inr-is'],
-    heparin: ['platelets', 'platelets-are'],
-    'iv-antiplatelet': ['ivAntiplateletHours', 'drip-ended'],
+  const numbers: Readonly<Record<string, { readonly field: string; readonly key: TextKey }>> = {
+    warfarin: { field: 'inr', key: 'new.inr-is' },
+    heparin: { field: 'platelets', key: 'new.platelets-are' },
+    'iv-antiplatelet': { field: 'ivAntiplateletHours', key: 'new.drip-ended' },
   };
   return listAnswer(moment, 'bleeding')
     .filter((id) => id !== 'unknown')
     .map((id) => {
       const name = label(moment, id === 'warfarin' || id === 'bleeding-disorder' ? 'risks' : 'bleeding', id);
-      const [field = '', key = ''] = numbers[id] ?? [];
-      const said = textAnswer(moment, field);
-      if (said === '') return name;
-      const words = moment.world.texts.render(
-        moment.person.locale,
-        said === 'unknown' ? 'new.number-not-known' : `new.${key}`,
-        () => '',
-      );
-      return `${name} ${words.replace('%', said)}`;
+      const number = numbers[id];
+      const said = number ? textAnswer(moment, number.field) : '';
+      if (!number || said === '') return name;
+      const key = said === 'unknown' ? 'new.number-not-known' : number.key;
+      return `${name} ${moment.world.texts.render(moment.person.locale, key, () => said)}`;
     });
 }
 

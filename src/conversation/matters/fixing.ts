@@ -14,6 +14,10 @@ const agreedNames: Readonly<Record<Laboratory['alcohol'], AgreedAfterAlcohol>> =
   'dry-agreed': 'dip-and-dry',
 };
 
+function isAfterAlcohol(id: FixationRoute): id is AgreedAfterAlcohol {
+  return id !== 'spray-only' && id !== 'dry-on-purpose';
+}
+
 /** The laboratory that this case's slides go to. */
 export function laboratoryHere(moment: Moment): Laboratory {
   return laboratoryOf(moment.world.programme, moment.case!.siteId);
@@ -32,11 +36,12 @@ export function halfDried(moment: Moment): boolean {
 }
 
 /** The way from alcohol to the parcel; a coat that was agreed needs the spray, without it the slides stay in alcohol. */
-export function routeAfterAlcohol(moment: Moment): FixationRoute {
+export function routeAfterAlcohol(moment: Moment): AgreedAfterAlcohol {
   const lab = laboratoryHere(moment);
   const spray = listAnswer(moment, 'supplies').includes('spray');
-  const agreed = agreedNames[lab.alcohol];
-  return chooseFixationRoute({ alcohol: true, spray, stain: lab.stain, agreed }) ?? 'stay-in-alcohol';
+  const route = chooseFixationRoute({ alcohol: true, spray, stain: lab.stain, agreed: agreedNames[lab.alcohol] });
+  // What never was in alcohol has no way on from there.
+  return route && isAfterAlcohol(route) ? route : 'stay-in-alcohol';
 }
 
 /** The agreed coat cannot be given, since there is no spray. */

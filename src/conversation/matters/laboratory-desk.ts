@@ -22,11 +22,12 @@ export function laboratoryLines(turn: Turn, person: Person): readonly string[] {
   const own = (one: CaseBrief): boolean =>
     laboratoryPeople(turn.world, siteOf(programme, one.siteId).labId).some((each) => each.id === person.id);
   return turn.world.briefs.filter(own).flatMap((one) => {
-    if (!laboratoryStatuses.includes(one.status)) return [];
+    const at = laboratoryStatuses.find((status) => status === one.status);
+    if (at === undefined) return [];
     const day = (at: number): string =>
       dayWords(localTime(at, siteOf(programme, person.siteId).zone), texts.months(person.locale));
     const due = one.dueAt === null ? '' : day(one.dueAt);
-    const status = texts.render(person.locale, `laboratory.list-${one.status}`, () => due);
+    const status = texts.render(person.locale, `laboratory.list-${at}`, () => due);
     return one.codes.map((code) => `${formatCode(code)} ${siteOf(programme, one.siteId).name} ${status}`);
   });
 }

@@ -22,8 +22,6 @@ function inBrackets(text: string | undefined): string {
   return plain === '' ? '' : ` (${plain})`;
 }
 
-const fromVars = (name: string) => (moment: Moment) => String(moment.frame.vars[name] ?? '');
-
 const instants: Readonly<Record<string, Instant>> = {
   'next-morning': (m) => {
     const zone = zoneOf(m);
@@ -55,9 +53,6 @@ const values: NonNullable<Matter['values']> = {
     of: (m) => m.world.texts.label(m.person.locale, 'reject-reason', m.specimen?.rejected ?? ''),
     sample: 'names not the same',
   },
-  shownCode: { of: fromVars('shownCode'), sample: '4829 1354' },
-  shownCodePlain: { of: fromVars('shownCodePlain'), sample: '48291354' },
-  options: { of: fromVars('options'), sample: 'Thy4, Bethesda IV, TIR4' },
   takenDay: { of: (m) => (m.specimen?.takenAt ? dayAt(m, m.specimen.takenAt) : ''), sample: '12 MAR' },
   challenge: { of: (m) => m.specimen?.readBack?.challenge ?? '', sample: '4718' },
   readBackCategory: { of: (m) => m.specimen?.readBack?.result.code ?? '', sample: 'Thy4' },
@@ -102,7 +97,6 @@ const values: NonNullable<Matter['values']> = {
     of: (m) => words(m, `laboratory.advice-${m.specimen?.thy1Reason ?? 'other'}`),
     sample: 'Next time: thinner needle, no suction, stop at once when blood shows.',
   },
-  decade: { of: fromVars('decade'), sample: '40' },
 };
 
 /** The laboratory matter's values and instants. */

@@ -1,9 +1,11 @@
 /** The laboratory's results: read, read back, and filed only with the number that the line sent and the year on the slide. */
+
 import { currentResult } from '../../case/case.ts';
 import { findCodes, formatCode } from '../../case/code.ts';
 import type { FiledResult } from '../../case/events.ts';
 import { systemNames } from '../../clinical/cytology/categories.ts';
 import { type ParsedResult, parseResult } from '../../clinical/cytology/parse.ts';
+import type { TextKey } from '../../generated/text-keys.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
 import { guessesCodes } from '../guesses.ts';
@@ -105,7 +107,7 @@ function isFiledAlready({ specimen }: InLaboratory, parsed: ParsedResult & { rea
   return parsed.words === '' || foldWord(parsed.words) === foldWord(before.words);
 }
 
-function askKey(parsed: ParsedResult & { readonly ok: false }): string {
+function askKey(parsed: ParsedResult & { readonly ok: false }): TextKey {
   switch (parsed.ask) {
     case 'bare-number':
     case 'bare-roman':

@@ -22,7 +22,5 @@ export const link: Matter = {
   recorders: {
     'take-credit': (m) => [{ do: 'credit', channel: 'sms', segments: Number(m.frame.vars.segments ?? 0) }],
   },
-  values: {
-    segments: { of: (m) => String(m.frame.vars.segments ?? ''), sample: '2000' },
-  },
+  values: {},
 };

@@ -1,4 +1,5 @@
 /** PEOPLE: who is on the line, with number and state, a few a screen. */
+import type { KeyIn } from '../../generated/text-keys.ts';
 import { foldWord } from '../../text/fold.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Turn } from '../turn.ts';
@@ -28,7 +29,7 @@ export function showPeople(turn: Turn, interpreter: Interpreter, filter: string,
 }
 
 function lineOf(turn: Turn, reader: Person, one: Person): string {
-  const word = (key: string): string => turn.world.texts.render(reader.locale, `staff.${key}`, () => '');
+  const word = (key: KeyIn<'staff'>): string => turn.world.texts.render(reader.locale, `staff.${key}`, () => '');
   const roles = one.roles.map((role) => word(`role-${role}`)).join('+');
   const state = one.state === 'joined' && !one.practised ? 'unpractised' : one.state;
   const shared = one.shared ? `, ${word('is-shared')}` : '';

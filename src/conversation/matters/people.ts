@@ -212,7 +212,6 @@ export const people: Matter = {
       of: (m) => String(durationOf(m.world.programme, 'join-number') / 3_600_000),
       sample: '72',
     },
-    joinNumber: { of: (m) => String(m.frame.vars.joinNumber ?? ''), sample: '482913' },
     programme: { of: (m) => m.world.programme.name, sample: 'Tamboro thyroid line' },
   },
 };

@@ -1,7 +1,9 @@
 /** The parcel: what may go, what the laboratory is told, when a receipt is due. */
+
 import { answerOf, type Case, specimenOf } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import { bloodySlides, manifest, type ParcelLine, readyToPost, slidesSent } from '../../case/parcel.ts';
+import type { TextKey } from '../../generated/text-keys.ts';
 import type { Interpreter } from '../interpret.ts';
 import { topFrame } from '../interpret.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
@@ -14,7 +16,7 @@ import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { seenText } from './findings-words.ts';
 
-function words(moment: Moment, key: string, value = ''): string {
+function words(moment: Moment, key: TextKey, value = ''): string {
   return moment.world.texts.render(moment.person.locale, key, () => value);
 }
 
@@ -55,7 +57,7 @@ function post(turn: Turn, interpreter: Interpreter, rest: string): void {
 }
 
 /** The text that says why this case cannot go into a parcel now; null when it can. */
-function whyNot(of: Case, code: string): string | null {
+function whyNot(of: Case, code: string): TextKey | null {
   if (of.practice) return 'posting.practice';
   if (specimenOf(of, code)?.postedAt) return 'posting.already';
   return of.frozen !== null || readyToPost(of).length === 0 ? 'posting.not-yet' : null;
@@ -140,9 +142,6 @@ export const posting: Matter = {
       },
       sample: 'Mark as your carrier told you',
     },
-    parcelCount: { of: (m) => String(m.frame.vars.parcelCount ?? ''), sample: '1 specimen' },
-    slideCount: { of: (m) => String(m.frame.vars.slideCount ?? ''), sample: '4' },
-    parcelList: { of: (m) => String(m.frame.vars.parcelList ?? ''), sample: '4829 1354 4' },
     receiptDay: {
       of: (m) => dayAt(m, m.now + durationOf(m.world.programme, 'receipt')),
       sample: '19 MAR',

@@ -1,5 +1,7 @@
 /** A patient who is not found: each try is counted and dated, asked for again, and after the last one a doctor decides. */
+
 import type { Case } from '../../case/case.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
 import { clockWords } from '../../text/time-words.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { durationOf, limitOf } from '../programme.ts';
@@ -36,7 +38,7 @@ function againAt(m: Moment): number {
   return inDaytime((triesHere(m).at(-1) ?? m.now) + wait, zoneOf(m), programme.daytime);
 }
 
-function word(m: Moment, key: string, values: Readonly<Record<string, string>> = {}): string {
+function word(m: Moment, key: KeyIn<'reach'>, values: Readonly<Record<string, string>> = {}): string {
   return m.world.texts.render(m.person.locale, `reach.${key}`, (name) => values[name] ?? '');
 }
 

@@ -1,4 +1,5 @@
 /** Supplies, the checks before the needle, the code on the glass. */
+
 import { answerOf } from '../../case/case.ts';
 import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
 import type { Json } from '../../case/events.ts';
@@ -10,6 +11,7 @@ import {
   type Technique,
   techniques,
 } from '../../clinical/supplies.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
 import { type Parsed, unreadable } from '../answers/answer.ts';
 import { readChoices } from '../answers/choices.ts';
 import { readCode } from '../answers/code.ts';
@@ -44,7 +46,7 @@ export function techniqueNow(moment: Moment): Technique {
   return chosen && judged.techniques.includes(chosen) ? chosen : judged.technique;
 }
 
-function word(moment: Moment, key: string): string {
+function word(moment: Moment, key: KeyIn<'ready'>): string {
   return moment.world.texts.render(moment.person.locale, `ready.${key}`, () => '');
 }
 
@@ -182,8 +184,10 @@ export const ready: Matter = {
     supplyNotes: {
       of: (m) => {
         const notes = suppliesNow(m).notes;
-        const said = notes.map((one) => `note-${one}`).filter((key) => m.world.texts.has(`ready.${key}`));
-        return said.length === 0 ? '' : `${m.case?.tag}: ${said.map((key) => word(m, key)).join(' ')}`;
+        // Some are for doctors or said elsewhere: they have no text here.
+        const keys = notes.map((one) => `ready.note-${one}`).filter((key) => m.world.texts.has(key));
+        const said = keys.map((key) => m.world.texts.render(m.person.locale, key, () => ''));
+        return said.length === 0 ? '' : `${m.case?.tag}: ${said.join(' ')}`;
       },
       sample: 'AK: 22G bleeds more than 23-27G: take the thinnest you have.',
     },
@@ -199,7 +203,8 @@ export const ready: Matter = {
     otherWays: {
       of: (m) => {
         const judged = suppliesNow(m);
-        const others = judged.ok ? judged.techniques.slice(1) : [];
+        // With a holder, the others are what can be done instead: it stands first.
+        const others = judged.ok ? judged.techniques.slice(1).filter((one) => one !== 'holder') : [];
         const ways = others.map((one) => word(m, `way-${one}`)).join(', ');
         return others.length === 0 ? '' : m.world.texts.render(m.person.locale, 'ready.or-add', () => ways);
       },
@@ -223,6 +228,5 @@ export const ready: Matter = {
       },
       sample: '1/4 to 4/4',
     },
-    ways: { of: (m) => String(m.frame.vars.ways ?? ''), sample: 'C capillary' },
   },
 };

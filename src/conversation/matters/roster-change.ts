@@ -1,8 +1,10 @@
 /** A change of the roster as small working values of a frame: whether it may be done, and what it does. */
 
 import { isRole } from '../../case/roles.ts';
+import type { TextKey } from '../../generated/text-keys.ts';
 import { neverEmpty, proofFor, type RosterAct, rosterActs, seconds } from '../authority.ts';
 import { type ChannelName, canBeDialled } from '../channel-facts.ts';
+import type { AwayWhy } from '../event.ts';
 import type { Act, Moment } from '../moment.ts';
 import { personById, withRole } from '../people.ts';
 import { durationOf } from '../programme.ts';
@@ -62,8 +64,11 @@ export function lastOf(world: World, person: Person): Role | null {
   return neverEmpty.find((role) => person.roles.includes(role) && !left(role)) ?? null;
 }
 
-/** Why a change cannot be made as things stand: the ending of a text `staff.no-…`; null = it can. */
-export function refusalOf(world: World, wanted: Wanted): string | null {
+/** Why a change cannot be made: the ending of its text `staff.no-…`. */
+export type Refusal = 'address-taken' | 'gone' | 'off' | 'last' | 'stopped' | 'on' | 'heir';
+
+/** Why a change cannot be made as things stand; null = it can. */
+export function refusalOf(world: World, wanted: Wanted): Refusal | null {
   const { act, person, address } = wanted;
   if (act === 'add') return holderOf(world, address) === null || invitedBefore(world, address) ? null : 'address-taken';
   if (!person) return 'gone';
@@ -117,27 +122,34 @@ export function change(moment: Moment): readonly Act[] {
   const { act, person, heir } = wanted;
   if (!person) return [];
   const put = (next: Person): Act => ({ do: 'people', change: { kind: 'put-person', person: next } });
-  const stand = (now: 'away' | 'back' | 'relieved', lookBack: boolean): Act => {
+  const stand = (
+    how: { now: 'away'; why: AwayWhy } | { now: 'back'; why: RosterAct } | { now: 'relieved'; why: RosterAct },
+    lookBack: boolean,
+  ): Act => {
     const since = lookBack ? moment.now - durationOf(moment.world.programme, 'lost-look-back') : null;
-    const what = { kind: 'standing', now, why: act, by: by.name, heir: heir?.id ?? null, since } as const;
+    const what = { kind: 'standing', ...how, by: by.name, heir: heir?.id ?? null, since } as const;
     return { do: 'post', personId: person.id, what, caseId: null };
   };
-  const echo = (text: string): readonly Act[] =>
+  const echo = (text: TextKey): readonly Act[] =>
     person.id === moment.person.id ? [] : [{ do: 'echo', person, text, vars: { by: by.name } }];
   switch (act) {
     case 'change':
       return [
         ...echo('staff.number-changed'),
         ...invite(moment, withNumber(moment, person, wanted.address)),
-        stand('away', false),
+        stand({ now: 'away', why: act }, false),
       ];
     case 'suspend':
     case 'lost':
-      return [...echo('staff.taken-off'), put({ ...person, state: 'suspended' }), stand('away', true)];
+      return [
+        ...echo('staff.taken-off'),
+        put({ ...person, state: 'suspended' }),
+        stand({ now: 'away', why: act }, true),
+      ];
     case 'restore':
-      return [put({ ...person, state: 'joined' }), stand('back', false)];
+      return [put({ ...person, state: 'joined' }), stand({ now: 'back', why: act }, false)];
     case 'hand-over':
-      return [stand('relieved', false)];
+      return [stand({ now: 'relieved', why: act }, false)];
     case 'fresh': {
       const what = { kind: 'mend', caseId: null, freshBy: by.name } as const;
       return [{ do: 'post', personId: person.id, what, caseId: null }];

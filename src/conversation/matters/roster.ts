@@ -1,5 +1,6 @@
 /** The coordinator's words for people: ADD, CHANGE, SUSPEND, RESTORE, FRESH, HANDOVER, PEOPLE; and LOST, from any phone. */
 import { isRole, roles } from '../../case/roles.ts';
+import type { TextKey } from '../../generated/text-keys.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
 import { areNames } from '../../text/one-line.ts';
@@ -38,13 +39,13 @@ function findPerson(world: World, text: string, partly: boolean): Found {
   return { names: found.map((one) => one.name) };
 }
 
-function refuse(turn: Turn, person: Person, key: string, vars: Record<string, string> = {}): void {
+function refuse(turn: Turn, person: Person, key: TextKey, vars: Record<string, string> = {}): void {
   turn.say(person, key, { frame: null, caseId: null, vars });
   turn.disturbed = true;
 }
 
 /** The person named, or null once the sender was told that there is none. */
-function named(turn: Turn, interpreter: Interpreter, text: string, otherwise: string): Person | null {
+function named(turn: Turn, interpreter: Interpreter, text: string, otherwise: TextKey): Person | null {
   const sender = interpreter.person;
   const found = findPerson(turn.world, text, sender.roles.includes('coordinator'));
   if ('person' in found) return found.person;
@@ -55,7 +56,7 @@ function named(turn: Turn, interpreter: Interpreter, text: string, otherwise: st
 
 /** Asks for the digits, unless the change cannot be made as things stand. */
 function begin(turn: Turn, interpreter: Interpreter, vars: Record<string, string | boolean>): void {
-  const frame = { ...idleFrame, flow: 'staff', vars };
+  const frame = { ...idleFrame, flow: 'staff' as const, vars };
   const refusal = refusalOf(turn.world, wantedOf(turn.world, frame));
   if (refusal !== null) {
     turn.say(interpreter.person, `staff.no-${refusal}`, { frame, caseId: null });
@@ -153,7 +154,7 @@ function lost(turn: Turn, interpreter: Interpreter, text: string): void {
     return;
   }
   const ownPhone = { act: 'lost', personId: person.id };
-  const frame = { ...idleFrame, flow: 'staff', vars: ownPhone };
+  const frame = { ...idleFrame, flow: 'staff' as const, vars: ownPhone };
   turn.say(sender, 'staff.lost-own', { frame: null, caseId: null });
   turn.carryOut(change(turn.moment(frame, null, sender)), frame, null);
 }
@@ -196,7 +197,7 @@ const showing = (name: string, sample: string) => ({
 });
 
 /** Tells whoever asked first what the second said. */
-function tellFirst(m: Moment, key: string): readonly Act[] {
+function tellFirst(m: Moment, key: TextKey): readonly Act[] {
   const { first } = wantedOf(m.world, m.frame);
   if (!first) return [];
   const vars = { ...m.frame.vars, by: m.person.name };
@@ -307,11 +308,11 @@ export const roster: Matter = {
     secondHours: { of: (m) => String(durationOf(m.world.programme, 'second-answer') / 3_600_000), sample: '24' },
     doingsHours: { of: (m) => String(durationOf(m.world.programme, 'lost-look-back') / 3_600_000), sample: '72' },
     doingLines: { of: doings, sample: 'AK 4829 1354: filed a result' },
-    awayWhy: { of: (m) => words(m, `staff.why-${String(m.frame.vars.awayWhy ?? 'lost')}`), sample: 'lost' },
+    awayWhy: {
+      of: (m) => words(m, `staff.why-${String(m.frame.vars.awayWhy ?? 'lost')}`),
+      sample: 'lost',
+      fromVar: true,
+    },
     casesWent: { of: casesWent, sample: 'Open cases: 3, now with: Beno Sarr. ' },
-    to: { of: (m) => String(m.frame.vars.to ?? ''), sample: 'Beno Sarr' },
-    names: { of: (m) => String(m.frame.vars.names ?? ''), sample: 'Ada Lumo, Ada Sarr' },
-    name: { of: (m) => String(m.frame.vars.name ?? ''), sample: 'Ada Lumo' },
-    role: { of: (m) => String(m.frame.vars.role ?? ''), sample: 'doctor' },
   },
 };

@@ -1,5 +1,6 @@
 /** What changes in the words of sampling: guidance, fixative, the pair of slides, the count of tries. */
 import { SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { guided, nextNumber, slidesInUse } from './attempts.ts';
 import { noduleId, sizeOf } from './common.ts';
@@ -8,7 +9,7 @@ import { fixativeNow, halfDried } from './fixing.ts';
 /** Lumps over this size, mm, are held between thumb and finger (IARC Atlas of breast cancer early detection, FNAC). */
 const THUMB_ABOVE_MM = 30;
 
-function word(moment: Moment, key: string, vars: Readonly<Record<string, string>> = {}): string {
+function word(moment: Moment, key: KeyIn<'sampling'>, vars: Readonly<Record<string, string>> = {}): string {
   return moment.world.texts.render(moment.person.locale, `sampling.${key}`, (name) => vars[name] ?? '');
 }
 
@@ -16,9 +17,10 @@ function attemptsOf(moment: Moment): readonly string[] {
   return moment.specimen?.attempts ?? [];
 }
 
-function fixKey(moment: Moment): string {
+function fixKey(moment: Moment): KeyIn<'sampling'> {
   const fixative = fixativeNow(moment);
-  return halfDried(moment) ? `fix-both-${fixative}` : `fix-${fixative}`;
+  // What is dried on purpose is dried whole.
+  return halfDried(moment) && fixative !== 'none' ? `fix-both-${fixative}` : `fix-${fixative}`;
 }
 
 function pairText(moment: Moment): string {

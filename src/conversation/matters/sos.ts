@@ -176,7 +176,11 @@ export const sos: Matter = {
       of: (m) => clockText(m.now + durationOf(m.world.programme, 'cry-answer'), zoneOf(m)),
       sample: '10:44',
     },
-    sign: { of: (m) => m.world.texts.label(m.person.locale, 'sos-sign', signOf(m)), sample: 'bleeding, swelling' },
+    sign: {
+      of: (m) => m.world.texts.label(m.person.locale, 'sos-sign', signOf(m)),
+      sample: 'bleeding, swelling',
+      fromVar: true,
+    },
     ...stickValues,
   },
 };

@@ -1,5 +1,7 @@
 /** What the worker is told after a needle-stick, by the time since. */
+
 import { HEPATITIS_B_HOURS, HIV_PROPHYLAXIS_HOURS, needleStickAdvice } from '../../clinical/needle-stick.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { leadText } from './lead.ts';
 
@@ -11,7 +13,7 @@ const stickHours: Readonly<Record<string, number>> = {
   longer: HEPATITIS_B_HOURS.last + 1,
 };
 
-function stickKey(m: Moment): string {
+function stickKey(m: Moment): KeyIn<'sos'> {
   const advice = needleStickAdvice(stickHours[String(m.frame.vars.stick ?? '')] ?? 'unknown');
   if (advice.hiv === 'now') return 'stick-now';
   if (advice.hiv === 'still-possible') return 'stick-late';

@@ -1,4 +1,5 @@
 /** STOCK: what a site has, counted and told by text. */
+
 import {
   type Counted,
   countOf,
@@ -8,6 +9,7 @@ import {
   type StockItem,
   stockItems,
 } from '../../case/stock.ts';
+import type { TextKey } from '../../generated/text-keys.ts';
 import { foldWord } from '../../text/fold.ts';
 import type { DueWhat } from '../event.ts';
 import type { Interpreter } from '../interpret.ts';
@@ -83,8 +85,9 @@ function stockLine(m: Moment, stock: SiteStock): string {
     .flatMap((item) => {
       const line = stock.lines[item];
       if (!line) return [];
-      const word = (name: string): string => m.world.texts.render(m.person.locale, `stock.is-${name}`, () => '');
       const state = countOf(stock, item, m.now, rules);
+      const word = (name: 'over' | Exclude<typeof state, 'enough'>): string =>
+        m.world.texts.render(m.person.locale, `stock.is-${name}`, () => '');
       const mark = state === 'enough' ? '' : ` ${word(state)}`;
       const over = expiryOf(stock, item, m.now, rules) === 'over' ? ` ${word('over')}` : '';
       const expires = line.expires === null ? '' : ` (${monthWords(m, line.expires)}${over})`;
@@ -109,7 +112,7 @@ function hear(turn: Turn, interpreter: Interpreter, words: string): void {
 /** Answers STOCK. */
 export function tellStock(turn: Turn, person: Person, what: DueWhat & { kind: 'stock' }): void {
   turn.disturbed = true;
-  const say = (key: string, stock: SiteStock | null): void => {
+  const say = (key: TextKey, stock: SiteStock | null): void => {
     const vars = { stockSite: stock?.siteId ?? '', stock: JSON.stringify(stock) };
     turn.say(person, key, { frame: null, caseId: null, vars });
   };
@@ -143,7 +146,7 @@ function stockIn(m: Moment): SiteStock {
 function alarmLine(m: Moment): string {
   const held = stockIn(m);
   const alarms = String(m.frame.vars.stockAlarms ?? '').split(' ');
-  const parts = ['out', 'low', 'expired', 'expires-soon'].flatMap((what) => {
+  const parts = (['out', 'low', 'expired', 'expires-soon'] as const).flatMap((what) => {
     const items = alarms.filter((one) => one.startsWith(`${what}:`)).map((one) => one.slice(what.length + 1));
     if (items.length === 0) return [];
     const shown = items.map((item) => {
@@ -163,6 +166,7 @@ export const stock: Matter = {
     stockSite: {
       of: (m) => siteOf(m.world.programme, String(m.frame.vars.stockSite ?? m.person.siteId)).name,
       sample: 'ORUMA CLINIC',
+      fromVar: true,
     },
     stockLine: {
       of: (m) => stockLine(m, stockIn(m)),
@@ -175,8 +179,7 @@ export const stock: Matter = {
       },
       sample: '10',
     },
-    stockAlarms: { of: alarmLine, sample: 'LOW needles 8. fixative EXPIRED MAR 2031, do not use' },
-    items: { of: (m) => String(m.frame.vars.items ?? ''), sample: 'needles 8, syringes 6' },
+    stockAlarms: { of: alarmLine, sample: 'LOW needles 8. fixative EXPIRED MAR 2031, do not use', fromVar: true },
     expiryExample: {
       of: (m) => `3/${localTime(m.now, siteOf(m.world.programme, m.person.siteId).zone).year + 1}`,
       sample: '3/2031',

@@ -1,0 +1,26 @@
+import type { FlowAsk, FlowSet } from '../conversation/flow.ts';
+
+/** Every answer that the newest flows record, with the type of its value as it is written in TypeScript, by name. */
+export function fieldTypes(flows: FlowSet): readonly (readonly [field: string, type: string])[] {
+  const types = new Map<string, Set<string>>();
+  for (const { states } of flows.newest.values()) {
+    for (const { ask } of states.values()) {
+      if (!ask || ask.unrecorded) continue;
+      types.set(ask.field, (types.get(ask.field) ?? new Set()).add(typeOf(ask)));
+    }
+  }
+  return [...types]
+    .map(([field, all]) => [field, [...all].sort().join(' | ')] as const)
+    .sort(([a], [b]) => (a < b ? -1 : 1));
+}
+
+/** A reader of its own records what its subject says. */
+function typeOf({ field, kind, reader }: FlowAsk): string {
+  if (reader !== null) return 'Json';
+  const option = `OptionId<'${field}'>`;
+  if (kind === 'choice') return option;
+  if (kind === 'choices') return `readonly ${option}[]`;
+  if (kind === 'number') return "number | 'unknown'";
+  if (kind === 'diameters') return 'Json';
+  return 'string';
+}

@@ -1,0 +1,30 @@
+// Written by `npm run names` from locales/en and flows; a test compares.
+export const flowNames = [
+  'action',
+  'aftercare',
+  'ask',
+  'credit',
+  'cry',
+  'decision',
+  'join',
+  'lab-asks',
+  'labelling',
+  'let-go',
+  'locked',
+  'new',
+  'posting',
+  'read-back',
+  'ready',
+  'referral',
+  'rejected',
+  'reporter',
+  'review',
+  'sampling',
+  'second',
+  'sos',
+  'staff',
+  'thy1-reason',
+  'unusable',
+] as const;
+
+export type FlowName = (typeof flowNames)[number];

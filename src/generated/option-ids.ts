@@ -1,0 +1,517 @@
+// Written by `npm run names` from locales/en and flows; a test compares.
+export const asks = {
+  'action.benign': {
+    field: 'told-benign',
+    options: ['told', 'not-found'],
+  },
+  'action.discordant': {
+    field: 'calling',
+    options: ['calling', 'not-found'],
+  },
+  'action.refer': {
+    field: 'calling',
+    options: ['calling', 'not-found'],
+  },
+  'action.repeat': {
+    field: 'repeat',
+    options: ['booked', 'declined', 'not-found'],
+  },
+  'action.repeat-day': {
+    field: 'repeat-day',
+    options: [],
+  },
+  'action.second': {
+    field: 'calling',
+    options: ['calling', 'not-found'],
+  },
+  'action.seek': {
+    field: 'sought',
+    options: ['reached', 'not-reached'],
+  },
+  'action.seen': {
+    field: 'seen',
+    options: ['seen', 'not-seen', 'unknown'],
+  },
+  'action.tell': {
+    field: 'told',
+    options: ['agrees', 'refuses', 'not-found'],
+  },
+  'action.urgent': {
+    field: 'calling',
+    options: ['calling', 'not-found'],
+  },
+  'action.which-day': {
+    field: 'appointment',
+    options: [],
+  },
+  'aftercare.again-day': {
+    field: 'sampling-day',
+    options: [],
+  },
+  'aftercare.box': {
+    field: 'container',
+    options: ['closed', 'not-tight'],
+  },
+  'aftercare.closing-dried': {
+    field: 'container',
+    options: ['closed', 'not-tight'],
+  },
+  'aftercare.container-late': {
+    field: 'container',
+    options: ['closed', 'not-tight'],
+  },
+  'aftercare.lid': {
+    field: 'container',
+    options: ['closed', 'not-tight'],
+  },
+  'aftercare.neck': {
+    field: 'neck',
+    options: ['well-and-told', 'changed'],
+  },
+  'aftercare.neck-after-alarm': {
+    field: 'neck',
+    options: ['well-and-told', 'changed', 'in-hospital'],
+  },
+  'aftercare.no-sample': {
+    field: 'plan',
+    options: ['refer', 'again', 'ask-doctor'],
+  },
+  'ask.words': {
+    field: 'question',
+    options: [],
+  },
+  'credit.confirm': {
+    field: 'sms-credit',
+    options: ['yes', 'no'],
+  },
+  'decision.elsewhere': {
+    field: 'go-ahead',
+    options: ['told', 'ask-doctor'],
+  },
+  'decision.emergency': {
+    field: 'go-ahead',
+    options: ['on-the-way', 'cannot-go'],
+  },
+  'decision.emergency-waits': {
+    field: 'go-ahead',
+    options: ['on-the-way', 'cannot-go'],
+  },
+  'decision.examine': {
+    field: 'examined-now',
+    options: ['done', 'not-possible', 'ask-doctor'],
+  },
+  'decision.follow-up': {
+    field: 'go-ahead',
+    options: ['told', 'ask-doctor'],
+  },
+  'decision.no-sampling': {
+    field: 'go-ahead',
+    options: ['told', 'ask-doctor'],
+  },
+  'decision.optional': {
+    field: 'go-ahead',
+    options: ['now', 'watch', 'ask-doctor'],
+  },
+  'decision.refer': {
+    field: 'go-ahead',
+    options: ['told', 'ask-doctor'],
+  },
+  'decision.released': {
+    field: 'go-ahead',
+    options: ['now', 'other-day', 'ask-doctor'],
+  },
+  'decision.sample': {
+    field: 'go-ahead',
+    options: ['now', 'other-day', 'ask-doctor'],
+  },
+  'decision.today': {
+    field: 'go-ahead',
+    options: ['now', 'other-day', 'ask-doctor'],
+  },
+  'decision.urgent-refer': {
+    field: 'go-ahead',
+    options: ['told', 'ask-doctor'],
+  },
+  'decision.urgent-sample': {
+    field: 'go-ahead',
+    options: ['now', 'refer-only', 'ask-doctor'],
+  },
+  'decision.which-day': {
+    field: 'sampling-day',
+    options: [],
+  },
+  'join.again': {
+    field: 'practice',
+    options: ['first', 'second', 'third', 'none', 'unknown'],
+  },
+  'join.practice': {
+    field: 'practice',
+    options: ['first', 'second', 'third', 'none', 'unknown'],
+  },
+  'lab-asks.question': {
+    field: 'lab-question',
+    options: [],
+  },
+  'labelling.again': {
+    field: 'label-check',
+    options: ['all-same', 'not-same'],
+  },
+  'labelling.label': {
+    field: 'label-check',
+    options: ['all-same', 'not-same'],
+  },
+  'labelling.second-label': {
+    field: 'label-check',
+    options: ['all-same', 'not-same'],
+  },
+  'labelling.whose': {
+    field: 'label-person',
+    options: [],
+  },
+  'locked.phone': {
+    field: 'lab-phoned',
+    options: ['phoned'],
+  },
+  'new.check': {
+    field: 'findings-check',
+    options: ['yes', 'signs', 'risks', 'felt', 'tsh', 'ultrasound', 'sizes', 'inside', 'seen', 'patient'],
+  },
+  'new.drip-hours': {
+    field: 'ivAntiplateletHours',
+    options: [],
+  },
+  'new.eccentric': {
+    field: 'eccentric',
+    options: ['yes', 'no', 'unknown'],
+  },
+  'new.examined': {
+    field: 'examined',
+    options: ['right', 'left', 'isthmus', 'not-felt', 'not-examined'],
+  },
+  'new.inr': {
+    field: 'inr',
+    options: [],
+  },
+  'new.inside': {
+    field: 'composition',
+    options: ['cystic', 'spongiform', 'mixed', 'solid', 'obscured', 'unknown'],
+  },
+  'new.overactive': {
+    field: 'overactiveSigns',
+    options: ['yes', 'no', 'unknown'],
+  },
+  'new.patient': {
+    field: 'patient',
+    options: [],
+  },
+  'new.patient-again': {
+    field: 'patient',
+    options: [],
+  },
+  'new.platelets': {
+    field: 'platelets',
+    options: [],
+  },
+  'new.pregnant': {
+    field: 'patient.pregnant',
+    options: ['yes', 'no', 'unknown'],
+  },
+  'new.pregnant-weeks': {
+    field: 'patient.pregnantWeeks',
+    options: [],
+  },
+  'new.rim': {
+    field: 'rimExtrusion',
+    options: ['yes', 'no', 'unknown'],
+  },
+  'new.risks': {
+    field: 'risks',
+    options: [
+      'family-medullary',
+      'family-thyroid-cancer',
+      'neck-irradiation',
+      'pet-focus',
+      'warfarin',
+      'other-thinner',
+      'bleeding-disorder',
+      'none',
+      'unknown',
+    ],
+  },
+  'new.scan': {
+    field: 'scan',
+    options: ['hot', 'not-hot', 'unknown'],
+  },
+  'new.seen': {
+    field: 'features',
+    options: [
+      'hypoechoic',
+      'very-hypoechoic',
+      'taller-than-wide',
+      'irregular',
+      'invaded',
+      'punctate',
+      'macrocalcification',
+      'rim-calcification',
+      'none',
+      'unknown',
+    ],
+  },
+  'new.seen-before': {
+    field: 'same-patient',
+    options: ['same', 'another', 'unknown'],
+  },
+  'new.signs': {
+    field: 'dangerSigns',
+    options: ['stridor', 'rapid-growth', 'hard-or-fixed', 'voice-change', 'neck-nodes', 'swallowing', 'none'],
+  },
+  'new.sizes': {
+    field: 'mm',
+    options: [],
+  },
+  'new.solid-part': {
+    field: 'solidPartMm',
+    options: [],
+  },
+  'new.sponge': {
+    field: 'spongiformWhole',
+    options: ['yes', 'no', 'unknown'],
+  },
+  'new.still-open': {
+    field: 'same-patient',
+    options: ['same', 'another', 'unknown'],
+  },
+  'new.thinner': {
+    field: 'bleeding',
+    options: ['antiplatelet', 'oral-anticoagulant', 'heparin', 'iv-antiplatelet', 'unknown'],
+  },
+  'new.third': {
+    field: 'mm',
+    options: [],
+  },
+  'new.tsh': {
+    field: 'tsh',
+    options: ['normal', 'low', 'high', 'unknown'],
+  },
+  'new.ultrasound': {
+    field: 'ultrasound.done',
+    options: ['linear', 'other-with-pad', 'other-without-pad', 'not-done-yet', 'no-ultrasound'],
+  },
+  'ready.checks': {
+    field: 'checks',
+    options: [
+      'consent',
+      'identifiers',
+      'position',
+      'still',
+      'clean',
+      'sharps',
+      'not-still',
+      'sore-skin',
+      'high-pressure',
+      'capillary',
+      'second-operator',
+      'improvised-holder',
+    ],
+  },
+  'ready.doctor-spoke': {
+    field: 'while-asked',
+    options: ['other-day', 'ask-again'],
+  },
+  'ready.high-pressure': {
+    field: 'pressure',
+    options: ['lower', 'still-high', 'ask-doctor'],
+  },
+  'ready.missing': {
+    field: 'checks',
+    options: [
+      'consent',
+      'identifiers',
+      'position',
+      'still',
+      'clean',
+      'sharps',
+      'not-still',
+      'sore-skin',
+      'high-pressure',
+    ],
+  },
+  'ready.needle-doctor': {
+    field: 'while-asked',
+    options: ['other-day'],
+  },
+  'ready.other-day': {
+    field: 'sampling-day',
+    options: [],
+  },
+  'ready.pencil': {
+    field: 'slide-code',
+    options: [],
+  },
+  'ready.postpone': {
+    field: 'sampling-day',
+    options: [],
+  },
+  'ready.sampler': {
+    field: 'sampler',
+    options: [],
+  },
+  'ready.sore-skin': {
+    field: 'skin',
+    options: ['other-day', 'ask-doctor'],
+  },
+  'ready.supplies': {
+    field: 'supplies',
+    options: [
+      'syringe',
+      'holder',
+      'fine-needles',
+      'needle-22',
+      'slides-many',
+      'slides-few',
+      'alcohol-lidded',
+      'spray',
+      'helper',
+      'improvised-holder',
+      'weak-alcohol',
+      'none',
+    ],
+  },
+  'referral.again': {
+    field: 'referral-again',
+    options: ['new-day', 'refuses', 'not-found'],
+  },
+  'referral.day': {
+    field: 'referral-day',
+    options: [],
+  },
+  'referral.seek': {
+    field: 'sought',
+    options: ['reached', 'not-reached'],
+  },
+  'referral.seen': {
+    field: 'referral-seen',
+    options: ['seen', 'not-seen', 'unknown'],
+  },
+  'rejected.reason': {
+    field: 'reject-reason',
+    options: ['no-name', 'not-the-same', 'broken', 'leaked-or-dried', 'missing'],
+  },
+  'reporter.once-more': {
+    field: 'reporter',
+    options: [],
+  },
+  'reporter.who': {
+    field: 'reporter',
+    options: [],
+  },
+  'review.day': {
+    field: 'review-day',
+    options: [],
+  },
+  'review.due': {
+    field: 'review',
+    options: ['examine', 'other-day', 'not-coming'],
+  },
+  'review.left': {
+    field: 'review',
+    options: ['examine', 'other-day', 'not-coming'],
+  },
+  'sampling.after-call': {
+    field: 'after-limit',
+    options: ['end-here', 'ask-again'],
+  },
+  'sampling.after-unwell': {
+    field: 'after-unwell',
+    options: ['end-here', 'ask-doctor'],
+  },
+  'sampling.again-blood': {
+    field: 'attempt',
+    options: ['material', 'blood', 'too-little', 'unwell'],
+  },
+  'sampling.again-little': {
+    field: 'attempt',
+    options: ['material', 'blood', 'too-little', 'unwell'],
+  },
+  'sampling.alarm-called': {
+    field: 'after-alarm',
+    options: ['end-here', 'ask-again'],
+  },
+  'sampling.alarm-next': {
+    field: 'after-alarm',
+    options: ['end-here'],
+  },
+  'sampling.all-dried': {
+    field: 'all-dried',
+    options: ['again', 'send-dried', 'ask-doctor'],
+  },
+  'sampling.limit': {
+    field: 'after-limit',
+    options: ['end-here'],
+  },
+  'sampling.none-usable': {
+    field: 'none-usable',
+    options: ['again', 'end-here', 'ask-doctor'],
+  },
+  'sampling.one-more': {
+    field: 'attempt',
+    options: ['material', 'blood', 'too-little', 'unwell'],
+  },
+  'sampling.report': {
+    field: 'attempt',
+    options: ['material', 'blood', 'too-little', 'unwell'],
+  },
+  'sampling.slides': {
+    field: 'slides',
+    options: ['wet-at-once', 'late', 'dried', 'none'],
+  },
+  'sampling.slides-dried': {
+    field: 'slides-dried',
+    options: ['dried', 'late', 'wet-at-once', 'none'],
+  },
+  'second.confirm': {
+    field: 'second-person',
+    options: ['yes', 'no'],
+  },
+  'sos.how': {
+    field: 'sos-now',
+    options: ['same', 'worse', 'handed-over', 'better', 'cannot-go'],
+  },
+  'sos.how-again': {
+    field: 'sos-now',
+    options: ['same', 'worse', 'handed-over', 'better', 'cannot-go'],
+  },
+  'sos.left': {
+    field: 'sos-now',
+    options: ['same', 'worse', 'handed-over', 'better', 'cannot-go'],
+  },
+  'sos.sign': {
+    field: 'sos-sign',
+    options: ['faint', 'bleeding-or-swelling', 'breathing', 'voice-change', 'hiccup', 'needle-stick', 'other'],
+  },
+  'sos.stick-time': {
+    field: 'stick-time',
+    options: ['day', 'three-days', 'week', 'longer', 'unknown'],
+  },
+  'staff.confirm': {
+    field: 'roster-change',
+    options: ['yes', 'no'],
+  },
+  'thy1-reason.reason': {
+    field: 'thy1-reason',
+    options: ['blood', 'few-cells', 'fixation', 'other'],
+  },
+  'unusable.seek': {
+    field: 'sought',
+    options: ['reached', 'not-reached'],
+  },
+  'unusable.what-now': {
+    field: 'unusable',
+    options: ['come-again', 'put-right', 'not-found'],
+  },
+} as const;
+
+type Ask = (typeof asks)[keyof typeof asks];
+
+/** What may be answered to the questions of a field. */
+export type OptionId<F extends Ask['field']> = Extract<Ask, { readonly field: F }>['options'][number];
