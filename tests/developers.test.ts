@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { flowTraits, stateTraits } from '../src/content/flow-schema.ts';
 
@@ -56,21 +56,45 @@ describe('DEVELOPERS.md', () => {
     expect(versions.filter(([, version]) => !/^\d+\.\d+\.\d+$/.test(version))).toEqual([]);
   });
 
-  it('names folders that exist', () => {
-    const folders = readdirSync(new URL('../src/', import.meta.url));
-    for (const name of [
-      'clinical',
-      'case',
-      'conversation',
-      'text',
-      'line',
-      'store',
-      'channels',
-      'content',
-      'observe',
-      'cli',
-    ]) {
-      expect(folders).toContain(name);
-    }
+  it('names files and folders that exist', () => {
+    const named = [...text.matchAll(/`?((?:src|flows|locales|tests|deploy|\.tools|\.ci)\/[\w./<>*-]*)/g)].map((found) =>
+      found[1]!.replace(/[.]$/, ''),
+    );
+    expect(named.length).toBeGreaterThan(100);
+    const open = /[<*]/;
+    const whole = named.map((path) =>
+      open.test(path) ? path.slice(0, path.slice(0, path.search(open)).lastIndexOf('/')) : path,
+    );
+    expect(whole.filter((path) => !existsSync(new URL(`../${path}`, import.meta.url)))).toEqual([]);
   });
+
+  it('explains each layer of src', () => {
+    const folders = readdirSync(new URL('../src/', import.meta.url), { withFileTypes: true })
+      .filter((entry) => entry.isDirectory())
+      .map((entry) => entry.name);
+    const layers = text.slice(text.indexOf('## Layers'), text.indexOf('## Rooms'));
+    expect(folders.filter((name) => !layers.includes(`\`${name}\``))).toEqual([]);
+  });
+});
+
+describe('the glossary', () => {
+  const lines = block(read('DEVELOPERS.md'), 'glossary').split('\n');
+  const words = lines.map((line) => /^- \*\*([\w-]+)\*\*: .+ `(src\/[\w./-]+)`$/.exec(line));
+
+  it('gives each private word one line and the file to begin in, in the order of the alphabet', () => {
+    expect(lines.filter((_, at) => words[at] === null)).toEqual([]);
+    const names = words.map((found) => found![1]!.toLowerCase());
+    expect(names.length).toBeGreaterThan(40);
+    expect(names).toEqual([...new Set(names)].sort());
+  });
+
+  it.each(words.map((found) => [found?.[1] ?? '', found?.[2] ?? ''] as const))(
+    '%s is a word of %s today',
+    (word, path) => {
+      // A name of the code, or a part of one: `climbQuestion`, `frozenFor`.
+      const own = word[0] === word[0]!.toUpperCase();
+      const known = own ? new RegExp(`(class|interface|type) \\w*${word}s?\\b`) : new RegExp(word, 'i');
+      expect(known.test(read(path))).toBe(true);
+    },
+  );
 });

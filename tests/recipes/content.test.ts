@@ -1,0 +1,176 @@
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { checkContent } from '../../src/content/check-content.ts';
+import { loadContent, packageRoot } from '../../src/content/load.ts';
+import { problemLine } from '../../src/content/problem.ts';
+import { readProgramme } from '../../src/content/programme.ts';
+import { nameProblems } from '../../src/content/programme-names.ts';
+import { registry } from '../../src/conversation/matters.ts';
+import { shipped } from '../support/shipped.ts';
+
+/* Recipes of DEVELOPERS.md in a copy of the shipped flows and texts, one step of each left out: `check` has to name it. */
+const copies: string[] = [];
+afterAll(() => {
+  for (const folder of copies) rmSync(folder, { recursive: true, force: true });
+});
+
+type Change = readonly [file: string, is: string, becomes: string];
+
+/** A copy of the shipped content. */
+function copied(): string {
+  const root = mkdtempSync(join(tmpdir(), 'neckline-recipes-'));
+  copies.push(root);
+  for (const folder of ['flows', 'locales']) cpSync(join(packageRoot, folder), join(root, folder), { recursive: true });
+  return root;
+}
+
+function changed(root: string, changes: readonly Change[]): void {
+  for (const [file, is, becomes] of changes) {
+    const text = readFileSync(join(root, file), 'utf8');
+    if (!text.includes(is)) throw new Error(`${is} does not stand in ${file}`);
+    writeFileSync(join(root, file), text.replace(is, becomes));
+  }
+}
+
+const problemsOf = (root: string): string => checkContent(loadContent(root), registry).map(problemLine).join('\n');
+
+/** The English once more, as another language. */
+function inAnotherLanguage(): string {
+  const root = copied();
+  cpSync(join(root, 'locales/en'), join(root, 'locales/sw'), { recursive: true });
+  return root;
+}
+
+describe('a language', () => {
+  it('with every step is sound', () => {
+    expect(problemsOf(inAnotherLanguage())).toBe('');
+  });
+
+  it('without its files is refused, each by its name', () => {
+    const root = inAnotherLanguage();
+    const names = readdirSync(join(root, 'locales/sw')).filter((name) => name !== 'meta.json');
+    for (const name of names) rmSync(join(root, 'locales/sw', name));
+    const problems = problemsOf(root);
+    expect(names.filter((name) => !problems.includes(`locales/sw/${name}`))).toEqual([]);
+  });
+
+  it.each<[string, Change, RegExp]>([
+    [
+      'without a text',
+      ['locales/sw/common.json', '"late-answer":', '"late-answer-":'],
+      /locales\/sw\/common\.json.*late-answer {2}the text is missing/,
+    ],
+    [
+      'that writes a clinical number itself',
+      ['locales/sw/sampling.json', '{strokeSeconds} s', '2-5 s'],
+      /locales\/sw\/sampling\.json.*strokeSeconds/,
+    ],
+    [
+      'without the words of a choice',
+      ['locales/sw/aftercare.json', '"changed": "changed",', ''],
+      /changed has no label in sw/,
+    ],
+  ])('%s is refused', (_step, change, words) => {
+    const root = inAnotherLanguage();
+    changed(root, [change]);
+    expect(problemsOf(root)).toMatch(words);
+  });
+});
+
+const gloves: Change = [
+  'flows/aftercare.yaml',
+  'initial: begin\nstates:\n',
+  `initial: gloves
+states:
+  gloves:
+    ask: { field: gloves, kind: choice, options: { clean: "1", torn: "2" } }
+    transitions: { clean: begin, torn: begin }
+`,
+];
+const question = '"gloves": "{tag}: gloves? 1 clean 2 torn",';
+const words = '"gloves": { "clean": "clean", "torn": "torn" },';
+const english = 'locales/en/aftercare.json';
+
+describe('a question', () => {
+  it('with every step is sound', () => {
+    const root = copied();
+    const label: Change = [english, '"options": {', `"options": { ${words}`];
+    changed(root, [gloves, [english, '"lid":', `${question} "lid":`], label]);
+    expect(problemsOf(root)).toBe('');
+  });
+
+  it.each<[string, readonly Change[], RegExp]>([
+    ['its text', [gloves, [english, '"options": {', `"options": { ${words}`]], /there is no text aftercare\.gloves/],
+    ['the words of its choices', [gloves, [english, '"lid":', `${question} "lid":`]], /clean has no label in en/],
+    [
+      'a transition for an answer',
+      [
+        [gloves[0], gloves[1], gloves[2].replace(', torn: begin', '')],
+        [english, '"lid":', `${question} "lid":`],
+        [english, '"options": {', `"options": { ${words}`],
+      ],
+      /not treated: torn/,
+    ],
+    [
+      'a digit in its text',
+      [
+        gloves,
+        [english, '"lid":', '"gloves": "{tag}: gloves? 1 clean, or torn", "lid":'],
+        [english, '"options": {', `"options": { ${words}`],
+      ],
+      /can be answered by 2, which the text does not show/,
+    ],
+  ])('without %s is refused', (_step, changes, said) => {
+    const root = copied();
+    changed(root, changes);
+    expect(problemsOf(root)).toMatch(said);
+  });
+});
+
+describe('a named piece', () => {
+  it.each<[string, Change, RegExp]>([
+    [
+      'a recorder that nobody wrote',
+      ['flows/aftercare.yaml', 'record: aftercare-done', 'record: aftercare-dune'],
+      /aftercare-dune/,
+    ],
+    [
+      'a decision that nobody wrote',
+      ['flows/aftercare.yaml', 'decide: watched-enough', 'decide: watched-enugh'],
+      /watched-enugh/,
+    ],
+    [
+      'an outcome without its way',
+      ['flows/sampling.yaml', '      limit: limit\n', ''],
+      /the outcome limit of after-attempt is not treated/,
+    ],
+    ['a value that nobody gives', [english, '{alcoholDoneTime}', '{alcoholDoneTide}'], /alcoholDoneTide/],
+  ])('%s is refused', (_step, change, said) => {
+    const root = copied();
+    changed(root, [change]);
+    expect(problemsOf(root)).toMatch(said);
+  });
+});
+
+describe('a duration, a limit, an escalation time', () => {
+  it.each<[string, RegExp, RegExp]>([
+    ['a duration', /^ {2}neck-answer: .*\n/m, /neck-answer/],
+    ['an urgency', /^ {2}waiting: .*\n/m, /waiting/],
+  ])('%s that a flow names and the programme lacks is refused', (_what, line, said) => {
+    const root = copied();
+    const file = join(root, 'flows/programme.yaml');
+    const text = readFileSync(file, 'utf8');
+    expect(text).toMatch(line);
+    writeFileSync(file, text.replace(line, ''));
+    expect(problemsOf(root)).toMatch(said);
+  });
+
+  it.each(['forget-ask', 'passes', 'routine'])("an operator's programme without %s is refused", (name) => {
+    const text = readFileSync(join(packageRoot, 'flows/programme.yaml'), 'utf8');
+    const own = readProgramme('own.yaml', text.replace(new RegExp(`^ {2}${name}: .*\\n`, 'm'), ''));
+    const problems = nameProblems('own.yaml', own, shipped.programme).map(problemLine).join('\n');
+    expect(problems).toMatch(new RegExp(`${name}.*is missing`));
+  });
+});
