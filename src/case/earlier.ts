@@ -1,6 +1,8 @@
 /** What a case knows of earlier examinations of the same patient. */
+
 import { answerOf, type Case } from './case.ts';
 import type { Json } from './events.ts';
+import { storedList } from './stored.ts';
 
 /** A nodule as an earlier examination measured it (answer `earlier-sizes`). */
 export interface EarlierNodule {
@@ -13,8 +15,7 @@ export interface EarlierNodule {
 
 /** Nodules of all earlier examinations, oldest first. */
 function earlierNodules(of: Case): readonly EarlierNodule[] {
-  const kept = answerOf(of, 'earlier-sizes');
-  return Array.isArray(kept) ? (kept as unknown as readonly EarlierNodule[]) : [];
+  return storedList(answerOf(of, 'earlier-sizes'));
 }
 
 /**

@@ -31,7 +31,10 @@ function endOfMonth(month: string, zone: string): number {
 /** The programme's figures, with the site's own laboratory and zone. */
 export function stockRules(programme: Programme, siteId: string): StockRules {
   const limits = (name: string): Record<StockItem, number> =>
-    Object.fromEntries(stockItems.map((item) => [item, limitOf(programme, `${name}-${item}`)])) as never;
+    Object.fromEntries(stockItems.map((item) => [item, limitOf(programme, `${name}-${item}`)])) as Record<
+      StockItem,
+      number
+    >;
   return {
     lowAt: limits('stock-low'),
     perPatient: { ...limits('stock-patient'), slides: laboratoryOf(programme, siteId).slides },

@@ -6,6 +6,7 @@
 import { type Case, evolve, noCase, specimenOf } from '../case/case.ts';
 import type { CaseEvent, CaseRecord, Json } from '../case/events.ts';
 import { holdsName } from '../case/label-person.ts';
+import { mayHappen } from '../case/may-happen.ts';
 import type { SiteStock } from '../case/stock.ts';
 import type { TextKey } from '../generated/text-keys.ts';
 import { foldToGsm7 } from '../text/gsm7.ts';
@@ -121,7 +122,7 @@ export class Turn {
     return [...this.world.questions.filter((one) => !ids.has(one.id)), ...changed];
   }
 
-  /** Appends to a case's history. `opened` with an unknown id makes the case. */
+  /** Appends to a case's history. `opened` with an unknown id makes the case. Throws on what may not happen to it: a bug. */
   record(caseId: string, event: CaseEvent, flow = '-'): void {
     let open = this.open.get(caseId);
     if (!open) {
@@ -129,6 +130,8 @@ export class Turn {
       open = { value: noCase(caseId, this.world.programme.id), isNew: true, records: [] };
       this.open.set(caseId, open);
     }
+    const why = mayHappen(open.value, event);
+    if (why !== null) throw new Error(`${event.type} may not happen: ${why}`);
     const made: CaseRecord = {
       caseId,
       sequence: open.value.sequence + 1,

@@ -81,13 +81,37 @@ function boundOf(id: string): string {
 }
 
 /**
- * Plans one row; one that is there already stays as it is. A timer holds nothing but names of the flow, a stock's row
- * nothing but counts, a trouble of the line nothing of anybody: not sealed.
+ * Whether a row holds anything of somebody, by kind: such a row is sealed. A timer holds nothing but names of the flow, a
+ * stock's row for nobody nothing but counts, a trouble of the line nothing of anybody.
  */
+const content: Readonly<Record<DueWhat['kind'], 'somebody' | 'nobody' | 'nobody-without-person'>> = {
+  timer: 'nobody',
+  trouble: 'nobody',
+  'line-back': 'nobody',
+  mend: 'nobody',
+  stock: 'nobody-without-person',
+  tell: 'somebody',
+  run: 'somebody',
+  answered: 'somebody',
+  'alarm-again': 'somebody',
+  'unknown-alarm': 'somebody',
+  'ask-doctor': 'somebody',
+  'part-missing': 'somebody',
+  picture: 'somebody',
+  climb: 'somebody',
+  'hand-over': 'somebody',
+  receive: 'somebody',
+  standing: 'somebody',
+  overview: 'somebody',
+  undelivered: 'somebody',
+  'look-again': 'somebody',
+  overdue: 'somebody',
+};
+
+/** Plans one row; one that is there already stays as it is. */
 export function* putDue(context: Context, plan: Plan, due: Due, at: number): Steps<void> {
-  const plain =
-    ['timer', 'trouble', 'line-back', 'mend'].includes(due.what.kind) ||
-    (due.what.kind === 'stock' && due.personId === null);
+  const holds = content[due.what.kind];
+  const plain = holds === 'nobody' || (holds === 'nobody-without-person' && due.personId === null);
   const keyId = plain ? null : dueKeyId(due, at);
   const key = keyId === null ? null : yield* context.keys.obtain(keyId, due.programmeId);
   plan.may(context.hot.insertDue, {

@@ -377,7 +377,7 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
       'countStranger',
       db
         .insertInto('stranger_days')
-        .values({ ...slots(['programme_id', 'day']), answers: sql`1` as never })
+        .values({ ...slots(['programme_id', 'day']), answers: sql<number>`1` })
         .onConflict((on) =>
           on.columns(['programme_id', 'day']).doUpdateSet({ answers: sql`stranger_days.answers + 1` }),
         ),

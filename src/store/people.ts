@@ -74,7 +74,7 @@ export function peopleStatements(db: Kysely<Tables>) {
       'bumpRoster',
       db
         .insertInto('rosters')
-        .values({ programme_id: slot('programme_id'), version: sql`1` as never })
+        .values({ programme_id: slot('programme_id'), version: sql<number>`1` })
         .onConflict((on) => on.column('programme_id').doUpdateSet({ version: sql`rosters.version + 1` })),
     ),
     bumpRosterOf: writing<{ id: string }>(

@@ -1,7 +1,8 @@
 /** The decision: weighed once, kept in the history with its whole reasoning, said with its reasons and cautions. */
+
 import { answerOf } from '../../case/case.ts';
-import type { Json } from '../../case/events.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
+import { asJson } from '../../case/stored.ts';
 import { followUpMonths } from '../../clinical/follow-up-interval.ts';
 import { assess, weighCase } from '../../clinical/indication.ts';
 import { decisions } from '../../clinical/reasons.ts';
@@ -35,7 +36,7 @@ function decide(moment: Moment): readonly Act[] {
       type: 'decided',
       decision: assessment.decision,
       policy,
-      assessment: assessment as unknown as Json,
+      assessment: asJson(assessment),
       proposed: selection.proposed,
     }),
   ];

@@ -1,6 +1,7 @@
 /** What a filed result sets going: the doctors' question by its urgency, and the clinic's next steps. */
 
 import { answerOf, type Case, currentResult, specimenOf } from '../../case/case.ts';
+import { storedAs, storedList } from '../../case/stored.ts';
 import { actionFor, type CategoryAction, isNonDiagnostic } from '../../clinical/cytology/action.ts';
 import type { CanonicalCategory, CytologyCode } from '../../clinical/cytology/categories.ts';
 import { contradictsFindings } from '../../clinical/cytology/discordance.ts';
@@ -31,13 +32,13 @@ export interface EarlierSample {
 
 /** Every sample of this case and of those before it that has a result. */
 export function samplesSoFar(of: Case): readonly EarlierSample[] {
-  const before = answerOf(of, 'earlier');
+  const before = storedList<EarlierSample>(answerOf(of, 'earlier'));
   const own = of.specimens.flatMap((one) => {
     const result = currentResult(one);
     const side = answerOf(of, 'site', one.nodule);
     return result ? [{ side: typeof side === 'string' ? side : null, canonical: result.result.canonical }] : [];
   });
-  return [...(Array.isArray(before) ? (before as unknown as readonly EarlierSample[]) : []), ...own];
+  return [...before, ...own];
 }
 
 /** The table's action for the newest result of a specimen. */
@@ -62,7 +63,7 @@ export function resultKind(of: Case, item: string): ResultKind {
 export function contradiction(of: Case, item: string): 'yes' | 'possible' | 'no' {
   const specimen = specimenOf(of, item)!;
   const canonical = currentResult(specimen)!.result.canonical as CanonicalCategory;
-  const assessment = of.decided?.assessment as unknown as Assessment | undefined;
+  const assessment = storedAs<Assessment>(of.decided?.assessment);
   const nodule = assessment?.nodules.find((one) => one.id === specimen.nodule);
   const signs = of.answers.dangerSigns;
   return contradictsFindings(canonical, {

@@ -32,7 +32,7 @@ export function quickFields(answers: Quick): readonly QuickField[] {
   for (const answer of answers) {
     const { field, item, value } = answer;
     if (item !== null && !kept.includes(item)) continue;
-    const open = Array.isArray(value) && value.includes('unknown' as never);
+    const open = Array.isArray(value) && value.some((one) => one === 'unknown');
     if ((field === 'dangerSigns' || field === 'bleeding') && open) continue;
     // One question asks risks and bleeding together: it is skipped only when both were said.
     if (field === 'risks' && (open || !bleeding)) continue;

@@ -1,0 +1,20 @@
+/**
+ * What the line itself wrote into a history as JSON, read back as what it was. The only place that trusts a stored shape:
+ * whoever changes such a shape reads the old one too.
+ */
+import type { Json } from './events.ts';
+
+/** A stored value of this type; undefined where nothing was stored. */
+export function storedAs<T>(value: Json | undefined): T | undefined {
+  return value as unknown as T | undefined;
+}
+
+/** A stored list; empty where nothing, or no list, was stored. */
+export function storedList<T>(value: Json | undefined): readonly T[] {
+  return Array.isArray(value) ? (storedAs<readonly T[]>(value) ?? []) : [];
+}
+
+/** A plain value of the clinical layer as a history holds it. */
+export function asJson(value: object): Json {
+  return value as unknown as Json;
+}
