@@ -13,7 +13,11 @@ export function passOn(turn: Turn, person: Person, question: Question): void {
   const next = ladder(turn.world, turn.now).find((one) => !question.askedOf.includes(one.id)) ?? null;
   release(turn, question, person.id);
   const { caseId } = question;
-  if (caseId !== null) turn.record(caseId, { type: 'noted', words: `Q${question.tag} passed on` });
+  if (caseId !== null)
+    turn.record(caseId, {
+      type: 'noted',
+      words: turn.world.texts.render(person.locale, 'history.passed-on', () => question.tag),
+    });
   turn.say(person, next ? 'doctor.passed' : 'doctor.nobody-else', {
     frame: null,
     caseId,

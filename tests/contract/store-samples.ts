@@ -111,7 +111,7 @@ export function question(id: string, tag: string, other: Partial<Question> = {})
     programmeId,
     caseId: null,
     tag,
-    about: 'wrong',
+    about: 'thy3',
     item: null,
     urgency: 'waiting',
     options: [{ reply: '1', id: 'sample', care: false }],

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { caseStatuses } from '../../src/case/case.ts';
-import { roleOrder } from '../../src/conversation/roles.ts';
+import { roles } from '../../src/case/roles.ts';
 import { keyRingOf } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { shipped } from '../support/shipped.ts';
@@ -34,7 +34,7 @@ describe('a status', () => {
 });
 
 describe('a role', () => {
-  it.each(roleOrder)('%s has its words for the coordinator', (role) => {
+  it.each(roles)('%s has its words for the coordinator', (role) => {
     expect(shipped.texts.has(`staff.role-${role}`)).toBe(true);
   });
 });

@@ -47,12 +47,9 @@ export function proposedText(moment: Moment): string {
   return words(moment, ids.length > 1 ? 'nodules' : 'nodule', sides.join('+')).trim();
 }
 
-const policyNames: Readonly<Record<PolicyId, string>> = {
-  'common-practice': 'Plain rule',
-  'acr-2017': 'ACR',
-  'eu-2017': 'EU',
-  'ata-2015': 'ATA',
-};
+function policyName(moment: Moment, id: PolicyId): string {
+  return words(moment, `policy-${id}`);
+}
 
 /** What the other systems say: that they agree, or each one's word where they do not. Nothing where no nodule was weighed. */
 export function othersText(moment: Moment): string {
@@ -64,9 +61,9 @@ export function othersText(moment: Moment): string {
   if (!nodule || others.length === 0) return '';
   const own = nodule.policies[policy].decision;
   if (others.every((one) => nodule.policies[one].decision === own)) {
-    return ` ${others.map((one) => policyNames[one]).join(', ')} ${words(moment, 'agree')}`;
+    return ` ${others.map((one) => policyName(moment, one)).join(', ')} ${words(moment, 'agree')}`;
   }
-  return ` ${others.map((one) => `${policyNames[one]}: ${words(moment, `short-${nodule.policies[one].decision}`)}`).join(', ')}.`;
+  return ` ${others.map((one) => `${policyName(moment, one)}: ${words(moment, `short-${nodule.policies[one].decision}`)}`).join(', ')}.`;
 }
 
 /** Every policy's level and word for a nodule, for the doctor: `ACR TR5 sample, EU 5 sample, ATA high sample`. */
@@ -76,7 +73,7 @@ export function policiesText(moment: Moment, nodule: AssessedNodule): string {
     .map((id) => {
       const reading = nodule.policies[id];
       const levels = reading.levels?.join('/') ?? '';
-      return `${policyNames[id]}${levels === '' ? '' : ` ${levels}`} ${words(moment, `short-${reading.decision}`)}`;
+      return `${policyName(moment, id)}${levels === '' ? '' : ` ${levels}`} ${words(moment, `short-${reading.decision}`)}`;
     })
     .join(', ');
 }

@@ -5,6 +5,7 @@ import { earlierOf } from '../../case/earlier.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
 import { growthRule } from '../../clinical/growth.ts';
 import { growthBetween } from '../../clinical/nodule.ts';
+import type { OptionId } from '../../generated/option-ids.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { parseDay } from '../schedule.ts';
@@ -12,6 +13,10 @@ import { dayWords, listAnswer, sizeOf, textAnswer, twoSizesOf } from './common.t
 
 function label(moment: Moment, field: string, id: string): string {
   return moment.world.texts.label(moment.person.locale, field, id);
+}
+
+function said(moment: Moment, key: TextKey, value: string): string {
+  return moment.world.texts.render(moment.person.locale, key, () => value);
 }
 
 function words(moment: Moment, field: string, ids: readonly string[]): string {
@@ -22,7 +27,8 @@ function words(moment: Moment, field: string, ids: readonly string[]): string {
 export function pregnancyText(moment: Moment): string {
   if (textAnswer(moment, 'patient.pregnant') !== 'yes') return '';
   const weeks = textAnswer(moment, 'patient.pregnantWeeks');
-  return weeks === '' || weeks === 'unknown' ? ' P' : ` P${weeks}w`;
+  const key = weeks === '' || weeks === 'unknown' ? 'new.pregnant-short' : 'new.pregnant-short-weeks';
+  return ` ${said(moment, key, weeks)}`;
 }
 
 /** Side and size of a nodule: `R 22x15x14`. */
@@ -43,7 +49,7 @@ function growthText(moment: Moment, id: string): string {
   const day = before && parseDay(before.on);
   const since = day ? `${dayWords(day, moment.world.texts.months(moment.person.locale))} ${day.year}` : '';
   const was = before ? `${before.mm.join('x')} ${since}` : '';
-  return moment.world.texts.render(moment.person.locale, `new.growth-${growth}`, () => was);
+  return said(moment, `new.growth-${growth}`, was);
 }
 
 /** Side, size and growth of a nodule. */
@@ -68,41 +74,47 @@ export function bleedingWords(moment: Moment): readonly string[] {
     .map((id) => {
       const name = label(moment, id === 'warfarin' || id === 'bleeding-disorder' ? 'risks' : 'bleeding', id);
       const number = numbers[id];
-      const said = number ? textAnswer(moment, number.field) : '';
-      if (!number || said === '') return name;
-      const key = said === 'unknown' ? 'new.number-not-known' : number.key;
-      return `${name} ${moment.world.texts.render(moment.person.locale, key, () => said)}`;
+      const value = number ? textAnswer(moment, number.field) : '';
+      if (!number || value === '') return name;
+      const key = value === 'unknown' ? 'new.number-not-known' : number.key;
+      return `${name} ${said(moment, key, value)}`;
     });
 }
+
+/** Lines of the read-back: what can be asked again. */
+type CheckedName = Exclude<OptionId<'findings-check'>, 'yes' | 'patient'>;
 
 /** The numbered list of the read-back: only what was asked. */
 export function checkList(moment: Moment): string {
   const of = moment.case;
   if (!of) return '';
-  const said = (field: string): boolean => answerOf(of, field) !== undefined && answerOf(of, field) !== null;
+  const asked = (field: string): boolean => answerOf(of, field) !== undefined && answerOf(of, field) !== null;
   const parts: string[] = [];
+  const add = (name: CheckedName, shown: string): void => {
+    parts.push(said(moment, `new.check-${name}`, shown));
+  };
   const none = label(moment, 'risks', 'none');
   const signs = listAnswer(moment, 'dangerSigns');
-  parts.push(`1 signs ${signs.length === 0 ? none : words(moment, 'dangerSigns', signs)}`);
-  if (said('risks')) {
+  add('signs', signs.length === 0 ? none : words(moment, 'dangerSigns', signs));
+  if (asked('risks')) {
     const risks = listAnswer(moment, 'risks');
     const all = [...risks.map((id) => label(moment, 'risks', id)), ...bleedingWords(moment)];
-    parts.push(`2 risks ${all.length === 0 ? none : all.join(', ')}`);
+    add('risks', all.length === 0 ? none : all.join(', '));
   }
-  if (said('examined')) {
+  if (asked('examined')) {
     const felt = listAnswer(moment, 'felt').map((id) => label(moment, 'sideShort', id));
     const examined = answerOf(of, 'examined') === true;
     const text = examined
       ? felt.join('+') || label(moment, 'examined', 'not-felt')
       : label(moment, 'examined', 'not-examined');
-    parts.push(`3 felt ${text}`);
+    add('felt', text);
   }
-  if (said('tsh')) {
+  if (asked('tsh')) {
     const scan = textAnswer(moment, 'scan');
     const tsh = label(moment, 'tsh', textAnswer(moment, 'tsh'));
-    parts.push(`4 TSH ${tsh}${scan === '' ? '' : `, ${label(moment, 'scan', scan)}`}`);
+    add('tsh', scan === '' ? tsh : `${tsh}, ${label(moment, 'scan', scan)}`);
   }
-  if (said('ultrasound.done')) {
+  if (asked('ultrasound.done')) {
     const probe = textAnswer(moment, 'ultrasound.probe');
     const pad = textAnswer(moment, 'ultrasound.standoff');
     const here = textAnswer(moment, 'ultrasound.here');
@@ -116,13 +128,13 @@ export function checkList(moment: Moment): string {
         : here === 'yes'
           ? 'not-done-yet'
           : 'no-ultrasound';
-    parts.push(`5 US ${label(moment, 'ultrasound.done', id)}`);
+    add('ultrasound', label(moment, 'ultrasound.done', id));
   }
   const ids = nodulesOf(of);
-  if (said('nodules')) parts.push(`6 ${ids.map((id) => noduleWithGrowth(moment, id)).join(' ') || none}`);
+  if (asked('nodules')) add('sizes', ids.map((id) => noduleWithGrowth(moment, id)).join(' ') || none);
   const inside = ids.map((id) => textAnswer(moment, 'composition', id)).filter((one) => one !== '');
-  if (inside.length > 0) parts.push(`7 ${words(moment, 'composition', inside)}`);
+  if (inside.length > 0) add('inside', words(moment, 'composition', inside));
   const seen = ids.map((id) => seenText(moment, id)).filter((one) => one !== '');
-  if (seen.length > 0) parts.push(`8 ${seen.join(' / ')}`);
+  if (seen.length > 0) add('seen', seen.join(' / '));
   return parts.join(' ');
 }

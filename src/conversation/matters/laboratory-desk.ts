@@ -50,7 +50,10 @@ function ask(turn: Turn, interpreter: Interpreter, rest: string): void {
   }
   const where = { frame: null, caseId: here.of.id, item: here.specimen.id };
   const who = carrier(turn.world, here.of);
-  turn.record(here.of.id, { type: 'noted', words: `lab asks: ${words}` });
+  turn.record(here.of.id, {
+    type: 'noted',
+    words: turn.world.texts.render(person.locale, 'history.lab-asks', () => words),
+  });
   if (!who) {
     turn.notify('coordinators', 'laboratory.asks-coordinator', 'notice', here.of.id, here.specimen.id, { words });
   } else {
@@ -78,7 +81,10 @@ export function notOurs(turn: Turn, interpreter: Interpreter, code: string, here
     return;
   }
   const { of, specimen } = here;
-  turn.record(of.id, { type: 'noted', words: 'lab: not ours' });
+  turn.record(of.id, {
+    type: 'noted',
+    words: turn.world.texts.render(person.locale, 'history.lab-not-ours', () => ''),
+  });
   turn.notify('owner', 'laboratory.not-ours-for-worker', 'notice', of.id, specimen.id, {});
   turn.notify('coordinators', 'laboratory.not-ours-for-coordinator', 'notice', of.id, specimen.id, {});
   turn.say(person, 'laboratory.not-ours', { frame: null, caseId: of.id, item: specimen.id });
@@ -99,7 +105,10 @@ export const laboratoryDesk: Matter = {
         lane: 'notice',
       } as const;
       return [
-        { do: 'record', event: { type: 'noted', words: `to the lab: ${words}` } },
+        {
+          do: 'record',
+          event: { type: 'noted', words: m.world.texts.render(m.person.locale, 'history.to-lab', () => words) },
+        },
         { do: 'post', personId: asker, what },
       ];
     },

@@ -2,7 +2,7 @@
  * Photos. A programme that allows them has them shown to its doctors, with a question about the case; every other one
  * refuses them. The line passes on the name under which the network keeps a photo: it fetches none and keeps none.
  */
-import type { KeyIn } from '../../generated/text-keys.ts';
+import type { TextKey } from '../../generated/text-keys.ts';
 import { longestQuoted, quotedWords } from '../../text/one-line.ts';
 import type { DueWhat } from '../event.ts';
 import { ladder, personById } from '../people.ts';
@@ -46,12 +46,12 @@ export function hearPicture(turn: Turn, person: Person, sent: QuestionPicture): 
   if (!about || !first || (!goesAlong && !coded)) refuseAlbum(turn, sent.album);
   if (!about) return true;
   const { words, caseId } = about;
-  const say = (key: KeyIn<'ask'>, vars: Record<string, string> = {}): true => {
-    turn.say(person, `ask.${key}`, { frame: null, caseId, vars });
+  const say = (key: TextKey, vars: Record<string, string> = {}): true => {
+    turn.say(person, key, { frame: null, caseId, vars });
     return true;
   };
   turn.aboutCaseId = caseId;
-  if (!first) return say('picture-unseen');
+  if (!first) return say('ask.picture-unseen');
   const picture = {
     ...sent,
     words: words === '' ? turn.world.texts.render(person.locale, 'ask.picture-words', () => '') : words,
@@ -62,12 +62,12 @@ export function hearPicture(turn: Turn, person: Person, sent: QuestionPicture): 
   if (!open) {
     const question = questionFor(turn.caseOf(caseId)?.status);
     turn.openQuestion(question, caseId, null, picture.words, { firstRung: first, pictures: [picture] });
-    say('picture-asked', { who: first.name });
-    return say('picture-rules');
+    say('ask.picture-asked', { who: first.name });
+    return say('ask.picture-rules');
   }
   const before = open.pictures ?? [];
   const most = limitOf(turn.world.programme, 'pictures');
-  if (before.length >= most) return say('picture-too-many', { count: String(most) });
+  if (before.length >= most) return say('ask.picture-too-many', { count: String(most) });
   const seer = doctors.find((one) => open.askedOf.includes(one.id)) ?? first;
   const askedOf = [...new Set([...open.askedOf, seer.id])];
   turn.putQuestion({ ...open, askedOf, pictures: [...before, picture] });
@@ -78,8 +78,8 @@ export function hearPicture(turn: Turn, person: Person, sent: QuestionPicture): 
   if (!open.askedOf.includes(seer.id)) {
     turn.post(seer.id, { kind: 'ask-doctor', questionId: open.id, rung: open.rung }, { caseId });
   }
-  say('picture-added', { who: seer.name });
-  return before.length > 0 || say('picture-rules');
+  say('ask.picture-added', { who: seer.name });
+  return before.length > 0 || say('ask.picture-rules');
 }
 
 /** Before a doctor sees a question for the first time: what came with it. Where it cannot be shown, that there is something. */

@@ -162,7 +162,10 @@ export const posting: Matter = {
         const how = words(m, `posting.how-${m.specimen.fixative ?? 'alcohol'}`);
         const dried = m.specimen.slides.filter((one) => one === 'dried').length;
         const late = m.specimen.slides.filter((one) => one === 'late').length;
-        const notes = [dried > 0 ? `${dried} dried` : '', late > 0 ? `${late} late` : ''].filter((one) => one !== '');
+        const notes = [
+          dried > 0 ? words(m, 'posting.some-dried', String(dried)) : '',
+          late > 0 ? words(m, 'posting.some-late', String(late)) : '',
+        ].filter((one) => one !== '');
         const extra = notes.length > 0 && m.specimen.fixative !== 'air-dried' ? ` (${notes.join(', ')})` : '';
         return `${slidesSent(m.specimen)} ${words(m, 'posting.slides')} ${how}${extra}`;
       },

@@ -92,7 +92,11 @@ export const sos: Matter = {
       ];
     },
     'sos-check': (m) => [{ do: 'vars', vars: { check: numberVar(m, 'check', 0) + 1 } }],
-    'sos-same': (m) => onCase(m, { type: 'noted', words: `SOS check ${numberVar(m, 'check', 1)}: same` }),
+    'sos-same': (m) =>
+      onCase(m, {
+        type: 'noted',
+        words: m.world.texts.render(m.person.locale, 'history.sos-same', () => String(numberVar(m, 'check', 1))),
+      }),
     'sos-worse': (m) => [
       ...raised(m, 'worse'),
       ...fromNow(m),
@@ -100,7 +104,7 @@ export const sos: Matter = {
       ...raiseFurther(m),
     ],
     'sos-cannot': (m) => [
-      ...onCase(m, { type: 'noted', words: 'SOS: cannot go' }),
+      ...onCase(m, { type: 'noted', words: m.world.texts.render(m.person.locale, 'history.sos-cannot-go', () => '') }),
       ...fromNow(m),
       ...tellAsked(m, 'sos.cannot-for-doctor'),
       ...raiseFurther(m),
