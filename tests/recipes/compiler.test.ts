@@ -35,7 +35,7 @@ const recipes: readonly Recipe[] = [
     file: 'src/case/case.ts',
     is: "  'closed',\n] as const;",
     becomes: "  'closed',\n  'set-apart',\n] as const;",
-    refused: { 'src/case/duty.ts': /set-apart/, 'src/conversation/resume.ts': /set-apart/ },
+    refused: { 'src/case/duty.ts': /set-apart/, 'src/case/bedside.ts': /set-apart/ },
   },
   {
     recipe: 'a case event',

@@ -19,7 +19,7 @@ describe.each(seeds)(
 
     beforeAll(async () => {
       ({ town } = await liveMonth(seed, 30, patients, 14));
-    }, 55_000);
+    }, 300_000);
 
     afterAll(async () => {
       const outcomes: Record<string, number> = {};
@@ -82,5 +82,5 @@ describe('the same seed', () => {
     }
     expect(told[0]).toBe(told[1]);
     expect(told[2]).not.toBe(told[0]);
-  }, 55_000);
+  }, 300_000);
 });

@@ -30,6 +30,6 @@ describe('silence stops no case for good', () => {
         await town.close();
       }
     },
-    runs(55_000, 600_000),
+    runs(300_000, 600_000),
   );
 });

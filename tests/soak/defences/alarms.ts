@@ -5,8 +5,8 @@ export const alarmDefences: readonly Defence[] = [
   {
     row: 'H76',
     file: 'src/store/waits.ts',
-    is: 'and due_at - ${now} > wait',
-    becomes: 'and due_at - ${now} > wait and wait < 0',
+    is: `and due_at - \${now} > wait`,
+    becomes: `and due_at - \${now} > wait and wait < 0`,
     red: ['tests/line/clock-set.test.ts › back by 48 h, with a restart: %s: an open alarm goes on within its minutes'],
   },
   {
