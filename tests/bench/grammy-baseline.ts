@@ -1,7 +1,7 @@
 /** The same questions on grammY's conversations plugin, its state committed to SQLite after each update. */
 import { type Conversation, type ConversationFlavor, conversations, createConversation } from '@grammyjs/conversations';
 import { Bot, Context } from 'grammy';
-import type { Update } from 'grammy/types';
+import type { Update, UserFromGetMe } from 'grammy/types';
 import { beginWord, Script, sameQuestion } from './baseline.ts';
 import type { Contestant } from './contestant.ts';
 import { keptRows } from './durable-file.ts';
@@ -73,23 +73,17 @@ export function openGrammy(file: string, questions: readonly AskedQuestion[]): G
   };
 }
 
+/** The plugin's own calls take the bot's client options and no transformers, so the answer is given where a network would. */
 function botOf(asked: Map<string, string>): Bot<Outer> {
-  const bot = new Bot<Outer>('1:bench', {
-    botInfo: {
-      id: 1,
-      is_bot: true,
-      first_name: 'Bench',
-      username: 'bench_bot',
-    } as Bot['botInfo'],
-  });
-  bot.api.config.use(async (_previous, method, payload) => {
-    if (method !== 'sendMessage') throw new Error(`the bench answers no ${method}`);
-    const { chat_id: chat, text } = payload as { chat_id: number; text: string };
-    asked.set(String(chat), text);
-    const result = { message_id: 1, date: 1, chat: { id: chat, type: 'private', first_name: 'W' }, text };
-    return { ok: true, result: result as never };
-  });
-  return bot;
+  const answer = async (address: unknown, given?: { readonly body?: unknown }) => {
+    if (!String(address).endsWith('/sendMessage')) throw new Error(`the bench does not answer ${address}`);
+    const { chat_id: id, text } = JSON.parse(String(given?.body));
+    asked.set(String(id), text);
+    const result = { message_id: 1, date: 1, chat: { id, type: 'private', first_name: 'W' }, text };
+    return { json: async () => ({ ok: true, result }) };
+  };
+  const botInfo = { id: 1, is_bot: true, first_name: 'Bench', username: 'bench_bot' } as UserFromGetMe;
+  return new Bot<Outer>('1:bench', { botInfo, client: { fetch: answer as never } });
 }
 
 function updateOf(number: number, chat: number, text: string): Update {
