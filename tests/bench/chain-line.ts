@@ -79,7 +79,9 @@ function serving(child: ChildProcess): Promise<void> {
 function cpuOf(pid: number): number | null {
   try {
     // Behind the name in brackets, which may hold anything: user and system time are the 12th and 13th.
-    const fields = readFileSync(`/proc/${pid}/stat`, 'utf8').replace(/^.*\) /s, '').split(' ');
+    const fields = readFileSync(`/proc/${pid}/stat`, 'utf8')
+      .replace(/^.*\) /s, '')
+      .split(' ');
     return (Number(fields[11]) + Number(fields[12])) * tickMs;
   } catch {
     return null;

@@ -19,7 +19,7 @@ export interface ChainRun {
   readonly people: number;
   readonly seconds: number;
   readonly texts: number;
-  /** From the instant at which the text was due to the gateway's acceptance of the answer, ms. */
+  /** From the instant at which the text was due to the gateway's acceptance of the answer, ms; 20 s for those without. */
   readonly p50Ms: number;
   readonly p99Ms: number;
   readonly mostMs: number;
@@ -97,7 +97,7 @@ async function arrive(line: ChainLine, people: number, rate: number, seconds: nu
     const late = answeredAt === null ? Number.POSITIVE_INFINITY : answeredAt - dueAt;
     if (!isOnScript) count.offScript += 1;
     if (!isSilent && late > patienceMs) count.unanswered += 1;
-    else if (!isSilent) latencies.push(late);
+    if (!isSilent) latencies.push(Math.min(late, patienceMs));
     const next = held.shift();
     if (next === undefined) idle.push(number);
     else await send(number, next);
@@ -123,7 +123,10 @@ async function arrive(line: ChainLine, people: number, rate: number, seconds: nu
     begin(dueAt);
   }
   await Promise.race([Promise.all(under), sleep(patienceMs, null, { ref: false })]);
-  count.unanswered += held.splice(0).length;
+  for (const _never of held.splice(0)) {
+    count.unanswered += 1;
+    latencies.push(patienceMs);
+  }
   await Promise.all(under);
   const cpuEnded = line.cpuMs();
   const { user, system } = process.cpuUsage(generatorBegun);

@@ -1,6 +1,6 @@
 /** The same questions on grammY's conversations plugin, its state committed to SQLite after each update. */
 import { type Conversation, type ConversationFlavor, conversations, createConversation } from '@grammyjs/conversations';
-import { Bot, Context } from 'grammy';
+import { Bot, type Context } from 'grammy';
 import type { Update, UserFromGetMe } from 'grammy/types';
 import { beginWord, Script, sameQuestion } from './baseline.ts';
 import type { Contestant } from './contestant.ts';
@@ -10,13 +10,17 @@ import type { AskedQuestion } from './questions.ts';
 type Outer = ConversationFlavor<Context>;
 
 export interface GrammyBaseline extends Contestant {
+  /** Answers of the visits that a person has finished, as they are kept. */
   answersOf(person: number): readonly (readonly string[])[];
 }
 
-/** Opens it on a file; what was kept there goes on. The Bot API is answered in this process: no network. */
-export function openGrammy(file: string, questions: readonly AskedQuestion[]): GrammyBaseline {
+/** Opens it on a file; what was kept there goes on, for people who are where `script` has them. The Bot API is answered in this process: no network. */
+export function openGrammy(
+  file: string,
+  questions: readonly AskedQuestion[],
+  script: Script = new Script(questions),
+): GrammyBaseline {
   const rows = keptRows(file);
-  const script = new Script(questions);
   const asked = new Map<string, string>();
   const finished = new Map<string, readonly string[]>();
   const bot = botOf(asked);

@@ -115,7 +115,10 @@ function emptyRounds(): Record<ContestantName, Round[]> {
 }
 
 function mediansOf(rounds: Readonly<Record<ContestantName, readonly Round[]>>): Record<ContestantName, Rounds> {
-  return Object.fromEntries(contestants.map((name) => [name, medianOf(rounds[name])])) as Record<ContestantName, Rounds>;
+  return Object.fromEntries(contestants.map((name) => [name, medianOf(rounds[name])])) as Record<
+    ContestantName,
+    Rounds
+  >;
 }
 
 function medianOf(rounds: readonly Round[]): Rounds {

@@ -32,7 +32,7 @@ export interface PartsOf {
   readonly together: Parts;
 }
 
-/** Where the line's time goes, by one person alone and by people at once. */
+/** Where the line's time goes: one person through so many visits alone, then everybody through one at once. */
 export async function measureParts(visit: Visit, people: number, visits: number): Promise<PartsOf> {
   const folder = benchFolder();
   const line = await WholeLine.open(folder, visit, people + 1);
@@ -43,8 +43,8 @@ export async function measureParts(visit: Visit, people: number, visits: number)
     await partsOf(line, everybody, turns);
     return {
       questions: visit.questions,
-      alone: await partsOf(line, [people], turns * visits * 4),
-      together: await partsOf(line, everybody, turns * visits),
+      alone: await partsOf(line, [people], turns * visits),
+      together: await partsOf(line, everybody, turns),
     };
   } finally {
     await line.close();

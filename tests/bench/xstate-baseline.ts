@@ -44,13 +44,17 @@ function machineOf(questions: readonly AskedQuestion[]) {
 }
 
 export interface XstateBaseline extends Contestant {
+  /** Answers of the visits that a person has finished, as they are kept. */
   answersOf(person: number): readonly (readonly string[])[];
 }
 
-/** Opens it on a file; what was kept there goes on. */
-export function openXstate(file: string, questions: readonly AskedQuestion[]): XstateBaseline {
+/** Opens it on a file; what was kept there goes on, for people who are where `script` has them. */
+export function openXstate(
+  file: string,
+  questions: readonly AskedQuestion[],
+  script: Script = new Script(questions),
+): XstateBaseline {
   const rows = keptRows(file);
-  const script = new Script(questions);
   const machine = machineOf(questions);
   const [first] = initialTransition(machine);
 
