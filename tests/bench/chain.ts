@@ -1,14 +1,14 @@
 /** The whole chain: from the SMS door of the built line to the gateway's acceptance of the answer, at a fixed rate. */
 import { rmSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
+import { benchFolder } from './bench-folder.ts';
 import { Caller, type Outcome, patienceMs } from './chain-caller.ts';
 import { ChainGateway } from './chain-gateway.ts';
 import { type ChainLine, startChainLine } from './chain-line.ts';
 import { phoneOf } from './clinics.ts';
-import { benchFolder } from './handled.ts';
+import { recordVisit } from './questions.ts';
 import { percentile } from './statistics.ts';
 import type { Visit } from './visit.ts';
-import { type Passed, WholeLine } from './whole-line.ts';
 
 /** People who go through their first texts at once, before anything is measured. */
 const warmingAtOnce = 8;
@@ -33,18 +33,6 @@ export interface ChainRun {
   readonly cpuMs: number | null;
   /** The same of the generator, which shares the machine. */
   readonly generatorCpuMs: number;
-}
-
-/** A visit as it goes on a fresh line: what is sent and what comes back. */
-export async function recordVisit(visit: Visit): Promise<readonly Passed[]> {
-  const folder = benchFolder();
-  const line = await WholeLine.open(folder, visit, 1);
-  try {
-    return await line.visitOf(0, visit.questions);
-  } finally {
-    await line.close();
-    rmSync(folder, { recursive: true, force: true });
-  }
 }
 
 /** One rate on a fresh line. */

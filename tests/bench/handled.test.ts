@@ -3,10 +3,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { Script } from './baseline.ts';
+import { durableFile } from './durable-file.ts';
 import { openGrammy } from './grammy-baseline.ts';
-import { contestants, measureHandled, recordQuestions } from './handled.ts';
+import { contestants, measureHandled } from './handled.ts';
 import { countDatabaseUse, measureParts } from './parts.ts';
-import { questionsOf } from './questions.ts';
+import { recordQuestions } from './questions.ts';
 import { initialsOf, longVisit, shortVisit } from './visit.ts';
 import { WholeLine } from './whole-line.ts';
 import { openXstate } from './xstate-baseline.ts';
@@ -31,8 +32,9 @@ describe.each(visits)('the bench with $name questions', ({ visit }) => {
     const came = texts.filter((one) => one.direction === 'in').map((one) => one.text);
     expect(came).toEqual(visits.flat().map((one) => one.text));
     expect(came).toHaveLength(2 * (visit.questions + 1));
-    // Put right at the read-back, a question comes again; all others are asked once.
-    expect(questionsOf(visits[0]!).filter((one) => /^CHECK /.test(one.text))).toHaveLength(visit.putRight.length + 1);
+    // Read back once, and again after each thing that was put right.
+    const questions = await recordQuestions(visit);
+    expect(questions.filter((one) => /^CHECK /.test(one.text))).toHaveLength(visit.putRight.length + 1);
     for (const patient of [0, 2]) {
       const key = { siteId: 'clinic0', initials: initialsOf(patient), sex: 'female' };
       const cases = await store.casesAlike(options.content.programme.id, key);
@@ -64,6 +66,14 @@ describe.each(visits)('the bench with $name questions', ({ visit }) => {
 });
 
 describe('a baseline', () => {
+  it('commits as durably as the line does', () => {
+    const db = durableFile(join(folder, 'file.db'));
+    const full = 2;
+    expect(db.pragma('synchronous', { simple: true })).toBe(full);
+    expect(db.pragma('journal_mode', { simple: true })).toBe('wal');
+    db.close();
+  });
+
   it.each([
     { name: "grammY's conversations", open: openGrammy },
     { name: "XState's transition", open: openXstate },

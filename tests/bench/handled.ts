@@ -1,10 +1,11 @@
 /** Handled texts, whole: the line and its baselines at the same questions, in turns, on one disk. */
-import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { benchFolder } from './bench-folder.ts';
 import { type Contestant, measureRound, type Round } from './contestant.ts';
 import { openGrammy } from './grammy-baseline.ts';
 import { openOneRow } from './one-row-baseline.ts';
-import { type AskedQuestion, questionsOf } from './questions.ts';
+import { recordQuestions } from './questions.ts';
 import { type Spread, spread } from './statistics.ts';
 import type { Visit } from './visit.ts';
 import { WholeLine } from './whole-line.ts';
@@ -35,23 +36,6 @@ export interface Handled {
   readonly together: Readonly<Record<ContestantName, Rounds>>;
 }
 
-/** Databases beside the repository, on the disk that it stands on: what is kept in memory would flatter everybody. */
-export function benchFolder(): string {
-  return mkdtempSync(join(process.cwd(), '.bench-'));
-}
-
-/** One person's visit on a fresh line: the questions that everybody is measured at. */
-export async function recordQuestions(visit: Visit): Promise<readonly AskedQuestion[]> {
-  const folder = benchFolder();
-  const line = await WholeLine.open(folder, visit, 1);
-  try {
-    return questionsOf(await line.visitOf(0, visit.questions));
-  } finally {
-    await line.close();
-    rmSync(folder, { recursive: true, force: true });
-  }
-}
-
 /** Opens everybody on fresh files. The last person is the one who texts alone. */
 export async function openAll(
   folder: string,
@@ -59,7 +43,6 @@ export async function openAll(
   people: number,
 ): Promise<Readonly<Record<ContestantName, Contestant>>> {
   const questions = await recordQuestions(visit);
-  mkdirSync(folder, { recursive: true });
   return {
     line: await WholeLine.open(folder, visit, people + 1),
     grammy: openGrammy(join(folder, 'grammy.db'), questions),

@@ -1,7 +1,8 @@
 /** Parts of a handled text, and what it asks of the database. Parts, not the whole. */
 import { rmSync } from 'node:fs';
+import { benchFolder } from './bench-folder.ts';
 import type { Contestant } from './contestant.ts';
-import { benchFolder, openAll, spreadOut } from './handled.ts';
+import { openAll, spreadOut } from './handled.ts';
 import { countSql } from './sql-count.ts';
 import type { Visit } from './visit.ts';
 import { WholeLine } from './whole-line.ts';
