@@ -9,5 +9,5 @@ import { speedTables } from './tables.ts';
 
 const { json } = parseArgs({ options: { json: { type: 'string' } } }).values;
 const report = await measureAll(wholePlan, (what) => process.stderr.write(`${what}\n`));
-if (json !== undefined) writeFileSync(json, `${JSON.stringify(report, null, 1)}\n`);
+if (json !== undefined) writeFileSync(json, `${JSON.stringify(report, null, 2)}\n`);
 for (const table of Object.values(speedTables(report))) process.stdout.write(`${table}\n\n`);

@@ -2,7 +2,6 @@
 import { join } from 'node:path';
 import { seededRandom } from '../../src/cli/player.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
-import type { ShownAsk } from '../../src/conversation/effect.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import { Line } from '../../src/line/line.ts';
 import type { Channel, OutboundMessage, SendResult } from '../../src/line/ports.ts';
@@ -11,59 +10,13 @@ import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
 import { contentWith, phoneOf, workersOf, writeProgramme } from './clinics.ts';
 import type { Contestant } from './contestant.ts';
-import { initialsOf, rightAnswer, type Visit } from './visit.ts';
+import type { Visit } from './visit.ts';
+import { Worker } from './worker.ts';
 
 /** Between two texts of one person, line ms. */
 const turnMs = 1_000;
 /** Monday 4 March 2030, 9:00 in the clinics: no morning text and no night falls into a run. */
 const morning = Date.UTC(2030, 2, 4, 6);
-
-/** One health worker, patient after patient. */
-class Worker {
-  private readonly visit: Visit;
-  private readonly number: number;
-  private patients = 0;
-  private corrected = 0;
-  private answered = 0;
-  private atVisit = false;
-  private asked: ShownAsk | null = null;
-
-  constructor(number: number, visit: Visit) {
-    this.number = number;
-    this.visit = visit;
-  }
-
-  get initials(): string {
-    // Colleagues of one clinic never have the same patient.
-    return initialsOf(this.patients * 2 + (this.number % 2));
-  }
-
-  hear(message: OutboundMessage): void {
-    if (message.ask) this.asked = message.ask;
-  }
-
-  /** The next text. Throws when the line asked nothing, or other than so many questions. */
-  next(): string {
-    const { asked, visit } = this;
-    this.asked = null;
-    if (!this.atVisit) {
-      this.atVisit = true;
-      return 'NEW';
-    }
-    if (!asked) throw new Error(`nothing was asked after ${this.answered} answers`);
-    const text = rightAnswer(visit, asked, this.initials, this.corrected);
-    this.answered += 1;
-    if (asked.field === 'findings-check' && text !== 'YES') this.corrected += 1;
-    if (asked.field === 'go-ahead') {
-      if (this.answered !== visit.questions) throw new Error(`${this.answered} questions, not ${visit.questions}`);
-      this.patients += 1;
-      this.corrected = 0;
-      this.answered = 0;
-      this.atVisit = false;
-    }
-    return text;
-  }
-}
 
 /** What passed between a person and the line. */
 export interface Passed {
