@@ -7,7 +7,7 @@ import { shortVisit } from './visit.ts';
 describe('the whole chain', () => {
   it('answers people at a fixed rate through the real door, each as recorded', async () => {
     const run = await measureChain(shortVisit, 5, 10, 3);
-    expect(run).toMatchObject({ rate: 10, people: 5, texts: 30, unanswered: 0, offScript: 0 });
+    expect(run).toMatchObject({ rate: 10, people: 5, texts: 30, sent: 30, unanswered: 0, offScript: 0 });
     expect(run.p50Ms).toBeGreaterThan(0);
     expect(run.p99Ms).toBeGreaterThanOrEqual(run.p50Ms);
     expect(run.mostMs).toBeGreaterThanOrEqual(run.p99Ms);

@@ -19,6 +19,8 @@ export interface ChainRun {
   readonly people: number;
   readonly seconds: number;
   readonly texts: number;
+  /** Those of them that were sent before patience was at its end. */
+  readonly sent: number;
   /** From the instant at which the text was due to the gateway's acceptance of the answer, ms; 20 s for those without. */
   readonly p50Ms: number;
   readonly p99Ms: number;
@@ -29,7 +31,7 @@ export interface ChainRun {
   readonly heldUp: number;
   /** Answers that were not the recorded ones. */
   readonly offScript: number;
-  /** Processor time of the line for one text, ms: reports, timers and all. Null where the system does not say. */
+  /** Processor time of the line for one text that was sent, ms: reports, timers and all. Null where the system does not say. */
   readonly cpuMs: number | null;
   /** The same of the generator, which shares the machine. */
   readonly generatorCpuMs: number;
@@ -78,9 +80,10 @@ async function arrive(line: ChainLine, people: number, rate: number, seconds: nu
   const held: number[] = [];
   const latencies: number[] = [];
   const under = new Set<Promise<void>>();
-  const count = { unanswered: 0, heldUp: 0, offScript: 0 };
+  const count = { sent: 0, unanswered: 0, heldUp: 0, offScript: 0 };
 
   const send = async (number: number, dueAt: number): Promise<void> => {
+    count.sent += 1;
     const { answeredAt, isSilent, isOnScript } = await say(number);
     const late = answeredAt === null ? Number.POSITIVE_INFINITY : answeredAt - dueAt;
     if (!isOnScript) count.offScript += 1;
@@ -124,7 +127,7 @@ async function arrive(line: ChainLine, people: number, rate: number, seconds: nu
     p99Ms: percentile(latencies, 0.99),
     mostMs: Math.max(0, ...latencies),
     ...count,
-    cpuMs: cpuBegun === null || cpuEnded === null ? null : (cpuEnded - cpuBegun) / texts,
-    generatorCpuMs: (user + system) / 1000 / texts,
+    cpuMs: cpuBegun === null || cpuEnded === null ? null : (cpuEnded - cpuBegun) / count.sent,
+    generatorCpuMs: (user + system) / 1000 / count.sent,
   };
 }

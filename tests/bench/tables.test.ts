@@ -21,7 +21,6 @@ describe('the tables of a run', () => {
     expect(last.chain.map((one) => one.rate)).toEqual([20, 50, 100]);
     expect(last.people).toBe(32);
     expect(last.starts.people).toBe(100_000);
-    expect(last.chain.map((one) => one.offScript)).toEqual([0, 0, 0]);
   });
 });
 
