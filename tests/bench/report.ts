@@ -1,5 +1,5 @@
 /** All that one run of the bench found. */
-import { availableParallelism } from 'node:os';
+import { availableParallelism, loadavg } from 'node:os';
 import { type ChainRun, measureChain } from './chain.ts';
 import { type Counts, type Handled, measureHandled } from './handled.ts';
 import { countDatabaseUse, type DatabaseUses, measureParts, type PartsOf } from './parts.ts';
@@ -9,6 +9,8 @@ import { longVisit, shortVisit } from './visit.ts';
 export interface Report {
   readonly day: string;
   readonly cores: number;
+  /** Average of processes that wanted to run in the minute before: more than a bit means that others disturbed it. */
+  readonly loadBefore: number;
   readonly node: string;
   readonly people: number;
   readonly handled: readonly Handled[];
@@ -38,6 +40,7 @@ export const wholePlan: Plan = {
 /** Runs everything; `say` is told what begins. */
 export async function measureAll(plan: Plan, say: (what: string) => void): Promise<Report> {
   const { counts, chain, starts } = plan;
+  const [loadBefore = 0] = loadavg();
   const handled: Handled[] = [];
   const parts: PartsOf[] = [];
   const databaseUse: Report['databaseUse'][number][] = [];
@@ -58,6 +61,7 @@ export async function measureAll(plan: Plan, say: (what: string) => void): Promi
   return {
     day: new Date().toISOString().slice(0, 10),
     cores: availableParallelism(),
+    loadBefore,
     node: process.version,
     people: counts.people,
     handled,

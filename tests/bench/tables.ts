@@ -124,9 +124,11 @@ function starts({ starts: { emptyNode, plain, withMany, people } }: Report): str
 
 /** Tables by the names of the README's blocks, in order. */
 export function speedTables(report: Report): Readonly<Record<string, string>> {
-  const { day, cores, node } = report;
+  const { day, cores, node, loadBefore } = report;
+  const quiet =
+    loadBefore < 0.5 ? '' : ' Other work ran beside it: times are longer and rates lower than on a quiet machine.';
   return {
-    'speed-run': `The figures below: ${day}, ${cores} cores, Node ${node}.`,
+    'speed-run': `The figures below: ${day}, ${cores} cores, Node ${node}, load before the run ${loadBefore.toFixed(1)}.${quiet}`,
     'speed-handled': rates(report),
     'speed-cost': costOfText(report),
     'speed-parts': partsOfText(report),
