@@ -9,11 +9,7 @@ import { openStore } from '../../src/store/open.ts';
 import { change, person, stateOn, timer } from '../contract/store-samples.ts';
 import { freePort } from '../support/free-port.ts';
 
-/** People with an open conversation and a timer each. */
-export const manyPeople = 100_000;
 const atOnce = 1_000;
-const warmRounds = 1;
-const rounds = 5;
 const dayMs = 86_400_000;
 
 export interface Start {
@@ -23,24 +19,26 @@ export interface Start {
 }
 
 export interface Starts {
+  /** People with an open conversation and a timer each, in `withMany`. */
+  readonly people: number;
   readonly emptyNode: Start;
   readonly plain: Start;
   readonly withMany: Start;
 }
 
 /** Takes turns, so that a machine that slows down slows all; gives the median of each. */
-export async function measureStarts(): Promise<Starts> {
+export async function measureStarts(people: number, rounds: number, warmRounds: number): Promise<Starts> {
   const folder = mkdtempSync(join(tmpdir(), 'neckline-bench-'));
   try {
     const [few, many] = [join(folder, 'few'), join(folder, 'many')];
-    await fill(many, manyPeople);
-    const kept: Record<keyof Starts, Start[]> = { emptyNode: [], plain: [], withMany: [] };
+    await fill(many, people);
+    const kept: Record<Exclude<keyof Starts, 'people'>, Start[]> = { emptyNode: [], plain: [], withMany: [] };
     for (let round = -warmRounds; round < rounds; round += 1) {
       const now = { emptyNode: await emptyNode(), plain: await lineIn(few), withMany: await lineIn(many) };
       if (round < 0) continue;
       for (const name of ['emptyNode', 'plain', 'withMany'] as const) kept[name].push(now[name]);
     }
-    return { emptyNode: median(kept.emptyNode), plain: median(kept.plain), withMany: median(kept.withMany) };
+    return { people, emptyNode: median(kept.emptyNode), plain: median(kept.plain), withMany: median(kept.withMany) };
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
@@ -59,7 +57,7 @@ async function fill(data: string, people: number): Promise<void> {
   const siteId = programme.sites[0]!.id;
   const now = Date.now();
   for (let from = 0; from < people; from += atOnce) {
-    const ids = Array.from({ length: atOnce }, (_, index) => `w${from + index}`);
+    const ids = Array.from({ length: Math.min(atOnce, people - from) }, (_, index) => `w${from + index}`);
     await store.putPeople(ids.map((id) => person(id, { programmeId, siteId })));
     const outcomes = await store.commit(
       ids.map((id) =>

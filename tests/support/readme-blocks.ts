@@ -1,6 +1,9 @@
+import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { PlayedMessage } from '../../src/cli/player.ts';
 import { costOfMessages } from '../../src/cli/whole-case.ts';
+import type { Report } from '../bench/report.ts';
+import { speedTables } from '../bench/tables.ts';
 import { playFile } from './play.ts';
 import { questionsPerNodule } from './questions-per-nodule.ts';
 import { telegramCost } from './telegram-cost.ts';
@@ -43,5 +46,6 @@ export async function readmeBlocks(): Promise<Readonly<Record<string, string>>> 
     '| --- | --- | --- | --- | --- |',
     `| guided | ${messages} | ${taps} | ${typed} | ${Math.round(bodyBytes / 1000)} kB |`,
   ].join('\n');
-  return { transcript, cost, telegram, questions };
+  const lastRun = JSON.parse(readFileSync(new URL('../bench/last.json', import.meta.url), 'utf8')) as Report;
+  return { transcript, cost, telegram, questions, ...speedTables(lastRun) };
 }

@@ -1,0 +1,89 @@
+/** The built line in a process of its own, behind its real SMS door. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { packageRoot } from '../../src/content/load.ts';
+import { openKeyRing } from '../../src/store/keys.ts';
+import { openStore } from '../../src/store/open.ts';
+import { freePort } from '../support/free-port.ts';
+import { contentWith, workersOf, writeProgramme } from './clinics.ts';
+
+export const chainSecret = 'secret-of-the-bench-gateway';
+/** Length of a tick of the kernel's processor accounts, ms. */
+const tickMs = 10;
+
+/** A gateway of no kind in particular: JSON out, form in, times in milliseconds. */
+const mapping = {
+  ...JSON.parse(readFileSync(join(packageRoot, 'deploy/sms-mapping.example.json'), 'utf8')),
+  name: 'bench',
+};
+mapping.inbound.timeUnit = 'milliseconds';
+
+export interface ChainLine {
+  readonly port: number;
+  /** Processor time of the process so far, ms; null where the system does not say. */
+  cpuMs(): number | null;
+  stop(): Promise<void>;
+}
+
+/** Starts a line on an empty database with so many health workers; it sends to the gateway at `gatewayPort`. */
+export async function startChainLine(folder: string, people: number, gatewayPort: number): Promise<ChainLine> {
+  const data = join(folder, 'data');
+  const keyFile = join(folder, 'line.key');
+  const mappingFile = join(folder, 'mapping.json');
+  mkdirSync(data);
+  writeFileSync(mappingFile, JSON.stringify(mapping));
+  const programmeFile = writeProgramme(folder, people);
+  const store = await openStore({ url: `sqlite:${join(data, 'neckline.db')}`, keys: openKeyRing(keyFile) });
+  await store.putPeople(workersOf(contentWith(programmeFile).programme.id, people));
+  await store.close();
+  const port = await freePort();
+  const child = spawn(process.execPath, [join(packageRoot, 'dist/main.js'), 'start'], {
+    env: {
+      PATH: process.env.PATH,
+      NECKLINE_DATA: data,
+      NECKLINE_KEY_FILE: keyFile,
+      NECKLINE_PROGRAMME: programmeFile,
+      NECKLINE_LOG: 'error',
+      NECKLINE_HTTP_PORT: String(port),
+      NECKLINE_SMS_GATEWAY: 'generic',
+      NECKLINE_SMS_MAPPING: mappingFile,
+      NECKLINE_SMS_SEND_URL: `http://127.0.0.1:${gatewayPort}/send`,
+      NECKLINE_SMS_USER: 'bench',
+      NECKLINE_SMS_PASSWORD: 'password-of-the-bench',
+      NECKLINE_SMS_NUMBER: '1234',
+      NECKLINE_SMS_SECRET: chainSecret,
+      NECKLINE_SMS_PREFIXES: '+000555',
+    },
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  await serving(child);
+  return {
+    port,
+    cpuMs: () => cpuOf(child.pid!),
+    stop: async () => {
+      const ended = new Promise((resolve) => child.once('exit', resolve));
+      child.kill('SIGTERM');
+      await ended;
+    },
+  };
+}
+
+function serving(child: ChildProcess): Promise<void> {
+  return new Promise((resolve, reject) => {
+    child.stdout!.on('data', (printed) => /serves/.test(String(printed)) && resolve());
+    child.once('exit', (code) => reject(new Error(`the line ended with ${code}`)));
+  });
+}
+
+function cpuOf(pid: number): number | null {
+  try {
+    // Behind the name in brackets, which may hold anything: user and system time are the 12th and 13th.
+    const fields = readFileSync(`/proc/${pid}/stat`, 'utf8')
+      .replace(/^.*\) /s, '')
+      .split(' ');
+    return (Number(fields[11]) + Number(fields[12])) * tickMs;
+  } catch {
+    return null;
+  }
+}

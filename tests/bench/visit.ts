@@ -1,0 +1,53 @@
+/** A patient's visit as a health worker goes through it: which answers are right, and what is put right at the end. */
+import type { ShownAsk } from '../../src/conversation/effect.ts';
+
+/** Whom the worker has there, and what is answered by field; other questions have one answer for everybody. */
+export interface Visit {
+  /** Answers from the first question to the last one. */
+  readonly questions: number;
+  readonly answers: Readonly<Record<string, string>>;
+  /** What is put right at the read-back, by its number there, one after the other. */
+  readonly putRight: readonly string[];
+}
+
+const everybody: Readonly<Record<string, string>> = {
+  dangerSigns: '0',
+  examined: '1',
+  tsh: '1',
+  'ultrasound.done': '1',
+  composition: '3',
+  solidPartMm: '7',
+  'go-ahead': '1',
+};
+
+/** Twelve answers: one small nodule, a blood thinner; no needle now, the patient is told, the case is closed. */
+export const shortVisit: Visit = {
+  questions: 12,
+  answers: { risks: '6', bleeding: '1', mm: 'R 9x8x7' },
+  putRight: [],
+};
+
+/** Forty answers: four small nodules, warfarin; at the read-back the insides are put right twice, TSH and neck once. */
+export const longVisit: Visit = {
+  questions: 40,
+  answers: { risks: '5', inr: '2.5', mm: 'R 9x8x7 L 9x8x7 M 8x7x6 R 7x6x6' },
+  putRight: ['7', '7', '4', '3'],
+};
+
+const letters = 'BCDFGHJKLMNPQRSTVWXZ';
+const pairs = letters.length ** 2;
+
+/** Initials that no other patient of this clinic has (of so many before), so that each is somebody new. */
+export function initialsOf(patient: number): string {
+  const place = patient % pairs;
+  return `${letters[Math.floor(place / letters.length)]}${letters[place % letters.length]}`;
+}
+
+/** The right answer to what is asked; `corrected` counts what was put right before. Throws at a question it does not know. */
+export function rightAnswer(visit: Visit, ask: Pick<ShownAsk, 'field'>, initials: string, corrected: number): string {
+  if (ask.field === 'patient') return `${initials} 1952 F`;
+  if (ask.field === 'findings-check') return visit.putRight[corrected] ?? 'YES';
+  const known = visit.answers[ask.field] ?? everybody[ask.field];
+  if (known === undefined) throw new Error(`the visit has no answer to ${ask.field}`);
+  return known;
+}
