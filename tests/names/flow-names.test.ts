@@ -20,7 +20,7 @@ const own: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** Words of subjects, of cases and of findings may be called as a state is: only engine, store and line may list none. */
-const mayList = /^(clinical|case|conversation\/matters)\/|^conversation\/handed-names/u;
+const mayList = /^(clinical|case|conversation\/matters|generated)\/|^conversation\/handed-names/u;
 
 function isAllowed(file: string, use: NameUse): boolean {
   if (use.how === 'listed') return mayList.test(file);

@@ -81,8 +81,9 @@ describe('a language', () => {
 
 const gloves: Change = [
   'flows/aftercare.yaml',
-  'initial: begin\nstates:\n',
+  'initial: begin\ntraits: { bedside: needle, whileFrozen: goes-on, carries: aftercare }\nstates:\n',
   `initial: gloves
+traits: { bedside: needle, whileFrozen: goes-on, carries: aftercare }
 states:
   gloves:
     ask: { field: gloves, kind: choice, options: { clean: "1", torn: "2" } }

@@ -784,8 +784,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H48',
     file: 'src/conversation/alarm-digits.ts',
-    is: "alarmFlows.has(frame.flow) || isOpenAlarm(frame) ? 'sos' : 'reply'",
-    becomes: "frame.flow === 'cry' ? 'sos' : 'reply'",
+    is: "return traitsOf(turn.world.flows, frame).alarm === undefined ? 'reply' : 'sos';",
+    becomes: "return traitsOf(turn.world.flows, frame).alarm === 'offered' ? 'sos' : 'reply';",
     red: [
       'tests/conversation/matters/alarm-lane.test.ts › goes in the lane of first aid, to the worker and to the doctor',
     ],

@@ -12,8 +12,8 @@ export const threatDefences: readonly Defence[] = [
   {
     row: 'X01',
     file: 'src/conversation/guesses.ts',
-    is: 'return steps === 0 ? shortest : steps === 1 ? 4 : 6;',
-    becomes: 'return shortest;',
+    is: 'return steps === 0 ? fewestTagDigits : steps === 1 ? 4 : mostTagDigits;',
+    becomes: 'return fewestTagDigits;',
     red: [
       'tests/refusals/forgery.test.ts › has three tries of ninety at a tag: then the tag is longer, the real doctor reads it, the coordinator hears',
     ],
@@ -180,8 +180,8 @@ export const threatDefences: readonly Defence[] = [
   {
     row: 'X14',
     file: 'src/conversation/strangers.ts',
-    is: "const answered = turn.event.from.channel !== 'sms' || /^\\+\\d{7,15}$/.test(from);",
-    becomes: 'const answered = turn.now > 0;',
+    is: "channelFacts(turn.event.from.channel).address !== 'phone-number' || /^\\+\\d{7,15}$/.test(from);",
+    becomes: 'turn.now > 0;',
     red: ['tests/conversations/unknown-numbers-share-answers.play'],
   },
   {
