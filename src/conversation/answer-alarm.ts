@@ -75,7 +75,7 @@ export function answerAlarm(turn: Turn, interpreter: Interpreter, text: string, 
   return true;
 }
 
-/** Nothing was understood: said so, and the alarm's question again in full, every answer with its word. */
+/** Nothing was understood: said so, and how the patient is asked in full, every answer with its word; between two checks too. */
 export function repeatAlarm(turn: Turn, interpreter: Interpreter, thread: Thread, text: string): void {
   const { person } = interpreter;
   const options = { frame: topFrame(thread), caseId: thread.caseId, lane: 'sos' as const };
@@ -84,7 +84,7 @@ export function repeatAlarm(turn: Turn, interpreter: Interpreter, thread: Thread
   if (thread.ask) {
     interpreter.raise(thread.id);
     interpreter.show(thread.id);
-  } else turn.say(person, 'sos.next-check', options);
+  } else turn.say(person, 'sos.how', options);
 }
 
 function take(turn: Turn, interpreter: Interpreter, thread: Thread, answer: keyof typeof optionOf): boolean {

@@ -110,6 +110,24 @@ describe("an alarm's own words", () => {
     }
     expect(over(line)).toBe(false);
   });
+
+  it('are repeated between two checks too, each with its digits, and count there', () => {
+    const line = checked();
+    const { going, well } = digitsOf(line);
+    line.text('w', 'SAME');
+    for (const text of ['WELL', 'well again', 'GOING', 'GOING 1']) {
+      line.heard('w');
+      line.text('w', text);
+      const heard = line.heard('w').join('\n');
+      expect(heard, text).toContain(`I cannot read "${text}"`);
+      expect(heard, text).toContain(
+        `On the way to hospital: GOING ${going}. Cannot go: CANNOT. Well again: WELL ${well}`,
+      );
+    }
+    expect(over(line)).toBe(false);
+    line.text('w', `WELL ${well}`);
+    expect(over(line)).toBe(true);
+  });
 });
 
 describe('an alarm of before the words', () => {
