@@ -7,7 +7,7 @@ import { nothingChanged } from './change.ts';
 import type { ClockJump } from './clock-jump.ts';
 import type { DailyFigure } from './daily-figure.ts';
 import { creditState } from './link-health.ts';
-import type { Channel, Clock, Log, OutboundMessage, OutboxRow, SendResult, Steady, Store } from './ports.ts';
+import type { Channel, Clock, EpochMs, Log, OutboundMessage, OutboxRow, SendResult, Steady, Store } from './ports.ts';
 import { Room } from './room.ts';
 
 /** Texts claimed at a time, and on their way at once. */
@@ -108,23 +108,22 @@ export class Courier {
 async function sendOne(parts: DeliverParts, row: OutboxRow): Promise<boolean> {
   const { store, clock, log } = parts;
   const { message } = row;
-  const later = message.lane === 'reminder' ? parts.figure.putOffUntil(clock.now()) : null;
-  if (later !== null) {
-    await store.settleOutbox(message.id, 'queued', clock.now(), later, null);
+  const channel = parts.channels.get(message.to.channel);
+  const takes = channel !== undefined && (message.picture === undefined || channel.images);
+  const heldUntil = takes ? await heldBackUntil(parts, channel, row) : null;
+  if (heldUntil !== null) {
+    await store.settleOutbox(message.id, 'queued', clock.now(), heldUntil, null);
     return false;
   }
-  const channel = parts.channels.get(message.to.channel);
-  const result: SendResult =
-    channel && (message.picture === undefined || channel.images)
-      ? ((await outOfBudget(parts, channel, row)) ??
-        (await channel.send(message).catch((error: unknown) => {
-          log.write('error', 'channel-threw', {
-            channel: channel.name,
-            code: errorCode(error),
-          });
-          return { kind: 'unsure', why: 'channel-threw' } as const;
-        })))
-      : { kind: 'refused', why: channel ? 'no-pictures' : 'no-channel' };
+  const result: SendResult = takes
+    ? await channel.send(message).catch((error: unknown) => {
+        log.write('error', 'channel-threw', {
+          channel: channel.name,
+          code: errorCode(error),
+        });
+        return { kind: 'unsure', why: 'channel-threw' } as const;
+      })
+    : { kind: 'refused', why: channel ? 'no-pictures' : 'no-channel' };
   const now = clock.now();
   const { id } = message;
   if (result.kind === 'refused' || (isUrgent(message) && !parts.isTrusted(message.to.channel))) {
@@ -192,10 +191,17 @@ async function alsoBy(parts: DeliverParts, row: OutboxRow, now: number): Promise
   await store.commit([{ ...nothingChanged(eventId, programmeId, now), outbox }]);
 }
 
-/** The last tenth of a prepaid budget is kept for first aid, answers, and what is asked of doctors. */
-async function outOfBudget(parts: DeliverParts, channel: Channel, row: OutboxRow): Promise<SendResult | null> {
-  if (!channel.prepaid || row.message.lane === 'reply') return null;
+/**
+ * Until when the line itself holds a text back, which says nothing about its channel: a reminder when the day has had its
+ * texts; news in the last tenth of a prepaid budget, which is kept for first aid, answers and what is asked of doctors.
+ */
+async function heldBackUntil(parts: DeliverParts, channel: Channel, row: OutboxRow): Promise<EpochMs | null> {
+  const { message } = row;
+  const now = parts.clock.now();
+  const tomorrow = message.lane === 'reminder' ? parts.figure.putOffUntil(now) : null;
+  if (tomorrow !== null || !channel.prepaid || message.lane === 'reply' || isUrgent(message)) return tomorrow;
   const state = creditState((await parts.store.link(channel.name)).credit);
-  if (state === 'enough' || state === 'low' || isUrgent(row.message)) return null;
-  return { kind: 'later', waitMs: budgetPauseMs, why: 'budget' };
+  if (state === 'enough' || state === 'low') return null;
+  parts.log.write('info', 'text-later', { message: message.id, code: 'budget', tries: row.tries });
+  return now + budgetPauseMs;
 }

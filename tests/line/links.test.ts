@@ -29,6 +29,7 @@ let sms: Link;
 let telegram: Link;
 let now: number;
 let heard = 0;
+const logged: string[] = [];
 
 function open(): Line {
   return new Line({
@@ -37,7 +38,7 @@ function open(): Line {
     registry,
     clock: { now: () => now },
     random: seededRandom(1),
-    log: { write: () => undefined },
+    log: { write: (_level, event) => void logged.push(event) },
     dayHead: async (at) => (await store.dailyHead(at, 12 * 60 * minute)).mark,
     channels: new Map([
       ['sms', sms],
@@ -63,6 +64,7 @@ beforeEach(async () => {
   await line.settle();
   sms.asked.length = 0;
   telegram.asked.length = 0;
+  logged.length = 0;
 });
 afterEach(async () => {
   await store.close();
@@ -221,6 +223,23 @@ describe('a prepaid budget', () => {
     const secret = /Right: send (\d\d)/.exec(telegram.to('c').at(-1) ?? '')?.[1] ?? '';
     await says(coordinator, secret);
   };
+  /** News for a coordinator by SMS. */
+  const tellNews = async (): Promise<void> => {
+    await store.putPeople([{ ...coordinator, addresses: [{ channel: 'sms', address: '+000555010077' }] }]);
+    const due = {
+      id: 'news',
+      programmeId: content.programme.id,
+      personId: null,
+      caseId: null,
+      name: 'trouble',
+      frameId: null,
+      dueAt: now,
+      what: { kind: 'trouble', key: 'link-ok', vars: { link: 'SMS' } } as const,
+    };
+    await store.commit([{ ...nothingChanged('put', content.programme.id, now), due: [due] }]);
+    await line.settle();
+  };
+  const tries = (): number => logged.filter((event) => event === 'text-later').length;
 
   it('is counted down by what went out, and told when a fifth is left', async () => {
     await grant(5);
@@ -241,22 +260,24 @@ describe('a prepaid budget', () => {
     await says(worker, 'SOS');
     expect(sms.to('w').join('\n')).toMatch(/danger signs.*FAINT/s);
     expect(sms.to('d').join('\n')).toContain('SOS');
-    const news = { kind: 'trouble', key: 'link-ok', vars: { link: 'SMS' } } as const;
-    await store.putPeople([{ ...coordinator, addresses: [{ channel: 'sms', address: '+000555010077' }] }]);
-    const due = {
-      id: 'news',
-      programmeId: content.programme.id,
-      personId: null,
-      caseId: null,
-      name: 'trouble',
-      frameId: null,
-      dueAt: now,
-      what: news,
-    };
-    await store.commit([{ ...nothingChanged('put', content.programme.id, now), due: [due] }]);
-    await line.settle();
+    await tellNews();
     expect(sms.to('c')).toEqual([]);
     expect((await store.messages({ personId: 'c' })).at(-1)?.status).toBe('queued');
+  });
+
+  it('tries what it holds back at its own hour, however many answers go out meanwhile', async () => {
+    await grant(1);
+    await says(worker, 'NEW');
+    await tellNews();
+    expect(sms.to('c')).toEqual([]);
+    const before = tries();
+    for (let answers = 0; answers < 5; answers += 1) {
+      now += 15_000;
+      await says(worker, 'LIST');
+    }
+    expect(tries() - before).toBe(0);
+    await later(16 * minute);
+    expect(tries() - before).toBe(1);
   });
 });
 
