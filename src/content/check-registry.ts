@@ -16,16 +16,8 @@ export interface CheckRegistry {
   readonly events?: Names;
   /** Text keys that code uses, `file.key`; a `*` stands for any ending. */
   readonly textKeys?: readonly string[];
-  /** Flows and states that code starts and enters by name. */
-  readonly handed?: HandedNames;
   /** What must be there, since the code was built with it. */
   readonly shipped?: ShippedNames;
-}
-
-/** Names of flows, and of states by their flow. */
-export interface HandedNames {
-  readonly flows: readonly string[];
-  readonly states: Readonly<Record<string, readonly string[]>>;
 }
 
 /** Names that the code was built with: what it hands over to texts and flows, or reads from them. */

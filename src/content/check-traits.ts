@@ -1,6 +1,6 @@
-/** Traits of all flows together, and the flows and states that code starts and enters. */
+/** Traits of all flows together. */
 import { dutyRules } from '../case/duty.ts';
-import type { CheckRegistry, HandedNames } from './check-registry.ts';
+import type { CheckRegistry } from './check-registry.ts';
 import { suggestion } from './closest.ts';
 import type { FlowSource } from './load.ts';
 import type { Problem } from './problem.ts';
@@ -9,12 +9,12 @@ import type { Path } from './yaml-source.ts';
 /** Statuses in which a worker owes the next step: each needs a flow in which its cases are carried on. */
 const carried = Object.entries(dutyRules).flatMap(([status, { owner }]) => (owner === 'worker' ? [status] : []));
 
-/** Problems of traits that fit nothing or are lacking, and of names that code hands over in vain. */
+/** Problems of traits that fit nothing, and of those that are lacking to what the code was built with. */
 export function checkTraits(sources: readonly FlowSource[], registry: CheckRegistry): readonly Problem[] {
   return [
     ...sources.flatMap(timersMissing),
     ...twiceCarried(sources),
-    ...(registry.handed ? [...namesMissing(sources, registry.handed), ...traitsMissing(sources)] : []),
+    ...(registry.shipped ? traitsMissing(sources) : []),
   ];
 }
 
@@ -34,17 +34,6 @@ function twiceCarried(sources: readonly FlowSource[]): readonly Problem[] {
     if (!other) return [];
     return [at(source, ['traits', 'carries'], `${other.flow.name} carries ${carries} too`, 'leave it to one of them')];
   });
-}
-
-function namesMissing(sources: readonly FlowSource[], handed: HandedNames): readonly Problem[] {
-  const flows = new Map<string, FlowSource>(sources.map((source) => [source.flow.name, source]));
-  const started = handed.flows.filter((name) => !flows.has(name));
-  const entered = Object.entries(handed.states).flatMap(([flow, states]) => {
-    const source = flows.get(flow);
-    const lacking = states.filter((name) => source && !source.flow.states.has(name));
-    return lacking.map((name) => at(source!, ['states'], `code enters the state ${name}`, 'give it back its name'));
-  });
-  return [...started.map((name) => inFlows(`code starts the flow ${name}`, `add flows/${name}.yaml`)), ...entered];
 }
 
 function traitsMissing(sources: readonly FlowSource[]): readonly Problem[] {

@@ -131,8 +131,6 @@ export interface Registry {
   readonly strict?: true;
   /** Typical rendered value, for counting segments in the checker. */
   readonly samples: ReadonlyMap<string, string>;
-  /** Flows and states that code starts and enters by name. */
-  readonly handed: { readonly flows: readonly string[]; readonly states: Readonly<Record<string, readonly string[]>> };
 }
 
 /** A word that begins a text and what it starts. */

@@ -1,5 +1,4 @@
 /** The sum of all subjects' named pieces. A name may be given once only. */
-import { enteredStates, startedFlows } from './handed-names.ts';
 import type { Matter, Registry } from './moment.ts';
 
 /** Merges subjects. Throws when two of them use one name: a bug, found by the first test that loads anything. */
@@ -12,7 +11,6 @@ export function registryOf(matters: readonly Matter[]): Registry {
   const commands = new Map();
   const doctorAnswers = new Map();
   const samples = new Map();
-  const handed = { flows: startedFlows, states: enteredStates };
   const hiding = new Set<string>();
   const put = <T>(into: Map<string, T>, from: Readonly<Record<string, T>> | undefined): void => {
     for (const [name, one] of Object.entries(from ?? {})) {
@@ -33,5 +31,5 @@ export function registryOf(matters: readonly Matter[]): Registry {
       if (!one.fromVar) hiding.add(name);
     }
   }
-  return { decisions, recorders, values, readers, instants, commands, doctorAnswers, samples, handed, hiding };
+  return { decisions, recorders, values, readers, instants, commands, doctorAnswers, samples, hiding };
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { shippedNames } from '../../src/content/check-shipped.ts';
 import { checkTraits } from '../../src/content/check-traits.ts';
 import { type Content, loadContent, readFlow } from '../../src/content/load.ts';
 import { problemLine } from '../../src/content/problem.ts';
@@ -8,9 +9,11 @@ import { packageWith, problemsOf, spoilt, watchFlow } from './package-fixture.ts
 
 const withTraits = (traits: string): string => spoilt(watchFlow, 'initial: press', `initial: press\ntraits: ${traits}`);
 
-/** Problems of the shipped flows without some traits, names or flows. */
+/** Problems of the shipped flows without some traits. */
 function lacking(change: (source: Content['sources']['flows'][number]) => Content['sources']['flows']): string[] {
-  return checkTraits(shipped.sources.flows.flatMap(change), registry).map((one) => `${one.file}: ${one.what}`);
+  return checkTraits(shipped.sources.flows.flatMap(change), { ...registry, shipped: shippedNames }).map(
+    (one) => `${one.file}: ${one.what}`,
+  );
 }
 
 describe('traits of a flow', () => {
@@ -54,23 +57,8 @@ describe('traits of a flow', () => {
   });
 });
 
-describe('names that code hands over', () => {
-  it.each(registry.handed.flows)('the flow %s is missed before anybody starts it', (name) => {
-    expect(lacking((source) => (source.flow.name === name ? [] : [source]))).toContain(
-      `flows: code starts the flow ${name}`,
-    );
-  });
-
-  it('a state that code enters is missed', () => {
-    const found = lacking((source) => {
-      if (source.flow.name !== 'sos') return [source];
-      const states = new Map([...source.flow.states].filter(([name]) => name !== 'sign'));
-      return [{ ...source, flow: { ...source.flow, states } }];
-    });
-    expect(found).toEqual(['flows/sos.yaml: code enters the state sign']);
-  });
-
-  it('are asked of nobody whose code does not exist yet', () => {
-    expect(checkTraits(loadContent(packageWith()).sources.flows, {})).toEqual([]);
+describe('traits that the program needs', () => {
+  it('are asked of nobody who brings no program', () => {
+    expect(checkTraits(loadContent(packageWith()).sources.flows, registry)).toEqual([]);
   });
 });
