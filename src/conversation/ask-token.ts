@@ -3,6 +3,9 @@
  * the same for the same question, so that nothing has to be stored for it.
  */
 
+/** Token of a question whose text does not open any more: no question has it, so what answers it counts for no other. */
+export const lostToken = 'lost';
+
 /** Begins the token of a button under a doctor's question; its reply carries the question's tag. */
 const doctorMark = 'doctor';
 

@@ -88,7 +88,7 @@ export interface World {
   readonly invitation: Invitation | null;
   /** When the question named by its message id was handed to its network; null or absent = not known. */
   readonly handedAt: Readonly<Record<string, number | null>>;
-  /** Names the question of the message that the text was sent as a reply to (`ask-token.ts`); null = no question of ours. */
+  /** Names the question of the message that the text was sent as a reply to (`ask-token.ts`, `lostToken` too); null = no question of ours. */
   readonly quotedToken: string | null;
   readonly strangersToday: number;
   /** This unknown sender got first aid today. */

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { lostToken } from '../../src/conversation/ask-token.ts';
 import type { LineEvent } from '../../src/conversation/event.ts';
 import type { Given } from './given.ts';
 import { change, dueEvent, message, minute, morning, person, setAside, stateOn, text, timer } from './store-samples.ts';
@@ -44,6 +45,32 @@ export function sendingContract(given: Given): void {
       ]);
       const unquoted = { ...text('r', '-', '1'), from: chat('77') } as LineEvent;
       expect((await given.loaded(unquoted)).quotedToken).toBeNull();
+    });
+
+    it('a text of ours that does not open any more, erased or damaged, is no open question, and no plain text either', async () => {
+      const ask = { field: 'composition', item: null, kind: 'choice', options: [], token: 'one/1' };
+      const to = { channel: 'telegram', address: '77' };
+      await given.store().putPeople([person('w1', { addresses: [to] })]);
+      for (const [id, caseId] of [
+        ['a', 'c1'],
+        ['b', null],
+        ['c', null],
+      ] as const) {
+        if (caseId !== null) await given.openCase(caseId);
+        await queue(message(id, 'w1', { to, ask, caseId }));
+        await claimed(morning);
+        await given.store().settleOutbox(id, 'sent', morning, null, `no-${id}`);
+      }
+      const quoted = async (id: string) => {
+        const event = { ...text('r', '-', '1'), from: to, quotes: { providerId: `no-${id}` } } as LineEvent;
+        return (await given.loaded(event)).quotedToken;
+      };
+      expect([await quoted('a'), await quoted('b')]).toEqual(['one/1', 'one/1']);
+      await given.store().eraseCase('c1', morning);
+      await given
+        .database()
+        .tamper("update messages set sealed = (select sealed from messages where id = 'c') where id = 'b'");
+      expect([await quoted('a'), await quoted('b'), await quoted('c')]).toEqual([lostToken, lostToken, 'one/1']);
     });
 
     it('order per person within a lane is kept, one text on its way at a time', async () => {

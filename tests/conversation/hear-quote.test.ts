@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { askToken, doctorToken } from '../../src/conversation/ask-token.ts';
+import { askToken, doctorToken, lostToken } from '../../src/conversation/ask-token.ts';
 import type { Question } from '../../src/conversation/state.ts';
 import { person, SmallLine } from '../support/world.ts';
 
@@ -101,6 +101,13 @@ describe('a text sent as a reply to an earlier question', () => {
     line.quote('w', token, '0');
     expect(line.heard('w')[0]).toContain('is answered or over');
     expect(answers(line, 'AK')).not.toHaveProperty('dangerSigns');
+  });
+
+  it('to one whose words were erased is counted for nobody else', () => {
+    const { line } = two();
+    line.quote('w', lostToken, '0');
+    expect(line.heard('w')[0]).toContain('is answered or over. Nothing was changed.');
+    expect(answers(line, 'BO')).not.toHaveProperty('dangerSigns');
   });
 
   it('that quotes no question is an ordinary text', () => {
