@@ -1,10 +1,10 @@
 /** Texts sent as a reply to a message of ours: they answer the question in it, as a tap on its button would. */
-import { toAsciiDigits } from '../text/digits.ts';
 import { doctorToken, isDoctorToken } from './ask-token.ts';
 import type { LineEvent } from './event.ts';
 import { hearText } from './hear.ts';
 import { threadOfToken } from './hear-tap.ts';
 import { Interpreter } from './interpret.ts';
+import { tagInFront } from './question-tag.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -27,8 +27,8 @@ function quoteOwnQuestion(turn: Turn, person: Person, token: string, text: strin
 function quoteDoctorQuestion(turn: Turn, person: Person, token: string, text: string): void {
   const own = turn.questions.filter((one) => one.askedOf.includes(person.id));
   const quoted = own.find((one) => doctorToken(one.id) === token);
-  const said = toAsciiDigits(text).trim();
-  if (own.some((one) => new RegExp(`^[qQ]?\\s?${one.tag}(\\D|$)`).test(said))) hearText(turn, person, text, null);
+  const typed = tagInFront(text);
+  if (own.some((one) => one.tag === typed)) hearText(turn, person, text, null);
   else if (quoted) hearText(turn, person, text, null, { tag: quoted.tag });
   else hearText(turn, person, text, null, 'old-question');
 }

@@ -222,14 +222,8 @@ function relatedTo(
   );
   return {
     before: examined
-      .flatMap(({ value }) => (value.earlierCaseId === null ? [] : [value.earlierCaseId]))
-      .concat(
-        examined.flatMap(({ value }) =>
-          alikeCases(value)
-            .slice(0, 1)
-            .map((one) => one.caseId),
-        ),
-      ),
+      .flatMap(({ value }) => [value.earlierCaseId, alikeCases(value)[0]?.caseId ?? null])
+      .filter((id) => id !== null),
     after: [...due, ...days.map((one) => one.caseId)].filter((id) => id !== null),
   };
 }
