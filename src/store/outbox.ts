@@ -73,7 +73,7 @@ function outboxConditions() {
 export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
   const { ahead, onItsWay, holdsBack } = outboxConditions();
   const waiting = sql`h.recipient = m.recipient and h.status in ('queued', 'sending')`;
-  // What is held back itself holds back nobody.
+  // What is held back itself holds back nobody. `in (...)` beside `=` is the condition of the partial index.
   const isHeld = sql`exists (select 1 from messages as g where g.recipient = h.recipient
     and g.status in ('queued', 'sending') and g.status = 'queued' and g.tries > 0 and g.lane = h.lane
     and g.not_before > ${slot('now')} and (g.place < h.place or (g.place = h.place and g.seq < h.seq)))`;

@@ -11,6 +11,7 @@ const doubtsEnough = 9;
 
 export function replaceStatements(db: Kysely<Tables>) {
   const older = sql`recipient = ${slot('recipient')} and subject = ${slot('subject')} and id <> ${slot('id')}`;
+  // `in (...)` beside `=`: a partial index is used only where its own condition stands in the query.
   return {
     // The first of an alarm stays the first in its newer words.
     inheritPlace: writing<Replacing>(
