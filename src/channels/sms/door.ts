@@ -54,7 +54,7 @@ interface Call {
 /**
  * 200 only after all that a call brought is durably stored, since nothing else stops a gateway's retries; 503 when it
  * could not be stored, so that it comes again; what cannot be read is answered by `statusOf` and told to people. A call
- * without the secret learns nothing but 403.
+ * without the secret is refused, and nothing of it is kept or told.
  */
 export function smsDoor(options: DoorOptions): Door {
   return async (request, response) => {
