@@ -104,11 +104,12 @@ describe('handled texts', () => {
     }
   });
 
-  it('have parts that together are not more than the whole', async () => {
+  it('have parts that together are less than the whole', async () => {
     const { alone, together } = await measureParts(shortVisit, 3, 1);
-    for (const { whole, load, step, commit, send } of [alone, together]) {
-      for (const part of [load, step, commit, send]) expect(part).toBeGreaterThan(0);
-      expect(load + step + commit).toBeCloseTo(whole, 6);
+    for (const { whole, load, commit, send } of [alone, together]) {
+      for (const part of [load, commit, send]) expect(part).toBeGreaterThan(0);
+      // The step is what is left.
+      expect(load + commit).toBeLessThan(whole);
     }
   });
 

@@ -100,7 +100,7 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
 const words = (key: string): string => shipped.texts.render('en', key as TextKey, (name) => `{${name}}`);
 
 describe('first aid', () => {
-  it('offers seven choices, so that each has a digit from 1 to 8', () => {
+  it('offers seven choices, so that each has a digit from 1 to 7', () => {
     expect(SOS_EVENTS).toHaveLength(7);
   });
 
