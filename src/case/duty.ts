@@ -105,7 +105,7 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
     from = Math.max(of.statusAt, ...said);
   }
   // A day was agreed for the needle or the referral: nothing is owed before it has passed.
-  for (const field of ['sampling-day', 'referral-day']) {
+  for (const field of ['sampling-day', 'referral-day'] as const) {
     const day = answerOf(of, field);
     if ((of.status === 'decision' || of.status === 'readiness') && typeof day === 'string')
       from = Math.max(from, dayStart(day));

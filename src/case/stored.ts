@@ -14,7 +14,7 @@ export function storedList<T>(value: Json | undefined): readonly T[] {
   return Array.isArray(value) ? (storedAs<readonly T[]>(value) ?? []) : [];
 }
 
-/** A plain value of the clinical layer as a history holds it. */
-export function asJson(value: object): Json {
-  return value as unknown as Json;
+/** A plain value (data alone) as a history holds it. */
+export function asJson(value: unknown): Json {
+  return value as Json;
 }

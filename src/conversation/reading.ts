@@ -1,4 +1,5 @@
 /** Reads one reply against the question as it was shown. */
+import type { FurtherAnswers } from '../case/answers.ts';
 import type { Json } from '../case/events.ts';
 import type { Parsed, ShownOption } from './answers/answer.ts';
 import { readChoice } from './answers/choice.ts';
@@ -15,7 +16,7 @@ const longestWords = 480;
 export interface Answer {
   readonly value: Json;
   /** Further fields that the same reply answered. */
-  readonly fields: Readonly<Record<string, Json>>;
+  readonly fields: FurtherAnswers;
   /** Transition to take. */
   readonly outcome: string;
 }

@@ -63,11 +63,13 @@ function reviewDay(moment: Moment): Day {
   return { year, month: (months % 12) + 1, day: Math.min(today.day, 28) };
 }
 
-function dayOf(moment: Moment, field: string): ReturnType<typeof parseDay> {
+type PlannedDay = 'sampling-day' | 'referral-day';
+
+function dayOf(moment: Moment, field: PlannedDay): ReturnType<typeof parseDay> {
   return parseDay(textAnswer(moment, field));
 }
 
-function dayIn(moment: Moment, field: string): string {
+function dayIn(moment: Moment, field: PlannedDay): string {
   const day = dayOf(moment, field);
   return day ? dayWords(day, moment.world.texts.months(moment.person.locale)) : '';
 }
