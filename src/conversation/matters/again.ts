@@ -1,5 +1,6 @@
 /** A patient whom the site knows comes again: for another needle, or to be looked at again. */
 import { answered } from '../../case/answers.ts';
+import { beforeNeedleStatuses } from '../../case/bedside.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { sizesSoFar } from '../../case/earlier.ts';
 import type { CaseEvent } from '../../case/events.ts';
@@ -119,7 +120,7 @@ function answeredByRepeat(moment: Moment, open: Question): readonly Act[] {
 export function isBeforeNeedle(of: Case): boolean {
   if (of.notSampled !== null) return false;
   if (of.specimens.some((one) => one.attempts.length > 0)) return false;
-  return of.status === 'findings' || of.status === 'decision' || of.status === 'readiness';
+  return beforeNeedleStatuses.has(of.status);
 }
 
 /** The open case is carried on by this person, where it stands. */
