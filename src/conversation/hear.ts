@@ -238,7 +238,7 @@ function accept(
     const flow = `${frame.flow}@${frame.hash}`;
     turn.record(asking.caseId, { type: 'answered', field: state.ask!.field, item, value: answer.value }, flow);
     for (const [field, value] of Object.entries(answer.fields)) {
-      turn.record(asking.caseId, { type: 'answered', field, item, value: asJson(value) }, flow);
+      turn.record(asking.caseId, { type: 'answered', field, item, value: asJson(value ?? null) }, flow);
     }
   }
   interpreter.put({ ...asking, ask: null });

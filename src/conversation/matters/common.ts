@@ -3,6 +3,7 @@
 import type { AnswerField, AnswerValues, FieldOf, ItemField } from '../../case/answers.ts';
 import { answerKey, answerOf, type Specimen } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
+import { storedAs } from '../../case/stored.ts';
 import { clockWords, dayWords, dayWordsAt } from '../../text/time-words.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { ladder } from '../people.ts';
@@ -67,7 +68,7 @@ export function textAnswer<F extends TextField>(
 export function listAnswer<F extends ListField>(moment: Moment, field: F, ...[item]: ItemOf<F>): AnswerValues[F] {
   const value = moment.case?.answers[answerKey(field, item ?? null)];
   const texts = Array.isArray(value) ? value.filter((one) => typeof one === 'string') : [];
-  return texts as unknown as AnswerValues[F];
+  return storedAs<AnswerValues[F]>(texts)!;
 }
 
 function labelOf(moment: Moment, field: string, id: string | null): string {
