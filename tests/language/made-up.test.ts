@@ -72,7 +72,7 @@ describe('a made-up language that marks every text and word it supplies', () => 
       `d> NEW ${mark('practice')}`,
       'd< NEW PATIENT',
       `c> PEOPLE ${mark('worker')}`,
-      'c< /v, worker, oruma, .*: on\nw, worker/',
+      'c< /v, worker, oruma, .*: on\\nw, worker/',
       `c> ADD ${mark('worker')}+${mark('shared')} +000555010042 oruma Ada Lumo/Beno Sarr`,
       'c< ADD worker Ada Lumo/Beno Sarr, +000555010042, oruma?',
       `c> HANDOVER w ${mark('to')} v`,
