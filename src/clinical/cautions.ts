@@ -83,7 +83,8 @@ export function patientCautions(known: KnownFindings, decision: Decision): reado
   if (signs.includes('rapid-growth') || signs.includes('stridor')) notes.push(note('airway-first'));
   if (signs.includes('breathless')) notes.push(note('breathless-not-flat'));
   if (decision === 'refer-urgent') notes.push(note('do-not-delay-referral'));
-  if (signs.includes('neck-nodes') && decision !== 'emergency-now') notes.push(note('sample-node-too'));
+  const pulsates = known.lump.present.includes('pulsates');
+  if (signs.includes('neck-nodes') && decision !== 'emergency-now' && !pulsates) notes.push(note('sample-node-too'));
   if (known.risks.present.includes('family-medullary')) notes.push(note('calcitonin-first'));
   if (isChild(known)) notes.push(note('child-under-guidance-only'));
   if (known.tsh === null) notes.push(note('tsh-unknown'));
