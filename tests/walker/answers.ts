@@ -44,6 +44,12 @@ const weights: Readonly<Record<string, number>> = {
 /** Looks at the truth first, then at what is permitted. */
 export function answerTo(at: Situation): Reply {
   const { ask } = at;
+  // What was not taken so often is tried in another way.
+  const byOption = !isFree(ask) && !ask.field.startsWith('slides');
+  if (at.before > 6 && byOption) {
+    const { reply, id } = at.chance.pick(ask.options);
+    return { text: reply, ids: [id] };
+  }
   if (ask.options.length === 0 || isFree(ask)) {
     const free = freeAnswer(at);
     if (free !== null) return { text: free, ids: [] };
@@ -117,7 +123,7 @@ function suppliesOf({ truth, before, chance }: Situation, offered: readonly stri
   if (before === 0 && chance.happens(0.04) && offered.includes('none')) return ['none'];
   const has = offered.filter((id) => truth.supplies.has(id));
   const short = before === 0 && chance.happens(0.06) ? has.slice(1) : has;
-  if (before > 0 && offered.includes('fine-needles')) {
+  if (before > 0) {
     const full = ['syringe', 'fine-needles', 'slides-many', 'alcohol-lidded'].filter((id) => offered.includes(id));
     return [...new Set([...has, ...full])];
   }
@@ -207,7 +213,7 @@ function attemptOf(at: Situation, offered: readonly string[]): string {
 }
 
 /** One sign a slide, mostly good ones. */
-function perSlide({ ask, of, chance }: Situation): Reply {
+function perSlide({ ask, of, chance, before }: Situation): Reply {
   const specimen = of ? specimenOf(of, ask.item) : null;
   const count = Math.max(specimen?.slidesPlanned ?? 2, (specimen?.attempts.length ?? 0) * 2);
   const first = ask.options[0]!;
@@ -216,6 +222,7 @@ function perSlide({ ask, of, chance }: Situation): Reply {
     const reply = chance.weighted(Object.fromEntries(entries)).slice(1);
     return ask.options.find((option) => option.reply === reply)!;
   });
-  // An S in front: the same digits as the report before are not taken for it.
-  return { text: `S${signs.map(({ reply }) => reply).join('')}`, ids: signs.map(({ id }) => id) };
+  // An S in front, where it is asked back whether the report before was sent twice.
+  const lead = before % 2 === 1 ? 'S' : '';
+  return { text: `${lead}${signs.map(({ reply }) => reply).join('')}`, ids: signs.map(({ id }) => id) };
 }

@@ -31,11 +31,11 @@ export function freeAnswer(at: Situation): string | null {
     case 'patient':
       return patientLine(truth);
     case 'mm':
-      return ask.item === null || truth.node === null || /^n\d/.test(ask.item) ? sizesOf(at) : nodeSize(truth);
-    case 'node':
-    case 'node.mm':
-    case 'node-mm':
-      return nodeSize(truth);
+      // Felt, not measured: one figure.
+      if (!at.examining) return String((/^n\d/.test(ask.item ?? '') ? truth.lumps[0]?.mm[0] : truth.node?.mm[0]) ?? 18);
+      return sizesOf(at);
+    case 'fixed-time':
+      return clock(now - 4 * 60_000);
     case 'inr':
       return number('inr');
     case 'inrAgeHours':
@@ -68,7 +68,7 @@ export function freeAnswer(at: Situation): string | null {
     case 'number':
       return String(1 + chance.below(2));
     case 'text':
-      return 'nothing else';
+      return ask.options.length > 0 ? ask.options[0]!.reply : 'nothing else';
     case 'diameters':
       return sizesOf(at);
     case 'code':
@@ -85,9 +85,8 @@ function sizesOf({ ask, truth }: Situation): string {
   return lump ? `${lump.mm.join('x')} mm` : sizesLine(truth.lumps);
 }
 
-function nodeSize({ node }: Truth): string {
-  return `${node?.side === 'left' ? 'L' : 'R'} ${(node?.mm ?? [12, 8]).join('x')} mm`;
-}
+/** The time at the clinics, three hours ahead of UTC. */
+const clock = (at: number): string => new Date(at + 3 * 3_600_000).toISOString().slice(11, 16);
 
 /** `2030-03-09`: read in every language. */
 export function dayAhead(now: number, days: string | number): string {

@@ -2,7 +2,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Case } from '../../src/case/case.ts';
+import { type Case, evolve, noCase } from '../../src/case/case.ts';
 import { seededRandom } from '../../src/cli/player.ts';
 import type { Content } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
@@ -14,7 +14,7 @@ import type { ChangeSet, Channel, OutboundMessage, Store } from '../../src/line/
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import type { Chance } from '../simulation/chance.ts';
-import type { Ask, Entry, Recorded, Role, Slip } from './transcript.ts';
+import { type Ask, type Entry, type Recorded, type Role, readable, type Slip } from './transcript.ts';
 
 /** Somebody with a phone. */
 export interface Agent {
@@ -43,6 +43,9 @@ interface Planned {
 
 /** More texts within one minute than this are a loop. */
 const mostAtOnce = 600;
+
+/** What twenty patients say and are told is a sixth of this. */
+const mostEntries = 15_000;
 
 export class Town {
   readonly agents = new Map<string, Agent>();
@@ -136,6 +139,7 @@ export class Town {
       this.now = Math.max(this.now, at);
       atOnce = Math.floor(this.now / 60_000) === minute ? atOnce + 1 : 0;
       minute = Math.floor(this.now / 60_000);
+      if (this.entries.length > mostEntries) throw new Error(`no end: ${readable(this.entries.slice(-20))}`);
       if (atOnce > mostAtOnce) throw new Error(`a loop at ${new Date(this.now).toISOString()}`);
       if (plan && plan.at <= this.now) {
         this.plans.shift();
@@ -200,11 +204,13 @@ export class Town {
 
   private keep(change: ChangeSet): void {
     for (const { value, version, records } of change.cases) {
+      let after = this.cases.get(value.id) ?? noCase(value.id, value.programmeId);
       this.cases.set(value.id, value);
       records.forEach((record, index) => {
         const by = this.speaker;
+        after = evolve(after, record);
         if (record.event.type === 'opened') this.bindSent(value.id);
-        const recorded: Recorded = { kind: 'recorded', at: this.now, caseId: value.id, record, after: value, by };
+        const recorded: Recorded = { kind: 'recorded', at: this.now, caseId: value.id, record, after, by };
         this.entries.push(recorded);
         this.onRecord(recorded, version === null && index === 0);
       });

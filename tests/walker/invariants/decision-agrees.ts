@@ -29,15 +29,20 @@ export const decisionAgrees: Invariant = {
       // What a doctor added is no part of the rules' own proposal.
       const before = decided[index - 1]?.record.event;
       const added = before?.type === 'decided' && JSON.stringify(before.assessment) === JSON.stringify(assessment);
-      if (!added && JSON.stringify(again.proposed) !== JSON.stringify(proposed)) {
-        breaches.push(
-          `assess proposes ${JSON.stringify(again.proposed)}, the conversation ${JSON.stringify(proposed)}`,
-        );
+      const own = sameShape(again.proposed, proposed);
+      if (!added && JSON.stringify(own) !== JSON.stringify(proposed)) {
+        breaches.push(`assess proposes ${JSON.stringify(own)}, the conversation ${JSON.stringify(proposed)}`);
       }
       return breaches;
     });
   },
 };
+
+/** By id alone where the record has no more. */
+function sameShape(ours: unknown, theirs: readonly unknown[]): unknown {
+  if (!Array.isArray(ours) || theirs.some((one) => typeof one !== 'string')) return ours;
+  return ours.map((one: unknown) => (typeof one === 'string' ? one : (one as { nodule: string | null }).nodule));
+}
 
 function assessed(walked: Walked, of: Case): { readonly assessment: object; readonly proposed: unknown } | null {
   const findings = findingsOf(of, { guidance: walked.guidance, year: 2030 });

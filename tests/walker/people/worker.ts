@@ -14,7 +14,10 @@ const minuteMs = 60_000;
 const hourMs = 60 * minuteMs;
 
 /** Flows whose questions are answered while the patient sits there. */
-const present = new Set(['new', 'decision', 'ready', 'sampling', 'labelling', 'aftercare', 'sos', 'cry']);
+const present = new Set(['new', 'decision', 'target', 'ready', 'sampling', 'labelling', 'aftercare', 'sos', 'cry']);
+
+/** A question that comes so often in a row has no answer that it takes. */
+const stuckAfter = 14;
 
 export class WalkingWorker implements Agent {
   readonly person: Person;
@@ -76,7 +79,9 @@ export class WalkingWorker implements Agent {
     this.times.set(key, before + 1);
     if (chance.happens(0.02)) return;
     const wait = present.has(last.flow) ? chance.minutes(1, 4) : chance.minutes(5, 8 * 60);
-    const late = chance.happens(0.01) ? chance.minutes(31, 120) : 0;
+    const stuck = before >= stuckAfter;
+    if (before === stuckAfter) this.town.faults.push(`no way on from ${last.flow}.${last.step}: ${last.text}`);
+    const late = stuck ? 24 * hourMs : chance.happens(0.01) ? chance.minutes(31, 120) : 0;
     // Another question comes before this one was answered: it is answered when this one would have been.
     const at = now + wait + late;
     this.answersAt = this.answersAt > now ? Math.min(this.answersAt, at) : at;
