@@ -12,6 +12,7 @@ export const notYet: readonly string[] = [
   'every reason in the record stands in the texts of worker and doctor',
   'nothing unknown is told as absent, and nothing that was said is denied',
   'every sign, risk and medicine that was said is in the record when it is decided',
+  'assess and the conversation agree, proposals included',
   'no question is asked twice in a visit for the same findings',
   'no text is over its limit or has an empty name, side or size',
   // Kinds that cannot be said yet, or must not be and are.
