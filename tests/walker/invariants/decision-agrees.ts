@@ -20,15 +20,19 @@ export const decisionAgrees: Invariant = {
       const again = assessed(walked, after);
       if (again === null) return ['the findings are refused by assess'];
       const { assessment, proposed } = event;
-      const { nodules: _of, ...ours } = JSON.parse(JSON.stringify(again.assessment)) as Record<string, unknown>;
-      const { nodules: _ours, ...kept } = assessment as Record<string, unknown>;
+      const {
+        nodules: _of,
+        proposed: _all,
+        ...ours
+      } = JSON.parse(JSON.stringify(again.assessment)) as Record<string, unknown>;
+      const { nodules: _ours, proposed: _kept, ...kept } = assessment as Record<string, unknown>;
       const breaches = [];
       if (JSON.stringify(ours) !== JSON.stringify(kept)) {
         breaches.push(`assess says ${JSON.stringify(ours)}, the conversation ${JSON.stringify(kept)}`);
       }
       // What a doctor added is no part of the rules' own proposal.
       const before = decided[index - 1]?.record.event;
-      const added = before?.type === 'decided' && JSON.stringify(before.assessment) === JSON.stringify(assessment);
+      const added = before?.type === 'decided' && reasonsOf(before.assessment) === reasonsOf(assessment);
       const own = sameShape(again.proposed, proposed);
       if (!added && JSON.stringify(own) !== JSON.stringify(proposed)) {
         breaches.push(`assess proposes ${JSON.stringify(own)}, the conversation ${JSON.stringify(proposed)}`);
@@ -36,6 +40,11 @@ export const decisionAgrees: Invariant = {
       return breaches;
     });
   },
+};
+
+const reasonsOf = (assessment: unknown): string => {
+  const { decision, because } = assessment as { readonly decision?: string; readonly because?: readonly string[] };
+  return JSON.stringify([decision, because]);
 };
 
 /** By id alone where the record has no more. */

@@ -20,5 +20,7 @@ it('a needle into what nobody felt is a breach where nothing guides it, and none
   const said = [opened, ...leftLump, answer('felt', ['right']), answer('ultrasound.done', true), codeIssued()];
   const of = truth({ lumps: [{ ...lump, felt: false }] });
   expect(noNeedle.broken(madeUp(said, { truth: of, guidance: false }))).toHaveLength(1);
+  const unasked = said.filter((one) => !('field' in one && one.field === 'felt'));
+  expect(noNeedle.broken(madeUp(unasked, { truth: of, guidance: false }))).toHaveLength(1);
   expect(noNeedle.broken(madeUp(said, { truth: of, guidance: true }))).toEqual([]);
 });

@@ -41,5 +41,6 @@ function stops(walked: Walked, of: Case, specimen: string): readonly string[] {
   const lump = lumpOfAsk(asked);
   const feltAsked = Object.keys(answers).some((key) => /(^|\.)(felt|palpable)$/.test(key));
   if (lump && !lump.felt && feltAsked && !guided) why.push('a lump that is not felt, without guidance');
+  if (lump && !feltAsked && !guided) why.push('a lump of which nobody said that it is felt, without guidance');
   return why;
 }

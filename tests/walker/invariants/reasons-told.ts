@@ -48,9 +48,12 @@ export const reasonsTold: Invariant = {
 
 const isDecided = (one: Entry): one is Recorded => one.kind === 'recorded' && one.record.event.type === 'decided';
 
+const reasonsOf = (assessment: unknown): string =>
+  JSON.stringify((assessment as { readonly because?: readonly string[] } | null)?.because ?? []);
+
 function same(one: Recorded, other: Recorded): boolean {
   const [a, b] = [one.record.event, other.record.event];
-  return a.type === 'decided' && b.type === 'decided' && JSON.stringify(a.assessment) === JSON.stringify(b.assessment);
+  return a.type === 'decided' && b.type === 'decided' && reasonsOf(a.assessment) === reasonsOf(b.assessment);
 }
 
 /** What worker and doctor read of a decision until the next one, each as one text. */
