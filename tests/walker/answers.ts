@@ -1,0 +1,228 @@
+/**
+ * What a worker answers who knows the patient's truth: by the question's field, its options and its kind, never by its
+ * words, so that other wordings, numbers and splits need no change here.
+ */
+
+import type { Case } from '../../src/case/case.ts';
+import { specimenOf } from '../../src/case/case.ts';
+import type { Chance } from '../simulation/chance.ts';
+import { freeAnswer } from './free-answers.ts';
+import type { Lump } from './lump.ts';
+import { type Ask, targetFacts } from './transcript.ts';
+import { isSo, type Truth } from './truth.ts';
+
+export interface Situation {
+  readonly ask: Ask;
+  readonly truth: Truth;
+  readonly of: Case | null;
+  readonly now: number;
+  readonly chance: Chance;
+  /** Findings are asked: some are not known. */
+  readonly examining: boolean;
+  /** How often this question was put to this phone about this case before. */
+  readonly before: number;
+}
+
+export interface Reply {
+  readonly text: string;
+  readonly ids: readonly string[];
+}
+
+type Option = Ask['options'][number];
+
+/** What is likelier than other choices where the truth says nothing, by option id; 4 for all others. */
+const weights: Readonly<Record<string, number>> = {
+  ...{ now: 26, 'other-day': 4, 'refer-only': 3, told: 10, watch: 2, 'ask-doctor': 4 },
+  ...{ material: 30, blood: 7, 'too-little': 5, unwell: 2, 'not-done': 1 },
+  ...{ 'all-same': 40, 'not-same': 2, written: 40, 'not-yet': 2, closed: 30, 'not-tight': 2 },
+  ...{ 'well-and-told': 40, 'all-well': 40, changed: 2, 'in-hospital': 3 },
+  ...{ 'on-the-way': 10, 'cannot-go': 3, seen: 12, 'not-seen': 2, calling: 12, 'not-found': 2, agrees: 14, refuses: 2 },
+  ...{ better: 10, same: 3, worse: 2, 'handed-over': 3, reached: 8, 'not-reached': 3, booked: 8, declined: 2 },
+  ...{ done: 8, 'not-possible': 3, all: 40, yes: 12, lower: 5, 'still-high': 3 },
+};
+
+/** Looks at the truth first, then at what is permitted. */
+export function answerTo(at: Situation): Reply {
+  const { ask } = at;
+  // What was not taken so often is tried in another way.
+  const byOption = !isFree(ask) && !ask.field.startsWith('slides');
+  if (at.before > 6 && byOption) {
+    const { reply, id } = at.chance.pick(ask.options);
+    return { text: reply, ids: [id] };
+  }
+  if (ask.options.length === 0 || isFree(ask)) {
+    const free = freeAnswer(at);
+    if (free !== null) return { text: free, ids: [] };
+  }
+  if (ask.field === 'slides' || ask.field === 'slides-dried') return perSlide(at);
+  const ids = ask.kind === 'choices' ? several(at) : [one(at)];
+  const chosen = ids.flatMap((id) => ask.options.find((option) => option.id === id) ?? []);
+  const said = chosen.length > 0 ? chosen : [lastResort(ask)];
+  return { text: said.map(({ reply }) => reply).join(' '), ids: said.map(({ id }) => id) };
+}
+
+const isFree = (ask: Ask): boolean => !['choice', 'choices'].includes(ask.kind);
+
+function lastResort(ask: Ask): Option {
+  return ask.options.find(({ id }) => id === 'unknown') ?? ask.options[0]!;
+}
+
+/** The lump that the question is about: measured ones by their place in the list, specimens by their record. */
+export function lumpOfAsk({ ask, truth, of }: Pick<Situation, 'ask' | 'truth' | 'of'>): Lump | null {
+  const { item } = ask;
+  if (item === null) return truth.lumps[0] ?? null;
+  const measured = /^n(\d+)$/.exec(item);
+  if (measured) return truth.lumps[Number(measured[1]) - 1] ?? null;
+  const specimen = of ? specimenOf(of, item) : null;
+  if (!of || !specimen) return truth.lumps[0] ?? null;
+  const facts = targetFacts(of, specimen);
+  if (facts.kind === 'node') return null;
+  const named = /^n(\d+)$/.exec(facts.nodule ?? '');
+  const byName = named ? truth.lumps[Number(named[1]) - 1] : undefined;
+  return byName ?? truth.lumps.find((lump) => lump.side === facts.side) ?? truth.lumps[0] ?? null;
+}
+
+/** Ids that apply of a question which takes several. */
+function several(at: Situation): readonly string[] {
+  const { ask, truth, chance, before } = at;
+  const offered = ask.options.map(({ id }) => id);
+  switch (ask.field) {
+    case 'examined': {
+      if (before === 0 && chance.happens(0.04) && offered.includes('not-examined')) return ['not-examined'];
+      const sides = [...new Set(truth.lumps.filter((lump) => lump.felt).map((lump) => lump.side))];
+      return sides.length > 0 ? sides : ['not-felt'];
+    }
+    case 'supplies':
+      return suppliesOf(at, offered);
+    case 'checks':
+      return checksOf(at, offered);
+    case 'practice':
+      return ['first', 'third'];
+    default:
+      return listOf(at, offered);
+  }
+}
+
+/** What is so of what is offered; sometimes a part of it is not known, and sometimes nothing is. */
+function listOf(at: Situation, offered: readonly string[]): readonly string[] {
+  const { ask, truth, chance } = at;
+  const lump = ask.item === null ? null : lumpOfAsk(at);
+  const looks = ask.field === 'features' || ask.field === 'foci';
+  const real = offered.filter((id) => id !== 'none' && id !== 'unknown');
+  const so = real.filter((id) => (looks ? lump?.looks.has(id) === true : isSo(truth, id)));
+  const canBeUnknown = offered.includes('unknown');
+  const key = `${ask.item ?? ''}.${real[0]}`;
+  if (canBeUnknown && truth.unknown(key))
+    return chance.happens(0.4) && so.length > 0 ? [...so, 'unknown'] : ['unknown'];
+  if (so.length > 0) return so;
+  // A thinner was said, and it is none of these.
+  return offered.includes('none') ? ['none'] : ['unknown'];
+}
+
+function suppliesOf({ truth, before, chance }: Situation, offered: readonly string[]): readonly string[] {
+  if (before === 0 && chance.happens(0.04) && offered.includes('none')) return ['none'];
+  const has = offered.filter((id) => truth.supplies.has(id));
+  const short = before === 0 && chance.happens(0.06) ? has.slice(1) : has;
+  if (before > 0) {
+    const full = ['syringe', 'fine-needles', 'slides-many', 'alcohol-lidded'].filter((id) => offered.includes(id));
+    return [...new Set([...has, ...full])];
+  }
+  return short.length > 0 ? short : ['none'];
+}
+
+/** Either all that is done is sent, or, where ALL can be sent, what is not. */
+function checksOf({ truth, chance, ask, before }: Situation, offered: readonly string[]): readonly string[] {
+  const hindering = offered.filter((id) => truth.hindrances.has(id) && before < 2);
+  const all = ask.options.find(({ id, reply }) => reply === 'ALL' || id === 'all');
+  const techniques = offered.filter((id) => ['capillary', 'second-operator', 'improvised-holder'].includes(id));
+  const chosen = chance.happens(0.3) && techniques.length > 0 ? [chance.pick(techniques)] : [];
+  if (all)
+    return before === 0 && chance.happens(0.08)
+      ? [chance.pick(offered.filter((id) => id !== all.id))]
+      : [all.id, ...chosen];
+  const done = ['consent', 'identifiers', 'position', 'still', 'clean', 'sharps'].filter((id) => offered.includes(id));
+  const kept = done.filter(
+    (id) =>
+      !(id === 'still' && hindering.includes('not-still')) && !(id === 'clean' && hindering.includes('sore-skin')),
+  );
+  if (hindering.includes('not-still')) return ['not-still'];
+  const said = before === 0 && chance.happens(0.08) ? kept.slice(0, -1) : kept;
+  return [...said, ...hindering, ...chosen];
+}
+
+/** One option: the truth where it says something, else anything that is permitted. */
+function one(at: Situation): string {
+  const { ask, truth, of, chance, before } = at;
+  const offered = ask.options.map(({ id }) => id);
+  const has = (id: string): boolean => offered.includes(id);
+  const yesNo = (so: boolean): string => (so ? 'yes' : 'no');
+  const lump = lumpOfAsk(at);
+  const key = `${ask.item ?? ''}.${ask.field}`;
+  if (has('unknown') && at.examining && truth.unknown(key)) return 'unknown';
+  switch (ask.field) {
+    case 'ultrasound.done':
+      if (before > 0 && truth.choices['ultrasound.done'] === 'not-done-yet') return 'linear';
+      return truth.choices['ultrasound.done'] ?? 'linear';
+    case 'tsh':
+    case 'scan':
+      return truth.choices[ask.field]!;
+    case 'overactiveSigns':
+      return yesNo(truth.facts.has('overactiveSigns'));
+    case 'patient.pregnant':
+      return yesNo(truth.pregnantWeeks !== null);
+    case 'composition':
+      return lump?.composition ?? 'unknown';
+    case 'spongiformWhole':
+    case 'eccentric':
+    case 'rimExtrusion':
+      return yesNo(lump?.truths[ask.field] === true);
+    case 'palpable':
+    case 'felt':
+      return has('yes') ? yesNo(lump?.felt === true) : (lump?.side ?? offered[0]!);
+    case 'site':
+    case 'side':
+    case 'target-side':
+      return lump?.side && has(lump.side) ? lump.side : chance.pick(offered);
+    case 'place':
+      return lump && has(lump.place) ? lump.place : chance.pick(offered);
+    case 'level':
+      return truth.node && has(truth.node.level) ? truth.node.level : chance.pick(offered);
+    case 'examined-now': {
+      // Done now is said by those who can: a second time the machine is there, or nothing is left to do.
+      const can = truth.choices['ultrasound.done'] !== 'no-ultrasound' && before === 0;
+      return chance.pick(offered.filter((id) => id !== 'done' || can));
+    }
+    case 'findings-check':
+      return before < 2 && chance.happens(0.09) ? chance.pick(offered) : has('yes') ? 'yes' : chance.pick(offered);
+    case 'same-patient':
+      return of?.earlierCaseId ? 'same' : 'another';
+    case 'attempt':
+      return attemptOf(at, offered);
+  }
+  const entries = offered.map((id) => [`=${id}`, weights[id] ?? 4] as const);
+  return chance.weighted(Object.fromEntries(entries)).slice(1);
+}
+
+function attemptOf(at: Situation, offered: readonly string[]): string {
+  const { truth, chance } = at;
+  const fluid = offered.find((id) => /fluid/.test(id));
+  const wet = ['mixed', 'cystic'].includes(lumpOfAsk(at)?.composition ?? '');
+  if (fluid && truth.fluid !== null && chance.happens(wet ? 0.7 : 0.15)) return fluid;
+  const entries = offered.map((id) => [`=${id}`, weights[/[a-z-]+$/.exec(id)?.[0] ?? id] ?? 4] as const);
+  return chance.weighted(Object.fromEntries(entries)).slice(1);
+}
+
+/** One sign a slide, mostly good ones. */
+function perSlide({ ask, of, chance, before }: Situation): Reply {
+  const specimen = of ? specimenOf(of, ask.item) : null;
+  const count = Math.max(specimen?.slidesPlanned ?? 2, (specimen?.attempts.length ?? 0) * 2);
+  const first = ask.options[0]!;
+  const signs = Array.from({ length: count }, () => {
+    const entries = ask.options.map(({ reply, id }) => [`=${reply}`, id === first.id ? 30 : 2] as const);
+    const reply = chance.weighted(Object.fromEntries(entries)).slice(1);
+    return ask.options.find((option) => option.reply === reply)!;
+  });
+  // An S in front, where it is asked back whether the report before was sent twice.
+  const lead = before % 2 === 1 ? 'S' : '';
+  return { text: `${lead}${signs.map(({ reply }) => reply).join('')}`, ids: signs.map(({ id }) => id) };
+}

@@ -1,0 +1,113 @@
+/** Which states, transitions and choices of the flows were used: what was never visited is told by its name. */
+import type { Flow, FlowQuestion, FlowSet, FlowTransition } from '../../src/conversation/flow.ts';
+
+/** Counts what is looked up and found. */
+class Noticed<T> extends Map<string, T> {
+  private readonly notice: (key: string) => void;
+
+  constructor(of: ReadonlyMap<string, T>, notice: (key: string) => void) {
+    super(of);
+    this.notice = notice;
+  }
+
+  override get(key: string): T | undefined {
+    const found = super.get(key);
+    if (found !== undefined) this.notice?.(key);
+    return found;
+  }
+}
+
+export interface Unvisited {
+  readonly states: readonly string[];
+  readonly transitions: readonly string[];
+  readonly choices: readonly string[];
+  /** Shares of all, 0 to 1. */
+  readonly stateShare: number;
+  readonly transitionShare: number;
+}
+
+export class Coverage {
+  /** Flows that behave as before and are watched. */
+  readonly flows: FlowSet;
+  private readonly plain: readonly Flow[];
+  private readonly taken = new Set<string>();
+  private readonly entered = new Set<string>();
+  private readonly chosen = new Set<string>();
+
+  constructor(flows: FlowSet) {
+    this.plain = [...flows.newest.values()];
+    const watched = new Map(this.plain.map((flow) => [flow.hash, this.watch(flow)]));
+    this.flows = {
+      newest: new Map([...flows.newest].map(([name, flow]) => [name, watched.get(flow.hash)!])),
+      byHash: new Map([...flows.byHash].map(([hash, flow]) => [hash, watched.get(hash) ?? flow])),
+    };
+  }
+
+  /** Somebody answered: `field` of a flow or subject of a doctor's question. */
+  choose(field: string, option: string): void {
+    this.chosen.add(`${field} ${option}`);
+  }
+
+  unvisited(): Unvisited {
+    const states = this.plain.flatMap((flow) => [...flow.states.keys()].map((state) => `${flow.name}.${state}`));
+    const transitions = this.plain.flatMap((flow) => [
+      ...[...flow.states.values()].flatMap((state) =>
+        [...state.transitions.keys()].map((key) => `${flow.name}.${state.name} ${key}`),
+      ),
+      ...[...flow.anywhere.keys()].map((key) => `${flow.name} ${key}`),
+    ]);
+    const left = <T extends string>(all: readonly T[], seen: ReadonlySet<string>): T[] =>
+      all.filter((one) => !seen.has(one));
+    const choices = [...new Set(this.plain.flatMap(choicesOf))];
+    const unseen = left(states, this.entered);
+    const untaken = left(transitions, this.taken);
+    return {
+      states: unseen,
+      transitions: untaken,
+      choices: left(choices, this.chosen),
+      stateShare: 1 - unseen.length / states.length,
+      transitionShare: 1 - untaken.length / transitions.length,
+    };
+  }
+
+  private watch(flow: Flow): Flow {
+    const enter = (name: string | null, state: string | null): void => {
+      if (name !== null && state !== null) this.entered.add(`${name}.${state}`);
+    };
+    const begin = (name: string | null): void =>
+      enter(name, this.plain.find((one) => one.name === name)?.initial ?? null);
+    const watched = (from: string, all: ReadonlyMap<string, FlowTransition>): ReadonlyMap<string, FlowTransition> =>
+      new Noticed(all, (key) => {
+        this.taken.add(`${from} ${key}`);
+        const { target, flow: next, run } = all.get(key)!;
+        enter(flow.name, target);
+        begin(next);
+        begin(run);
+      });
+    const states = new Map(
+      [...flow.states].map(([name, state]) => [
+        name,
+        { ...state, transitions: watched(`${flow.name}.${name}`, state.transitions) },
+      ]),
+    );
+    return {
+      ...flow,
+      anywhere: watched(flow.name, flow.anywhere),
+      states: new Noticed(states, (name) => {
+        // The first state is entered by whatever starts the flow: a command, another flow, a due row.
+        if (name === flow.initial) enter(flow.name, name);
+      }),
+    };
+  }
+}
+
+/** Every option of every question of a flow, and every choice of the doctors. */
+function choicesOf(flow: Flow): readonly string[] {
+  const doctors = (question: FlowQuestion | null): string[] =>
+    question ? question.options.map(({ id }) => `doctor.${question.about} ${id}`) : [];
+  return [...flow.states.values()].flatMap((state) => [
+    ...(state.ask?.options ?? []).map(({ id }) => `${flow.name}.${state.name} ${id}`),
+    ...doctors(state.question),
+    ...[...state.transitions.values()].flatMap((one) => doctors(one.question)),
+  ]);
+}

@@ -1,0 +1,94 @@
+/** Answers that are no options: sizes, numbers, days, codes, words. One small maker a field. */
+import { specimenOf } from '../../src/case/case.ts';
+import type { Situation } from './answers.ts';
+import type { Lump } from './lump.ts';
+import type { Truth } from './truth.ts';
+
+const dayMs = 86_400_000;
+const sideLetter = { right: 'R', left: 'L', isthmus: 'M' } as const;
+
+/** The line of the patient: `AK 1982 F P20`. */
+export function patientLine({ initials, born, age, female, pregnantWeeks }: Truth, sayPregnant = true): string {
+  const pregnant = pregnantWeeks !== null && sayPregnant ? ` P${pregnantWeeks}` : '';
+  return `${initials} ${born ?? age} ${female ? 'F' : 'M'}${pregnant}`;
+}
+
+/** Sizes as they are sent: with their unit, so that small ones are not asked back. */
+export function sizesLine(lumps: readonly Lump[]): string {
+  const big = lumps.filter(({ mm }) => mm[0] > 5).slice(0, 4);
+  return big.length === 0 ? '0' : big.map(({ side, mm }) => `${sideLetter[side]} ${mm.join('x')} mm`).join(' ');
+}
+
+/** A permitted answer in words or figures, or null where the options say it all. */
+export function freeAnswer(at: Situation): string | null {
+  const { ask, truth, of, chance, now } = at;
+  const number = (name: string, unit = ''): string => {
+    const value = truth.numbers[name];
+    if (value === undefined || truth.unknown(name)) return '9';
+    return value === 9 ? `${value}${unit}` : String(value);
+  };
+  switch (ask.field) {
+    case 'patient':
+      return patientLine(truth);
+    case 'mm':
+      // Felt, not measured: one figure.
+      if (!at.examining) return String((/^n\d/.test(ask.item ?? '') ? truth.lumps[0]?.mm[0] : truth.node?.mm[0]) ?? 18);
+      return sizesOf(at);
+    case 'fixed-time':
+      return clock(now - 4 * 60_000);
+    case 'inr':
+      return number('inr');
+    case 'inrAgeHours':
+    case 'inr-age':
+      return number('inrAgeHours', 'h');
+    case 'platelets':
+      return number('platelets');
+    case 'ivAntiplateletHours':
+      return number('ivAntiplateletHours', 'h');
+    case 'patient.pregnantWeeks':
+      return String(truth.pregnantWeeks ?? 0);
+    case 'solidPartMm': {
+      const lump = truth.lumps[Number(/\d+/.exec(ask.item ?? '')?.[0] ?? 1) - 1];
+      return lump ? `${lump.solidPartMm}mm` : '9';
+    }
+    case 'slide-code':
+      return (of ? specimenOf(of, ask.item) : null)?.code ?? '1';
+    case 'fluid':
+      return `${truth.fluid?.ml ?? 2} ml ${truth.fluid?.colour ?? 2}`;
+    case 'label-person':
+      return '0';
+    case 'lab-question':
+      return 'It is the upper one.';
+    case 'question':
+      return 'May I go on like this?';
+  }
+  switch (ask.kind) {
+    case 'date':
+      return dayAhead(now, chance.weighted({ '0': 2, '1': 4, '2': 3, '4': 3, '6': 2 }));
+    case 'number':
+      return String(1 + chance.below(2));
+    case 'text':
+      return ask.options.length > 0 ? ask.options[0]!.reply : 'nothing else';
+    case 'diameters':
+      return sizesOf(at);
+    case 'code':
+      return of?.specimens[0]?.code ?? '1';
+    default:
+      return null;
+  }
+}
+
+/** One lump alone where the question is about one, else all. */
+function sizesOf({ ask, truth }: Situation): string {
+  const one = /^n(\d+)$/.exec(ask.item ?? '');
+  const lump = one ? truth.lumps[Number(one[1]) - 1] : undefined;
+  return lump ? `${lump.mm.join('x')} mm` : sizesLine(truth.lumps);
+}
+
+/** The time at the clinics, three hours ahead of UTC. */
+const clock = (at: number): string => new Date(at + 3 * 3_600_000).toISOString().slice(11, 16);
+
+/** `2030-03-09`: read in every language. */
+export function dayAhead(now: number, days: string | number): string {
+  return new Date(now + Number(days) * dayMs).toISOString().slice(0, 10);
+}

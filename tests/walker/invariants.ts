@@ -1,0 +1,29 @@
+/** All that must hold of every walked patient. */
+import { askedOnce } from './invariants/asked-once.ts';
+import { decisionAgrees } from './invariants/decision-agrees.ts';
+import { freshFindings } from './invariants/fresh-findings.ts';
+import type { Invariant } from './invariants/invariant.ts';
+import { noNeedle } from './invariants/no-needle.ts';
+import { owed } from './invariants/owed.ts';
+import { reasonsTold } from './invariants/reasons-told.ts';
+import { recordAsSaid } from './invariants/record-as-said.ts';
+import { sameNames } from './invariants/same-names.ts';
+import { specimenFirst } from './invariants/specimen-first.ts';
+import { stopSaid } from './invariants/stop-said.ts';
+import { unknownNotAbsent } from './invariants/unknown-not-absent.ts';
+import { wholeTexts } from './invariants/whole-texts.ts';
+
+export const invariants: readonly Invariant[] = [
+  specimenFirst,
+  sameNames,
+  noNeedle,
+  freshFindings,
+  stopSaid,
+  reasonsTold,
+  unknownNotAbsent,
+  recordAsSaid,
+  askedOnce,
+  owed,
+  wholeTexts,
+  decisionAgrees,
+];

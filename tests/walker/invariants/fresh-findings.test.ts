@@ -1,0 +1,16 @@
+import { expect, it } from 'vitest';
+import { freshFindings } from './fresh-findings.ts';
+import { answer, codeIssued, leftLump, madeUp, opened } from './made-up.ts';
+
+const signs = answer('dangerSigns', []);
+const warfarin = [answer('bleeding', ['warfarin']), answer('inr', 2.4)];
+
+it('signs of another day and an INR of weeks ago before a needle are breaches', () => {
+  const walked = madeUp([opened, ...leftLump, signs, ...warfarin, 24 * 20, codeIssued()]);
+  expect(freshFindings.broken(walked)).toHaveLength(2);
+});
+
+it('those that were asked again on the day are none', () => {
+  const again = madeUp([opened, ...leftLump, signs, ...warfarin, 24 * 20, signs, ...warfarin, codeIssued()]);
+  expect(freshFindings.broken(again)).toEqual([]);
+});

@@ -1,0 +1,37 @@
+import type { Case } from '../../../src/case/case.ts';
+import type { Invariant } from './invariant.ts';
+import { recordsOf } from './invariant.ts';
+
+/** Longest that an INR counts by default (our convention, DEFAULT of the programme). */
+const inrHours = 72;
+const hourMs = 3_600_000;
+
+/** Before a needle the danger signs are of that day, and an INR is no older than the programme allows. */
+export const freshFindings: Invariant = {
+  name: 'on the day of the needle danger signs, INR and platelets are asked again',
+  broken: (walked) => {
+    const first = recordsOf(walked).find(({ record }) => record.event.type === 'code-issued');
+    if (!first) return [];
+    const { at, after } = first;
+    const breaches: string[] = [];
+    if (isAnswered(after, 'dangerSigns') && dayOf(after.answeredAt.dangerSigns!) !== dayOf(at)) {
+      breaches.push(`danger signs of ${dayOf(after.answeredAt.dangerSigns!)}, needle on ${dayOf(at)}`);
+    }
+    const bleeding = Array.isArray(after.answers.bleeding) ? after.answers.bleeding : [];
+    const figures: readonly (readonly [string, string])[] = [
+      ['warfarin', 'inr'],
+      ['heparin', 'platelets'],
+    ];
+    for (const [medicine, figure] of figures) {
+      const saidAt = after.answeredAt[figure] ?? 0;
+      if (bleeding.includes(medicine) && at - saidAt > inrHours * hourMs) {
+        breaches.push(`${figure} said on ${dayOf(saidAt)}, needle on ${dayOf(at)}`);
+      }
+    }
+    return breaches;
+  },
+};
+
+const isAnswered = (of: Case, field: string): boolean => of.answeredAt[field] !== undefined;
+/** The day at the clinics, three hours ahead of UTC. */
+const dayOf = (at: number): string => new Date(at + 3 * hourMs).toISOString().slice(0, 10);

@@ -1,0 +1,49 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { Copy } from '../../soak/defences/tried.ts';
+import { mutants, type WalkerMutant } from './mutants.ts';
+
+/** Patients for each old fault: enough to meet it, few enough for all of them. */
+process.env.WALKER_PATIENTS ??= '240';
+process.env.WALKER_SEED ??= '1';
+
+const copy = new Copy();
+afterAll(() => copy.remove());
+
+/** The walker in a copy with the fault in it; the copy is as before afterwards. */
+async function walkedWith({ changes, breaks }: WalkerMutant): Promise<readonly string[]> {
+  const sound = changes.map(({ file }) => [file, readFileSync(join(copy.folder, file), 'utf8')] as const);
+  for (const { file, is, becomes } of changes) {
+    const path = join(copy.folder, file);
+    writeFileSync(
+      path,
+      readFileSync(path, 'utf8').replace(is, () => becomes),
+    );
+  }
+  try {
+    const proofs = breaks.map((name) => `tests/walker/walker.test.ts › ${name}`);
+    const { red, broken } = await copy.run(proofs);
+    return broken.length > 0 ? [] : red;
+  } finally {
+    for (const [file, text] of sound) writeFileSync(join(copy.folder, file), text);
+  }
+}
+
+describe('with an old fault put back, the walker', () => {
+  it('is green without one', { timeout: 3_600_000 }, async () => {
+    const all = [...new Set(mutants.flatMap(({ breaks }) => breaks))].map(
+      (name) => `tests/walker/walker.test.ts › ${name}`,
+    );
+    const { red, broken } = all.length === 0 ? { red: [], broken: [] } : await copy.run(all);
+    expect({ red, broken }).toEqual({ red: [], broken: [] });
+  });
+
+  it.each(mutants.map((one) => [one.name, one] as const))(
+    'sees it: %s',
+    { timeout: 3_600_000 },
+    async (_name, mutant) => {
+      expect((await walkedWith(mutant)).length).toBeGreaterThan(0);
+    },
+  );
+});

@@ -1,0 +1,159 @@
+/** A laboratory: unpacks what was posted to it, reads it, confirms by what the glass says. */
+import { specimenOf } from '../../../src/case/case.ts';
+import type { Person } from '../../../src/conversation/world.ts';
+import type { OutboundMessage } from '../../../src/line/ports.ts';
+import type { Agent, Spoken, Town } from '../town.ts';
+import { type Recorded, targetFacts } from '../transcript.ts';
+import type { Patients } from './patients.ts';
+
+const dayMinutes = 24 * 60;
+/** The same category in another system's words, where it has one of its own. */
+const bethesda: Readonly<Record<string, string>> = {
+  Thy1: 'Bethesda I',
+  Thy2: 'Bethesda II',
+  Thy3a: 'Bethesda III',
+  Thy3f: 'Bethesda IV',
+  Thy4: 'Bethesda V',
+  Thy5: 'Bethesda VI',
+};
+const nodeResult: Readonly<Record<string, string>> = {
+  Thy1: 'L1',
+  Thy1c: 'L1',
+  Thy2: 'L2',
+  Thy2c: 'L2 tuberculosis',
+  Thy3a: 'L3',
+  Thy3f: 'L3',
+  Thy4: 'L4 papillary',
+  Thy5: 'L5 papillary',
+};
+const typeWords = ['', '', '', ' papillary', ' lymphoma', ' anaplastic', ' medullary', ' metastasis', ' no lymphoma'];
+
+export class WalkingLaboratory implements Agent {
+  readonly person: Person;
+  readonly role = 'lab';
+  private readonly town: Town;
+  private readonly patients: Patients;
+  private readonly amended = new Set<string>();
+
+  constructor(person: Person, town: Town, patients: Patients) {
+    this.person = person;
+    this.town = town;
+    this.patients = patients;
+  }
+
+  learn({ record, caseId, after }: Recorded): void {
+    const { chance } = this.town;
+    const { event } = record;
+    const mine = (id: string): boolean => specimenOf(after, id)?.labId === this.person.siteId;
+    if (event.type === 'posted') {
+      if (event.labId !== this.person.siteId) return;
+      for (const id of event.specimens) this.receive(caseId, id, chance.minutes(dayMinutes, 4 * dayMinutes));
+      return;
+    }
+    if (!('specimen' in event) || event.specimen === null || !mine(event.specimen)) {
+      const right = event.type === 'answered' && event.field === 'unusable' && event.value === 'put-right';
+      if (right && event.item !== null && mine(event.item))
+        this.receive(caseId, event.item, chance.minutes(60, 1500), true);
+      return;
+    }
+    const { specimen } = event;
+    switch (event.type) {
+      case 'received':
+        this.report(caseId, specimen, chance.minutes(dayMinutes, 6 * dayMinutes));
+        return;
+      case 'read-back':
+        this.confirm(caseId, specimen, event.challenge);
+        return;
+      case 'read-back-failed':
+      case 'results-unlocked':
+        this.report(caseId, specimen, chance.minutes(20, 300));
+        return;
+      case 'read-back-dropped':
+        if (event.why !== 'replaced') this.report(caseId, specimen, chance.minutes(20, 300));
+        return;
+      case 'result-filed':
+        if (!this.amended.has(`${caseId}${specimen}`) && chance.happens(0.04)) this.amend(caseId, specimen);
+    }
+  }
+
+  hear(messages: readonly OutboundMessage[]): void {
+    const { chance } = this.town;
+    for (const message of messages) {
+      const of = message.caseId === null ? null : (this.town.cases.get(message.caseId) ?? null);
+      if (!of || message.lane !== 'reminder') continue;
+      for (const one of of.specimens) {
+        if (one.postedAt === null || one.labId !== this.person.siteId) continue;
+        if (one.receivedAt === null) this.receive(of.id, one.id, chance.minutes(60, 900), true);
+        else if (one.results.length === 0) this.report(of.id, one.id, chance.minutes(60, 900));
+      }
+    }
+    const last = messages.findLast((one) => one.ask !== null && one.ask.options.length > 0);
+    if (!last?.ask || chance.happens(0.04)) return;
+    const { ask } = last;
+    this.say(chance.minutes(2, 200), () => {
+      const option = chance.pick(ask.options);
+      return { text: option.reply, ids: [option.id], ask, askStep: `${last.flow}.${last.step}`, caseId: last.caseId };
+    });
+  }
+
+  private receive(caseId: string, id: string, afterMs: number, again = false): void {
+    const { chance } = this.town;
+    if (!again && chance.happens(0.04)) return;
+    this.say(afterMs, () => {
+      const one = specimenOf(this.town.cases.get(caseId)!, id);
+      if (!one || (one.receivedAt !== null && one.rejected === null)) return null;
+      const count = one.slides.filter((slide) => slide !== 'empty').length;
+      if (chance.happens(0.05)) return { text: `BAD ${one.code}`, caseId };
+      return { text: `GOT ${one.code} ${chance.happens(0.05) ? Math.max(1, count - 1) : count}`, caseId };
+    });
+  }
+
+  private report(caseId: string, id: string, afterMs: number): void {
+    const { chance } = this.town;
+    this.say(afterMs, () => {
+      const of = this.town.cases.get(caseId)!;
+      const one = specimenOf(of, id);
+      if (!one || one.results.length > 0 || one.readBack !== null) return null;
+      return { text: `${one.code} ${this.seen(caseId, id)}${chance.pick(typeWords)}`, caseId };
+    });
+  }
+
+  /** What is under the microscope, in this laboratory's words. */
+  private seen(caseId: string, id: string): string {
+    const { chance } = this.town;
+    const of = this.town.cases.get(caseId)!;
+    const index = of.specimens.findIndex((one) => one.id === id);
+    const category = this.patients.of(caseId)?.results[index] ?? 'Thy2';
+    if (targetFacts(of, of.specimens[index]!).kind === 'node') return nodeResult[category] ?? 'L2';
+    return chance.happens(0.2) ? (bethesda[category] ?? category) : category;
+  }
+
+  private confirm(caseId: string, id: string, challenge: string): void {
+    const { chance } = this.town;
+    const truth = this.patients.of(caseId);
+    const quote = String(truth?.born ?? truth?.initials ?? '1950');
+    const odd = chance.weighted({ none: 90, no: 3, wrong: 3, silent: 3 });
+    if (odd === 'silent') return;
+    this.say(chance.minutes(2, 90), () => {
+      const one = specimenOf(this.town.cases.get(caseId)!, id);
+      if (one?.readBack?.challenge !== challenge) return null;
+      if (odd === 'no') return { text: 'NO', caseId };
+      return { text: `YES ${challenge} ${odd === 'wrong' ? '1901' : quote}`, caseId };
+    });
+  }
+
+  private amend(caseId: string, id: string): void {
+    const { chance } = this.town;
+    this.amended.add(`${caseId}${id}`);
+    this.say(chance.minutes(dayMinutes, 3 * dayMinutes), () => {
+      const of = this.town.cases.get(caseId)!;
+      const one = specimenOf(of, id);
+      if (!one || one.readBack !== null || targetFacts(of, one).kind === 'node') return null;
+      return { text: `${one.code} ${chance.pick(['Thy4', 'Thy2', 'Thy3f'])}`, caseId };
+    });
+  }
+
+  private say(afterMs: number, say: () => Spoken | null): void {
+    this.town.plan(this.person.id, afterMs, say);
+  }
+}

@@ -1,0 +1,33 @@
+/** Which case is of which invented patient: bound when a worker's text opens it. */
+import type { Case } from '../../../src/case/case.ts';
+import type { Recorded } from '../transcript.ts';
+import type { Truth } from '../truth.ts';
+
+export class Patients {
+  private readonly byCase = new Map<string, Truth>();
+  private readonly waiting = new Map<string, Truth[]>();
+
+  /** A worker is about to open a case of this patient. */
+  expect(worker: string, truth: Truth): void {
+    this.waiting.set(worker, [...(this.waiting.get(worker) ?? []), truth]);
+  }
+
+  /** The patient whose case this worker opens next: the one who came last. */
+  expected(worker: string): Truth | null {
+    return this.waiting.get(worker)?.at(-1) ?? null;
+  }
+
+  of(caseId: string | null): Truth | null {
+    return caseId === null ? null : (this.byCase.get(caseId) ?? null);
+  }
+
+  /** Binds a case that was opened by this record. */
+  bind(recorded: Recorded): void {
+    const truth = this.waiting.get(recorded.by)?.pop();
+    const before = this.of(earlier(recorded.after));
+    const bound = truth ?? before;
+    if (bound) this.byCase.set(recorded.caseId, bound);
+  }
+}
+
+const earlier = (of: Case): string | null => of.earlierCaseId;

@@ -1,0 +1,142 @@
+/** A health worker: answers whatever is asked by the truth of the patient, slips now and then, posts what is ready. */
+import type { Case } from '../../../src/case/case.ts';
+import type { QuickVocabulary } from '../../../src/conversation/answers/quick-vocabulary.ts';
+import type { Person } from '../../../src/conversation/world.ts';
+import type { OutboundMessage } from '../../../src/line/ports.ts';
+import { answerTo } from '../answers.ts';
+import { quickText } from '../quick.ts';
+import type { Agent, Spoken, Town } from '../town.ts';
+import type { Recorded } from '../transcript.ts';
+import type { Truth } from '../truth.ts';
+import type { Patients } from './patients.ts';
+
+const minuteMs = 60_000;
+const hourMs = 60 * minuteMs;
+
+/** Flows whose questions are answered while the patient sits there. */
+const present = new Set(['new', 'decision', 'target', 'ready', 'sampling', 'labelling', 'aftercare', 'sos', 'cry']);
+
+/** A question that comes so often in a row has no answer that it takes. */
+const stuckAfter = 14;
+
+export class WalkingWorker implements Agent {
+  readonly person: Person;
+  readonly role = 'worker';
+  private readonly town: Town;
+  private readonly patients: Patients;
+  private readonly vocabulary: QuickVocabulary;
+  private asked: OutboundMessage | null = null;
+  private answersAt = 0;
+  private readonly times = new Map<string, number>();
+  private readonly posting = new Map<string, number>();
+
+  constructor(person: Person, town: Town, patients: Patients, vocabulary: QuickVocabulary) {
+    this.person = person;
+    this.town = town;
+    this.patients = patients;
+    this.vocabulary = vocabulary;
+  }
+
+  /** A patient comes, with a quick text or question by question. */
+  meet(afterMs: number, truth: Truth): void {
+    const { chance } = this.town;
+    this.say(afterMs, () => {
+      this.patients.expect(this.person.id, truth);
+      return chance.happens(0.4) ? quickText(chance, truth, this.vocabulary) : { text: 'NEW' };
+    });
+    const word = chance.weighted({ SOS: 2, 'DOCTOR may I go on like this?': 4, LIST: 2, none: 50 });
+    const later = afterMs + chance.minutes(3, 90);
+    if (word !== 'none') this.say(later, () => ({ text: word, slip: word === 'SOS' ? 'alarm' : 'word' }));
+  }
+
+  learn({ record, after, caseId }: Recorded): void {
+    if (after.ownerId !== this.person.id) return;
+    const { event } = record;
+    const { chance } = this.town;
+    if (after.status === 'posting' && !this.posting.has(caseId)) this.post(after, chance.minutes(60, 1500));
+    if (event.type === 'answered' && event.field === 'repeat-day' && event.item !== null)
+      this.repeat(after, event.item);
+  }
+
+  hear(messages: readonly OutboundMessage[]): void {
+    const { chance, now } = this.town;
+    for (const message of messages) {
+      const of = message.caseId === null ? null : (this.town.cases.get(message.caseId) ?? null);
+      if (of?.status === 'posting' && now - (this.posting.get(of.id) ?? now) > 20 * hourMs) {
+        this.post(of, chance.minutes(60, 600));
+      }
+    }
+    const last = messages.findLast((one) => one.ask !== null);
+    if (!last?.ask) {
+      // Something is owed and nothing is asked: the question is looked at again.
+      const owed = messages.findLast((one) => one.lane === 'reminder' && one.caseId !== null);
+      if (owed && this.asked) this.say(chance.minutes(10, 200), () => ({ text: '?', slip: 'word' }));
+      return;
+    }
+    this.asked = last;
+    const key = `${last.caseId} ${last.ask.field} ${last.ask.item}`;
+    const before = this.times.get(key) ?? 0;
+    this.times.set(key, before + 1);
+    if (chance.happens(0.02)) return;
+    const wait = present.has(last.flow) ? chance.minutes(1, 4) : chance.minutes(5, 8 * 60);
+    const stuck = before >= stuckAfter;
+    if (before === stuckAfter) this.town.faults.push(`no way on from ${last.flow}.${last.step}: ${last.text}`);
+    const late = stuck ? 24 * hourMs : chance.happens(0.01) ? chance.minutes(31, 120) : 0;
+    // Another question comes before this one was answered: it is answered when this one would have been.
+    const at = now + wait + late;
+    this.answersAt = this.answersAt > now ? Math.min(this.answersAt, at) : at;
+    this.say(this.answersAt - now, () => this.reply(last, before));
+  }
+
+  /** Answers what stands last on the phone; after a slip, once more, unless another question has come. */
+  private reply(message: OutboundMessage, before: number): Spoken | null {
+    if (this.asked !== message) return null;
+    const spoken = this.answer(message, before);
+    const again = spoken !== null && !['none', 'doubled'].includes(spoken.slip ?? 'none');
+    if (again) this.say(this.town.chance.minutes(2, 9), () => this.reply(message, before + 1));
+    return spoken;
+  }
+
+  private answer(message: OutboundMessage, before: number): Spoken | null {
+    const { chance, now } = this.town;
+    const ask = message.ask!;
+    const about = { ask, askStep: `${message.flow}.${message.step}`, caseId: message.caseId };
+    const truth = this.patients.of(message.caseId) ?? this.patients.expected(this.person.id);
+    if (!truth) return null;
+    const slip = chance.weighted({ none: 930, unreadable: 22, doubled: 16, back: 14, word: 6 });
+    if (slip === 'unreadable')
+      return { ...about, text: chance.pick(['what now', '88', 'zz', 'ok then', '4711']), slip };
+    if (slip === 'back') return { ...about, text: chance.pick(['B', 'BACK']), slip };
+    if (slip === 'word') return { ...about, text: chance.pick(['LIST', '?', 'HELP']), slip };
+    const of = message.caseId === null ? null : (this.town.cases.get(message.caseId) ?? null);
+    const { text, ids } = answerTo({ ask, truth, of, now, chance, before, examining: message.flow === 'new' });
+    return { ...about, text, ids, slip };
+  }
+
+  private post(of: Case, afterMs: number): void {
+    const { chance } = this.town;
+    this.posting.set(of.id, this.town.now + afterMs);
+    if (chance.happens(0.04)) return;
+    this.say(afterMs, () => {
+      const now = this.town.cases.get(of.id)!;
+      const ready = now.specimens.find((one) => one.end === null && one.postedAt === null);
+      return ready ? { text: `POST ${ready.code}`, caseId: of.id } : null;
+    });
+  }
+
+  /** The new needle's day has come: the patient is opened anew by the code. */
+  private repeat(of: Case, specimen: string): void {
+    const { chance } = this.town;
+    const truth = this.patients.of(of.id);
+    const code = of.specimens.find(({ id }) => id === specimen)?.code;
+    if (!truth || code === undefined || chance.happens(0.15)) return;
+    this.say(chance.minutes(24 * 60, 7 * 24 * 60), () => {
+      this.patients.expect(this.person.id, { ...truth, results: truth.results.slice(1).concat('Thy1') });
+      return { text: `NEW ${code}` };
+    });
+  }
+
+  private say(afterMs: number, say: () => Spoken | null): void {
+    this.town.plan(this.person.id, afterMs, say);
+  }
+}

@@ -1,0 +1,92 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { runs } from '../support/runs.ts';
+import { shipped } from '../support/shipped.ts';
+import { Coverage } from './coverage.ts';
+import { Figures, kinds, leastOf3000, leastResultsOf3000 } from './figures.ts';
+import { invariants } from './invariants.ts';
+import { notYet } from './not-yet.ts';
+import { categories } from './truth.ts';
+import { batchSize, walkBatch } from './walk.ts';
+
+/** Every day walks other patients; `WALKER_SEED` walks the same again, `WALKER_PATIENTS` as many as wanted. */
+const seed = Number(process.env.WALKER_SEED ?? Math.floor(Date.now() / 86_400_000) * 1000);
+const patients = Number(process.env.WALKER_PATIENTS ?? runs(300, 20_000));
+/** Figures and shares are demanded of runs that are long enough for them. */
+const isLong = patients >= 3000;
+const isShort = patients < 300;
+
+const crash = 'are walked without a text that the line cannot handle';
+
+describe(`patients whom nobody scripted (seed ${seed})`, () => {
+  const coverage = new Coverage(shipped.flows);
+  const figures = new Figures();
+  const breaches = new Map<string, string[]>();
+  const faults: string[] = [];
+
+  beforeAll(
+    async () => {
+      for (let left = patients, batch = seed; left > 0; left -= batchSize, batch += 1) {
+        const walk = await walkBatch(shipped, coverage, batch, Math.min(left, batchSize));
+        faults.push(...walk.faults);
+        for (const walked of walk.walked) {
+          figures.add(walked);
+          for (const { name, broken } of invariants) {
+            const lines = broken(walked).map((line) => `WALKER_SEED=${walked.seed} case ${walked.number}: ${line}`);
+            if (lines.length > 0) breaches.set(name, [...(breaches.get(name) ?? []), ...lines]);
+          }
+        }
+      }
+    },
+    runs(600_000, 36_000_000),
+  );
+
+  afterAll(() => {
+    const { states, transitions, choices, stateShare, transitionShare } = coverage.unvisited();
+    const share = (of: number): string => `${(100 * of).toFixed(1)} %`;
+    console.info(`${figures}\nstates visited ${share(stateShare)}, transitions ${share(transitionShare)}`);
+    if (isLong) console.info([...states, ...transitions, ...choices].join('\n'));
+    for (const [name, of] of breaches)
+      if (notYet.includes(name)) console.info(`not yet: ${name}: ${of.length} breaches, ${of[0]}`);
+  });
+
+  it(crash, () => {
+    if (notYet.includes(crash)) console.info(`not yet: ${crash}: ${faults.length}`);
+    else expect(faults).toEqual([]);
+  });
+
+  it.each(invariants.filter(({ name }) => !notYet.includes(name)).map(({ name }) => name))('%s', (name) => {
+    expect(breaches.get(name) ?? []).toEqual([]);
+  });
+
+  it('what is not yet demanded is an invariant, and is still broken', () => {
+    expect(
+      notYet.filter(
+        (name) =>
+          !invariants.some((one) => one.name === name) && !(name in kinds) && ![crash, 'every state'].includes(name),
+      ),
+    ).toEqual([]);
+    if (isLong)
+      expect(notYet.filter((name) => invariants.some((one) => one.name === name) && !breaches.has(name))).toEqual([]);
+  });
+
+  it('are of every kind, and not all die early', () => {
+    if (isShort) return;
+    const least = (of3000: number): number => Math.floor((isLong ? 1 : 0.4) * of3000 * (patients / 3000));
+    const rare = Object.entries(leastOf3000).filter(
+      ([kind, of3000]) => !notYet.includes(kind) && figures.of(kind) < least(of3000),
+    );
+    expect(rare.map(([kind]) => `${kind}: ${figures.of(kind)}`)).toEqual([]);
+    expect(Object.keys(leastOf3000).filter((kind) => !(kind in kinds))).toEqual([]);
+    const few = categories.filter((one) => (figures.results.get(one) ?? 0) < least(leastResultsOf3000));
+    expect(few).toEqual([]);
+    if (!notYet.includes('child with a needle')) expect(figures.of('child with a needle')).toBe(0);
+  });
+
+  it('visit many states, and in a long run every one and nearly every way between them', () => {
+    const { states, stateShare, transitionShare } = coverage.unvisited();
+    expect(stateShare).toBeGreaterThan(isShort ? 0 : 0.5);
+    if (!isLong || notYet.includes('every state')) return;
+    expect(states).toEqual([]);
+    expect(transitionShare).toBeGreaterThanOrEqual(0.95);
+  });
+});
