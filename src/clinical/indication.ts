@@ -15,6 +15,7 @@ import { withGrowth } from './growth.ts';
 import { type KnownFindings, type KnownNodule, knownFindings } from './known.ts';
 import { volumeMl } from './nodule.ts';
 import type { PolicyId } from './policies/policy.ts';
+import type { Proposed } from './proposal.ts';
 import type { Caution, Decision, Reason } from './reasons.ts';
 import { type Score, scoreOf, unique } from './score.ts';
 import { bySuspicion, type Selection, selectForSampling, type WeighedNodule, weighNodule } from './several-nodules.ts';
@@ -34,6 +35,8 @@ export interface Assessment {
   readonly guidance: 'required' | 'recommended';
   /** For an urgent referral: whether to sample meanwhile. `null` for every other decision. */
   readonly sampleToo: 'yes' | 'no' | 'ask-doctor' | null;
+  /** What a needle would go into, best first, at most two. */
+  readonly proposed: readonly Proposed[];
   readonly nodules: readonly AssessedNodule[];
 }
 
@@ -81,7 +84,7 @@ export function assess(findings: Findings, { policy = defaultPolicy }: { policy?
 }
 
 /** As `assess`, on a case already weighed under the same policy. */
-export function assessWeighed({ known, nodules, score }: WeighedCase, policy: PolicyId): Assessment {
+export function assessWeighed({ known, nodules, score, selection }: WeighedCase, policy: PolicyId): Assessment {
   const urgent = dangerSignsGate(known, true);
   const verdict = throughGates(known, score, [() => urgent, ...gatesBeforeScore]);
   const sampleToo = verdict.decision === 'refer-urgent' ? sampleMeanwhile(known, score) : null;
@@ -98,6 +101,7 @@ export function assessWeighed({ known, nodules, score }: WeighedCase, policy: Po
     missing: unique([...verdict.missing, ...stillOpen, ...lookAgain(notes, verdict.decision)]),
     guidance: needsGuidance(known) ? 'required' : 'recommended',
     sampleToo,
+    proposed: selection.proposed.map((id) => proposedNodule(nodules.find((one) => one.nodule.id === id)!.nodule)),
     nodules: nodules.map(assessedNodule),
   };
 }
@@ -177,6 +181,10 @@ function needsGuidance(known: KnownFindings): boolean {
 
 function assessedNodule({ nodule, readings }: WeighedNodule): AssessedNodule {
   return { id: nodule.id, volumeMl: roundedVolume(nodule), policies: readings };
+}
+
+function proposedNodule({ id, site, size }: KnownNodule): Proposed {
+  return { kind: 'nodule', nodule: id, site, mm: size?.most ?? null };
 }
 
 function roundedVolume({ mm }: KnownNodule): number | null {
