@@ -3,7 +3,7 @@
  */
 import { assertNever } from '../clinical/assert-never.ts';
 import type { SlideState } from '../clinical/fixation.ts';
-import type { Proposed } from '../clinical/proposal.ts';
+import type { Proposed } from '../clinical/proposed.ts';
 import type { AttemptOutcome } from '../clinical/sampling.ts';
 import type { Technique } from '../clinical/supplies.ts';
 import type { CaseEvent, CaseRecord, FiledResult, Json, RejectReason, SpecimenEnd } from './events.ts';

@@ -4,7 +4,7 @@
  */
 import type { SystemName } from '../clinical/cytology/categories.ts';
 import type { SlideState } from '../clinical/fixation.ts';
-import type { Proposed } from '../clinical/proposal.ts';
+import type { Proposed } from '../clinical/proposed.ts';
 import type { AttemptOutcome } from '../clinical/sampling.ts';
 import type { Technique } from '../clinical/supplies.ts';
 import type { Target } from './target.ts';

@@ -1,5 +1,5 @@
 /** Events as earlier versions of the line stored them, read as what they are now. */
-import type { Proposed } from '../clinical/proposal.ts';
+import type { Proposed } from '../clinical/proposed.ts';
 import type { Case } from './case.ts';
 import type { CaseEvent, CaseRecord } from './events.ts';
 import { feltSide, sideSaid, sizesOf, type Target } from './target.ts';

@@ -1,5 +1,5 @@
 /** What a needle goes into, and how far that is known before it is. */
-import type { Proposed } from '../clinical/proposal.ts';
+import type { Proposed } from '../clinical/proposed.ts';
 import { answerOf, type Case } from './case.ts';
 
 /** Levels of the lymph nodes of the neck. AJCC and American Academy of Otolaryngology levels, from memory. */

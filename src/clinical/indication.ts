@@ -15,7 +15,7 @@ import { withGrowth } from './growth.ts';
 import { type KnownFindings, type KnownNodule, knownFindings } from './known.ts';
 import { volumeMl } from './nodule.ts';
 import type { PolicyId } from './policies/policy.ts';
-import type { Proposed } from './proposal.ts';
+import type { Proposed } from './proposed.ts';
 import type { Caution, Decision, Reason } from './reasons.ts';
 import { type Score, scoreOf, unique } from './score.ts';
 import { bySuspicion, type Selection, selectForSampling, type WeighedNodule, weighNodule } from './several-nodules.ts';
@@ -35,7 +35,7 @@ export interface Assessment {
   readonly guidance: 'required' | 'recommended';
   /** For an urgent referral: whether to sample meanwhile. `null` for every other decision. */
   readonly sampleToo: 'yes' | 'no' | 'ask-doctor' | null;
-  /** What a needle would go into, best first, at most two. */
+  /** What a needle is proposed for, the first to do first; at most three. */
   readonly proposed: readonly Proposed[];
   readonly nodules: readonly AssessedNodule[];
 }
@@ -84,7 +84,7 @@ export function assess(findings: Findings, { policy = defaultPolicy }: { policy?
 }
 
 /** As `assess`, on a case already weighed under the same policy. */
-export function assessWeighed({ known, nodules, score, selection }: WeighedCase, policy: PolicyId): Assessment {
+export function assessWeighed({ known, nodules, score }: WeighedCase, policy: PolicyId): Assessment {
   const urgent = dangerSignsGate(known, true);
   const verdict = throughGates(known, score, [() => urgent, ...gatesBeforeScore]);
   const sampleToo = verdict.decision === 'refer-urgent' ? sampleMeanwhile(known, score) : null;
@@ -101,7 +101,7 @@ export function assessWeighed({ known, nodules, score, selection }: WeighedCase,
     missing: unique([...verdict.missing, ...stillOpen, ...lookAgain(notes, verdict.decision)]),
     guidance: needsGuidance(known) ? 'required' : 'recommended',
     sampleToo,
-    proposed: selection.proposed.map((id) => proposedNodule(nodules.find((one) => one.nodule.id === id)!.nodule)),
+    proposed: needle ? selectForSampling(nodules).proposed.map((id) => proposedNodule(nodules, id)) : [],
     nodules: nodules.map(assessedNodule),
   };
 }
@@ -175,16 +175,17 @@ function lookAgain(notes: readonly CautionNote[], decision: Decision): readonly 
   return decision === 'emergency-now' ? [] : notes.flatMap(({ missing }) => missing);
 }
 
+function proposedNodule(nodules: readonly WeighedNodule[], id: string): Proposed {
+  const nodule = nodules.find((one) => one.nodule.id === id)?.nodule;
+  return { kind: 'nodule', nodule: id, site: nodule?.site ?? null, mm: nodule?.size?.most ?? null };
+}
+
 function needsGuidance(known: KnownFindings): boolean {
   return known.palpable !== true || isChild(known);
 }
 
 function assessedNodule({ nodule, readings }: WeighedNodule): AssessedNodule {
   return { id: nodule.id, volumeMl: roundedVolume(nodule), policies: readings };
-}
-
-function proposedNodule({ id, site, size }: KnownNodule): Proposed {
-  return { kind: 'nodule', nodule: id, site, mm: size?.most ?? null };
 }
 
 function roundedVolume({ mm }: KnownNodule): number | null {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type Case, evolve } from '../../src/case/case.ts';
 import type { CaseEvent } from '../../src/case/events.ts';
 import { aimsOf, needsPlace, targetOf } from '../../src/case/target.ts';
-import type { Proposed } from '../../src/clinical/proposal.ts';
+import type { Proposed } from '../../src/clinical/proposed.ts';
 import { answered, caseOf } from '../support/case-fixture.ts';
 import { proposals } from '../support/targets.ts';
 

@@ -1,5 +1,5 @@
 import type { Target, TargetSide } from '../../src/case/target.ts';
-import type { Proposed } from '../../src/clinical/proposal.ts';
+import type { Proposed } from '../../src/clinical/proposed.ts';
 
 /** A measured lump, of the side that tests give it: `n1` right, others left. */
 export function lump(

@@ -5,7 +5,7 @@ import { asJson } from '../../case/stored.ts';
 import { proposedNodule } from '../../case/stored-events.ts';
 import { followUpMonths } from '../../clinical/follow-up-interval.ts';
 import { assess, weighCase } from '../../clinical/indication.ts';
-import type { Proposed } from '../../clinical/proposal.ts';
+import type { Proposed } from '../../clinical/proposed.ts';
 import { decisions } from '../../clinical/reasons.ts';
 import { bySuspicion } from '../../clinical/several-nodules.ts';
 import { readDate } from '../answers/date.ts';
