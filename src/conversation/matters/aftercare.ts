@@ -35,7 +35,15 @@ export function watchOf(moment: Moment): ReturnType<typeof watchLength> {
     bloodThinner: thinners.length > 0 ? true : open ? 'unknown' : false,
     bleedingDisorder: bleeding.includes('bleeding-disorder') ? true : open ? 'unknown' : false,
     highPressure: listAnswer(moment, 'checks').includes('high-pressure') ? true : 'not-measured',
+    largestMm: Math.max(0, ...specimens.flatMap((one) => one.target.mm)),
+    thickNeedle: hadOnlyThick(moment),
   });
+}
+
+/** Whether the needle that bleeds more was used: it was, where no thinner one was at hand. */
+function hadOnlyThick(moment: Moment): boolean {
+  const has = listAnswer(moment, 'supplies');
+  return has.includes('needle-22') && !has.includes('fine-needles');
 }
 
 function lastFixedAt(moment: Moment): number {

@@ -1,6 +1,7 @@
 /** What was never asked of a patient, and what was asked and is not known: never the same as absent. */
 import type { CaseField } from '../../case/answers.ts';
 import { answerOf, type Case } from '../../case/case.ts';
+import { signQuestions } from '../../case/findings-of.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { listAnswer, textAnswer } from './common.ts';
@@ -16,7 +17,10 @@ function said(of: Case, field: CaseField): boolean {
 }
 
 const wasAsked: Readonly<Record<Subject, (of: Case) => boolean>> = {
-  signs: (of) => said(of, 'dangerSigns'),
+  signs: (of) => {
+    const asked = signQuestions.filter((one) => said(of, `asked.${one}`));
+    return said(of, 'dangerSigns') && (asked.length === 0 || asked.length === signQuestions.length);
+  },
   family: (of) => said(of, 'risks'),
   bleeding: (of) => said(of, 'bleeding'),
   examination: (of) => said(of, 'examined'),
@@ -49,7 +53,11 @@ function notDone(of: Case): readonly KeyIn<'asked'>[] {
   return undone;
 }
 
-function listed(moment: Moment, key: 'not-asked' | 'not-known' | 'not-done', subjectsOpen: readonly KeyIn<'asked'>[]): string {
+function listed(
+  moment: Moment,
+  key: 'not-asked' | 'not-known' | 'not-done',
+  subjectsOpen: readonly KeyIn<'asked'>[],
+): string {
   const { texts } = moment.world;
   const names = subjectsOpen.map((one) => texts.render(moment.person.locale, `asked.${one}`, () => ''));
   return names.length === 0 ? '' : texts.render(moment.person.locale, `asked.${key}`, () => names.join(', '));

@@ -8,11 +8,16 @@ import { type Aim, aimsOf, isNodule, sideSaid, type TargetSide } from '../../cas
 import { clockWords, dayWords, dayWordsAt } from '../../text/time-words.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { ladder } from '../people.ts';
-import { laboratoryOf, siteOf } from '../programme.ts';
+import { laboratoryOf, type Site, siteOf } from '../programme.ts';
+
+/** The site of the case, else of the person. */
+function siteHere(moment: Moment): Site {
+  return siteOf(moment.world.programme, moment.case?.siteId ?? moment.person.siteId);
+}
 
 /** The zone in which this person reads a clock. */
 export function zoneOf(moment: Moment): string {
-  return siteOf(moment.world.programme, moment.case?.siteId ?? moment.person.siteId).zone;
+  return siteHere(moment).zone;
 }
 
 export { clockWords as clockText, dayWords };
@@ -26,13 +31,15 @@ export function dayAt(moment: Moment, at: number): string {
 export function aimHere(moment: Moment): Pick<Aim, 'kind' | 'nodule' | 'side' | 'mm' | 'place'> | null {
   const of = moment.case;
   const item = moment.frame.item;
+  const aims = of ? aimsOf(of) : [];
+  const own = aims.find((one) => one.item === item);
+  if (own) return own;
   if (of && isNodule(item)) {
     return { kind: 'nodule', nodule: item, side: sideSaid(of, item), mm: sizeOf(moment, item), place: null };
   }
   const target = moment.specimen?.target;
   if (target) return target.kind === 'nodule' ? target : { ...target, nodule: null, place: null };
-  const aims = of ? aimsOf(of) : [];
-  return aims.find((one) => one.item === item) ?? aims[0] ?? null;
+  return aims[0] ?? null;
 }
 
 /** The measured nodule that the frame is about: its own item, or the one its specimen came from. */
@@ -112,14 +119,15 @@ export const common: Matter = {
     initials: { of: (m) => textAnswer(m, 'patient.initials'), sample: 'AK' },
     now: { of: (m) => clockWords(m.now, zoneOf(m)), sample: '10:42' },
     today: { of: (m) => dayAt(m, m.now), sample: '12 MAR' },
-    site: { of: (m) => siteOf(m.world.programme, m.case?.siteId ?? m.person.siteId).name, sample: 'Oruma clinic' },
+    site: { of: (m) => siteHere(m).name, sample: 'Oruma clinic' },
     lab: { of: (m) => laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId).name, sample: 'Lab Velin' },
     labAddress: {
       of: (m) => laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId).address,
       sample: 'Box 12, Velin',
     },
-    hospital: { of: (m) => m.world.programme.hospital, sample: 'Velin Hospital' },
-    voice: { of: (m) => m.world.programme.voiceNumber, sample: '+000 555 0100' },
+    hospital: { of: (m) => siteHere(m).hospital, sample: 'Velin Hospital' },
+    night: { of: (m) => siteHere(m).night, sample: 'Velin Hospital, gate 2' },
+    voice: { of: (m) => siteHere(m).voiceNumber, sample: '+000 555 0100' },
     doctorAsked: { of: (m) => ladder(m.world, m.now)[0]?.name ?? '', sample: 'Dr Tano' },
     me: { of: (m) => m.person.name, sample: 'Ada' },
     secret: { of: (m) => m.secrets[0] ?? '', sample: '47' },

@@ -38,9 +38,9 @@ function reviewMonths(moment: Moment): readonly [number, number] {
 }
 
 function decide(moment: Moment): readonly Act[] {
-  const { policy } = moment.world.programme;
+  const { policy, inrHours } = moment.world.programme;
   const before = moment.case!.decided;
-  const assessment = assess(findingsNow(moment), { policy });
+  const assessment = assess(findingsNow(moment), { policy, inrHours });
   // A stop that stands although a doctor said yes goes first: it is the news.
   const because = [...new Set([...(beyondYes(moment) ?? []), ...assessment.because])];
   const proposed = assessment.proposed.length > 0 ? assessment.proposed : (before?.proposed ?? []);

@@ -1,15 +1,14 @@
 /** A doctor's yes to a needle: what it allows, what has to be asked before, and what it cannot lift. */
 
 import { answered } from '../../case/answers.ts';
-import { answerOf, type Case } from '../../case/case.ts';
-import { type Aim, aimsOf } from '../../case/target.ts';
-import { type AgainstNeedle, againstNeedle, lastingStops } from '../../clinical/against-needle.ts';
-import { knownFindings } from '../../clinical/known.ts';
+import { answerOf } from '../../case/case.ts';
+import { againstNeedle } from '../../clinical/against-needle.ts';
+import { needleStops } from '../../clinical/needle-stops.ts';
 import type { Reason } from '../../clinical/reasons.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { neverAsked } from './asked.ts';
 import { findingsNow } from './findings.ts';
-import { propose } from './target.ts';
+import { propose, proposedNow } from './target.ts';
 
 /** Gates that are open because nobody has asked; once asked and not known they are reasons like others. */
 const openedBy = {
@@ -21,37 +20,33 @@ const openedBy = {
   'no-ultrasound': 'ultrasound',
 } as const satisfies Partial<Record<Reason, ReturnType<typeof neverAsked>[number]>>;
 
-/** Whether what is aimed at is felt: a node always is, a lump as it was answered of its side. */
-function isFelt(of: Case, aim: Aim | undefined): boolean | null {
-  if (aim?.kind === 'node') return true;
-  const felt = answerOf(of, 'felt');
-  if (felt === undefined || felt === null) return answerOf(of, 'palpable') ?? null;
-  return aim?.side == null ? felt.length > 0 : felt.includes(aim.side);
+/** What stands against a needle now, of all that is proposed. */
+function against(moment: Moment): readonly Reason[] {
+  const findings = findingsNow(moment);
+  return [
+    ...new Set(proposedNow(moment).flatMap((one) => againstNeedle(findings, one, moment.world.programme.inrHours))),
+  ];
 }
 
-/** What stands against a needle now. */
-function against(moment: Moment): AgainstNeedle {
-  const of = moment.case!;
-  return againstNeedle(knownFindings(findingsNow(moment)), isFelt(of, aimsOf(of)[0]));
-}
-
-/** Whether a doctor's yes could lead to a needle at all. */
-function mayBeAllowed(moment: Moment): boolean {
-  return !against(moment).reasons.some((one) => lastingStops.has(one));
+/** What no doctor far away lifts. */
+function lasting(moment: Moment): readonly Reason[] {
+  const findings = findingsNow(moment);
+  return proposedNow(moment).flatMap((one) => needleStops(findings, one));
 }
 
 /** Reasons that stand against a needle although a doctor has allowed one; null without a doctor's yes. */
 export function beyondYes(moment: Moment): readonly Reason[] | null {
   const allowed = answerOf(moment.case!, 'doctor-allows') ?? null;
   if (allowed === null) return null;
-  return against(moment).reasons.filter((one) => lastingStops.has(one) || !allowed.includes(one));
+  const stops = lasting(moment);
+  return against(moment).filter((one) => stops.includes(one) || !allowed.includes(one));
 }
 
 /** The doctor knew what stood in the question: what was asked. What nobody asked is no part of the yes. */
 function allowNeedle(moment: Moment): readonly Act[] {
   const of = moment.case!;
   const unasked = neverAsked(of);
-  const known = against(moment).reasons.filter((one) => {
+  const known = against(moment).filter((one) => {
     const subject = one in openedBy ? openedBy[one as keyof typeof openedBy] : null;
     return subject === null || !unasked.includes(subject);
   });
@@ -61,7 +56,10 @@ function allowNeedle(moment: Moment): readonly Act[] {
 
 export const doctorYes: Matter = {
   decisions: {
-    'doctor-may': { outcomes: ['needle', 'no-needle'], decide: (m) => (mayBeAllowed(m) ? 'needle' : 'no-needle') },
+    'doctor-may': {
+      outcomes: ['needle', 'no-needle'],
+      decide: (m) => (lasting(m).length === 0 ? 'needle' : 'no-needle'),
+    },
     'after-yes': {
       outcomes: ['unasked', 'stopped', 'free'],
       decide: (m) => {

@@ -65,8 +65,8 @@ function nextFinding(moment: Moment): Next {
   if (!of) return { outcome: 'patient' };
   if (!said(of, 'dangerSigns')) return { outcome: 'signs' };
   const findings = findingsNow(moment);
-  const { policy, shown } = moment.world.programme;
-  const { decision, because } = assess(findings, { policy });
+  const { policy, shown, inrHours } = moment.world.programme;
+  const { decision, because } = assess(findings, { policy, inrHours });
   if (decision === 'emergency-now') return { outcome: 'settled' };
   if (because.includes('hot-nodule')) return { outcome: 'read-back' };
   const child = decision === 'refer-first' && !said(of, 'risks');

@@ -58,17 +58,26 @@ function lacksPlace(moment: Moment, aims: readonly Aim[], aim: Aim): boolean {
   return aim.kind === 'nodule' && aim.nodule !== null && aim.place === null && othersBeside(moment, aim);
 }
 
-/** A needle is allowed and nothing is proposed: the most suspicious lump is, else the neck node, else what was felt. */
+/**
+ * What a needle would go into: what is proposed, else the most suspicious lump, the neck node, or what was felt. Before the
+ * decision too.
+ */
+export function proposedNow(moment: Moment): readonly Proposed[] {
+  const before = moment.case!.decided?.proposed ?? [];
+  if (before.length > 0) return before;
+  const { nodules } = weighCase(findingsNow(moment), moment.world.programme.policy);
+  const first = [...nodules].sort(bySuspicion)[0]?.nodule.id;
+  if (first !== undefined) return [proposedNodule(moment.case!, first)];
+  const hasNode = listAnswer(moment, 'dangerSigns').includes('neck-nodes');
+  return [{ kind: hasNode ? 'node' : 'nodule', nodule: null, site: null, mm: null }];
+}
+
+/** A needle is allowed and nothing is proposed: now it is. */
 export function propose(moment: Moment): readonly Act[] {
   const before = moment.case!.decided;
   if (!before || before.proposed.length > 0) return [];
-  const { nodules } = weighCase(findingsNow(moment), moment.world.programme.policy);
-  const first = [...nodules].sort(bySuspicion)[0]?.nodule.id;
-  const hasNode = listAnswer(moment, 'dangerSigns').includes('neck-nodes');
-  const felt: Proposed = { kind: hasNode ? 'node' : 'nodule', nodule: null, site: null, mm: null };
   const { at: _at, ...rest } = before;
-  const proposed = [first === undefined ? felt : proposedNodule(moment.case!, first)];
-  return [record({ type: 'decided', ...rest, proposed })];
+  return [record({ type: 'decided', ...rest, proposed: proposedNow(moment) })];
 }
 
 /** The next thing to ask about what is proposed, with the item that it is asked of. */
