@@ -11,22 +11,22 @@ const subjects = ['signs', 'family', 'bleeding', 'examination', 'tsh', 'ultrasou
 type Subject = (typeof subjects)[number];
 
 /** Whether anything was answered to this field, be it `unknown`. */
-function said(of: Case, field: CaseField): boolean {
+export function isSaid(of: Case, field: CaseField): boolean {
   const value = of.answers[field];
   return value !== undefined && value !== null;
 }
 
 const wasAsked: Readonly<Record<Subject, (of: Case) => boolean>> = {
   signs: (of) => {
-    const asked = signQuestions.filter((one) => said(of, `asked.${one}`));
-    return said(of, 'dangerSigns') && (asked.length === 0 || asked.length === signQuestions.length);
+    const asked = signQuestions.filter((one) => isSaid(of, `asked.${one}`));
+    return isSaid(of, 'dangerSigns') && (asked.length === 0 || asked.length === signQuestions.length);
   },
-  family: (of) => said(of, 'risks'),
-  bleeding: (of) => said(of, 'bleeding'),
-  examination: (of) => said(of, 'examined'),
-  tsh: (of) => said(of, 'tsh'),
-  ultrasound: (of) => said(of, 'ultrasound.done'),
-  sizes: (of) => answerOf(of, 'ultrasound.done') !== true || said(of, 'nodules'),
+  family: (of) => isSaid(of, 'risks'),
+  bleeding: (of) => isSaid(of, 'bleeding'),
+  examination: (of) => isSaid(of, 'examined'),
+  tsh: (of) => isSaid(of, 'tsh'),
+  ultrasound: (of) => isSaid(of, 'ultrasound.done'),
+  sizes: (of) => answerOf(of, 'ultrasound.done') !== true || isSaid(of, 'nodules'),
 };
 
 /** Subjects that nobody has asked about. */

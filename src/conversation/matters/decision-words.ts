@@ -8,7 +8,7 @@ import type { KeyIn } from '../../generated/text-keys.ts';
 import { screenBreak } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
 import { decidedOf } from './decided.ts';
-import { findingsNow } from './findings.ts';
+import { findingsNow } from './findings-now.ts';
 import { targetText } from './target.ts';
 
 function words(moment: Moment, key: KeyIn<'decision'>, value = ''): string {

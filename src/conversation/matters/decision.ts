@@ -27,7 +27,7 @@ import {
   whyText,
 } from './decision-words.ts';
 import { beyondYes } from './doctor-yes.ts';
-import { findingsNow } from './findings.ts';
+import { findingsNow } from './findings-now.ts';
 
 /** Months after which to look again: the governing policy's own interval, else half a year (our convention). */
 function reviewMonths(moment: Moment): readonly [number, number] {

@@ -7,7 +7,7 @@ import { needleStops } from '../../clinical/needle-stops.ts';
 import type { Reason } from '../../clinical/reasons.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { neverAsked } from './asked.ts';
-import { findingsNow } from './findings.ts';
+import { findingsNow } from './findings-now.ts';
 import { propose, proposedNow } from './target.ts';
 
 /** Gates that are open because nobody has asked; once asked and not known they are reasons like others. */
@@ -29,7 +29,7 @@ function against(moment: Moment): readonly Reason[] {
 }
 
 /** What no doctor far away lifts. */
-function lasting(moment: Moment): readonly Reason[] {
+export function stopsOfNeedle(moment: Moment): readonly Reason[] {
   const findings = findingsNow(moment);
   return proposedNow(moment).flatMap((one) => needleStops(findings, one));
 }
@@ -38,7 +38,7 @@ function lasting(moment: Moment): readonly Reason[] {
 export function beyondYes(moment: Moment): readonly Reason[] | null {
   const allowed = answerOf(moment.case!, 'doctor-allows') ?? null;
   if (allowed === null) return null;
-  const stops = lasting(moment);
+  const stops = stopsOfNeedle(moment);
   return against(moment).filter((one) => stops.includes(one) || !allowed.includes(one));
 }
 
@@ -58,7 +58,7 @@ export const doctorYes: Matter = {
   decisions: {
     'doctor-may': {
       outcomes: ['needle', 'no-needle'],
-      decide: (m) => (lasting(m).length === 0 ? 'needle' : 'no-needle'),
+      decide: (m) => (stopsOfNeedle(m).length === 0 ? 'needle' : 'no-needle'),
     },
     'after-yes': {
       outcomes: ['unasked', 'stopped', 'free'],

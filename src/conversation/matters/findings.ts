@@ -10,18 +10,13 @@ import { growthBetween } from '../../clinical/nodule.ts';
 import { openQuestions } from '../../clinical/open-questions.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
-import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
+import { askedMore } from './asked-more.ts';
 import { listAnswer, noduleId, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
+import { findingsNow } from './findings-now.ts';
 import { readers } from './findings-readers.ts';
 import { checkList, pregnancyText } from './findings-words.ts';
 import { namedAnew, nobodyYet } from './same-patient.ts';
-
-/** The case's findings as the clinical rules read them. */
-export function findingsNow(moment: Moment): Findings {
-  const site = siteOf(moment.world.programme, moment.case!.siteId);
-  return findingsOf(moment.case!, { guidance: site.guidance, year: localTime(moment.now, site.zone).year });
-}
 
 const said = (of: Case, field: CaseField): boolean => answerOf(of, field) != null;
 const saidOf = (of: Case, item: string, field: ItemField): boolean => answerOf(of, field, item) != null;
@@ -205,7 +200,9 @@ export const findings: Matter = {
     'next-finding': {
       outcomes,
       decide: (m) => {
-        const next = nextFinding(m);
+        const first = nextFinding(m);
+        const more = m.case && first.outcome === 'read-back' ? askedMore(m) : null;
+        const next: Next = more === null ? first : { outcome: more };
         return { outcome: next.outcome, acts: [{ do: 'item', item: next.item ?? null }] };
       },
     },

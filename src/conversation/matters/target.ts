@@ -13,7 +13,7 @@ import { readDiameters } from '../answers/diameters.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { askAnew, isStale } from './another-day.ts';
 import { aimHere, listAnswer } from './common.ts';
-import { findingsNow } from './findings.ts';
+import { findingsNow } from './findings-now.ts';
 import { vocabularyOf } from './findings-readers.ts';
 
 type Named = Pick<Aim, 'kind' | 'side' | 'mm' | 'place'>;
