@@ -62,7 +62,10 @@ function findingsParts(moment: Moment): readonly string[] {
     parts.push(words(moment, 'weak-probe'));
   }
   const tsh = answerOf(of, 'tsh');
-  if (typeof tsh === 'string') parts.push(`TSH ${label(moment, 'tsh', tsh)}`);
+  if (typeof tsh === 'string') {
+    const { texts } = moment.world;
+    parts.push(texts.render(moment.person.locale, 'new.tsh-is', () => label(moment, 'tsh', tsh)));
+  }
   const nodules = decidedOf(moment)?.nodules ?? [];
   const weighed = nodules.find((one) => one.id === about) ?? nodules[0];
   if (weighed) parts.push(policiesText(moment, weighed));
