@@ -11,6 +11,7 @@ export interface FieldValues {
   readonly appointment: ReadValues['appointment'];
   readonly bleeding: ReadValues['bleeding'];
   readonly calling: OptionId<'calling'>;
+  readonly changedSinceInr: OptionId<'changedSinceInr'>;
   readonly checks: ReadValues['checks'];
   readonly composition: OptionId<'composition'>;
   readonly container: OptionId<'container'>;
@@ -22,6 +23,7 @@ export interface FieldValues {
   readonly 'findings-check': ReadValues['findings-check'];
   readonly 'go-ahead': OptionId<'go-ahead'>;
   readonly inr: ReadValues['inr'];
+  readonly inrAgeHours: ReadValues['inrAgeHours'];
   readonly ivAntiplateletHours: ReadValues['ivAntiplateletHours'];
   readonly 'lab-phoned': OptionId<'lab-phoned'>;
   readonly 'label-check': OptionId<'label-check'>;

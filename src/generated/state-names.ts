@@ -106,6 +106,8 @@ export const stateNames = {
     'eccentric',
     'examined',
     'inr',
+    'inr-changed',
+    'inr-days',
     'inside',
     'known',
     'next',

@@ -2,7 +2,7 @@
 
 import { answerOf } from '../../case/case.ts';
 import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
-import { type Aim, aimsOf, sameTarget, targetOf } from '../../case/target.ts';
+import { type Aim, aimsOf, isOneSideFirst, sameTarget, targetOf } from '../../case/target.ts';
 import {
   judgeSupplies,
   SUPPLIES,
@@ -57,7 +57,8 @@ function missingChecks(moment: Moment): readonly string[] {
 
 /** What is to be sampled now: all that was proposed, or the first where the supplies do not reach for two. */
 export function aimsNow(moment: Moment): readonly Aim[] {
-  const proposed = aimsOf(moment.case!);
+  const all = aimsOf(moment.case!);
+  const proposed = isOneSideFirst(moment.case!) ? all.filter((one) => one.side === all[0]?.side) : all;
   const judged = suppliesNow(moment);
   const attempts = judged.ok ? judged.attempts : 0;
   return proposed.slice(0, Math.max(1, Math.min(proposed.length, attempts)));
