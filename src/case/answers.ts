@@ -13,6 +13,7 @@ import type {
   Unknown,
   YesNo,
 } from '../clinical/findings.ts';
+import type { Reason } from '../clinical/reasons.ts';
 import type { Technique } from '../clinical/supplies.ts';
 import type { AskedOfItem, Field, FieldValues } from '../generated/fields.ts';
 import type { OptionId } from '../generated/option-ids.ts';
@@ -20,6 +21,7 @@ import type { EarlierNodule, EarlierSample } from './earlier.ts';
 import type { CaseEvent, Json } from './events.ts';
 import type { AlikeCase } from './same-patient.ts';
 import { asJson } from './stored.ts';
+import type { NodeLevel } from './target.ts';
 
 type AnsweredEvent = Extract<CaseEvent, { readonly type: 'answered' }>;
 
@@ -33,14 +35,14 @@ interface OwnCaseValues {
   /** Instant of an alarm in the case before, ms. */
   readonly 'alarm-before': number;
   readonly alike: readonly AlikeCase[];
-  /** Whether a medicine, an antibiotic or an illness is new since the INR. */
-  readonly changedSinceInr: YesNo | Unknown | boolean;
+  /** Another day: `asking` until decided anew, then whether that came to the same. */
+  readonly 'asked-anew': 'asking' | 'same' | 'changed';
+  /** Reasons against a needle that a doctor knew and allowed one all the same. */
+  readonly 'doctor-allows': readonly Reason[];
   readonly earlier: readonly EarlierSample[];
   readonly 'earlier-sizes': readonly EarlierNodule[];
   /** Where a lump was felt. */
   readonly felt: readonly Site[];
-  /** Hours. */
-  readonly inrAgeHours: number | Unknown;
   readonly 'label.born': string;
   readonly 'label.name': string;
   readonly lump: readonly (LumpSign | Unknown)[];
@@ -67,6 +69,8 @@ interface OwnItemValues {
   readonly echogenicity: Echogenicity | Unknown;
   readonly foci: readonly (Focus | Unknown)[];
   readonly hypoechoicPart: boolean | Unknown;
+  /** Of a neck node. */
+  readonly level: NodeLevel;
   readonly margin: Margin | Unknown;
   /** Least and greatest, mm. */
   readonly mmRange: readonly number[];
@@ -75,7 +79,6 @@ interface OwnItemValues {
   /** Whether this very lump is felt. */
   readonly palpable: YesNo | Unknown | boolean;
   readonly shape: Shape | Unknown;
-  readonly site: Site | Unknown;
 }
 
 /** Questions answered by an option that the one-message form answers with true or false. */

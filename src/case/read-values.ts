@@ -16,6 +16,8 @@ export interface ReadValues {
   readonly features: readonly OptionId<'features'>[];
   readonly 'findings-check': OptionId<'findings-check'>;
   readonly inr: number | Unknown;
+  /** Hours since it was taken. */
+  readonly inrAgeHours: number | Unknown;
   /** Hours. */
   readonly ivAntiplateletHours: number | Unknown;
   readonly 'label-person': 'given' | 'by-hand' | 'other-year';

@@ -2,6 +2,7 @@
 
 import type { TextKey } from '../generated/text-keys.ts';
 import { foldToGsm7 } from '../text/gsm7.ts';
+import { screensOf } from '../text/screens.ts';
 import { canBeDialled } from './channel-facts.ts';
 import type { Lane, RosterChange, Said } from './effect.ts';
 import type { Due, LineEvent } from './event.ts';
@@ -64,6 +65,8 @@ export interface Reached {
   readonly id: string | null;
   readonly name: string;
   readonly site: string;
+  /** Null where nobody knows it. */
+  readonly siteId: string | null;
   readonly locale: string;
   readonly to: Address | null;
   /** A number that can be dialled. */
@@ -137,6 +140,7 @@ export function addressee(aside: Aside, event: Exclude<LineEvent, { kind: 'due' 
     id: null,
     name: event.from.address,
     site: bare.person ? siteOf(programme, bare.person.siteId).name : '?',
+    siteId: bare.person?.siteId ?? null,
     locale: bare.person?.locale ?? 'en',
     to: event.from,
     number,
@@ -153,6 +157,7 @@ export function personOf(aside: Aside, id: string | null): Reached | null {
     id: found.id,
     name: found.name,
     site: siteOf(programme, found.siteId).name,
+    siteId: found.siteId,
     locale: found.locale,
     to: found.addresses[0] ?? null,
     number: found.addresses.find((one) => canBeDialled(one.channel))?.address ?? null,
@@ -177,24 +182,23 @@ export function sayTo(
 ): void {
   if (to.to === null) return;
   const { programme, texts, event } = aside.plight;
-  const values: Readonly<Record<string, string>> = {
-    voice: programme.voiceNumber,
-    hospital: programme.hospital,
-    ...vars,
-  };
-  aside.say({
-    to: to.to,
-    personId: to.id,
-    caseId: null,
-    lane,
-    text: foldToGsm7(texts.render(to.locale, key, (name) => values[name] ?? '')),
-    flow: '-',
-    step: key,
-    code: null,
-    ask: null,
-    validUntil: event.at + durationOf(programme, `valid-${lane}`),
-    notBefore: event.at,
-    safety: true,
-    ...(first ? { first: true as const } : {}),
-  });
+  const { voiceNumber, hospital } = to.siteId === null ? programme : siteOf(programme, to.siteId);
+  const values: Readonly<Record<string, string>> = { voice: voiceNumber, hospital, ...vars };
+  for (const text of screensOf(texts.render(to.locale, key, (name) => values[name] ?? ''))) {
+    aside.say({
+      to: to.to,
+      personId: to.id,
+      caseId: null,
+      lane,
+      text: foldToGsm7(text),
+      flow: '-',
+      step: key,
+      code: null,
+      ask: null,
+      validUntil: event.at + durationOf(programme, `valid-${lane}`),
+      notBefore: event.at,
+      safety: true,
+      ...(first ? { first: true as const } : {}),
+    });
+  }
 }

@@ -11,6 +11,7 @@ export interface FieldValues {
   readonly appointment: ReadValues['appointment'];
   readonly bleeding: ReadValues['bleeding'];
   readonly calling: OptionId<'calling'>;
+  readonly changedSinceInr: OptionId<'changedSinceInr'>;
   readonly checks: ReadValues['checks'];
   readonly composition: OptionId<'composition'>;
   readonly container: OptionId<'container'>;
@@ -22,6 +23,7 @@ export interface FieldValues {
   readonly 'findings-check': ReadValues['findings-check'];
   readonly 'go-ahead': OptionId<'go-ahead'>;
   readonly inr: ReadValues['inr'];
+  readonly inrAgeHours: ReadValues['inrAgeHours'];
   readonly ivAntiplateletHours: ReadValues['ivAntiplateletHours'];
   readonly 'lab-phoned': OptionId<'lab-phoned'>;
   readonly 'label-check': OptionId<'label-check'>;
@@ -33,6 +35,7 @@ export interface FieldValues {
   readonly patient: ReadValues['patient'];
   readonly 'patient.pregnant': OptionId<'patient.pregnant'>;
   readonly 'patient.pregnantWeeks': ReadValues['patient.pregnantWeeks'];
+  readonly place: OptionId<'place'>;
   readonly plan: OptionId<'plan'>;
   readonly platelets: ReadValues['platelets'];
   readonly pressure: OptionId<'pressure'>;
@@ -51,6 +54,7 @@ export interface FieldValues {
   readonly 'sampling-day': ReadValues['sampling-day'];
   readonly scan: OptionId<'scan'>;
   readonly seen: OptionId<'seen'>;
+  readonly site: OptionId<'site'>;
   readonly skin: OptionId<'skin'>;
   readonly solidPartMm: ReadValues['solidPartMm'];
   readonly spongiformWhole: OptionId<'spongiformWhole'>;
@@ -81,11 +85,13 @@ export type AskedOfItem =
   | 'label-check'
   | 'mm'
   | 'none-usable'
+  | 'place'
   | 'repeat'
   | 'repeat-day'
   | 'reporter'
   | 'rimExtrusion'
   | 'seen'
+  | 'site'
   | 'solidPartMm'
   | 'spongiformWhole'
   | 'told'

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type CaseStatus, caseStatuses, foldCase, noCase } from '../../src/case/case.ts';
 import type { CaseEvent, CaseRecord, FiledResult } from '../../src/case/events.ts';
 import { mayHappen, type WhyNot } from '../../src/case/may-happen.ts';
+import { lump, proposals } from '../support/targets.ts';
 
 const result: FiledResult = { said: 'Thy2', system: 'Thy', code: 'Thy2', canonical: 'Thy2', words: '' };
 const s1 = { specimen: 's1' } as const;
@@ -12,8 +13,21 @@ const samples: { readonly [T in CaseEvent['type']]: CaseEvent & { readonly type:
   answered: { type: 'answered', field: 'go-ahead', item: null, value: 'now' },
   retagged: { type: 'retagged', tag: 'AK82' },
   linked: { type: 'linked', earlierCaseId: null },
-  decided: { type: 'decided', decision: 'sample', policy: 'common-practice', assessment: {}, proposed: ['n1'] },
-  'code-issued': { type: 'code-issued', ...s1, nodule: 'n1', code: '48291354', technique: 'capillary', slides: 4 },
+  decided: {
+    type: 'decided',
+    decision: 'sample',
+    policy: 'common-practice',
+    assessment: {},
+    proposed: proposals('n1'),
+  },
+  'code-issued': {
+    type: 'code-issued',
+    ...s1,
+    target: lump('n1'),
+    code: '48291354',
+    technique: 'capillary',
+    slides: 4,
+  },
   'code-checked': { type: 'code-checked', ...s1 },
   attempted: { type: 'attempted', ...s1, attempt: 1, outcome: 'material' },
   'slides-fixed': { type: 'slides-fixed', ...s1, fixative: 'alcohol', slides: ['wet-at-once'] },
@@ -85,7 +99,7 @@ function caseIn(status: CaseStatus, more: readonly CaseEvent[] = []) {
 
 /** May happen to every case once it was opened: answers, alarms, questions, whose case it is, how the case ends. */
 const always = [
-  'answered retagged linked decided aftercare-done not-reached reached not-sampled closed sos-raised sos-over',
+  'answered retagged linked decided not-reached reached not-sampled closed sos-raised sos-over',
   'doctor-asked doctor-answered frozen released taken-over reminded noted stale',
 ].flatMap((words) => words.split(' '));
 
@@ -94,18 +108,18 @@ const besides: Readonly<Record<CaseStatus, string>> = {
   findings: 'code-issued',
   decision: 'code-issued',
   readiness: 'code-issued code-checked specimen-closed',
-  sampling: 'code-checked slides-fixed specimen-closed',
-  labelling: 'code-checked slides-fixed labelled specimen-closed',
-  aftercare: 'code-checked slides-fixed labelled specimen-closed',
-  posting: 'code-checked slides-fixed labelled posted specimen-closed',
+  sampling: 'aftercare-done code-checked slides-fixed specimen-closed',
+  labelling: 'aftercare-done code-checked slides-fixed labelled specimen-closed',
+  aftercare: 'aftercare-done code-checked slides-fixed labelled specimen-closed',
+  posting: 'aftercare-done code-checked slides-fixed labelled posted specimen-closed',
   posted:
-    'code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked specimen-closed',
   received:
-    'code-checked slides-fixed labelled posted received rejected read-back read-back-failed read-back-dropped results-locked results-unlocked result-filed specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back read-back-failed read-back-dropped results-locked results-unlocked result-filed specimen-closed',
   action:
-    'code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended specimen-closed',
   closed:
-    'code-checked slides-fixed labelled received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended specimen-closed',
 };
 
 describe('what may follow what', () => {
@@ -129,6 +143,14 @@ describe('what may follow what', () => {
     ['a needle before the code was read from the glass', 'readiness', samples.attempted, [], 'code-not-checked'],
     ['a needle after the parcel', 'posted', { ...samples.attempted, attempt: 2 }, [], 'posted-already'],
     ['another code for a sample that was taken', 'sampling', samples['code-issued'], [], 'needle-was-in'],
+    [
+      'a code for a lump of no size',
+      'decision',
+      { ...samples['code-issued'], target: lump('n1', 'right', []) },
+      [],
+      'no-size',
+    ],
+    ['a neck watched after no needle', 'readiness', samples['aftercare-done'], [], 'no-attempt'],
     ['slides of a needle that never was', 'readiness', samples['slides-fixed'], [], 'no-attempt'],
     ['a label on nothing', 'sampling', samples.labelled, [], 'not-fixed'],
     ['a parcel before the neck was watched', 'aftercare', samples.posted, [], 'neck-not-watched'],

@@ -1,12 +1,13 @@
 /** The fixative's time, the watch over the neck, and what must be answered before anything is posted. */
 
 import { answerOf, type Specimen } from '../../case/case.ts';
+import { noduleOf } from '../../case/target.ts';
 import { watchLength } from '../../clinical/observation.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { closeQuestion } from './close-question.ts';
-import { clockText, dayAt, listAnswer, sizeOf, textAnswer, zoneOf } from './common.ts';
+import { clockText, dayAt, listAnswer, textAnswer, zoneOf } from './common.ts';
 import { coatLacks, fixedHow, routeAfterAlcohol } from './fixing.ts';
 
 function taken(moment: Moment): readonly Specimen[] {
@@ -20,7 +21,10 @@ export function watchOf(moment: Moment): ReturnType<typeof watchLength> {
   // Not asked is not known either.
   const open = bleeding.includes('unknown') || !Array.isArray(answerOf(moment.case!, 'bleeding'));
   const thinners = bleeding.filter((one) => one !== 'bleeding-disorder' && one !== 'unknown');
-  const inside = specimens.map((one) => answerOf(moment.case!, 'composition', one.nodule));
+  const inside = specimens.map((one) => {
+    const nodule = noduleOf(one.target);
+    return nodule === null ? undefined : answerOf(moment.case!, 'composition', nodule);
+  });
   return watchLength({
     bloodSeen: specimens.some((one) => one.attempts.includes('blood')),
     cystic: inside.some((one) => one === 'cystic' || one === 'mixed')
@@ -32,7 +36,7 @@ export function watchOf(moment: Moment): ReturnType<typeof watchLength> {
     bloodThinner: thinners.length > 0 ? true : open ? 'unknown' : false,
     bleedingDisorder: bleeding.includes('bleeding-disorder') ? true : open ? 'unknown' : false,
     highPressure: listAnswer(moment, 'checks').includes('high-pressure') ? true : 'not-measured',
-    largestMm: largestOf(specimens.map((one) => sizeOf(moment, one.nodule))),
+    largestMm: largestOf(specimens.map((one) => one.target.mm)),
     thickNeedle: thickNeedleAtHand(moment),
   });
 }

@@ -1,12 +1,15 @@
 /** The reasons, cautions and comparisons of a decision in the reader's words. */
 
 import { answerOf } from '../../case/case.ts';
+import { aimsOf, isOneSideFirst } from '../../case/target.ts';
 import type { AssessedNodule } from '../../clinical/indication.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
+import { screenBreak } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
-import { sideOf } from './common.ts';
 import { decidedOf } from './decided.ts';
+import { findingsNow } from './findings-now.ts';
+import { targetText } from './target.ts';
 
 function words(moment: Moment, key: KeyIn<'decision'>, value = ''): string {
   return moment.world.texts.render(moment.person.locale, `decision.${key}`, () => value);
@@ -19,11 +22,68 @@ export function whyText(moment: Moment): string {
   return plain.map((one) => words(moment, `because-${one}`)).join(', ');
 }
 
-/** All cautions, each a sentence, the tag first; '' when there are none. */
-export function cautionsText(moment: Moment): string {
+/** All cautions, each a sentence; '' when there are none. */
+export function cautionsPlain(moment: Moment): string {
   const cautions = (decidedOf(moment)?.cautions ?? []).filter((one) => one !== 'policies-disagree');
-  const all = cautions.map((one) => words(moment, `caution-${one}`)).filter((one) => one !== '');
-  return all.length === 0 ? '' : `${moment.case?.tag}: ${all.join(' ')}`;
+  const all = [...cautions.map((one) => words(moment, `caution-${one}`)), ...ownCautions(moment)];
+  return all.flatMap((one) => (one === '' ? [] : ` ${one}`)).join('');
+}
+
+/** What a needle asks for besides: of the conversation, for they change no decision. */
+function ownCautions(moment: Moment): readonly string[] {
+  const of = moment.case;
+  if (!of || aimsOf(of).length === 0) return [];
+  const own: string[] = [];
+  if (isOneSideFirst(of)) own.push(words(moment, 'caution-voice-first'));
+  if (answerOf(of, 'tsh') === 'high') own.push(words(moment, 'caution-tsh-high'));
+  return own;
+}
+
+/** The same for the worker, the tag first. */
+export function cautionsText(moment: Moment): string {
+  const all = cautionsPlain(moment);
+  return all === '' ? '' : `${moment.case?.tag}:${all}`;
+}
+
+/** Guided by ultrasound only where the site can use it while the needle is in. */
+export function guideText(moment: Moment): string {
+  if (findingsNow(moment).guidance !== true) return '';
+  return words(moment, decidedOf(moment)?.guidance === 'required' ? 'guide-required' : 'guide-recommended');
+}
+
+/** The advice for each lump, with its reasons once; screens are joined, the last one is where the question follows. */
+export function sampleScreens(moment: Moment): string {
+  const aims = moment.case ? aimsOf(moment.case) : [];
+  const plain = {
+    tag: moment.case?.tag ?? '',
+    guide: guideText(moment),
+    why: whyText(moment),
+    others: othersText(moment),
+  };
+  return aims
+    .map((aim, index) => {
+      const values: Readonly<Record<string, string>> = { ...plain, target: targetText(moment, aim) };
+      const key = index === 0 ? 'decision.sample-one' : 'decision.sample-also';
+      return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '');
+    })
+    .join(screenBreak);
+}
+
+/** How soon a patient who is referred first has to be seen. */
+export function referHowText(moment: Moment): string {
+  const isUrgent = decidedOf(moment)?.cautions.includes('urgent-appointment') === true;
+  return words(moment, isUrgent ? 'refer-how-urgent' : 'refer-how');
+}
+
+/** Looks for which waiting is not as good as a needle now, by the level of each system. */
+const suspicious = { 'acr-2017': 'TR5', 'eu-2017': '5', 'ata-2015': 'high' } as const;
+
+/** A sentence for a lump that looks suspicious under any system; '' for others. */
+export function waitNotSameText(moment: Moment): string {
+  const looksSo = (decidedOf(moment)?.nodules ?? []).some((nodule) =>
+    Object.entries(suspicious).some(([id, level]) => nodule.policies[id as PolicyId].levels?.includes(level)),
+  );
+  return looksSo ? words(moment, 'wait-not-same') : '';
 }
 
 /** The whole decision in two or three words. */
@@ -40,13 +100,6 @@ export function missingSteps(moment: Moment): string {
   return steps.join(', ');
 }
 
-/** `R nodule`, or both sides with their sizes. */
-export function proposedText(moment: Moment): string {
-  const ids = moment.case?.decided?.proposed ?? [];
-  const sides = ids.map((id) => moment.world.texts.label(moment.person.locale, 'sideShort', sideOf(moment, id) ?? ''));
-  return words(moment, ids.length > 1 ? 'nodules' : 'nodule', sides.join('+')).trim();
-}
-
 function policyName(moment: Moment, id: PolicyId): string {
   return words(moment, `policy-${id}`);
 }
@@ -61,7 +114,7 @@ function levelName(moment: Moment, level: string): string {
 export function othersText(moment: Moment): string {
   const assessment = decidedOf(moment);
   const { policy, shown } = moment.world.programme;
-  const id = moment.case?.decided?.proposed[0];
+  const id = moment.case?.decided?.proposed[0]?.nodule;
   const nodule = assessment?.nodules.find((one) => one.id === id) ?? assessment?.nodules[0];
   const others = shown.filter((one) => one !== policy);
   if (!nodule || others.length === 0) return '';

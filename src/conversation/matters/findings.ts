@@ -2,7 +2,7 @@
 import { answered, answeredOf, type CaseField, type ItemField } from '../../case/answers.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import type { Json } from '../../case/events.ts';
-import { findingsOf, nodulesOf, truth } from '../../case/findings-of.ts';
+import { nodulesOf, truth } from '../../case/findings-of.ts';
 import type { Composition, Findings, FindingsField, NoduleField } from '../../clinical/findings.ts';
 import { growthRule } from '../../clinical/growth.ts';
 import { assess } from '../../clinical/indication.ts';
@@ -10,18 +10,13 @@ import { growthBetween } from '../../clinical/nodule.ts';
 import { openQuestions } from '../../clinical/open-questions.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
-import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
+import { askedMore, nextOfInr } from './asked-more.ts';
 import { listAnswer, noduleId, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
+import { findingsNow } from './findings-now.ts';
 import { readers } from './findings-readers.ts';
 import { checkList, pregnancyText } from './findings-words.ts';
 import { namedAnew, nobodyYet } from './same-patient.ts';
-
-/** The case's findings as the clinical rules read them. */
-export function findingsNow(moment: Moment): Findings {
-  const site = siteOf(moment.world.programme, moment.case!.siteId);
-  return findingsOf(moment.case!, { guidance: site.guidance, year: localTime(moment.now, site.zone).year });
-}
 
 const said = (of: Case, field: CaseField): boolean => answerOf(of, field) != null;
 const saidOf = (of: Case, item: string, field: ItemField): boolean => answerOf(of, field, item) != null;
@@ -32,6 +27,8 @@ const outcomes = [
   'signs',
   'risks',
   'inr',
+  'inr-days',
+  'inr-changed',
   'thinner',
   'platelets',
   'drip-hours',
@@ -65,15 +62,16 @@ function nextFinding(moment: Moment): Next {
   if (!of) return { outcome: 'patient' };
   if (!said(of, 'dangerSigns')) return { outcome: 'signs' };
   const findings = findingsNow(moment);
-  const { policy, shown } = moment.world.programme;
-  const { decision, because } = assess(findings, { policy });
+  const { policy, shown, inrHours } = moment.world.programme;
+  const { decision, because } = assess(findings, { policy, inrHours });
   if (decision === 'emergency-now') return { outcome: 'settled' };
   if (because.includes('hot-nodule')) return { outcome: 'read-back' };
   const child = decision === 'refer-first' && !said(of, 'risks');
   if (child) return { outcome: 'read-back' };
   if (!said(of, 'risks')) return { outcome: 'risks' };
   const bleeding = listAnswer(moment, 'bleeding');
-  if (bleeding.includes('warfarin') && !said(of, 'inr')) return { outcome: 'inr' };
+  const inr = bleeding.includes('warfarin') ? nextOfInr(of) : null;
+  if (inr) return { outcome: inr };
   if (answerOf(of, 'otherThinner') === true && !said(of, 'thinnerKind')) return { outcome: 'thinner' };
   if (bleeding.includes('heparin') && !said(of, 'platelets')) return { outcome: 'platelets' };
   if (bleeding.includes('iv-antiplatelet') && !said(of, 'ivAntiplateletHours')) return { outcome: 'drip-hours' };
@@ -205,7 +203,9 @@ export const findings: Matter = {
     'next-finding': {
       outcomes,
       decide: (m) => {
-        const next = nextFinding(m);
+        const first = nextFinding(m);
+        const more = m.case && first.outcome === 'read-back' ? askedMore(m) : null;
+        const next: Next = more === null ? first : { outcome: more };
         return { outcome: next.outcome, acts: [{ do: 'item', item: next.item ?? null }] };
       },
     },
