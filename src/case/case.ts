@@ -5,7 +5,7 @@ import { assertNever } from '../clinical/assert-never.ts';
 import type { SlideState } from '../clinical/fixation.ts';
 import type { AttemptOutcome } from '../clinical/sampling.ts';
 import type { Technique } from '../clinical/supplies.ts';
-import type { CaseEvent, CaseRecord, FiledResult, Json, RejectReason, SpecimenEnd } from './events.ts';
+import type { CaseEvent, CaseRecord, FiledResult, Json, KeptFluid, RejectReason, SpecimenEnd } from './events.ts';
 import { type Milestone, milestoneOf } from './milestones.ts';
 
 /** Where a case stands. Each status has an owner, a due time and an escalation (`duty.ts`). */
@@ -52,6 +52,8 @@ export interface Specimen {
   readonly slidesPlanned: number;
   readonly codeChecked: boolean;
   readonly attempts: readonly AttemptOutcome[];
+  /** Fluid of its attempts, in their order. */
+  readonly fluids: readonly KeptFluid[];
   readonly takenAt: number | null;
   readonly fixative: 'alcohol' | 'spray' | 'air-dried' | null;
   readonly slides: readonly SlideState[];
@@ -91,7 +93,7 @@ export interface Decided {
  * Number of the fold's shape and rules. Raise it with every change of `Case` or `evolve`: stored cases are then folded
  * anew when the store opens.
  */
-export const caseShape = 6;
+export const caseShape = 8;
 
 export interface Case {
   readonly id: string;
@@ -154,6 +156,7 @@ export function currentResult(of: Specimen): FiledAt | null {
 const emptySpecimen = {
   codeChecked: false,
   attempts: [],
+  fluids: [],
   takenAt: null,
   fixative: null,
   slides: [],
@@ -289,7 +292,20 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
         ],
       };
     case 'code-checked':
-      return change(event.specimen, { codeChecked: true });
+      return change(event.specimen, {
+        codeChecked: true,
+        ...(event.technique === undefined ? {} : { technique: event.technique }),
+      });
+    case 'needle-not-done':
+      return {
+        ...before,
+        specimens: before.specimens.map((one) => (one.end === null ? { ...one, codeChecked: false } : one)),
+      };
+    case 'fluid': {
+      const { attempt, ml, look, kept } = event;
+      const earlier = specimenOf(before, event.specimen)?.fluids ?? [];
+      return change(event.specimen, { fluids: [...earlier, { attempt, ml, look, kept }] });
+    }
     case 'attempted': {
       const attempts = [...(specimenOf(before, event.specimen)?.attempts ?? []), event.outcome];
       return change(event.specimen, { attempts, takenAt: at });

@@ -23,6 +23,7 @@ import { receipt } from './matters/receipt.ts';
 import { reportMatter } from './matters/report.ts';
 import { roster } from './matters/roster.ts';
 import { knownPatient } from './matters/same-patient.ts';
+import { fluid } from './matters/fluid.ts';
 import { sampling } from './matters/sampling.ts';
 import { shared } from './matters/shared.ts';
 import { sos } from './matters/sos.ts';
@@ -40,6 +41,7 @@ export const registry = registryOf([
   again,
   ready,
   sampling,
+  fluid,
   labelling,
   aftercare,
   posting,
