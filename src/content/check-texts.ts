@@ -1,6 +1,7 @@
 /** Texts: present in every language, saying the same, short enough, and writable on SMS. */
 import { toAsciiDigits } from '../text/digits.ts';
 import { isGsm7 } from '../text/gsm7.ts';
+import { screensOf } from '../text/screens.ts';
 import { countSegments } from '../text/segments.ts';
 import type { CheckRegistry } from './check-registry.ts';
 import { suggestion } from './closest.ts';
@@ -55,15 +56,19 @@ function checkEntry(entry: TextEntry, locale: Locale, registry: CheckRegistry): 
     problems.push(at(entry, `there is no value ${name}`, suggestion(name, registry.values.keys(), 'add the value')));
   }
   if (locale.meta?.alphabet === 'UCS-2') return problems;
-  const odd = [...new Set(entry.text)].filter((sign) => !isGsm7(sign));
+  const odd = [...new Set(screensOf(entry.text).join(''))].filter((sign) => !isGsm7(sign));
   if (odd.length > 0) {
     problems.push(at(entry, `not in the SMS alphabet: ${odd.join(' ')}`, 'write it with letters of GSM-7'));
     return problems;
   }
-  const { segments, units } = countSegments(typicalText(entry.template, registry));
-  if (segments > 1 && !(entry.ownKey in entry.file.long)) {
-    const what = `takes ${segments} segments (${units} of 160 characters at usual widths)`;
-    problems.push(at(entry, what, 'shorten it, or give the reason under "long"'));
+  if (entry.ownKey in entry.file.long) return problems;
+  const screens = screensOf(typicalText(entry.template, registry));
+  for (const [index, screen] of screens.entries()) {
+    const { segments, units } = countSegments(screen);
+    if (segments === 1) continue;
+    const which = screens.length > 1 ? `screen ${index + 1} ` : '';
+    const what = `${which}takes ${segments} segments (${units} of 160 characters at usual widths)`;
+    problems.push(at(entry, what, 'shorten it, make it several screens, or give the reason under "long"'));
   }
   return problems;
 }

@@ -1,3 +1,4 @@
+import { screensOf } from '../text/screens.ts';
 import { countSegments, userDataOctets } from '../text/segments.ts';
 import type { CheckRegistry } from './check-registry.ts';
 import { indexTexts, typicalText } from './text-index.ts';
@@ -10,7 +11,7 @@ export interface CostRow {
   readonly texts: number;
   /** If each text went out once. */
   readonly segments: number;
-  /** Segments of the longest text. */
+  /** Segments of the longest screen. */
   readonly longest: number;
   /** Octets of user data, if each text went out once. */
   readonly octets: number;
@@ -24,16 +25,17 @@ export function costRows(locales: readonly Locale[], registry: CheckRegistry): r
     return locale.files.map((file) => {
       const texts = entries
         .filter((entry) => entry.file === file)
-        .map((entry) => typicalText(entry.template, registry));
-      const counts = texts.map(countSegments);
+        .map((entry) => screensOf(typicalText(entry.template, registry)));
+      const screens = texts.flat();
+      const counts = screens.map(countSegments);
       const encodings = [...new Set(counts.map((one) => one.encoding))];
       return {
         locale: locale.tag,
         file: file.name,
-        texts: counts.length,
+        texts: texts.length,
         segments: counts.reduce((sum, one) => sum + one.segments, 0),
         longest: Math.max(0, ...counts.map((one) => one.segments)),
-        octets: texts.reduce((sum, text) => sum + userDataOctets(text), 0),
+        octets: screens.reduce((sum, text) => sum + userDataOctets(text), 0),
         encoding: encodings.length > 1 ? 'both' : (encodings[0] ?? 'GSM-7'),
       };
     });

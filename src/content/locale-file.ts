@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { screenBreak } from '../text/screens.ts';
 import { readJson } from './json-source.ts';
 import type { Problem } from './problem.ts';
 import { schemaProblems } from './schema-problems.ts';
@@ -10,7 +11,7 @@ export interface LocaleFile {
   readonly locale: string;
   /** `aftercare` for `aftercare.json`. */
   readonly name: string;
-  /** Texts by key; plural forms as i18next writes them (`slides_one`, `slides_other`). */
+  /** Texts by key, screens joined by `screenBreak`; plural forms as i18next writes them (`slides_one`, `slides_other`). */
   readonly texts: ReadonlyMap<string, string>;
   /** By field (`*` = any field), then option id: label and further words. */
   readonly options: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>;
@@ -36,6 +37,14 @@ export type LocaleKeywords = Readonly<Record<string, readonly string[]>>;
 export type Read<T> = { readonly value: T | null; readonly problems: readonly Problem[] };
 
 const text = z.string().min(1, 'should not be empty');
+/** One screen, or a list of screens that go out one after the other. */
+const screens = z.union([
+  text,
+  z
+    .array(text)
+    .min(2, 'one screen needs no list')
+    .transform((all) => all.join(screenBreak)),
+]);
 const words = text.transform((all) => all.split('|').map((one) => one.trim()));
 const keyForm = /^[a-z0-9]+(-[a-z0-9]+)*(_(zero|one|two|few|many|other))?$/u;
 
@@ -44,7 +53,7 @@ const fileSchema = z
     options: z.record(z.string(), z.record(z.string(), words)).default({}),
     long: z.record(z.string(), text).default({}),
   })
-  .catchall(text);
+  .catchall(screens);
 
 const metaSchema = z.strictObject({
   name: text,

@@ -2,6 +2,7 @@
 
 import type { TextKey } from '../generated/text-keys.ts';
 import { foldToGsm7 } from '../text/gsm7.ts';
+import { screensOf } from '../text/screens.ts';
 import { canBeDialled } from './channel-facts.ts';
 import type { Lane, RosterChange, Said } from './effect.ts';
 import type { Due, LineEvent } from './event.ts';
@@ -182,19 +183,21 @@ export function sayTo(
     hospital: programme.hospital,
     ...vars,
   };
-  aside.say({
-    to: to.to,
-    personId: to.id,
-    caseId: null,
-    lane,
-    text: foldToGsm7(texts.render(to.locale, key, (name) => values[name] ?? '')),
-    flow: '-',
-    step: key,
-    code: null,
-    ask: null,
-    validUntil: event.at + durationOf(programme, `valid-${lane}`),
-    notBefore: event.at,
-    safety: true,
-    ...(first ? { first: true as const } : {}),
-  });
+  for (const text of screensOf(texts.render(to.locale, key, (name) => values[name] ?? ''))) {
+    aside.say({
+      to: to.to,
+      personId: to.id,
+      caseId: null,
+      lane,
+      text: foldToGsm7(text),
+      flow: '-',
+      step: key,
+      code: null,
+      ask: null,
+      validUntil: event.at + durationOf(programme, `valid-${lane}`),
+      notBefore: event.at,
+      safety: true,
+      ...(first ? { first: true as const } : {}),
+    });
+  }
 }

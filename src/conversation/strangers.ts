@@ -1,6 +1,7 @@
 /** Texts from numbers that the roster does not hold, or holds without trusting them yet. */
 
 import type { TextKey } from '../generated/text-keys.ts';
+import { screensOf } from '../text/screens.ts';
 import { channelFacts } from './channel-facts.ts';
 import { firstAidKey } from './first-aid-key.ts';
 import { hearUnreadable } from './hear.ts';
@@ -60,7 +61,8 @@ function isAlarm(turn: Turn, locale: string, text: string): boolean {
 function sayTo(turn: Turn, locale: string, key: TextKey): void {
   const { voiceNumber, hospital } = turn.world.programme;
   const vars: Record<string, string> = { voice: voiceNumber, hospital };
-  turn.sayToStranger(turn.world.texts.render(locale, key, (name) => vars[name] ?? ''));
+  const text = turn.world.texts.render(locale, key, (name) => vars[name] ?? '');
+  for (const screen of screensOf(text)) turn.sayToStranger(screen);
 }
 
 /** True: the text held the join number, right or wrong, and was dealt with. */

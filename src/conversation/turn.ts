@@ -10,6 +10,7 @@ import { mayHappen } from '../case/may-happen.ts';
 import type { SiteStock } from '../case/stock.ts';
 import type { TextKey } from '../generated/text-keys.ts';
 import { foldToGsm7 } from '../text/gsm7.ts';
+import { screensOf } from '../text/screens.ts';
 import { answerOpenQuestion } from './answer-question.ts';
 import { carryOut } from './carry-out.ts';
 import type { Lane, RosterChange, Said, ShownAsk, StepResult } from './effect.ts';
@@ -20,6 +21,7 @@ import { isAlarmAbout, ladder, type Receivers, receiversOf } from './people.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { fewestTagDigits, mostTagDigits } from './question-tag.ts';
 import { type Draw, drawFrom } from './random.ts';
+import { sayScreens } from './say-screens.ts';
 import { inDaytime } from './schedule.ts';
 import {
   type ConversationState,
@@ -195,8 +197,8 @@ export class Turn {
     const { caseId, secrets = [], vars } = options;
     const frame = options.frame ?? { ...idleFrame, item: options.item ?? null };
     const shown = vars ? { ...frame, vars: { ...frame.vars, ...vars } } : frame;
-    const text = this.render(person, key, shown, caseId, secrets, vars);
-    return this.sayText(person, text, { ...options, frame: options.frame, step: options.step ?? key });
+    const screens = screensOf(this.render(person, key, shown, caseId, secrets, vars));
+    return sayScreens(this, person, screens, { ...options, step: options.step ?? key });
   }
 
   /** Says words that are already a text. */

@@ -45,6 +45,18 @@ describe('English texts', () => {
       'locales/en/watch.json:2  press-words  takes 2 segments (161 of 160 characters',
     ],
     [
+      'a screen over one segment, of several',
+      '"Press until {time}."',
+      `["Press until {time}.", "${'x'.repeat(161)}"]`,
+      'locales/en/watch.json:2  press-words  screen 2 takes 2 segments (161 of 160 characters',
+    ],
+    [
+      'a list of one screen',
+      '"Press until {time}."',
+      '["Press until {time}."]',
+      'locales/en/watch.json:2  press-words',
+    ],
+    [
       'a digit that can be sent and is not shown',
       '9 cannot tell',
       'else say so',

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { loadContent } from '../../src/content/load.ts';
 import type { TextKey } from '../../src/generated/text-keys.ts';
+import { screensOf } from '../../src/text/screens.ts';
 import { inSwahili, packageWith, problemsOf, watchTexts } from './package-fixture.ts';
 
 const swahili = watchTexts
@@ -44,6 +45,17 @@ describe('texts', () => {
     expect(of.has('parcel.slides')).toBe(true);
     expect(of.render('en', key('parcel.slides'), () => '1')).toBe('1 slide');
     expect(of.render('en', key('parcel.slides'), () => '4')).toBe('4 slides');
+  });
+
+  it('may be several screens, none of them longer than one', () => {
+    const screens = `["${'x'.repeat(140)} {time}", "${'y'.repeat(150)}"]`;
+    const files = { 'locales/en/watch.json': watchTexts.replace('"Press until {time}."', screens) };
+    expect(problemsOf(files)).toEqual([]);
+    const of = loadContent(packageWith(files)).texts;
+    expect(screensOf(of.render('en', key('watch.press-words'), values))).toEqual([
+      `${'x'.repeat(140)} 10:42`,
+      'y'.repeat(150),
+    ]);
   });
 
   it('need every plural form of their language', () => {

@@ -5,6 +5,7 @@ import { registry } from '../../src/conversation/matters.ts';
 import type { Registry } from '../../src/conversation/moment.ts';
 import { type ConversationState, freshState, type Question } from '../../src/conversation/state.ts';
 import { step } from '../../src/conversation/step.ts';
+import type { Texts } from '../../src/conversation/texts.ts';
 import {
   type Invitation,
   type Lost,
@@ -49,6 +50,8 @@ export class SmallLine {
   now = morning;
   /** The named pieces that flows use; another set to try what a faulty one does. */
   pieces: Registry = registry;
+  /** The texts that are said; others to try what a text of another shape does. */
+  words: Texts = content.texts;
   restoredAt: number | null = null;
   codesIssued = 0;
   lost: Lost = nothingLost;
@@ -124,7 +127,7 @@ export class SmallLine {
     const world: World = {
       programme: content.programme,
       flows: content.flows,
-      texts: content.texts,
+      texts: this.words,
       quick: content.quick,
       roster: this.roster,
       person: who,

@@ -1,0 +1,16 @@
+import type { Said } from './effect.ts';
+import type { SayOptions, Turn } from './turn.ts';
+import type { Person } from './world.ts';
+
+/**
+ * Says the screens of one text, each as a message; the last one carries the question and the picture and is returned.
+ * A screen takes the place of the same screen said before, never of its neighbour. Null: nothing was said.
+ */
+export function sayScreens(turn: Turn, person: Person, screens: readonly string[], options: SayOptions): Said | null {
+  const { picture: _last, ...plain } = { ...options, ask: null };
+  for (const [index, text] of screens.slice(0, -1).entries()) {
+    const about = options.subject === undefined ? {} : { subject: `${options.subject} screen ${index + 1}` };
+    turn.sayText(person, text, { ...plain, ...about });
+  }
+  return turn.sayText(person, screens.at(-1) ?? '', options);
+}
