@@ -8,6 +8,7 @@ import { NEEDLE_GAUGE } from './gauge.ts';
 import { HEPATITIS_B_HOURS, HIV_PROPHYLAXIS_HOURS } from './needle-stick.ts';
 import { ASKED_OVER_MM, diameterGrowth } from './nodule.ts';
 import { PRESS_MINUTES } from './observation.ts';
+import { TILT_FROM_WEEKS } from './position.ts';
 import { AIR_ML, SLIDES_PER_ATTEMPT, STROKE_SECONDS } from './sampling.ts';
 import { AT_HAND } from './supplies.ts';
 
@@ -30,6 +31,7 @@ export const saidNumbers: Readonly<Record<string, string>> = {
   growthMm: String(diameterGrowth.mm),
   probeMhz: String(goodProbeFromMhz),
   pressureLimit: `${HIGH_PRESSURE.systolic}/${HIGH_PRESSURE.diastolic}`,
+  tiltWeeks: String(TILT_FROM_WEEKS),
   restMinutes: String(REST_MINUTES),
   needlesFine: span(NEEDLE_GAUGE.preferred.thickest, NEEDLE_GAUGE.preferred.thinnest),
   needlesUsable: span(NEEDLE_GAUGE.noted, NEEDLE_GAUGE.preferred.thinnest),

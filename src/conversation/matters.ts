@@ -24,6 +24,7 @@ import { reportMatter } from './matters/report.ts';
 import { roster } from './matters/roster.ts';
 import { knownPatient } from './matters/same-patient.ts';
 import { fluid } from './matters/fluid.ts';
+import { position } from './matters/position.ts';
 import { sampling } from './matters/sampling.ts';
 import { shared } from './matters/shared.ts';
 import { sos } from './matters/sos.ts';
@@ -42,6 +43,7 @@ export const registry = registryOf([
   ready,
   sampling,
   fluid,
+  position,
   labelling,
   aftercare,
   posting,

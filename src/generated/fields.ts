@@ -5,6 +5,7 @@ import type { OptionId } from './option-ids.ts';
 /** Answers that a question of a flow records, with what is recorded. */
 export interface FieldValues {
   readonly 'after-alarm': OptionId<'after-alarm'>;
+  readonly 'after-fluid': OptionId<'after-fluid'>;
   readonly 'after-limit': OptionId<'after-limit'>;
   readonly 'after-unwell': OptionId<'after-unwell'>;
   readonly 'all-dried': OptionId<'all-dried'>;
@@ -15,6 +16,7 @@ export interface FieldValues {
   readonly composition: OptionId<'composition'>;
   readonly container: OptionId<'container'>;
   readonly dangerSigns: Json;
+  readonly dangers: Json;
   readonly eccentric: OptionId<'eccentric'>;
   readonly examined: Json;
   readonly 'examined-now': OptionId<'examined-now'>;
@@ -26,8 +28,10 @@ export interface FieldValues {
   readonly 'lab-phoned': OptionId<'lab-phoned'>;
   readonly 'label-check': OptionId<'label-check'>;
   readonly 'label-person': Json;
+  readonly lump: Json;
   readonly mm: Json;
   readonly neck: OptionId<'neck'>;
+  readonly 'no-needle': OptionId<'no-needle'>;
   readonly 'none-usable': OptionId<'none-usable'>;
   readonly overactiveSigns: OptionId<'overactiveSigns'>;
   readonly patient: Json;
@@ -54,7 +58,8 @@ export interface FieldValues {
   readonly skin: OptionId<'skin'>;
   readonly solidPartMm: Json;
   readonly spongiformWhole: OptionId<'spongiformWhole'>;
-  readonly supplies: readonly OptionId<'supplies'>[];
+  readonly supplies: Json;
+  readonly 'supplies-stop': OptionId<'supplies-stop'>;
   readonly told: Json;
   readonly 'told-benign': OptionId<'told-benign'>;
   readonly tsh: OptionId<'tsh'>;

@@ -1,5 +1,5 @@
 /** How many needles a lump may have, and how they are counted. */
-import { answerOf, type Specimen } from '../../case/case.ts';
+import type { Specimen } from '../../case/case.ts';
 import { pairsUsed, SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
 import type { Moment } from '../moment.ts';
 import { limitOf } from '../programme.ts';
@@ -21,11 +21,4 @@ export function slidesInUse(specimen: Specimen): number {
 /** The number of the next needle into this specimen; with several in one sitting its letter stands in front. */
 export function nextNumber(moment: Moment): number {
   return (moment.specimen?.attempts.length ?? 0) + 1;
-}
-
-/** True when ultrasound guides the needle here: the machine was used for this lump and the site can use it meanwhile. */
-export function guided(moment: Moment): boolean {
-  const { sites } = moment.world.programme;
-  const site = sites.find((one) => one.id === moment.case?.siteId) ?? sites[0];
-  return answerOf(moment.case!, 'ultrasound.done') === true && site?.guidance === true;
 }

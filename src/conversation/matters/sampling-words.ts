@@ -3,9 +3,10 @@ import { type AttemptOutcome, pairsUsed, SLIDES_PER_ATTEMPT } from '../../clinic
 import { answerOf } from '../../case/case.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Matter, Moment } from '../moment.ts';
-import { guided, nextNumber, slidesInUse } from './attempts.ts';
+import { nextNumber, slidesInUse } from './attempts.ts';
 import { noduleId, sideOf, sizeOf } from './common.ts';
 import { fixativeNow, halfDried } from './fixing.ts';
+import { siteGuides } from './guidance.ts';
 import { letterOf } from './places.ts';
 import { liesLeft } from './position.ts';
 
@@ -28,7 +29,7 @@ function fixKey(moment: Moment): KeyIn<'sampling'> {
 
 function pairText(moment: Moment): string {
   const first = pairsUsed(attemptsOf(moment)) * SLIDES_PER_ATTEMPT + 1;
-  return word(moment, 'pair', { first: String(first), second: String(first + 1) });
+  return word(moment, 'pair', { count: String(first), number: String(first + 1) });
 }
 
 /** `tries: blood, blood, too little`, in the reader's language. */
@@ -43,8 +44,8 @@ function lumpText(moment: Moment): string {
   const side = sideOf(moment, noduleId(moment));
   const largest = sizeOf(moment, noduleId(moment))[0];
   const sideWord = side === null ? '' : moment.world.texts.label(moment.person.locale, 'side', side).toUpperCase();
-  const sizeHere = largest === undefined ? '' : word(moment, 'size-here', { mm: String(largest) });
-  return word(moment, 'lump-here', { sideCapital: sideWord, sizeHere });
+  const sizeHere = largest === undefined ? '' : word(moment, 'size-here', { count: String(largest) });
+  return word(moment, 'lump-here', { what: sideWord, words: sizeHere });
 }
 
 /** All slides good, one digit for each: `6666`, or `8888` where the laboratory wants them dried. */
@@ -72,7 +73,7 @@ export const samplingWords: NonNullable<Matter['values']> = {
     sample: 'Wipe the gel off, clean the skin.',
   },
   faintHere: { of: (m) => word(m, liesLeft(m) ? 'faint-left' : 'faint-flat'), sample: 'lie on the LEFT side' },
-  see: { of: (m) => word(m, guided(m) ? 'see-us' : 'see-fingers'), sample: 'Feel the lump between the fingers.' },
+  see: { of: (m) => word(m, siteGuides(m) ? 'see-us' : 'see-fingers'), sample: 'Feel the lump between the fingers.' },
   hold: {
     of: (m) => word(m, (sizeOf(m, noduleId(m))[0] ?? 0) > THUMB_ABOVE_MM ? 'hold-thumb' : 'hold-two-fingers'),
     sample: 'thumb and finger',
