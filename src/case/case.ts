@@ -3,10 +3,13 @@
  */
 import { assertNever } from '../clinical/assert-never.ts';
 import type { SlideState } from '../clinical/fixation.ts';
+import type { Proposed } from '../clinical/proposed.ts';
 import type { AttemptOutcome } from '../clinical/sampling.ts';
 import type { Technique } from '../clinical/supplies.ts';
 import type { CaseEvent, CaseRecord, FiledResult, Json, KeptFluid, RejectReason, SpecimenEnd } from './events.ts';
 import { type Milestone, milestoneOf } from './milestones.ts';
+import { asToday } from './stored-events.ts';
+import type { Target } from './target.ts';
 
 /** Where a case stands. Each status has an owner, a due time and an escalation (`duty.ts`). */
 export const caseStatuses = [
@@ -43,10 +46,10 @@ export interface ReadBack {
   readonly by: string;
 }
 
-/** One sampled nodule with its own code, slides, result and action. */
+/** One sampled lump or neck node with its own code, slides, result and action. */
 export interface Specimen {
   readonly id: string;
-  readonly nodule: string;
+  readonly target: Target;
   readonly code: string;
   readonly technique: Technique;
   readonly slidesPlanned: number;
@@ -85,7 +88,7 @@ export interface Decided {
   readonly decision: string;
   readonly policy: string;
   readonly assessment: Json;
-  readonly proposed: readonly string[];
+  readonly proposed: readonly Proposed[];
   readonly at: number;
 }
 
@@ -217,7 +220,8 @@ export function noCase(id: string, programmeId: string): Case {
 }
 
 /** Applies one record. Pure; the same history always gives the same case. */
-export function evolve(before: Case, record: CaseRecord): Case {
+export function evolve(before: Case, stored: CaseRecord): Case {
+  const record = asToday(stored, before);
   const told = milestoneOf(record);
   const after = {
     ...applied(before, record.event, record),
@@ -284,7 +288,7 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
           {
             ...emptySpecimen,
             id: event.specimen,
-            nodule: event.nodule,
+            target: event.target,
             code: event.code,
             technique: event.technique,
             slidesPlanned: event.slides,
@@ -429,10 +433,15 @@ function reachedAbout(before: Case, specimen: string | null): Case {
   return { ...before, tries: before.tries.filter((one) => one.specimen !== specimen) };
 }
 
+/** True: a needle was in, whatever came of it. */
+export function needleWasIn(of: Case): boolean {
+  return of.specimens.some((one) => one.attempts.length > 0);
+}
+
 /** A needle was in and nothing of it can be sent: the neck is watched all the same, and the patient needs a plan. */
 function lostAll(of: Case): boolean {
   const nothingToSend = of.specimens.every((one) => one.end === 'not-usable' && one.postedAt === null);
-  return nothingToSend && of.specimens.some((one) => one.attempts.length > 0);
+  return nothingToSend && needleWasIn(of);
 }
 
 /** The earliest unfinished step decides; a case with two specimens is as far as the slower one. */

@@ -5,16 +5,30 @@ export const PRESS_MINUTES = { least: 5, most: 10 } as const;
 export type WatchReason =
   | 'blood-seen'
   | 'cystic'
+  | 'inside-unknown'
+  | 'large'
   | 'over-three-passes'
+  | 'thick-needle'
   | 'blood-thinner'
+  | 'bleeding-unknown'
   | 'bleeding-disorder'
   | 'high-pressure';
 
-/** `unknown` counts as present, save for a pressure that nobody measured (`not-measured`): it is never said to be normal. */
+/**
+ * Largest diameter in mm from which a lump is watched longer. Larger lumps, thicker needles and men bled more often (Kwon, Iran J
+ * Radiol 2018); the cut is our convention.
+ */
+export const LARGE_LUMP_MM = 40;
+
+/** `unknown` counts as present and is told as not known, save for a pressure that nobody measured (`not-measured`): it is never said to be normal. */
 export type WatchRisks = {
   readonly bloodSeen: boolean | 'unknown';
   readonly cystic: boolean | 'unknown';
+  /** Largest diameter, mm. */
+  readonly largestMm: number;
   readonly passes: number;
+  /** Only needles of 22 G were at hand. */
+  readonly thickNeedle: boolean;
   readonly bloodThinner: boolean | 'unknown';
   readonly bleedingDisorder: boolean | 'unknown';
   readonly highPressure: boolean | 'not-measured';
@@ -32,10 +46,14 @@ export function watchLength(risks: WatchRisks): {
 } {
   const because: WatchReason[] = [];
   if (risks.bloodSeen !== false) because.push('blood-seen');
-  if (risks.cystic !== false) because.push('cystic');
+  if (risks.cystic === true) because.push('cystic');
+  if (risks.cystic === 'unknown') because.push('inside-unknown');
+  if (!(risks.largestMm < LARGE_LUMP_MM)) because.push('large');
   if (!(risks.passes <= 3)) because.push('over-three-passes');
-  if (risks.bloodThinner !== false) because.push('blood-thinner');
-  if (risks.bleedingDisorder !== false) because.push('bleeding-disorder');
+  if (risks.thickNeedle) because.push('thick-needle');
+  if (risks.bloodThinner === true) because.push('blood-thinner');
+  if (risks.bleedingDisorder === true) because.push('bleeding-disorder');
+  if (risks.bloodThinner === 'unknown' || risks.bleedingDisorder === 'unknown') because.push('bleeding-unknown');
   if (risks.highPressure === true) because.push('high-pressure');
   return { length: because.length > 0 ? 'long' : 'short', because };
 }

@@ -11,6 +11,7 @@ export interface FieldValues {
   readonly 'all-dried': OptionId<'all-dried'>;
   readonly appointment: Json;
   readonly bleeding: Json;
+  readonly book: OptionId<'book'>;
   readonly calling: OptionId<'calling'>;
   readonly checks: Json;
   readonly composition: OptionId<'composition'>;
@@ -22,6 +23,7 @@ export interface FieldValues {
   readonly 'examined-now': OptionId<'examined-now'>;
   readonly features: Json;
   readonly 'findings-check': Json;
+  readonly 'fixed-time': Json;
   readonly 'go-ahead': OptionId<'go-ahead'>;
   readonly inr: Json;
   readonly ivAntiplateletHours: Json;
@@ -50,6 +52,7 @@ export interface FieldValues {
   readonly 'review-day': Json;
   readonly rimExtrusion: Json;
   readonly risks: Json;
+  readonly 'said-back': OptionId<'said-back'>;
   readonly 'same-patient': OptionId<'same-patient'>;
   readonly sampler: Json;
   readonly 'sampling-day': Json;

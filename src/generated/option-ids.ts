@@ -66,15 +66,19 @@ export const asks = {
   },
   'aftercare.neck': {
     field: 'neck',
-    options: ['well-and-told', 'changed'],
+    options: ['all-well', 'changed'],
   },
   'aftercare.neck-after-alarm': {
     field: 'neck',
-    options: ['well-and-told', 'changed', 'in-hospital'],
+    options: ['all-well', 'changed', 'in-hospital'],
   },
   'aftercare.no-sample': {
     field: 'plan',
     options: ['refer', 'again', 'ask-doctor'],
+  },
+  'aftercare.told': {
+    field: 'said-back',
+    options: ['yes', 'not-yet'],
   },
   'ask.words': {
     field: 'question',
@@ -156,11 +160,15 @@ export const asks = {
     field: 'label-check',
     options: ['all-same', 'not-same'],
   },
-  'labelling.label': {
-    field: 'label-check',
-    options: ['all-same', 'not-same'],
+  'labelling.book': {
+    field: 'book',
+    options: ['written', 'not-yet'],
   },
-  'labelling.second-label': {
+  'labelling.fixed-time': {
+    field: 'fixed-time',
+    options: ['unknown'],
+  },
+  'labelling.label': {
     field: 'label-check',
     options: ['all-same', 'not-same'],
   },

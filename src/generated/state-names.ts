@@ -51,6 +51,7 @@ export const stateNames = {
     'neck-after-alarm',
     'no-sample',
     'only-watch',
+    'told',
     'watch-check',
     'watching',
     'watching-longer',
@@ -87,7 +88,7 @@ export const stateNames = {
   ],
   join: ['again', 'done', 'practice', 'weigh'],
   'lab-asks': ['done', 'question'],
-  labelling: ['again', 'begin', 'doctor', 'label', 'next', 'person', 'second-label', 'whose'],
+  labelling: ['again', 'begin', 'book', 'doctor', 'fixed-since', 'fixed-time', 'label', 'next', 'person', 'whose'],
   'let-go': ['begin', 'done'],
   locked: ['done', 'open', 'phone', 'still'],
   'new': [

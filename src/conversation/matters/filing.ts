@@ -2,6 +2,7 @@
 
 import { answerOf, type Case, currentResult, specimenOf } from '../../case/case.ts';
 import { storedAs, storedList } from '../../case/stored.ts';
+import { noduleOf } from '../../case/target.ts';
 import { actionFor, type CategoryAction, isNonDiagnostic } from '../../clinical/cytology/action.ts';
 import type { CanonicalCategory, CytologyCode } from '../../clinical/cytology/categories.ts';
 import { contradictsFindings } from '../../clinical/cytology/discordance.ts';
@@ -15,7 +16,7 @@ export type ResultKind = 'urgent' | 'refer' | 'repeat' | 'second' | 'benign' | '
 
 /** Earlier samples of the same side that could not be read. A result that is corrected is no second sample. */
 function unreadableBefore(of: Case, item: string): number {
-  const side = answerOf(of, 'site', specimenOf(of, item)?.nodule ?? null);
+  const side = specimenOf(of, item)?.target.side;
   const earlier = answerOf(of, 'earlier');
   if (!Array.isArray(earlier)) return 0;
   return (earlier as readonly EarlierSample[]).filter((one) => {
@@ -35,8 +36,7 @@ export function samplesSoFar(of: Case): readonly EarlierSample[] {
   const before = storedList<EarlierSample>(answerOf(of, 'earlier'));
   const own = of.specimens.flatMap((one) => {
     const result = currentResult(one);
-    const side = answerOf(of, 'site', one.nodule);
-    return result ? [{ side: typeof side === 'string' ? side : null, canonical: result.result.canonical }] : [];
+    return result ? [{ side: one.target.side, canonical: result.result.canonical }] : [];
   });
   return [...before, ...own];
 }
@@ -64,7 +64,7 @@ export function contradiction(of: Case, item: string): 'yes' | 'possible' | 'no'
   const specimen = specimenOf(of, item)!;
   const canonical = currentResult(specimen)!.result.canonical as CanonicalCategory;
   const assessment = storedAs<Assessment>(of.decided?.assessment);
-  const nodule = assessment?.nodules.find((one) => one.id === specimen.nodule);
+  const nodule = assessment?.nodules.find((one) => one.id === noduleOf(specimen.target));
   const signs = of.answers.dangerSigns;
   return contradictsFindings(canonical, {
     dangerSigns: Array.isArray(signs) ? signs.map(String) : [],

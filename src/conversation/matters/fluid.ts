@@ -41,7 +41,7 @@ function recordFluid(moment: Moment): readonly Act[] {
 
 function concernOf(moment: Moment): FluidConcern | null {
   const look: FluidLook | undefined = moment.specimen?.fluids.at(-1)?.look;
-  return look === undefined ? null : fluidConcern(look, isLateral(moment, moment.specimen));
+  return look === undefined ? null : fluidConcern(look, isLateral(moment.specimen));
 }
 
 function word(moment: Moment, key: KeyIn<'sampling'>): string {

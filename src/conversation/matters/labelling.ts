@@ -1,13 +1,14 @@
 /** The label block for the side of the jar. */
 import type { Specimen } from '../../case/case.ts';
-import { type Label, labelLines } from '../../case/label.ts';
+import { type Label, labelLines, labelledPlace } from '../../case/label.ts';
+import { slidesSent } from '../../case/parcel.ts';
 import { foldToGsm7 } from '../../text/gsm7.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
 import { watchOf, watchOver } from './aftercare.ts';
-import { clockText, sideOf, sizeOf, zoneOf } from './common.ts';
-import { fixedHow, routeAfterAlcohol } from './fixing.ts';
+import { clockText, zoneOf } from './common.ts';
+import { fixedHow } from './fixing.ts';
 import { labelPersonDue, labelPersonOf, readLabelPerson } from './label-person.ts';
 
 function fixedSpecimens(moment: Moment): readonly Specimen[] {
@@ -28,18 +29,26 @@ export function labelOf(moment: Moment): Label {
           ...(wet.length > 0 ? [{ numbers: wet, fixation: how } as const] : []),
           ...(dried.length > 0 ? [{ numbers: dried, fixation: 'dried' } as const] : []),
         ];
-  const side = sideOf(moment, specimen.nodule);
   return {
     code: specimen.code,
     person: labelPersonOf(moment),
     taken: localTime(specimen.takenAt ?? moment.now, zoneOf(moment)),
     technique: specimen.technique,
-    side: side === 'left' || side === 'isthmus' ? side : 'right',
-    mm: sizeOf(moment, specimen.nodule),
+    side: specimen.target.side,
+    place: specimen.target.kind === 'nodule' ? specimen.target.place : null,
+    fluids: specimen.fluids.map(({ ml, look }) => ({ ml, look })),
+    mm: specimen.target.mm,
     slides: groups,
     slidesInAll: specimen.slides.length,
     site: foldToGsm7(siteOf(moment.world.programme, moment.case!.siteId).name),
   };
+}
+
+/** What the label is written on: a tube where there is nothing but fluid. */
+function boxOf(moment: Moment): 'jar' | 'box' | 'tube' {
+  const specimen = moment.specimen;
+  if (!specimen || slidesSent(specimen) === 0) return 'tube';
+  return specimen.fixative === 'alcohol' ? 'jar' : 'box';
 }
 
 export const labelling: Matter = {
@@ -50,13 +59,12 @@ export const labelling: Matter = {
     },
     'label-person': { outcomes: ['ask', 'settled'], decide: labelPersonDue },
     'next-label': {
-      outcomes: ['label', 'second-label', 'done'],
+      outcomes: ['label', 'done'],
       decide: (m) => {
         const open = fixedSpecimens(m);
         const next = open.find((one) => one.labelledAt === null);
         const acts = [{ do: 'item', item: next?.id ?? null } as const];
-        if (!next) return { outcome: 'done', acts };
-        return { outcome: m.case!.specimens.indexOf(next) === 0 ? 'label' : 'second-label', acts };
+        return { outcome: next ? 'label' : 'done', acts };
       },
     },
   },
@@ -70,14 +78,8 @@ export const labelling: Matter = {
       sample:
         '4829 1354\nNAME ____________________\nBORN ___/___/1982\nTAKEN 12 MAR 2030\nFNA CAPILLARY THYROID RIGHT\n22x15x14 MM\nSLIDES 1-4 OF 4 ALCOHOL\nORUMA CLINIC',
     },
-    fixedTime: {
-      of: (m) => clockText(fixedSpecimens(m)[0]?.fixedAt ?? m.now, zoneOf(m)),
-      sample: '10:42',
-    },
-    alcoholNext: {
-      of: (m) => m.world.texts.render(m.person.locale, `labelling.next-${routeAfterAlcohol(m)}`, () => ''),
-      sample: 'lid',
-    },
+    labelBox: { of: (m) => m.world.texts.render(m.person.locale, `labelling.box-${boxOf(m)}`, () => ''), sample: 'jar' },
+    labelSide: { of: (m) => (m.specimen ? labelledPlace(labelOf(m)) : ''), sample: 'NECK NODE RIGHT' },
     watchUntil: { of: (m) => clockText(watchOver(m), zoneOf(m)), sample: '11:42' },
     watchWhy: {
       of: (m) => {

@@ -4,7 +4,6 @@ import { answerOf } from '../../case/case.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { nextNumber, slidesInUse } from './attempts.ts';
-import { noduleId, sideOf, sizeOf } from './common.ts';
 import { fixativeNow, halfDried } from './fixing.ts';
 import { siteGuides } from './guidance.ts';
 import { letterOf } from './places.ts';
@@ -41,11 +40,13 @@ function triesText(moment: Moment): string {
 
 /** `RIGHT lump, 22 mm`: the one that the needle goes into. */
 function lumpText(moment: Moment): string {
-  const side = sideOf(moment, noduleId(moment));
-  const largest = sizeOf(moment, noduleId(moment))[0];
-  const sideWord = side === null ? '' : moment.world.texts.label(moment.person.locale, 'side', side).toUpperCase();
-  const sizeHere = largest === undefined ? '' : word(moment, 'size-here', { count: String(largest) });
-  return word(moment, 'lump-here', { what: sideWord, words: sizeHere });
+  const target = moment.specimen?.target;
+  if (!target) return '';
+  const { texts } = moment.world;
+  const named = (field: string, id: string): string => texts.label(moment.person.locale, field, id).toUpperCase();
+  const place = target.kind === 'nodule' && target.place !== null ? ` ${named('place', target.place)}` : '';
+  const words = word(moment, 'size-here', { count: String(target.mm[0]) });
+  return word(moment, `${target.kind}-here`, { what: `${named('side', target.side)}${place}`, words });
 }
 
 /** All slides good, one digit for each: `6666`, or `8888` where the laboratory wants them dried. */
@@ -75,7 +76,7 @@ export const samplingWords: NonNullable<Matter['values']> = {
   faintHere: { of: (m) => word(m, liesLeft(m) ? 'faint-left' : 'faint-flat'), sample: 'lie on the LEFT side' },
   see: { of: (m) => word(m, siteGuides(m) ? 'see-us' : 'see-fingers'), sample: 'Feel the lump between the fingers.' },
   hold: {
-    of: (m) => word(m, (sizeOf(m, noduleId(m))[0] ?? 0) > THUMB_ABOVE_MM ? 'hold-thumb' : 'hold-two-fingers'),
+    of: (m) => word(m, (m.specimen?.target.mm[0] ?? 0) > THUMB_ABOVE_MM ? 'hold-thumb' : 'hold-two-fingers'),
     sample: 'thumb and finger',
   },
   jarOpen: { of: (m) => word(m, `jar-${fixativeNow(m)}`), sample: 'Open the jar, lay the slides out.' },
