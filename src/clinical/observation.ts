@@ -1,6 +1,9 @@
 /** Firm pressure on the puncture, minutes; our convention (a leaflet asks 15, China Medical University Hospital). */
 export const PRESS_MINUTES = { least: 5, most: 10 } as const;
 
+/** Minutes from one look at neck, voice and breathing to the next, during the watch. Our convention. */
+export const WATCH_LOOK_MINUTES = 10;
+
 /** Why a patient is watched for the longer time. */
 export type WatchReason =
   | 'blood-seen'

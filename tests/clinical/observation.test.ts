@@ -5,6 +5,8 @@ const NONE = {
   bloodSeen: false,
   cystic: false,
   passes: 1,
+  largestMm: 22,
+  thickNeedle: false,
   bloodThinner: false,
   bleedingDisorder: false,
   highPressure: false,
@@ -22,8 +24,11 @@ describe('watch after sampling', () => {
     [{ bloodThinner: true }, 'blood-thinner'],
     [{ bleedingDisorder: true }, 'bleeding-disorder'],
     [{ highPressure: true }, 'high-pressure'],
-    [{ bloodThinner: 'unknown' }, 'blood-thinner'],
-    [{ cystic: 'unknown' }, 'cystic'],
+    [{ bloodThinner: 'unknown' }, 'bleeding-unknown'],
+    [{ bleedingDisorder: 'unknown' }, 'bleeding-unknown'],
+    [{ cystic: 'unknown' }, 'inside-unknown'],
+    [{ largestMm: 40 }, 'large'],
+    [{ thickNeedle: true }, 'thick-needle'],
     [{ passes: Number.NaN }, 'over-three-passes'],
   ] as const)('is long with %j', (risk, reason) => {
     expect(watchLength({ ...NONE, ...risk })).toEqual({ length: 'long', because: [reason] });

@@ -1,8 +1,8 @@
 /** The fixative's time, the watch over the neck, and what must be answered before anything is posted. */
 
 import { answerOf, needleWasIn, type Specimen } from '../../case/case.ts';
-import { noduleOf } from '../../case/target.ts';
 import { holdsSomething } from '../../case/parcel.ts';
+import { noduleOf } from '../../case/target.ts';
 import { watchLength } from '../../clinical/observation.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { unreadable } from '../answers/answer.ts';
@@ -30,11 +30,12 @@ export function watchOf(moment: Moment): ReturnType<typeof watchLength> {
   });
   return watchLength({
     bloodSeen: specimens.some((one) => one.attempts.includes('blood')),
-    cystic: specimens.some((one) => one.fluids.length > 0) || inside.some((one) => one === 'cystic' || one === 'mixed')
-      ? true
-      : inside.every((one) => one === 'solid' || one === 'spongiform')
-        ? false
-        : 'unknown',
+    cystic:
+      specimens.some((one) => one.fluids.length > 0) || inside.some((one) => one === 'cystic' || one === 'mixed')
+        ? true
+        : inside.every((one) => one === 'solid' || one === 'spongiform')
+          ? false
+          : 'unknown',
     largestMm: Math.max(0, ...specimens.flatMap((one) => one.target.mm)),
     thickNeedle: hadOnlyThick(moment),
     passes: specimens.reduce((sum, one) => sum + one.attempts.length, 0),
@@ -43,7 +44,7 @@ export function watchOf(moment: Moment): ReturnType<typeof watchLength> {
     // It stood among the checks before it got a question of its own.
     highPressure: [...listAnswer(moment, 'dangers'), ...listAnswer(moment, 'checks')].includes('high-pressure')
       ? true
-       : 'not-measured',
+      : 'not-measured',
   });
 }
 

@@ -93,7 +93,7 @@ function eventText(m: Moment, of: Case, event: ToldEvent): string {
       return said({ what: word(m, `decision.said-${event.decision}`) });
     case 'code-issued': {
       const side = option(m, 'sideShort', event.target.side);
-      const technique = word(m, `ready.technique-${event.technique}`);
+      const technique = word(m, `posting.tech-${event.technique}`);
       const what = `${side} ${event.target.mm.join('x')}, ${technique}`;
       return said({ code: formatCode(event.code), what, count: String(event.slides) });
     }

@@ -50,7 +50,8 @@ export const hindrances: Matter = {
     'needle-today': {
       outcomes: ['free', 'alarm', 'not-done'],
       decide: (m) => {
-        if (m.frame.vars.notDone === true) return { outcome: 'not-done', acts: [{ do: 'vars', vars: { notDone: null } }] };
+        if (m.frame.vars.notDone === true)
+          return { outcome: 'not-done', acts: [{ do: 'vars', vars: { notDone: null } }] };
         return alarmToday(m) ? 'alarm' : 'free';
       },
     },

@@ -78,7 +78,10 @@ export const labelling: Matter = {
       sample:
         '4829 1354\nNAME ____________________\nBORN ___/___/1982\nTAKEN 12 MAR 2030\nFNA CAPILLARY THYROID RIGHT\n22x15x14 MM\nSLIDES 1-4 OF 4 ALCOHOL\nORUMA CLINIC',
     },
-    labelBox: { of: (m) => m.world.texts.render(m.person.locale, `labelling.box-${boxOf(m)}`, () => ''), sample: 'jar' },
+    labelBox: {
+      of: (m) => m.world.texts.render(m.person.locale, `labelling.box-${boxOf(m)}`, () => ''),
+      sample: 'jar',
+    },
     labelSide: { of: (m) => (m.specimen ? labelledPlace(labelOf(m)) : ''), sample: 'NECK NODE RIGHT' },
     watchUntil: { of: (m) => clockText(watchOver(m), zoneOf(m)), sample: '11:42' },
     watchWhy: {

@@ -17,8 +17,10 @@ export function liesLeft(moment: Moment): boolean {
 export const position: Matter = {
   values: {
     positionText: {
-      of: (m) => (m.case ? m.world.texts.render(m.person.locale, `ready.lies-${positionNow(m)}`, () => m.case!.tag) : ''),
-      sample: 'AK is pregnant: do not lay her flat. Half sitting, or a folded cloth under the RIGHT hip, so that she tilts to the LEFT.',
+      of: (m) =>
+        m.case ? m.world.texts.render(m.person.locale, `ready.lies-${positionNow(m)}`, () => m.case!.tag) : '',
+      sample:
+        'AK is pregnant: do not lay her flat. Half sitting, or a folded cloth under the RIGHT hip, so that she tilts to the LEFT.',
     },
   },
 };

@@ -33,7 +33,9 @@ function isSupply(one: string): one is Supply {
 
 /** Some of the lump was seen to be fluid: a syringe on the needle empties it. */
 function fluidInside(moment: Moment): boolean {
-  const inside = aimsOf(moment.case!).flatMap(({ nodule }) => (nodule ? textAnswer(moment, 'composition', nodule) : []));
+  const inside = aimsOf(moment.case!).flatMap(({ nodule }) =>
+    nodule ? textAnswer(moment, 'composition', nodule) : [],
+  );
   return inside.some((one) => one === 'mixed' || one === 'cystic');
 }
 
@@ -259,10 +261,14 @@ export const ready: Matter = {
         const values: Readonly<Record<string, string>> = { ways, tag: m.case?.tag ?? '' };
         return m.world.texts.render(m.person.locale, 'ready.other-ways', (name) => values[name] ?? '');
       },
-      sample: 'AK: other ways that are possible: C needle alone, no suction, A a helper pulls, T IV tube as holder. To choose one, add its letter to your answer.',
+      sample:
+        'AK: other ways that are possible: C needle alone, no suction, A a helper pulls, T IV tube as holder. To choose one, add its letter to your answer.',
     },
     missingChecks: {
-      of: (m) => missingChecks(m).map((one) => `${checkNumber(m, one)} ${checkWords(m, one)}`).join(', '),
+      of: (m) =>
+        missingChecks(m)
+          .map((one) => `${checkNumber(m, one)} ${checkWords(m, one)}`)
+          .join(', '),
       sample: '41 agrees, 42 name and birth date asked, 43 lies still, 44 clean, 45 sharps box',
     },
     lumpShort: { of: (m) => (m.specimen ? shortPlace(m, m.specimen) : ''), sample: 'R 22mm' },

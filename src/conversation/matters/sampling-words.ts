@@ -1,6 +1,7 @@
 /** What changes in the words of sampling: guidance, fixative, the pair of slides, the count of tries. */
-import { type AttemptOutcome, pairsUsed, SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
+
 import { answerOf } from '../../case/case.ts';
+import { type AttemptOutcome, pairsUsed, SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { nextNumber, slidesInUse } from './attempts.ts';
@@ -80,5 +81,8 @@ export const samplingWords: NonNullable<Matter['values']> = {
     sample: 'thumb and finger',
   },
   jarOpen: { of: (m) => word(m, `jar-${fixativeNow(m)}`), sample: 'Open the jar, lay the slides out.' },
-  fixNow: { of: (m) => word(m, fixKey(m)), sample: 'At once, still WET, within 5 seconds, both slides into the alcohol.' },
+  fixNow: {
+    of: (m) => word(m, fixKey(m)),
+    sample: 'At once, still WET, within 5 seconds, both slides into the alcohol.',
+  },
 };
