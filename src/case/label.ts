@@ -52,29 +52,11 @@ export type LabelWords = {
   readonly places: { readonly upper: string; readonly lower: string };
   readonly mm: string;
   readonly fluid: string;
+  readonly ml: string;
   readonly looks: { readonly [look in FluidLook]: string };
   readonly slides: string;
   readonly of: string;
   readonly fixations: { readonly [fixation in LabelFixation]: string };
-};
-
-/** Words that every laboratory can read. */
-const ENGLISH_LABEL_WORDS: LabelWords = {
-  name: 'NAME',
-  born: 'BORN',
-  taken: 'TAKEN',
-  months: ['JAN', 'FEB', 'MAR', 'APR', 'MAY', 'JUN', 'JUL', 'AUG', 'SEP', 'OCT', 'NOV', 'DEC'],
-  capillary: 'FNA CAPILLARY',
-  aspiration: 'FNA ASPIRATION',
-  thyroid: 'THYROID',
-  sides: { right: 'RIGHT', left: 'LEFT', isthmus: 'ISTHMUS' },
-  places: { upper: 'UPPER', lower: 'LOWER' },
-  mm: 'MM',
-  fluid: 'FLUID',
-  looks: { clear: 'CLEAR', yellow: 'YELLOW', brown: 'BROWN', red: 'RED', pus: 'PUS' },
-  slides: 'SLIDES',
-  of: 'OF',
-  fixations: { alcohol: 'ALCOHOL', spray: 'SPRAY', dried: 'DRIED' },
 };
 
 /**
@@ -82,7 +64,7 @@ const ENGLISH_LABEL_WORDS: LabelWords = {
  * most two GSM-7 segments (306 characters) for up to ten slides. Elements: identity, sampling date, site, side (CLSI
  * AUTO12; Stanford FNAMISCF), size and fixation (our convention).
  */
-export function labelLines(label: Label, words: LabelWords = ENGLISH_LABEL_WORDS): readonly string[] {
+export function labelLines(label: Label, words: LabelWords): readonly string[] {
   const technique = label.technique === 'capillary' ? words.capillary : words.aspiration;
   const site = Array.from(label.site.trim()).slice(0, LABEL_SITE_LENGTH).join('');
   return [
@@ -97,13 +79,13 @@ export function labelLines(label: Label, words: LabelWords = ENGLISH_LABEL_WORDS
         `${words.slides} ${ranges(group.numbers)} ${words.of} ${label.slidesInAll} ${words.fixations[group.fixation]}`,
       ),
     ),
-    ...label.fluids.flatMap(({ ml, look }) => wrap(`${words.fluid} ${ml} ML ${words.looks[look]}`)),
+    ...label.fluids.flatMap(({ ml, look }) => wrap(`${words.fluid} ${ml} ${words.ml} ${words.looks[look]}`)),
     ...wrap(site),
   ].filter((line) => line !== '');
 }
 
 /** `THYROID RIGHT UPPER`: where the label says that it comes from; asked aloud when slides, jar and patient are compared. */
-export function labelledPlace(label: Pick<Label, 'side' | 'place'>, words: LabelWords = ENGLISH_LABEL_WORDS): string {
+export function labelledPlace(label: Pick<Label, 'side' | 'place'>, words: LabelWords): string {
   const place = label.place === null ? '' : ` ${words.places[label.place]}`;
   return `${words.thyroid} ${words.sides[label.side]}${place}`;
 }

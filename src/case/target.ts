@@ -100,23 +100,20 @@ function itemOf({ kind, site }: Proposed): string {
 
 /** Side of a lump as it was said, or null. */
 export function sideSaid(of: Case, item: string): TargetSide | null {
-  const side = answerOf(of, 'site', item);
-  return side === 'right' || side === 'left' || side === 'isthmus' ? side : null;
+  const side = answerOf(of, 'site', item) ?? 'unknown';
+  return side === 'unknown' ? null : side;
 }
 
 /** The one side on which a lump was felt; null where none or several were. */
 export function feltSide(of: Case): TargetSide | null {
-  const felt = answerOf(of, 'felt');
-  const [only, more] = Array.isArray(felt) ? felt : [];
-  if (more !== undefined) return null;
-  return only === 'right' || only === 'left' || only === 'isthmus' ? only : null;
+  const [only, more] = answerOf(of, 'felt') ?? [];
+  return more === undefined ? (only ?? null) : null;
 }
 
 /** Diameters of a lump in mm as far as they were said, largest first; empty when nothing was. */
 export function sizesOf(of: Case, item: string): readonly number[] {
-  for (const field of ['mm', 'mmTwo', 'mmRange']) {
-    const mm = answerOf(of, field, item);
-    const numbers = Array.isArray(mm) ? mm.filter((one): one is number => typeof one === 'number') : [];
+  for (const field of ['mm', 'mmTwo', 'mmRange'] as const) {
+    const numbers = answerOf(of, field, item) ?? [];
     // Of a range the larger end is the size that a label can bear.
     if (numbers.length > 0) return field === 'mmRange' ? [Math.max(...numbers)] : numbers.toSorted((a, b) => b - a);
   }
@@ -124,11 +121,9 @@ export function sizesOf(of: Case, item: string): readonly number[] {
 }
 
 function placeSaid(of: Case, item: string): TargetPlace | null {
-  const place = answerOf(of, 'place', item);
-  return place === 'upper' || place === 'lower' ? place : null;
+  return answerOf(of, 'place', item) ?? null;
 }
 
 function levelSaid(of: Case, item: string): NodeLevel | null {
-  const level = answerOf(of, 'level', item);
-  return nodeLevels.find((one) => one === level) ?? null;
+  return answerOf(of, 'level', item) ?? null;
 }

@@ -100,12 +100,16 @@ export async function serveReal(
   }
 }
 
-/** What a programme must say before real people depend on it: whom to call when the line cannot help. */
-function programmeFaults(content: Content): readonly string[] {
-  const { voiceNumber, hospital } = content.programme;
-  const faults: string[] = [];
-  if (!/^\+?[\d ]{3,20}$/.test(voiceNumber))
-    faults.push('programme: voiceNumber: expected a number that can be dialled');
-  if (hospital.trim() === '') faults.push('programme: hospital: expected the hospital to refer to');
-  return faults;
+/** What a programme must say before real people depend on it: whom to call when the line cannot help, and where to go. */
+function programmeFaults({ programme }: Content): readonly string[] {
+  return [programme, ...programme.sites].flatMap((place) => {
+    const where = place === programme ? 'programme' : `programme: site ${place.id}`;
+    const faults: string[] = [];
+    if (!/^\+?[\d ]{3,20}$/.test(place.voiceNumber)) {
+      faults.push(`${where}: voiceNumber: expected a number that can be dialled`);
+    }
+    if (place.hospital.trim() === '') faults.push(`${where}: hospital: expected the hospital to refer to`);
+    if (place.night.trim() === '') faults.push(`${where}: night: expected the place to go at night`);
+    return faults;
+  });
 }

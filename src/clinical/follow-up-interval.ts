@@ -35,6 +35,15 @@ const intervals: { readonly [P in PolicyId]: { readonly [level: string]: FollowU
 };
 
 /**
+ * Months after which a lump that needs no needle is felt again, where anything is: a nodule of very low suspicion after 24
+ * months at the earliest (Haugen, Thyroid 2016;26:1, recommendation 24, from memory); for the others our convention.
+ */
+export const noNeedleMonths = 24;
+
+/** Weeks of a pregnancy, and of breast-feeding after it until a scan may be made (our convention: half a year). */
+export const pregnancy = { weeks: 40, breastFeedingWeeks: 26 } as const;
+
+/**
  * The interval for an outcome `follow-up` at one of the levels that a policy leaves open; the soonest when several are
  * open. `null` when the policy follows none of them (then the outcome is not `follow-up`).
  */

@@ -163,6 +163,8 @@ const noProgramme: Programme = {
   pictures: 'refused',
   voiceNumber: '',
   hospital: '',
+  night: '',
+  inrHours: 0,
   daytime: { from: 7, to: 19 },
   digest: 7,
   sites: [],

@@ -1,5 +1,6 @@
 /** Reads `flows/programme.yaml`. */
 import { z } from 'zod';
+import { inrHours } from '../clinical/clotting.ts';
 import { systemNames } from '../clinical/cytology/categories.ts';
 import { fluidWays } from '../clinical/fluid.ts';
 import { policyIds } from '../clinical/policies/policy.ts';
@@ -35,7 +36,30 @@ const laboratory = z.strictObject({
   marking: line,
 });
 
-const site = z.strictObject({ name: line, lab: id, zone, guidance: z.boolean() });
+/** Places whose names stand in texts of one segment. */
+const place = line.max(36, 'at most 36 letters');
+
+const site = z.strictObject({
+  name: line,
+  lab: id,
+  zone,
+  guidance: z.boolean(),
+  hospital: place.optional(),
+  night: place.optional(),
+  voiceNumber: line.optional(),
+});
+
+const day = z.iso.date('a day, e.g. 2030-03-04');
+
+/**
+ * For how many hours an INR counts. More than the published limit only as a choice of somebody named, on a day.
+ */
+const inr = z
+  .strictObject({
+    hours: z.int().min(1).max(inrHours.settled, `at most ${inrHours.settled}; longer only as a choice under "longer"`),
+    longer: z.strictObject({ hours: z.int().min(inrHours.settled + 1), who: line, when: day }).optional(),
+  })
+  .default({ hours: inrHours.settled });
 
 const programmeSchema = z.strictObject({
   id,
@@ -46,7 +70,9 @@ const programmeSchema = z.strictObject({
   privacy: z.enum(privacyModes),
   pictures: z.enum(pictureModes).default('refused'),
   voiceNumber: line,
-  hospital: line,
+  hospital: place,
+  night: place,
+  inr,
   daytime: z.strictObject({ from: hour, to: hour }).refine((day) => day.from < day.to, {
     message: 'ends before it begins',
     params: { todo: 'give from and to as hours, from before to' },
@@ -86,10 +112,19 @@ export function readProgramme(file: string, text: string): ReadProgramme {
     const problems = schemaProblems(source, parsed.error, programmeKeys);
     return { programme: null, withdrawn: [], problems, lineOf: source.lineOf };
   }
-  const { sites, laboratories, urgencies, withdrawn, ...plain } = parsed.data;
+  const { sites, laboratories, urgencies, withdrawn, inr: chosen, ...plain } = parsed.data;
+  const { hospital, night, voiceNumber } = plain;
   const programme: Programme = {
     ...plain,
-    sites: Object.entries(sites).map(([siteId, { lab, ...rest }]) => ({ id: siteId, labId: lab, ...rest })),
+    inrHours: chosen.longer?.hours ?? chosen.hours,
+    sites: Object.entries(sites).map(([siteId, { lab, ...rest }]) => ({
+      id: siteId,
+      labId: lab,
+      ...rest,
+      hospital: rest.hospital ?? hospital,
+      night: rest.night ?? night,
+      voiceNumber: rest.voiceNumber ?? voiceNumber,
+    })),
     laboratories: Object.entries(laboratories).map(([labId, rest]) => ({ id: labId, ...rest })),
     urgencies: Object.fromEntries(
       Object.entries(urgencies).map(([name, { climb, ...rest }]) => [name, { climbMs: climb, ...rest }]),

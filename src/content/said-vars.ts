@@ -29,6 +29,7 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['pages', '4'],
   ['q', '47'],
   ['when', '14:10'],
+  ['first', 'RIGHT lump, 22 mm'],
   ['day', '26 MAR'],
   ['months', '6-12'],
   ['away', '14:05'],

@@ -7,6 +7,7 @@ import { ask } from './matters/ask.ts';
 import { common } from './matters/common.ts';
 import { decision } from './matters/decision.ts';
 import { desk } from './matters/desk.ts';
+import { doctorYes } from './matters/doctor-yes.ts';
 import { dutyHours } from './matters/duty-hours.ts';
 import { findings } from './matters/findings.ts';
 import { fluid } from './matters/fluid.ts';
@@ -29,6 +30,7 @@ import { sampling } from './matters/sampling.ts';
 import { shared } from './matters/shared.ts';
 import { sos } from './matters/sos.ts';
 import { stock } from './matters/stock.ts';
+import { target } from './matters/target.ts';
 import { registryOf } from './registry.ts';
 
 /** Decisions, recorders, values, readers, instants and commands by name. */
@@ -38,6 +40,8 @@ export const registry = registryOf([
   findings,
   knownPatient,
   decision,
+  doctorYes,
+  target,
   hindrances,
   again,
   ready,

@@ -65,6 +65,8 @@ export interface Reached {
   readonly id: string | null;
   readonly name: string;
   readonly site: string;
+  /** Null where nobody knows it. */
+  readonly siteId: string | null;
   readonly locale: string;
   readonly to: Address | null;
   /** A number that can be dialled. */
@@ -138,6 +140,7 @@ export function addressee(aside: Aside, event: Exclude<LineEvent, { kind: 'due' 
     id: null,
     name: event.from.address,
     site: bare.person ? siteOf(programme, bare.person.siteId).name : '?',
+    siteId: bare.person?.siteId ?? null,
     locale: bare.person?.locale ?? 'en',
     to: event.from,
     number,
@@ -154,6 +157,7 @@ export function personOf(aside: Aside, id: string | null): Reached | null {
     id: found.id,
     name: found.name,
     site: siteOf(programme, found.siteId).name,
+    siteId: found.siteId,
     locale: found.locale,
     to: found.addresses[0] ?? null,
     number: found.addresses.find((one) => canBeDialled(one.channel))?.address ?? null,
@@ -178,11 +182,8 @@ export function sayTo(
 ): void {
   if (to.to === null) return;
   const { programme, texts, event } = aside.plight;
-  const values: Readonly<Record<string, string>> = {
-    voice: programme.voiceNumber,
-    hospital: programme.hospital,
-    ...vars,
-  };
+  const { voiceNumber, hospital } = to.siteId === null ? programme : siteOf(programme, to.siteId);
+  const values: Readonly<Record<string, string>> = { voice: voiceNumber, hospital, ...vars };
   for (const text of screensOf(texts.render(to.locale, key, (name) => values[name] ?? ''))) {
     aside.say({
       to: to.to,

@@ -37,6 +37,12 @@ export interface Site {
   readonly zone: string;
   /** Ultrasound can be used while the needle is in. */
   readonly guidance: boolean;
+  /** Where its patients are referred. */
+  readonly hospital: string;
+  /** Where a patient goes at night, at most 36 letters. */
+  readonly night: string;
+  /** Voice number outside the line. */
+  readonly voiceNumber: string;
 }
 
 export interface Urgency {
@@ -57,9 +63,12 @@ export interface Programme {
   readonly shown: readonly PolicyId[];
   readonly privacy: (typeof privacyModes)[number];
   readonly pictures: (typeof pictureModes)[number];
-  /** Voice number and referral hospital outside the line. */
+  /** Voice number, referral hospital and place to go at night outside the line, where a site has none of its own. */
   readonly voiceNumber: string;
   readonly hospital: string;
+  readonly night: string;
+  /** Hours for which an INR counts where nothing is new. */
+  readonly inrHours: number;
   readonly daytime: { readonly from: number; readonly to: number };
   /** Hour of the coordinators' morning text, in each one's own zone. */
   readonly digest: number;
@@ -74,12 +83,12 @@ export interface Programme {
   readonly agreed: readonly string[];
 }
 
-/** The site by id; an unknown one gets the first site's settings under its own name. */
+/** The site by id; an unknown one gets the first site's settings under its own name, and the programme's places to go. */
 export function siteOf(programme: Programme, siteId: string): Site {
   const known = programme.sites.find((one) => one.id === siteId);
   if (known) return known;
-  const first = programme.sites[0]!;
-  return { ...first, id: siteId, name: siteId };
+  const { hospital, night, voiceNumber } = programme;
+  return { ...programme.sites[0]!, id: siteId, name: siteId, hospital, night, voiceNumber };
 }
 
 /** The laboratory a site sends to. */

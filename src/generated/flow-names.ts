@@ -23,6 +23,7 @@ export const flowNames = [
   'second',
   'sos',
   'staff',
+  'target',
   'thy1-reason',
   'unusable',
 ] as const;

@@ -88,6 +88,10 @@ export const asks = {
     field: 'sms-credit',
     options: ['yes', 'no'],
   },
+  'decision.allowed-urgent': {
+    field: 'referral-day',
+    options: [],
+  },
   'decision.elsewhere': {
     field: 'go-ahead',
     options: ['told', 'ask-doctor'],
@@ -104,6 +108,10 @@ export const asks = {
     field: 'examined-now',
     options: ['done', 'not-possible', 'ask-doctor'],
   },
+  'decision.examine-again': {
+    field: 'examined-now',
+    options: ['not-possible', 'ask-doctor'],
+  },
   'decision.follow-up': {
     field: 'go-ahead',
     options: ['told', 'ask-doctor'],
@@ -113,6 +121,10 @@ export const asks = {
     options: ['told', 'ask-doctor'],
   },
   'decision.optional': {
+    field: 'go-ahead',
+    options: ['now', 'watch', 'ask-doctor'],
+  },
+  'decision.optional-pregnant': {
     field: 'go-ahead',
     options: ['now', 'watch', 'ask-doctor'],
   },
@@ -131,6 +143,14 @@ export const asks = {
   'decision.today': {
     field: 'go-ahead',
     options: ['now', 'other-day', 'ask-doctor'],
+  },
+  'decision.urgent-asked': {
+    field: 'referral-day',
+    options: [],
+  },
+  'decision.urgent-day': {
+    field: 'referral-day',
+    options: [],
   },
   'decision.urgent-refer': {
     field: 'go-ahead',
@@ -502,6 +522,22 @@ export const asks = {
   'staff.confirm': {
     field: 'roster-change',
     options: ['yes', 'no'],
+  },
+  'target.felt-size': {
+    field: 'mm',
+    options: [],
+  },
+  'target.which-neck-side': {
+    field: 'site',
+    options: ['right', 'left'],
+  },
+  'target.which-place': {
+    field: 'place',
+    options: ['upper', 'lower'],
+  },
+  'target.which-side': {
+    field: 'site',
+    options: ['right', 'left', 'isthmus'],
   },
   'thy1-reason.reason': {
     field: 'thy1-reason',

@@ -31,12 +31,12 @@ describe('fewest questions about a nodule once its size is known', () => {
   });
 
   it('a nodule to be sampled is described once more, so that the result can be held against its look', () => {
-    const sampled = asked.filter((one) => one.decision === 'SAMPLE');
+    const sampled = asked.filter((one) => one.decision === 'needle ADVISED');
     expect(sampled.length).toBeGreaterThan(10);
     for (const { nodule, mm, fields } of sampled) {
       expect(fields, `${nodule}, ${mm} mm`).toEqual(['composition', 'features']);
     }
-    expect(of('solid iso wide smooth no-foci', 25)).toMatchObject({ decision: 'SAMPLE', questions: 2 });
+    expect(of('solid iso wide smooth no-foci', 25)).toMatchObject({ decision: 'needle ADVISED', questions: 2 });
   });
 
   it.each([

@@ -52,7 +52,7 @@ const traps = [
   ...[
     '\nQ47 1',
     '\nFILED 4829 1354',
-    '\nAK: SAMPLE',
+    '\nAK: RIGHT lump',
     '47 1',
     '10 1',
     '1',

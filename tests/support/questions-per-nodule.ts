@@ -101,8 +101,9 @@ export async function questionsPerNodule(): Promise<readonly Asked[]> {
       const cases = await store.messages({ personId: 'person-w' });
       const words = cases.map((one) => one.text).join('\n');
       const decision =
-        /AK: (SAMPLE ELSEWHERE|SAMPLE|SAMPLING OPTIONAL|NO NEEDLE NOW|NO NEEDLE|CANNOT BE SETTLED)/.exec(words)?.[1] ??
-        '-';
+        /(SAMPLE ELSEWHERE|needle ADVISED|needle is OPTIONAL|NO NEEDLE NOW|NO NEEDLE|CANNOT BE SETTLED)/.exec(
+          words,
+        )?.[1] ?? '-';
       asked.push({ nodule: look, mm, questions: fields.length, fields, decision });
       await player.close();
     }

@@ -8,8 +8,10 @@ import type { Interpreter } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
+import { notAskedText, notKnownText } from './asked.ts';
 import { caseByCode, refuseCode } from './codes.ts';
-import { summaryText } from './summary.ts';
+import { cautionsPlain } from './decision-words.ts';
+import { foundText, summaryText, whoText } from './summary.ts';
 
 /** While the patient is there it cannot wait; else within a day. */
 function urgencyOf(status: CaseStatus | undefined): 'waiting' | 'question' {
@@ -77,6 +79,14 @@ export const ask: Matter = {
       sample:
         'AK F 1982 4829 1354; R 22x15x14 solid dark, jagged, tiny dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
     },
+    whoShort: { of: whoText, sample: 'AK F 1982 P20w' },
+    summaryFindings: {
+      of: foundText,
+      sample: 'R 22x15x14 solid dark, jagged, tiny dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
+    },
+    notAsked: { of: notAskedText, sample: ' NOT ASKED: bleeding, TSH.' },
+    notKnown: { of: notKnownText, sample: ' NOT KNOWN: family.' },
+    cautionsPlain: { of: cautionsPlain, sample: ' Weak probe: fine signs may be missed.' },
     answerWhen: {
       of: (m) => m.world.texts.render(m.person.locale, `ask.when-${urgencyOf(m.case?.status)}`, () => ''),
       sample: 'within a day',

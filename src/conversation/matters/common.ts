@@ -1,17 +1,23 @@
 /** Values that texts of many flows share: who, which lump, where, when. */
 
-import { answerOf, type Specimen } from '../../case/case.ts';
+import type { AnswerField, AnswerValues, FieldOf, ItemField } from '../../case/answers.ts';
+import { answerKey, answerOf, type Specimen } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
-import type { Json } from '../../case/events.ts';
+import { storedAs } from '../../case/stored.ts';
 import { type Aim, aimsOf, isNodule, sideSaid, type TargetSide } from '../../case/target.ts';
 import { clockWords, dayWords, dayWordsAt } from '../../text/time-words.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { ladder } from '../people.ts';
-import { laboratoryOf, siteOf } from '../programme.ts';
+import { laboratoryOf, type Site, siteOf } from '../programme.ts';
+
+/** The site of the case, else of the person. */
+function siteHere(moment: Moment): Site {
+  return siteOf(moment.world.programme, moment.case?.siteId ?? moment.person.siteId);
+}
 
 /** The zone in which this person reads a clock. */
 export function zoneOf(moment: Moment): string {
-  return siteOf(moment.world.programme, moment.case?.siteId ?? moment.person.siteId).zone;
+  return siteHere(moment).zone;
 }
 
 export { clockWords as clockText, dayWords };
@@ -25,13 +31,15 @@ export function dayAt(moment: Moment, at: number): string {
 export function aimHere(moment: Moment): Pick<Aim, 'kind' | 'nodule' | 'side' | 'mm' | 'place'> | null {
   const of = moment.case;
   const item = moment.frame.item;
+  const aims = of ? aimsOf(of) : [];
+  const own = aims.find((one) => one.item === item);
+  if (own) return own;
   if (of && isNodule(item)) {
     return { kind: 'nodule', nodule: item, side: sideSaid(of, item), mm: sizeOf(moment, item), place: null };
   }
   const target = moment.specimen?.target;
   if (target) return target.kind === 'nodule' ? target : { ...target, nodule: null, place: null };
-  const aims = of ? aimsOf(of) : [];
-  return aims.find((one) => one.item === item) ?? aims[0] ?? null;
+  return aims[0] ?? null;
 }
 
 /** The measured nodule that the frame is about: its own item, or the one its specimen came from. */
@@ -54,21 +62,31 @@ export function twoSizesOf(moment: Moment, nodule: string | null): readonly numb
   return numbersOf(moment, 'mmTwo', nodule);
 }
 
-function numbersOf(moment: Moment, field: string, nodule: string | null): readonly number[] {
+function numbersOf(moment: Moment, field: 'mm' | 'mmTwo', nodule: string | null): readonly number[] {
   const mm = moment.case && nodule !== null ? answerOf(moment.case, field, nodule) : null;
   return Array.isArray(mm) ? mm.filter((one): one is number => typeof one === 'number') : [];
 }
 
-/** A text answer of the case, or ''. */
-export function textAnswer(moment: Moment, field: string, item: string | null = null): string {
-  const value: Json | undefined = moment.case ? answerOf(moment.case, field, item) : undefined;
-  return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
+type TextField = FieldOf<string | number>;
+type ListField = FieldOf<readonly string[]>;
+/** Of an item's field the item has to be said; of a field of the case there is none. */
+type ItemOf<F extends AnswerField> = F extends ItemField ? readonly [item: string | null] : readonly [];
+
+/** A text or number of the case as text, or ''. */
+export function textAnswer<F extends TextField>(
+  moment: Moment,
+  field: F,
+  ...[item]: ItemOf<F>
+): `${AnswerValues[F]}` | '' {
+  const value = moment.case?.answers[answerKey(field, item ?? null)];
+  return (typeof value === 'string' || typeof value === 'number' ? String(value) : '') as `${AnswerValues[F]}` | '';
 }
 
-/** A list answer of the case; absent = empty. */
-export function listAnswer(moment: Moment, field: string, item: string | null = null): readonly string[] {
-  const value: Json | undefined = moment.case ? answerOf(moment.case, field, item) : undefined;
-  return Array.isArray(value) ? value.filter((one): one is string => typeof one === 'string') : [];
+/** A list of the case; absent = empty. */
+export function listAnswer<F extends ListField>(moment: Moment, field: F, ...[item]: ItemOf<F>): AnswerValues[F] {
+  const value = moment.case?.answers[answerKey(field, item ?? null)];
+  const texts = Array.isArray(value) ? value.filter((one) => typeof one === 'string') : [];
+  return storedAs<AnswerValues[F]>(texts)!;
 }
 
 function labelOf(moment: Moment, field: string, id: string | null): string {
@@ -84,7 +102,7 @@ export function ageText(moment: Moment): string {
   const birthYear = textAnswer(moment, 'patient.birthYear');
   if (birthYear !== '') return birthYear;
   const age = textAnswer(moment, 'patient.ageYears');
-  return age === '' ? '' : `${age}y`;
+  return age === '' ? '' : moment.world.texts.render(moment.person.locale, 'new.age-years', () => age);
 }
 
 export const common: Matter = {
@@ -101,14 +119,15 @@ export const common: Matter = {
     initials: { of: (m) => textAnswer(m, 'patient.initials'), sample: 'AK' },
     now: { of: (m) => clockWords(m.now, zoneOf(m)), sample: '10:42' },
     today: { of: (m) => dayAt(m, m.now), sample: '12 MAR' },
-    site: { of: (m) => siteOf(m.world.programme, m.case?.siteId ?? m.person.siteId).name, sample: 'Oruma clinic' },
+    site: { of: (m) => siteHere(m).name, sample: 'Oruma clinic' },
     lab: { of: (m) => laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId).name, sample: 'Lab Velin' },
     labAddress: {
       of: (m) => laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId).address,
       sample: 'Box 12, Velin',
     },
-    hospital: { of: (m) => m.world.programme.hospital, sample: 'Velin Hospital' },
-    voice: { of: (m) => m.world.programme.voiceNumber, sample: '+000 555 0100' },
+    hospital: { of: (m) => siteHere(m).hospital, sample: 'Velin Hospital' },
+    night: { of: (m) => siteHere(m).night, sample: 'Velin Hospital, gate 2' },
+    voice: { of: (m) => siteHere(m).voiceNumber, sample: '+000 555 0100' },
     doctorAsked: { of: (m) => ladder(m.world, m.now)[0]?.name ?? '', sample: 'Dr Tano' },
     me: { of: (m) => m.person.name, sample: 'Ada' },
     secret: { of: (m) => m.secrets[0] ?? '', sample: '47' },

@@ -5,8 +5,11 @@ import { aimsOf } from '../../case/target.ts';
 import type { AssessedNodule } from '../../clinical/indication.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
+import { screenBreak } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
 import { decidedOf } from './decided.ts';
+import { findingsNow } from './findings-now.ts';
+import { targetText } from './target.ts';
 
 function words(moment: Moment, key: KeyIn<'decision'>, value = ''): string {
   return moment.world.texts.render(moment.person.locale, `decision.${key}`, () => value);
@@ -19,11 +22,52 @@ export function whyText(moment: Moment): string {
   return plain.map((one) => words(moment, `because-${one}`)).join(', ');
 }
 
-/** All cautions, each a sentence, the tag first; '' when there are none. */
-export function cautionsText(moment: Moment): string {
+/** All cautions, each a sentence; '' when there are none. */
+export function cautionsPlain(moment: Moment): string {
   const cautions = (decidedOf(moment)?.cautions ?? []).filter((one) => one !== 'policies-disagree');
   const all = cautions.map((one) => words(moment, `caution-${one}`)).filter((one) => one !== '');
-  return all.length === 0 ? '' : `${moment.case?.tag}: ${all.join(' ')}`;
+  return all.map((one) => ` ${one}`).join('');
+}
+
+/** The same for the worker, the tag first. */
+export function cautionsText(moment: Moment): string {
+  const all = cautionsPlain(moment);
+  return all === '' ? '' : `${moment.case?.tag}:${all}`;
+}
+
+/** Guided by ultrasound only where the site can use it while the needle is in. */
+export function guideText(moment: Moment): string {
+  if (findingsNow(moment).guidance !== true) return '';
+  return words(moment, decidedOf(moment)?.guidance === 'required' ? 'guide-required' : 'guide-recommended');
+}
+
+/** The advice for each lump, with its reasons once; screens are joined, the last one is where the question follows. */
+export function sampleScreens(moment: Moment): string {
+  const aims = moment.case ? aimsOf(moment.case) : [];
+  const plain = {
+    tag: moment.case?.tag ?? '',
+    guide: guideText(moment),
+    why: whyText(moment),
+    others: othersText(moment),
+  };
+  return aims
+    .map((aim, index) => {
+      const values: Readonly<Record<string, string>> = { ...plain, target: targetText(moment, aim) };
+      const key = index === 0 ? 'decision.sample-one' : 'decision.sample-also';
+      return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '');
+    })
+    .join(screenBreak);
+}
+
+/** Looks for which waiting is not as good as a needle now, by the level of each system. */
+const suspicious = { 'acr-2017': 'TR5', 'eu-2017': '5', 'ata-2015': 'high' } as const;
+
+/** A sentence for a lump that looks suspicious under any system; '' for others. */
+export function waitNotSameText(moment: Moment): string {
+  const looksSo = (decidedOf(moment)?.nodules ?? []).some((nodule) =>
+    Object.entries(suspicious).some(([id, level]) => nodule.policies[id as PolicyId].levels?.includes(level)),
+  );
+  return looksSo ? words(moment, 'wait-not-same') : '';
 }
 
 /** The whole decision in two or three words. */
@@ -40,15 +84,14 @@ export function missingSteps(moment: Moment): string {
   return steps.join(', ');
 }
 
-/** `R nodule`, or both sides with their sizes. */
-export function proposedText(moment: Moment): string {
-  const aims = moment.case ? aimsOf(moment.case) : [];
-  const sides = aims.map((one) => moment.world.texts.label(moment.person.locale, 'sideShort', one.side ?? ''));
-  return words(moment, aims.length > 1 ? 'nodules' : 'nodule', sides.join('+')).trim();
-}
-
 function policyName(moment: Moment, id: PolicyId): string {
   return words(moment, `policy-${id}`);
+}
+
+/** A level that has a word, in the reader's; grades that are printed as they are stay (`TR5`, `5`). */
+function levelName(moment: Moment, level: string): string {
+  const key = `decision.level-${level}`;
+  return moment.world.texts.has(key) ? moment.world.texts.render(moment.person.locale, key, () => '') : level;
 }
 
 /** What the other systems say: that they agree, or each one's word where they do not. Nothing where no nodule was weighed. */
@@ -72,7 +115,7 @@ export function policiesText(moment: Moment, nodule: AssessedNodule): string {
   return [policy, ...shown.filter((one) => one !== policy)]
     .map((id) => {
       const reading = nodule.policies[id];
-      const levels = reading.levels?.join('/') ?? '';
+      const levels = reading.levels?.map((one) => levelName(moment, one)).join('/') ?? '';
       return `${policyName(moment, id)}${levels === '' ? '' : ` ${levels}`} ${words(moment, `short-${reading.decision}`)}`;
     })
     .join(', ');

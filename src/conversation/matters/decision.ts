@@ -1,23 +1,33 @@
 /** The decision: weighed once, kept in the history with its whole reasoning, said with its reasons and cautions. */
 
+import { answered } from '../../case/answers.ts';
+import { sittingStatuses } from '../../case/bedside.ts';
 import { answerOf } from '../../case/case.ts';
 import { asJson } from '../../case/stored.ts';
-import { proposedNodule } from '../../case/stored-events.ts';
-import { followUpMonths } from '../../clinical/follow-up-interval.ts';
-import { assess, weighCase } from '../../clinical/indication.ts';
-import type { Proposed } from '../../clinical/proposed.ts';
+import { followUpMonths, noNeedleMonths, pregnancy } from '../../clinical/follow-up-interval.ts';
+import { assess } from '../../clinical/indication.ts';
 import { decisions } from '../../clinical/reasons.ts';
-import { bySuspicion } from '../../clinical/several-nodules.ts';
 import { readDate } from '../answers/date.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { addDays, type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
 import { askAgainOn } from './again.ts';
+import { decidedAnew, isAsBefore } from './another-day.ts';
 import { dayWords, textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
 import { decidedOf } from './decided.ts';
-import { cautionsText, decisionWords, missingSteps, othersText, proposedText, whyText } from './decision-words.ts';
-import { findingsNow } from './findings.ts';
+import {
+  cautionsText,
+  decisionWords,
+  guideText,
+  missingSteps,
+  othersText,
+  sampleScreens,
+  waitNotSameText,
+  whyText,
+} from './decision-words.ts';
+import { beyondYes } from './doctor-yes.ts';
+import { findingsNow } from './findings-now.ts';
 
 /** Months after which to look again: the governing policy's own interval, else half a year (our convention). */
 function reviewMonths(moment: Moment): readonly [number, number] {
@@ -28,65 +38,100 @@ function reviewMonths(moment: Moment): readonly [number, number] {
 }
 
 function decide(moment: Moment): readonly Act[] {
-  const { policy } = moment.world.programme;
-  const findings = findingsNow(moment);
-  const assessment = assess(findings, { policy });
+  const { policy, inrHours } = moment.world.programme;
+  const before = moment.case!.decided;
+  const assessment = assess(findingsNow(moment), { policy, inrHours });
+  // A stop that stands although a doctor said yes goes first: it is the news.
+  const because = [...new Set([...(beyondYes(moment) ?? []), ...assessment.because])];
+  const proposed = assessment.proposed.length > 0 ? assessment.proposed : (before?.proposed ?? []);
+  const isAllowed = beyondYes(moment) !== null;
   return [
     record({
       type: 'decided',
       decision: assessment.decision,
       policy,
-      assessment: asJson(assessment),
-      proposed: assessment.proposed,
+      assessment: asJson({ ...assessment, because }),
+      proposed: isAllowed ? proposed : assessment.proposed,
     }),
+    ...decidedAnew(moment, assessment.decision, because),
   ];
 }
 
-/** A doctor may let a nodule be sampled that the rule left open: the most suspicious one is then proposed. */
-function propose(moment: Moment): readonly Act[] {
-  const before = moment.case!.decided;
-  if (!before || before.proposed.length > 0) return [];
-  const { nodules } = weighCase(findingsNow(moment), moment.world.programme.policy);
-  const first = [...nodules].sort(bySuspicion)[0]?.nodule.id;
-  const { at: _at, ...rest } = before;
-  const felt: Proposed = { kind: 'nodule', nodule: null, site: null, mm: null };
-  return [
-    record({
-      type: 'decided',
-      ...rest,
-      proposed: [first === undefined ? felt : proposedNodule(moment.case!, first)],
-    }),
-  ];
+/** What the decision comes to in this conversation, besides its own word. */
+function outcomeOf(moment: Moment): string {
+  const of = moment.case!;
+  const { decision } = of.decided!;
+  if (decision === 'emergency-now') return decision;
+  if (isAsBefore(of)) return 'as-before';
+  if (beyondYes(moment)?.length === 0) return 'released';
+  if (decision === 'examine-first' && answerOf(of, 'examined-now') === 'done') return 'examine-again';
+  if (decision === 'optional' && decidedOf(moment)?.because.includes('low-tsh-pregnancy-may-wait')) {
+    return 'optional-pregnant';
+  }
+  return decision;
 }
 
 function endWith(why: string, reviewOn: string | null): readonly Act[] {
   return [record({ type: 'not-sampled', why, reviewOn }), record({ type: 'closed', outcome: why })];
 }
 
-function reviewDay(moment: Moment): Day {
-  const today = localTime(moment.now, zoneOf(moment));
-  const months = today.month - 1 + reviewMonths(moment)[0];
-  const year = today.year + Math.floor(months / 12);
-  return { year, month: (months % 12) + 1, day: Math.min(today.day, 28) };
+/** Closed, and asked about again on this day. */
+function endOn(moment: Moment, why: string, day: Day): readonly Act[] {
+  return [...endWith(why, dayText(day)), ...(moment.case!.practice ? [] : [askAgainOn(moment, day)])];
 }
 
-function dayOf(moment: Moment, field: string): ReturnType<typeof parseDay> {
+/** So many months from today, on a day that every month has. */
+function laterDay(moment: Moment, months: number): Day {
+  const today = localTime(moment.now, zoneOf(moment));
+  const index = today.month - 1 + months;
+  return { year: today.year + Math.floor(index / 12), month: (index % 12) + 1, day: Math.min(today.day, 28) };
+}
+
+function reviewDay(moment: Moment): Day {
+  return laterDay(moment, reviewMonths(moment)[0]);
+}
+
+/** When TSH and scan are due after this pregnancy; weeks that nobody knows count as few. */
+function afterBirthDay(moment: Moment): Day {
+  const weeks = Number(textAnswer(moment, 'patient.pregnantWeeks')) || 0;
+  const days = (Math.max(0, pregnancy.weeks - weeks) + pregnancy.breastFeedingWeeks) * 7;
+  return addDays(localTime(moment.now, zoneOf(moment)), days);
+}
+
+/** Whether this day is today or still to come. */
+function comesYet(moment: Moment, day: Day | null): boolean {
+  return day !== null && dayText(day) >= dayText(localTime(moment.now, zoneOf(moment)));
+}
+
+type PlannedDay = 'referral-day' | 'sampling-day';
+
+function dayOf(moment: Moment, field: PlannedDay): ReturnType<typeof parseDay> {
   return parseDay(textAnswer(moment, field));
 }
 
-function dayIn(moment: Moment, field: string): string {
+function dayIn(moment: Moment, field: PlannedDay): string {
   const day = dayOf(moment, field);
   return day ? dayWords(day, moment.world.texts.months(moment.person.locale)) : '';
 }
 
 export const decision: Matter = {
   decisions: {
-    decision: { outcomes: decisions, decide: (m) => m.case!.decided!.decision },
+    decision: {
+      outcomes: [...decisions, 'as-before', 'released', 'examine-again', 'optional-pregnant'],
+      decide: outcomeOf,
+    },
+    'referral-day': {
+      outcomes: ['known', 'unknown'],
+      decide: (m) => (comesYet(m, dayOf(m, 'referral-day')) ? 'known' : 'unknown'),
+    },
+    'at-the-bedside': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => (sittingStatuses.has(m.case!.status) ? 'yes' : 'no'),
+    },
     'sample-too': { outcomes: ['yes', 'no', 'ask-doctor'], decide: (m) => decidedOf(m)?.sampleToo ?? 'ask-doctor' },
   },
   recorders: {
     'decide-case': decide,
-    propose,
     'urgent-advice': () => [record({ type: 'not-sampled', why: 'referred-urgently', reviewOn: null })],
     'refer-advice': () => [record({ type: 'not-sampled', why: 'referred', reviewOn: null })],
     'start-referral': (m) => [
@@ -96,13 +141,11 @@ export const decision: Matter = {
         what: { kind: 'run', flow: 'referral', caseId: m.case!.id, item: null, vars: {} },
       },
     ],
-    'follow-up-advice': (m) => [
-      ...endWith('follow-up', dayText(reviewDay(m))),
-      ...(m.case!.practice ? [] : [askAgainOn(m, reviewDay(m))]),
-    ],
-    'no-sampling-advice': () => endWith('no-sampling', null),
-    'forget-steps': () =>
-      ['examined', 'ultrasound.done'].map((field) => record({ type: 'answered', field, item: null, value: null })),
+    'follow-up-advice': (m) => endOn(m, 'follow-up', reviewDay(m)),
+    'after-birth-advice': (m) => endOn(m, 'follow-up', afterBirthDay(m)),
+    'no-sampling-advice': (m) => endWith('no-sampling', dayText(laterDay(m, noNeedleMonths))),
+    'doctor-closed': (m) => endWith('closed-by-doctor', dayText(laterDay(m, noNeedleMonths))),
+    'forget-steps': () => (['examined', 'ultrasound.done'] as const).map((field) => record(answered(field, null))),
     'referral-done': (m) =>
       m.case!.specimens.length > 0 ? [] : [record({ type: 'closed', outcome: 'referred-and-seen' })],
     'referral-closed': (m) =>
@@ -128,8 +171,13 @@ export const decision: Matter = {
   values: {
     why: { of: whyText, sample: 'solid, over 10 mm, dark, tiny dots' },
     others: { of: othersText, sample: ' ACR, EU, ATA agree.' },
-    proposed: { of: proposedText, sample: 'R nodule' },
-    guide: { of: (m) => guideText(m), sample: ', guide by US' },
+    guide: { of: guideText, sample: ', guided by ultrasound' },
+    waitNotSame: { of: waitNotSameText, sample: '' },
+    // One screen a lump: what is asked stands on the last.
+    sampleScreens: {
+      of: sampleScreens,
+      sample: 'AK: RIGHT lump, 22 mm: needle ADVISED, guided by ultrasound. Why: solid.',
+    },
     missingSteps: { of: missingSteps, sample: 'ultrasound' },
     cautionsText: { of: cautionsText, sample: 'TSH not known.' },
     decisionWords: { of: decisionWords, sample: 'urgent referral' },
@@ -142,12 +190,13 @@ export const decision: Matter = {
       sample: 'in 6-12 months',
     },
     samplingDay: { of: (m) => dayIn(m, 'sampling-day'), sample: '30 MAR' },
+    lookDay: {
+      of: (m) => {
+        const day = parseDay(m.case?.notSampled?.reviewOn ?? '');
+        return day ? `${dayWords(day, m.world.texts.months(m.person.locale))} ${day.year}` : '';
+      },
+      sample: '26 MAR 2031',
+    },
     referralDay: { of: (m) => dayIn(m, 'referral-day'), sample: '30 MAR' },
   },
 };
-
-function guideText(moment: Moment): string {
-  const done = answerOf(moment.case!, 'ultrasound.done') === true;
-  const key = decidedOf(moment)?.guidance === 'required' ? 'decision.guide-required' : 'decision.guide-recommended';
-  return done ? moment.world.texts.render(moment.person.locale, key, () => '') : '';
-}

@@ -1,4 +1,5 @@
 /** What stands between a patient and the needle on the day, and what a doctor has allowed all the same. */
+import { answered } from '../../case/answers.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import type { Hindrance } from '../../clinical/before-needle.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
@@ -94,22 +95,19 @@ export const hindrances: Matter = {
   },
   recorders: {
     'needle-allowed': (m) => [
-      record({ type: 'answered', field: 'needle-allowed', item: null, value: hindrancesFound(m) }),
-      ...(alarmToday(m)
-        ? [record({ type: 'answered' as const, field: 'alarm-allowed', item: null, value: true })]
-        : []),
+      record(answered('needle-allowed', hindrancesFound(m))),
+      ...(alarmToday(m) ? [record(answered('alarm-allowed', true))] : []),
     ],
     // Who cannot lie flat has a sign of danger, and no needle goes in here today.
     'breathless-lying': (m) => [
-      record({
-        type: 'answered',
-        field: 'dangerSigns',
-        item: null,
-        value: [...new Set([...listAnswer(m, 'dangerSigns').filter((one) => one !== 'unknown'), 'breathless'])],
-      }),
-      record({ type: 'answered', field: 'go-ahead', item: null, value: 'refer-only' }),
+      record(
+        answered('dangerSigns', [
+          ...new Set([...listAnswer(m, 'dangerSigns').filter((one) => one !== 'unknown'), 'breathless' as const]),
+        ]),
+      ),
+      record(answered('go-ahead', 'refer-only')),
     ],
-    'no-needle-now': () => [record({ type: 'answered', field: 'go-ahead', item: null, value: null })],
+    'no-needle-now': () => [record(answered('go-ahead', null))],
     // The worker did not wait for the doctor: nobody need answer any more.
     'needle-put-off': (m) => closeQuestion(m, 'other-day', 'ready.put-off-for-doctor'),
     'needle-ended': (m) => [

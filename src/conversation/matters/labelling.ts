@@ -1,7 +1,8 @@
 /** The label block for the side of the jar. */
 import type { Specimen } from '../../case/case.ts';
-import { type Label, labelLines, labelledPlace } from '../../case/label.ts';
+import { type Label, type LabelWords, labelLines, labelledPlace } from '../../case/label.ts';
 import { slidesSent } from '../../case/parcel.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
 import { foldToGsm7 } from '../../text/gsm7.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { siteOf } from '../programme.ts';
@@ -51,6 +52,35 @@ function boxOf(moment: Moment): 'jar' | 'box' | 'tube' {
   return specimen.fixative === 'alcohol' ? 'jar' : 'box';
 }
 
+/** The words of a label in the language of whoever writes it. */
+function labelWordsOf({ world, person }: Moment): LabelWords {
+  const word = (key: KeyIn<'labelling'>): string => world.texts.render(person.locale, `labelling.${key}`, () => '');
+  return {
+    name: word('label-name'),
+    born: word('label-born'),
+    taken: word('label-taken'),
+    months: world.texts.months(person.locale),
+    capillary: word('label-capillary'),
+    aspiration: word('label-aspiration'),
+    thyroid: word('label-thyroid'),
+    sides: { right: word('label-right'), left: word('label-left'), isthmus: word('label-isthmus') },
+    places: { upper: word('label-upper'), lower: word('label-lower') },
+    mm: word('label-mm'),
+    fluid: word('label-fluid'),
+    ml: word('label-ml'),
+    looks: {
+      clear: word('label-clear'),
+      yellow: word('label-yellow'),
+      brown: word('label-brown'),
+      red: word('label-red'),
+      pus: word('label-pus'),
+    },
+    slides: word('label-slides'),
+    of: word('label-of'),
+    fixations: { alcohol: word('label-alcohol'), spray: word('label-spray'), dried: word('label-dried') },
+  };
+}
+
 export const labelling: Matter = {
   decisions: {
     'fixed-how': {
@@ -74,7 +104,7 @@ export const labelling: Matter = {
   },
   values: {
     labelText: {
-      of: (m) => (m.specimen ? labelLines(labelOf(m)).join('\n') : ''),
+      of: (m) => (m.specimen ? labelLines(labelOf(m), labelWordsOf(m)).join('\n') : ''),
       sample:
         '4829 1354\nNAME ____________________\nBORN ___/___/1982\nTAKEN 12 MAR 2030\nFNA CAPILLARY THYROID RIGHT\n22x15x14 MM\nSLIDES 1-4 OF 4 ALCOHOL\nORUMA CLINIC',
     },
@@ -82,7 +112,7 @@ export const labelling: Matter = {
       of: (m) => m.world.texts.render(m.person.locale, `labelling.box-${boxOf(m)}`, () => ''),
       sample: 'jar',
     },
-    labelSide: { of: (m) => (m.specimen ? labelledPlace(labelOf(m)) : ''), sample: 'NECK NODE RIGHT' },
+    labelSide: { of: (m) => (m.specimen ? labelledPlace(labelOf(m), labelWordsOf(m)) : ''), sample: 'NECK NODE RIGHT' },
     watchUntil: { of: (m) => clockText(watchOver(m), zoneOf(m)), sample: '11:42' },
     watchWhy: {
       of: (m) => {

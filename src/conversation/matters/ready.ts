@@ -1,8 +1,8 @@
 /** Supplies, the checks before the needle, the code on the glass. */
 
+import { answered } from '../../case/answers.ts';
 import { answerOf } from '../../case/case.ts';
 import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
-import type { Json } from '../../case/events.ts';
 import { type Aim, aimsOf, sameTarget, targetOf } from '../../case/target.ts';
 import {
   judgeSupplies,
@@ -156,7 +156,7 @@ const readChecks: Reader = (text, m) => {
   if (said.includes('all') && said.length > 1) return unreadable('not-both');
   if (said.length === 0) return { ok: true, value: { value: null, fields: { technique }, outcome: 'way' } };
   // A new look at the patient: what an earlier one allowed or put right no longer counts.
-  const kept: Json = technique ?? answerOf(m.case!, 'technique') ?? null;
+  const kept = technique ?? answerOf(m.case!, 'technique') ?? null;
   return { ok: true, value: { value: said, fields: { technique: kept, pressure: null, 'needle-allowed': null } } };
 };
 
@@ -209,8 +209,8 @@ export const ready: Matter = {
     },
     // Another day, another table: what was at hand and what was seen is looked at anew.
     'forget-day': () =>
-      ['supplies', 'technique', 'checks', 'dangers', 'pressure', 'needle-allowed'].map((field) =>
-        record({ type: 'answered', field, item: null, value: null }),
+      (['supplies', 'technique', 'checks', 'dangers', 'pressure', 'needle-allowed'] as const).map((field) =>
+        record(answered(field, null)),
       ),
   },
   readers: {
@@ -276,7 +276,7 @@ export const ready: Matter = {
     slideNumbers: {
       of: (m) => {
         const count = m.specimen?.slidesPlanned ?? 0;
-        return `1/${count} to ${count}/${count}`;
+        return m.world.texts.render(m.person.locale, 'ready.slide-numbers', () => String(count));
       },
       sample: '1/4 to 4/4',
     },

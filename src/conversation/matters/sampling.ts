@@ -1,4 +1,5 @@
 /** Attempts, and what became of the slides. */
+import { answeredOf } from '../../case/answers.ts';
 import { slideStates } from '../../clinical/fixation.ts';
 import {
   type AttemptReport,
@@ -186,9 +187,7 @@ export const sampling: Matter = {
     ],
     'not-usable': (m) => [record({ type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-usable' })],
     'stopped-without-doctor': (m) => [
-      ...(m.answer === null
-        ? [record({ type: 'answered', field: 'after-limit', item: m.frame.item, value: 'silent' })]
-        : []),
+      ...(m.answer === null ? [record(answeredOf('after-limit', m.frame.item, 'silent'))] : []),
       ...closeQuestion(m, 'end-here', 'sampling.stopped-for-doctor'),
     ],
   },

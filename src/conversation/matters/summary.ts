@@ -1,45 +1,91 @@
 /** The whole case on one screen, for a doctor who knows nothing of it. */
 import { answerOf } from '../../case/case.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
-import { ageText, codeText, listAnswer, noduleId, textAnswer } from './common.ts';
+import { ageText, aimHere, codeText, listAnswer, noduleId, textAnswer } from './common.ts';
 import { decidedOf } from './decided.ts';
 import { policiesText } from './decision-words.ts';
 import { bleedingWords, noduleWithGrowth, pregnancyText, seenText } from './findings-words.ts';
 import { perhapsText } from './same-patient.ts';
+import { targetText } from './target.ts';
+
+function label(moment: Moment, field: string, id: string): string {
+  return id === '' ? '' : moment.world.texts.label(moment.person.locale, field, id);
+}
+
+function words(moment: Moment, key: KeyIn<'asked'>): string {
+  return moment.world.texts.render(moment.person.locale, `asked.${key}`, () => '');
+}
 
 /** Who, which lump, what was seen, what every policy says; '' without a case. Only what was asked is said. */
 export function summaryText(moment: Moment): string {
+  if (!moment.case) return '';
+  return [whoText(moment), ...findingsParts(moment)].join('; ');
+}
+
+/** Tag, sex, age, pregnancy and code: `AK F 1982 P20w 4829 1354`. */
+export function whoText(moment: Moment): string {
   const of = moment.case;
   if (!of) return '';
-  const { texts } = moment.world;
-  const label = (field: string, id: string): string => (id === '' ? '' : texts.label(moment.person.locale, field, id));
   const specimen = moment.specimen ?? of.specimens[0] ?? null;
   const who = [
     of.tag,
-    label('sexShort', textAnswer(moment, 'patient.sex')),
+    label(moment, 'sexShort', textAnswer(moment, 'patient.sex')),
     `${ageText(moment)}${pregnancyText(moment)}`,
     codeText(specimen),
   ];
-  const parts = [who.filter((one) => one !== '').join(' ')];
-  const perhaps = perhapsText(moment);
-  if (perhaps !== '') parts.push(perhaps);
-  const signs = listAnswer(moment, 'dangerSigns').map((id) => label('dangerSigns', id));
-  if (signs.length > 0) parts.push(signs.join(', '));
+  return who.filter((one) => one !== '').join(' ');
+}
+
+/** What was found and what every policy makes of it, without who it is. */
+export function foundText(moment: Moment): string {
+  return moment.case ? findingsParts(moment).join('; ') : '';
+}
+
+function findingsParts(moment: Moment): readonly string[] {
+  const of = moment.case!;
+  const specimen = moment.specimen ?? of.specimens[0] ?? null;
+  const parts: string[] = [perhapsText(moment)];
+  const signs = listAnswer(moment, 'dangerSigns').filter((id) => id !== 'unknown');
+  parts.push(signs.map((id) => label(moment, 'dangerSigns', id)).join(', '));
   const risks = listAnswer(moment, 'risks').filter((id) => id !== 'unknown');
-  if (risks.length > 0) parts.push(risks.map((id) => label('risks', id)).join(', '));
-  const bleeding = bleedingWords(moment);
-  if (bleeding.length > 0) parts.push(bleeding.join(', '));
+  parts.push(risks.map((id) => label(moment, 'risks', id)).join(', '));
+  parts.push(bleedingWords(moment).join(', '));
+  parts.push(feltText(moment));
   const about = noduleId(moment);
   const ids = nodulesOf(of).filter((id) => about === null || !specimen || id === about);
-  for (const id of ids) {
-    const inside = label('composition', textAnswer(moment, 'composition', id));
-    parts.push([noduleWithGrowth(moment, id), inside, seenText(moment, id)].filter((one) => one !== '').join(' '));
+  parts.push(...ids.map((id) => noduleText(moment, id)));
+  const aim = aimHere(moment);
+  if (ids.length === 0 && aim !== null) parts.push(targetText(moment, aim));
+  if (answerOf(of, 'ultrasound.done') === true && textAnswer(moment, 'ultrasound.probe') !== 'linear') {
+    parts.push(words(moment, 'weak-probe'));
   }
   const tsh = answerOf(of, 'tsh');
-  if (typeof tsh === 'string') parts.push(`TSH ${label('tsh', tsh)}`);
+  if (typeof tsh === 'string') {
+    const { texts } = moment.world;
+    parts.push(texts.render(moment.person.locale, 'new.tsh-is', () => label(moment, 'tsh', tsh)));
+  }
   const nodules = decidedOf(moment)?.nodules ?? [];
   const weighed = nodules.find((one) => one.id === about) ?? nodules[0];
   if (weighed) parts.push(policiesText(moment, weighed));
-  return parts.join('; ');
+  return parts.filter((one) => one !== '');
+}
+
+/** Where a lump was felt; '' where nobody has examined. */
+function feltText(moment: Moment): string {
+  if (answerOf(moment.case!, 'examined') !== true) return '';
+  const sides = listAnswer(moment, 'felt').map((id) => label(moment, 'sideShort', id));
+  const { texts } = moment.world;
+  if (sides.length === 0) return words(moment, 'felt-none');
+  return texts.render(moment.person.locale, 'asked.felt', () => sides.join('+'));
+}
+
+/** Side, size, inside and looks; "none seen" through a weak probe is said as not known. */
+function noduleText(moment: Moment, id: string): string {
+  const inside = label(moment, 'composition', textAnswer(moment, 'composition', id));
+  const isNone = listAnswer(moment, 'features', id).includes('none');
+  const isWeak = textAnswer(moment, 'ultrasound.probe') !== 'linear';
+  const seen = isNone ? words(moment, isWeak ? 'looks-not-known' : 'looks-none') : seenText(moment, id);
+  return [noduleWithGrowth(moment, id), inside, seen].filter((one) => one !== '').join(' ');
 }

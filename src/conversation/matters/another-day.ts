@@ -1,0 +1,57 @@
+/** A needle on another day than the examination: what may have changed is asked anew before anything else. */
+
+import { answered, type CaseField } from '../../case/answers.ts';
+import { answerOf, type Case } from '../../case/case.ts';
+import { storedAs } from '../../case/stored.ts';
+import type { Assessment } from '../../clinical/indication.ts';
+import { type Act, type Moment, record } from '../moment.ts';
+import { dayText, localTime } from '../schedule.ts';
+import { zoneOf } from './common.ts';
+
+/**
+ * What a day may change: danger signs, pregnancy, what the patient takes, INR, platelets, hours since a drip. Our
+ * convention, after a published analogue for the INR (SDCEP 2022, anticoagulants in dentistry: within 24 h, or 72 h where
+ * it is stable).
+ */
+const changeable: readonly CaseField[] = [
+  'dangerSigns',
+  'bleeding',
+  'inr',
+  'platelets',
+  'ivAntiplateletHours',
+  'patient.pregnant',
+  'patient.pregnantWeeks',
+];
+
+/** Whether the danger signs were asked on an earlier day than this one at the clinic, or never. */
+export function isStale(moment: Moment): boolean {
+  const at = moment.case!.answeredAt.dangerSigns;
+  const day = (instant: number): string => dayText(localTime(instant, zoneOf(moment)));
+  return at === undefined || day(at) !== day(moment.now);
+}
+
+/** Forgets what a day may change, so that it is asked; the decision that follows is held against the one before. */
+export function askAnew(moment: Moment): readonly Act[] {
+  const of = moment.case!;
+  const said = changeable.filter((field) => answerOf(of, field) !== undefined && answerOf(of, field) !== null);
+  return [
+    ...said.map((field) => record({ type: 'answered', field, item: null, value: null })),
+    record(answered('asked-anew', 'asking')),
+  ];
+}
+
+/** Whether what was asked anew came to the decision of before: kept for the conversation, which then goes straight on. */
+export function decidedAnew(moment: Moment, decision: string, because: readonly string[]): readonly Act[] {
+  const of = moment.case!;
+  const asked = answerOf(of, 'asked-anew') ?? null;
+  if (asked === null) return [];
+  if (asked !== 'asking') return [record(answered('asked-anew', null))];
+  const before = storedAs<Assessment>(of.decided?.assessment)?.because ?? [];
+  const isSame = of.decided?.decision === decision && before.join() === because.join();
+  return [record(answered('asked-anew', isSame ? 'same' : 'changed'))];
+}
+
+/** Whether the patient is here for the needle that was agreed, and what was asked anew has changed nothing. */
+export function isAsBefore(of: Case): boolean {
+  return answerOf(of, 'asked-anew') === 'same' && answerOf(of, 'go-ahead') === 'now';
+}

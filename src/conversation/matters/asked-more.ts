@@ -1,0 +1,51 @@
+/** What is asked beyond what could change the advice: before a needle that a doctor allowed, and on another day. */
+import { answerOf, type Case } from '../../case/case.ts';
+import type { Moment } from '../moment.ts';
+import { isSaid } from './asked.ts';
+import { listAnswer } from './common.ts';
+import { stopsOfNeedle } from './doctor-yes.ts';
+import { findingsNow } from './findings-now.ts';
+
+type Question = 'pregnant' | 'pregnant-weeks' | 'risks' | 'inr' | 'thinner' | 'platelets' | 'drip-hours' | Step;
+type Step = 'examined' | 'tsh' | 'overactive' | 'ultrasound' | 'sizes';
+
+/** Ages at which a woman is asked whether she is pregnant before a needle on another day. Our convention. */
+const mayBePregnant = { from: 12, to: 55 } as const;
+
+/**
+ * The next question that a needle needs and the advice does not; null where there is none, or where a stop stands that no
+ * answer lifts.
+ */
+export function askedMore(moment: Moment): Question | null {
+  const of = moment.case!;
+  const isAnew = answerOf(of, 'asked-anew') === 'asking';
+  if (!isAnew && answerOf(of, 'doctor-allows') == null) return null;
+  if (stopsOfNeedle(moment).length > 0) return null;
+  return (isAnew ? ofPregnancy(moment, of) : null) ?? ofBleeding(moment, of) ?? ofSteps(of);
+}
+
+function ofPregnancy(moment: Moment, of: Case): Question | null {
+  if (answerOf(of, 'patient.sex') !== 'female') return null;
+  const age = findingsNow(moment).patient?.ageYears;
+  if (typeof age === 'number' && (age < mayBePregnant.from || age > mayBePregnant.to)) return null;
+  if (!isSaid(of, 'patient.pregnant')) return 'pregnant';
+  const weeks = answerOf(of, 'patient.pregnant') === 'yes' && !isSaid(of, 'patient.pregnantWeeks');
+  return weeks ? 'pregnant-weeks' : null;
+}
+
+function ofBleeding(moment: Moment, of: Case): Question | null {
+  if (!isSaid(of, 'risks') || !isSaid(of, 'bleeding')) return 'risks';
+  const bleeding = listAnswer(moment, 'bleeding');
+  if (bleeding.includes('warfarin') && !isSaid(of, 'inr')) return 'inr';
+  if (answerOf(of, 'otherThinner') === true && !isSaid(of, 'thinnerKind')) return 'thinner';
+  if (bleeding.includes('heparin') && !isSaid(of, 'platelets')) return 'platelets';
+  return bleeding.includes('iv-antiplatelet') && !isSaid(of, 'ivAntiplateletHours') ? 'drip-hours' : null;
+}
+
+function ofSteps(of: Case): Step | null {
+  if (!isSaid(of, 'examined')) return 'examined';
+  if (!isSaid(of, 'tsh')) return 'tsh';
+  if (answerOf(of, 'tsh') === 'unknown' && !isSaid(of, 'overactiveSigns')) return 'overactive';
+  if (!isSaid(of, 'ultrasound.done')) return 'ultrasound';
+  return answerOf(of, 'ultrasound.done') === true && !isSaid(of, 'nodules') ? 'sizes' : null;
+}

@@ -1,0 +1,75 @@
+/** What was never asked of a patient, and what was asked and is not known: never the same as absent. */
+import type { CaseField } from '../../case/answers.ts';
+import { answerOf, type Case } from '../../case/case.ts';
+import { signQuestions } from '../../case/findings-of.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
+import type { Moment } from '../moment.ts';
+import { listAnswer, textAnswer } from './common.ts';
+
+/** Questions that a doctor must know of when nobody has put them, in the order of the gates. */
+const subjects = ['signs', 'family', 'bleeding', 'examination', 'tsh', 'ultrasound', 'sizes'] as const;
+type Subject = (typeof subjects)[number];
+
+/** Whether anything was answered to this field, be it `unknown`. */
+export function isSaid(of: Case, field: CaseField): boolean {
+  const value = of.answers[field];
+  return value !== undefined && value !== null;
+}
+
+const wasAsked: Readonly<Record<Subject, (of: Case) => boolean>> = {
+  signs: (of) => {
+    const asked = signQuestions.filter((one) => isSaid(of, `asked.${one}`));
+    return isSaid(of, 'dangerSigns') && (asked.length === 0 || asked.length === signQuestions.length);
+  },
+  family: (of) => isSaid(of, 'risks'),
+  bleeding: (of) => isSaid(of, 'bleeding'),
+  examination: (of) => isSaid(of, 'examined'),
+  tsh: (of) => isSaid(of, 'tsh'),
+  ultrasound: (of) => isSaid(of, 'ultrasound.done'),
+  sizes: (of) => answerOf(of, 'ultrasound.done') !== true || isSaid(of, 'nodules'),
+};
+
+/** Subjects that nobody has asked about. */
+export function neverAsked(of: Case): readonly Subject[] {
+  return subjects.filter((one) => !wasAsked[one](of));
+}
+
+/** Subjects that were asked and whose answer was "cannot tell". */
+function notKnown(moment: Moment): readonly KeyIn<'asked'>[] {
+  const open: KeyIn<'asked'>[] = [];
+  if (listAnswer(moment, 'dangerSigns').includes('unknown')) open.push('signs');
+  if (listAnswer(moment, 'risks').includes('unknown')) open.push('family');
+  if (listAnswer(moment, 'bleeding').includes('unknown')) open.push('bleeding');
+  if (textAnswer(moment, 'tsh') === 'unknown') open.push('tsh');
+  if (textAnswer(moment, 'patient.pregnant') === 'unknown') open.push('pregnancy');
+  return open;
+}
+
+/** Steps that were asked about and are not done. */
+function notDone(of: Case): readonly KeyIn<'asked'>[] {
+  const undone: KeyIn<'asked'>[] = [];
+  if (answerOf(of, 'examined') === false) undone.push('examination');
+  if (answerOf(of, 'ultrasound.done') === false) undone.push('ultrasound');
+  return undone;
+}
+
+function listed(
+  moment: Moment,
+  key: 'not-asked' | 'not-known' | 'not-done',
+  subjectsOpen: readonly KeyIn<'asked'>[],
+): string {
+  const { texts } = moment.world;
+  const names = subjectsOpen.map((one) => texts.render(moment.person.locale, `asked.${one}`, () => ''));
+  return names.length === 0 ? '' : texts.render(moment.person.locale, `asked.${key}`, () => names.join(', '));
+}
+
+/** ` NOT ASKED: bleeding, TSH.`, or nothing. */
+export function notAskedText(moment: Moment): string {
+  return moment.case ? listed(moment, 'not-asked', neverAsked(moment.case)) : '';
+}
+
+/** ` NOT DONE: ultrasound. NOT KNOWN: family.`, or nothing. */
+export function notKnownText(moment: Moment): string {
+  if (!moment.case) return '';
+  return `${listed(moment, 'not-done', notDone(moment.case))}${listed(moment, 'not-known', notKnown(moment))}`;
+}
