@@ -39,14 +39,10 @@ interface OwnCaseValues {
   readonly 'asked-anew': 'asking' | 'same' | 'changed';
   /** Reasons against a needle that a doctor knew and allowed one all the same. */
   readonly 'doctor-allows': readonly Reason[];
-  /** Whether a medicine, an antibiotic or an illness is new since the INR. */
-  readonly changedSinceInr: YesNo | Unknown | boolean;
   readonly earlier: readonly EarlierSample[];
   readonly 'earlier-sizes': readonly EarlierNodule[];
   /** Where a lump was felt. */
   readonly felt: readonly Site[];
-  /** Hours. */
-  readonly inrAgeHours: number | Unknown;
   readonly 'label.born': string;
   readonly 'label.name': string;
   readonly lump: readonly (LumpSign | Unknown)[];

@@ -17,6 +17,7 @@ export type WhyNot =
   | 'code-not-checked'
   | 'attempt-out-of-order'
   | 'no-attempt'
+  | 'no-size'
   | 'not-fixed'
   | 'not-labelled'
   | 'neck-not-watched'
@@ -34,7 +35,10 @@ export function mayHappen(of: Case, event: CaseEvent): WhyNot | null {
   switch (event.type) {
     case 'code-issued':
       if (of.closed !== null) return 'case-closed';
+      if (event.target.mm.length === 0) return 'no-size';
       return (specimenOf(of, event.specimen)?.attempts.length ?? 0) > 0 ? 'needle-was-in' : null;
+    case 'aftercare-done':
+      return of.specimens.some((one) => one.attempts.length > 0) ? null : 'no-attempt';
     case 'posted':
       if (of.closed !== null) return 'case-closed';
       if (of.aftercare === null) return 'neck-not-watched';
@@ -89,7 +93,6 @@ export function mayHappen(of: Case, event: CaseEvent): WhyNot | null {
     case 'retagged':
     case 'linked':
     case 'decided':
-    case 'aftercare-done':
     case 'not-sampled':
     case 'closed':
     case 'sos-raised':

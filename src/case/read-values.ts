@@ -19,6 +19,8 @@ export interface ReadValues {
   /** Instant, ms. */
   readonly 'fixed-time': number | Unknown;
   readonly inr: number | Unknown;
+  /** Hours since it was taken. */
+  readonly inrAgeHours: number | Unknown;
   /** Hours. */
   readonly ivAntiplateletHours: number | Unknown;
   readonly 'label-person': 'given' | 'by-hand' | 'other-year';

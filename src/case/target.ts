@@ -77,6 +77,16 @@ export function needsPlace(aims: readonly Aim[], aim: Aim): boolean {
   return aim.kind === 'nodule' && aim.side !== null && aim.place === null && twins.length > 1;
 }
 
+/**
+ * Hoarse, with lumps of both sides proposed: one side a day, and the voice is looked at before the other. A vocal cord that
+ * stands still leaves the other one to breathe by (our convention).
+ */
+export function isOneSideFirst(of: Case): boolean {
+  const sides = aimsOf(of).map((one) => one.side);
+  const isHoarse = answerOf(of, 'dangerSigns')?.includes('voice-change') === true;
+  return isHoarse && sides.includes('right') && sides.includes('left');
+}
+
 function aimOf(of: Case, proposed: Proposed): Aim {
   const { kind, nodule } = proposed;
   const item = nodule ?? itemOf(proposed);

@@ -13,6 +13,7 @@ export interface FieldValues {
   readonly bleeding: ReadValues['bleeding'];
   readonly book: OptionId<'book'>;
   readonly calling: OptionId<'calling'>;
+  readonly changedSinceInr: OptionId<'changedSinceInr'>;
   readonly checks: ReadValues['checks'];
   readonly composition: OptionId<'composition'>;
   readonly container: OptionId<'container'>;
@@ -26,6 +27,7 @@ export interface FieldValues {
   readonly 'fixed-time': ReadValues['fixed-time'];
   readonly 'go-ahead': OptionId<'go-ahead'>;
   readonly inr: ReadValues['inr'];
+  readonly inrAgeHours: ReadValues['inrAgeHours'];
   readonly ivAntiplateletHours: ReadValues['ivAntiplateletHours'];
   readonly 'lab-phoned': OptionId<'lab-phoned'>;
   readonly 'label-check': OptionId<'label-check'>;

@@ -220,6 +220,14 @@ export const asks = {
     field: 'inr',
     options: [],
   },
+  'new.inr-changed': {
+    field: 'changedSinceInr',
+    options: ['yes', 'no', 'unknown'],
+  },
+  'new.inr-days': {
+    field: 'inrAgeHours',
+    options: [],
+  },
   'new.inside': {
     field: 'composition',
     options: ['cystic', 'spongiform', 'mixed', 'solid', 'obscured', 'unknown'],

@@ -107,6 +107,8 @@ export const stateNames = {
     'eccentric',
     'examined',
     'inr',
+    'inr-changed',
+    'inr-days',
     'inside',
     'known',
     'next',

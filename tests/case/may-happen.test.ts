@@ -101,7 +101,7 @@ function caseIn(status: CaseStatus, more: readonly CaseEvent[] = []) {
 
 /** May happen to every case once it was opened: answers, alarms, questions, whose case it is, how the case ends. */
 const always = [
-  'answered retagged linked decided aftercare-done not-reached reached not-sampled closed sos-raised sos-over',
+  'answered retagged linked decided not-reached reached not-sampled closed sos-raised sos-over',
   'doctor-asked doctor-answered frozen released taken-over reminded noted stale',
 ].flatMap((words) => words.split(' '));
 
@@ -110,18 +110,18 @@ const besides: Readonly<Record<CaseStatus, string>> = {
   findings: 'code-issued needle-not-done',
   decision: 'code-issued needle-not-done',
   readiness: 'code-issued code-checked needle-not-done specimen-closed',
-  sampling: 'code-checked slides-fixed specimen-closed',
-  labelling: 'code-checked slides-fixed labelled specimen-closed',
-  aftercare: 'code-checked slides-fixed labelled specimen-closed',
-  posting: 'code-checked slides-fixed labelled posted specimen-closed',
+  sampling: 'aftercare-done code-checked slides-fixed specimen-closed',
+  labelling: 'aftercare-done code-checked slides-fixed labelled specimen-closed',
+  aftercare: 'aftercare-done code-checked slides-fixed labelled specimen-closed',
+  posting: 'aftercare-done code-checked slides-fixed labelled posted specimen-closed',
   posted:
-    'code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked specimen-closed',
   received:
-    'code-checked slides-fixed labelled posted received rejected read-back read-back-failed read-back-dropped results-locked results-unlocked result-filed specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back read-back-failed read-back-dropped results-locked results-unlocked result-filed specimen-closed',
   action:
-    'code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended specimen-closed',
   closed:
-    'code-checked slides-fixed labelled received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended specimen-closed',
 };
 
 describe('what may follow what', () => {
@@ -145,6 +145,14 @@ describe('what may follow what', () => {
     ['a needle before the code was read from the glass', 'readiness', samples.attempted, [], 'code-not-checked'],
     ['a needle after the parcel', 'posted', { ...samples.attempted, attempt: 2 }, [], 'posted-already'],
     ['another code for a sample that was taken', 'sampling', samples['code-issued'], [], 'needle-was-in'],
+    [
+      'a code for a lump of no size',
+      'decision',
+      { ...samples['code-issued'], target: lump('n1', 'right', []) },
+      [],
+      'no-size',
+    ],
+    ['a neck watched after no needle', 'readiness', samples['aftercare-done'], [], 'no-attempt'],
     ['slides of a needle that never was', 'readiness', samples['slides-fixed'], [], 'no-attempt'],
     ['a label on nothing', 'sampling', samples.labelled, [], 'not-fixed'],
     ['a parcel before the neck was watched', 'aftercare', samples.posted, [], 'neck-not-watched'],

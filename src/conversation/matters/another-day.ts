@@ -17,6 +17,8 @@ const changeable: readonly CaseField[] = [
   'dangerSigns',
   'bleeding',
   'inr',
+  'inrAgeHours',
+  'changedSinceInr',
   'platelets',
   'ivAntiplateletHours',
   'patient.pregnant',

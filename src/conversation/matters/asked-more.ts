@@ -1,12 +1,14 @@
 /** What is asked beyond what could change the advice: before a needle that a doctor allowed, and on another day. */
 import { answerOf, type Case } from '../../case/case.ts';
+import { inrHours } from '../../clinical/clotting.ts';
 import type { Moment } from '../moment.ts';
 import { isSaid } from './asked.ts';
 import { listAnswer } from './common.ts';
 import { stopsOfNeedle } from './doctor-yes.ts';
 import { findingsNow } from './findings-now.ts';
 
-type Question = 'pregnant' | 'pregnant-weeks' | 'risks' | 'inr' | 'thinner' | 'platelets' | 'drip-hours' | Step;
+type Question = 'pregnant' | 'pregnant-weeks' | 'risks' | Inr | 'thinner' | 'platelets' | 'drip-hours' | Step;
+type Inr = 'inr' | 'inr-days' | 'inr-changed';
 type Step = 'examined' | 'tsh' | 'overactive' | 'ultrasound' | 'sizes';
 
 /** Ages at which a woman is asked whether she is pregnant before a needle on another day. Our convention. */
@@ -36,10 +38,21 @@ function ofPregnancy(moment: Moment, of: Case): Question | null {
 function ofBleeding(moment: Moment, of: Case): Question | null {
   if (!isSaid(of, 'risks') || !isSaid(of, 'bleeding')) return 'risks';
   const bleeding = listAnswer(moment, 'bleeding');
-  if (bleeding.includes('warfarin') && !isSaid(of, 'inr')) return 'inr';
+  const inr = bleeding.includes('warfarin') ? nextOfInr(of) : null;
+  if (inr !== null) return inr;
   if (answerOf(of, 'otherThinner') === true && !isSaid(of, 'thinnerKind')) return 'thinner';
   if (bleeding.includes('heparin') && !isSaid(of, 'platelets')) return 'platelets';
   return bleeding.includes('iv-antiplatelet') && !isSaid(of, 'ivAntiplateletHours') ? 'drip-hours' : null;
+}
+
+/** The INR, how old it is, and what may have moved it since where it is older than such a thing allows. */
+export function nextOfInr(of: Case): Inr | null {
+  if (!isSaid(of, 'inr')) return 'inr';
+  if (answerOf(of, 'inr') === 'unknown') return null;
+  if (!isSaid(of, 'inrAgeHours')) return 'inr-days';
+  const hours = answerOf(of, 'inrAgeHours');
+  const isOlder = typeof hours === 'number' && hours > inrHours.afterChange;
+  return isOlder && !isSaid(of, 'changedSinceInr') ? 'inr-changed' : null;
 }
 
 function ofSteps(of: Case): Step | null {

@@ -1,7 +1,7 @@
 /** The reasons, cautions and comparisons of a decision in the reader's words. */
 
 import { answerOf } from '../../case/case.ts';
-import { aimsOf } from '../../case/target.ts';
+import { aimsOf, isOneSideFirst } from '../../case/target.ts';
 import type { AssessedNodule } from '../../clinical/indication.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
@@ -25,8 +25,18 @@ export function whyText(moment: Moment): string {
 /** All cautions, each a sentence; '' when there are none. */
 export function cautionsPlain(moment: Moment): string {
   const cautions = (decidedOf(moment)?.cautions ?? []).filter((one) => one !== 'policies-disagree');
-  const all = cautions.map((one) => words(moment, `caution-${one}`)).filter((one) => one !== '');
-  return all.map((one) => ` ${one}`).join('');
+  const all = [...cautions.map((one) => words(moment, `caution-${one}`)), ...ownCautions(moment)];
+  return all.flatMap((one) => (one === '' ? [] : ` ${one}`)).join('');
+}
+
+/** What a needle asks for besides: of the conversation, for they change no decision. */
+function ownCautions(moment: Moment): readonly string[] {
+  const of = moment.case;
+  if (!of || aimsOf(of).length === 0) return [];
+  const own: string[] = [];
+  if (isOneSideFirst(of)) own.push(words(moment, 'caution-voice-first'));
+  if (answerOf(of, 'tsh') === 'high') own.push(words(moment, 'caution-tsh-high'));
+  return own;
 }
 
 /** The same for the worker, the tag first. */
@@ -57,6 +67,12 @@ export function sampleScreens(moment: Moment): string {
       return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '');
     })
     .join(screenBreak);
+}
+
+/** How soon a patient who is referred first has to be seen. */
+export function referHowText(moment: Moment): string {
+  const isUrgent = decidedOf(moment)?.cautions.includes('urgent-appointment') === true;
+  return words(moment, isUrgent ? 'refer-how-urgent' : 'refer-how');
 }
 
 /** Looks for which waiting is not as good as a needle now, by the level of each system. */

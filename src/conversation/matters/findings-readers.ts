@@ -62,6 +62,8 @@ function risksOf(ids: readonly string[]): ReadFinding {
       otherThinner: ids.includes('other-thinner'),
       thinnerKind: null,
       inr: null,
+      inrAgeHours: null,
+      changedSinceInr: null,
       platelets: null,
       ivAntiplateletHours: null,
     },
@@ -133,6 +135,12 @@ export const readers: Readonly<Record<string, Reader>> = {
     return { ok: true, value: { value: [...kept, ...got.value], fields: { thinnerKind: got.value } } };
   },
   inr: numberOr9(0.5, 20, 1, ['inr']),
+  // Said in days, kept in hours as the rules read it.
+  'inr-days': (text, m) => {
+    const got = numberOr9(0, 365, 0, ['d', 'days', 'day'])(text, m);
+    if (!got.ok || typeof got.value.value !== 'number') return got;
+    return { ok: true, value: { value: got.value.value * 24 } };
+  },
   platelets: numberOr9(1, 1500, 1, []),
   'drip-hours': numberOr9(0, 720, 0, ['h', 'hours']),
   'solid-part': numberOr9(1, 150, 1, ['mm']),

@@ -11,7 +11,7 @@ import { openQuestions } from '../../clinical/open-questions.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { localTime } from '../schedule.ts';
-import { askedMore } from './asked-more.ts';
+import { askedMore, nextOfInr } from './asked-more.ts';
 import { listAnswer, noduleId, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
 import { findingsNow } from './findings-now.ts';
 import { readers } from './findings-readers.ts';
@@ -27,6 +27,8 @@ const outcomes = [
   'signs',
   'risks',
   'inr',
+  'inr-days',
+  'inr-changed',
   'thinner',
   'platelets',
   'drip-hours',
@@ -68,7 +70,8 @@ function nextFinding(moment: Moment): Next {
   if (child) return { outcome: 'read-back' };
   if (!said(of, 'risks')) return { outcome: 'risks' };
   const bleeding = listAnswer(moment, 'bleeding');
-  if (bleeding.includes('warfarin') && !said(of, 'inr')) return { outcome: 'inr' };
+  const inr = bleeding.includes('warfarin') ? nextOfInr(of) : null;
+  if (inr) return { outcome: inr };
   if (answerOf(of, 'otherThinner') === true && !said(of, 'thinnerKind')) return { outcome: 'thinner' };
   if (bleeding.includes('heparin') && !said(of, 'platelets')) return { outcome: 'platelets' };
   if (bleeding.includes('iv-antiplatelet') && !said(of, 'ivAntiplateletHours')) return { outcome: 'drip-hours' };

@@ -3,7 +3,7 @@
 import { answered } from '../../case/answers.ts';
 import { answerOf } from '../../case/case.ts';
 import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
-import { type Aim, aimsOf, sameTarget, targetOf } from '../../case/target.ts';
+import { type Aim, aimsOf, isOneSideFirst, sameTarget, targetOf } from '../../case/target.ts';
 import {
   judgeSupplies,
   SUPPLIES,
@@ -70,7 +70,8 @@ function missingChecks(moment: Moment): readonly (typeof neededChecks)[number][]
 
 /** What is to be sampled now: all that was proposed, or the first where the supplies do not reach for two. */
 export function aimsNow(moment: Moment): readonly Aim[] {
-  const proposed = aimsOf(moment.case!);
+  const all = aimsOf(moment.case!);
+  const proposed = isOneSideFirst(moment.case!) ? all.filter((one) => one.side === all[0]?.side) : all;
   const judged = suppliesNow(moment);
   const attempts = judged.ok ? judged.attempts : 0;
   return proposed.slice(0, Math.max(1, Math.min(proposed.length, attempts)));

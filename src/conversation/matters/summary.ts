@@ -40,7 +40,9 @@ export function whoText(moment: Moment): string {
 
 /** What was found and what every policy makes of it, without who it is. */
 export function foundText(moment: Moment): string {
-  return moment.case ? findingsParts(moment).join('; ') : '';
+  if (!moment.case) return '';
+  const parts = findingsParts(moment);
+  return parts.length === 0 ? words(moment, 'nothing') : parts.join('; ');
 }
 
 function findingsParts(moment: Moment): readonly string[] {
