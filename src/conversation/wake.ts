@@ -54,10 +54,8 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       turn.disturbed = true;
       return;
     case 'answered':
-      if (!isAwaited(turn, person, what.questionId) && held(turn, person, due)) {
-        sayStop(turn, person, what);
-        return;
-      }
+      if (due.name !== 'held') sayStop(turn, person, what);
+      if (!isAwaited(turn, person, what.questionId) && held(turn, person, due)) return;
       doctorAnswered(turn, interpreter, person, what);
       return;
     case 'ask-doctor':

@@ -29,6 +29,7 @@ import {
 } from './decision-words.ts';
 import { beyondYes } from './doctor-yes.ts';
 import { findingsNow } from './findings-now.ts';
+import { impliedNow } from './target.ts';
 
 /** Months after which to look again: the governing policy's own interval, else half a year (our convention). */
 function reviewMonths(moment: Moment): readonly [number, number] {
@@ -40,19 +41,18 @@ function reviewMonths(moment: Moment): readonly [number, number] {
 
 function decide(moment: Moment): readonly Act[] {
   const { policy, inrHours } = moment.world.programme;
-  const before = moment.case!.decided;
   const assessment = assess(findingsNow(moment), { policy, inrHours });
   // A stop that stands although a doctor said yes goes first: it is the news.
   const because = [...new Set([...(beyondYes(moment) ?? []), ...assessment.because])];
-  const proposed = assessment.proposed.length > 0 ? assessment.proposed : (before?.proposed ?? []);
-  const isAllowed = beyondYes(moment) !== null;
+  // A doctor's yes may have come before the lump was measured.
+  const isImplied = assessment.proposed.length === 0 && beyondYes(moment) !== null;
   return [
     record({
       type: 'decided',
       decision: assessment.decision,
       policy,
       assessment: asJson({ ...assessment, because }),
-      proposed: isAllowed ? proposed : assessment.proposed,
+      proposed: isImplied ? impliedNow(moment) : assessment.proposed,
     }),
     ...decidedAnew(moment, assessment.decision, because),
   ];

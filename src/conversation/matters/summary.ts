@@ -41,7 +41,7 @@ export function whoText(moment: Moment): string {
 /** What was found and what every policy makes of it, without who it is. */
 export function foundText(moment: Moment): string {
   if (!moment.case) return '';
-  const parts = findingsParts(moment);
+  const parts = [feltText(moment), ...findingsParts(moment)].filter((one) => one !== '');
   return parts.length === 0 ? words(moment, 'nothing') : parts.join('; ');
 }
 
@@ -54,7 +54,6 @@ function findingsParts(moment: Moment): readonly string[] {
   const risks = listAnswer(moment, 'risks').filter((id) => id !== 'unknown');
   parts.push(risks.map((id) => label(moment, 'risks', id)).join(', '));
   parts.push(bleedingWords(moment).join(', '));
-  parts.push(feltText(moment));
   const about = noduleId(moment);
   const ids = nodulesOf(of).filter((id) => about === null || !specimen || id === about);
   parts.push(...ids.map((id) => noduleText(moment, id)));

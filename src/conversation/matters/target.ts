@@ -58,18 +58,19 @@ function lacksPlace(moment: Moment, aims: readonly Aim[], aim: Aim): boolean {
   return aim.kind === 'nodule' && aim.nodule !== null && aim.place === null && othersBeside(moment, aim);
 }
 
-/**
- * What a needle would go into: what is proposed, else the most suspicious lump, the neck node, or what was felt. Before the
- * decision too.
- */
-export function proposedNow(moment: Moment): readonly Proposed[] {
-  const before = moment.case!.decided?.proposed ?? [];
-  if (before.length > 0) return before;
+/** What a needle would go into where no rule proposes anything: the most suspicious lump, the neck node, what was felt. */
+export function impliedNow(moment: Moment): readonly Proposed[] {
   const { nodules } = weighCase(findingsNow(moment), moment.world.programme.policy);
   const first = [...nodules].sort(bySuspicion)[0]?.nodule.id;
   if (first !== undefined) return [proposedNodule(moment.case!, first)];
   const hasNode = listAnswer(moment, 'dangerSigns').includes('neck-nodes');
   return [{ kind: hasNode ? 'node' : 'nodule', nodule: null, site: null, mm: null }];
+}
+
+/** What is proposed, else what a needle would go into; before the decision too. */
+export function proposedNow(moment: Moment): readonly Proposed[] {
+  const before = moment.case!.decided?.proposed ?? [];
+  return before.length > 0 ? before : impliedNow(moment);
 }
 
 /** A needle is allowed and nothing is proposed: now it is. */

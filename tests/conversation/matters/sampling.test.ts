@@ -192,10 +192,10 @@ describe('fluid that came by the needle', () => {
   });
 
   it('never counts as blood nor as material: the solid rest is sampled with a new needle', () => {
-    const after = (...events: readonly CaseEvent[]) =>
+    const next = (...events: readonly CaseEvent[]) =>
       sampling.decisions!['after-attempt']!.decide(momentOf([...taken, ...events]));
-    expect(after(kept('brown'))).toBe('fluid');
-    expect(after(kept('brown'), { type: 'attempted', specimen: 's1', attempt: 2, outcome: 'material' })).toBe(
+    expect(next(kept('brown'))).toBe('fluid');
+    expect(next(kept('brown'), { type: 'attempted', specimen: 's1', attempt: 2, outcome: 'material' })).toBe(
       'material',
     );
   });
