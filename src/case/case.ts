@@ -7,7 +7,7 @@ import type { Proposed } from '../clinical/proposed.ts';
 import type { AttemptOutcome } from '../clinical/sampling.ts';
 import type { Technique } from '../clinical/supplies.ts';
 import type { AnswerField, AnswerKey, Answers, AnswerValue, CaseField, ItemField } from './answers.ts';
-import type { CaseEvent, CaseRecord, FiledResult, Json, RejectReason, SpecimenEnd } from './events.ts';
+import type { CaseEvent, CaseRecord, FiledResult, Json, KeptFluid, RejectReason, SpecimenEnd } from './events.ts';
 import { type Milestone, milestoneOf } from './milestones.ts';
 import { storedAs } from './stored.ts';
 import { asToday } from './stored-events.ts';
@@ -57,6 +57,8 @@ export interface Specimen {
   readonly slidesPlanned: number;
   readonly codeChecked: boolean;
   readonly attempts: readonly AttemptOutcome[];
+  /** Fluid of its attempts, in their order. */
+  readonly fluids: readonly KeptFluid[];
   readonly takenAt: number | null;
   readonly fixative: 'alcohol' | 'spray' | 'air-dried' | null;
   readonly slides: readonly SlideState[];
@@ -96,7 +98,7 @@ export interface Decided {
  * Number of the fold's shape and rules. Raise it with every change of `Case` or `evolve`: stored cases are then folded
  * anew when the store opens.
  */
-export const caseShape = 7;
+export const caseShape = 8;
 
 export interface Case {
   readonly id: string;
@@ -161,6 +163,7 @@ export function currentResult(of: Specimen): FiledAt | null {
 const emptySpecimen = {
   codeChecked: false,
   attempts: [],
+  fluids: [],
   takenAt: null,
   fixative: null,
   slides: [],
@@ -297,7 +300,20 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
         ],
       };
     case 'code-checked':
-      return change(event.specimen, { codeChecked: true });
+      return change(event.specimen, {
+        codeChecked: true,
+        ...(event.technique === undefined ? {} : { technique: event.technique }),
+      });
+    case 'needle-not-done':
+      return {
+        ...before,
+        specimens: before.specimens.map((one) => (one.end === null ? { ...one, codeChecked: false } : one)),
+      };
+    case 'fluid': {
+      const { attempt, ml, look, kept } = event;
+      const earlier = specimenOf(before, event.specimen)?.fluids ?? [];
+      return change(event.specimen, { fluids: [...earlier, { attempt, ml, look, kept }] });
+    }
     case 'attempted': {
       const attempts = [...(specimenOf(before, event.specimen)?.attempts ?? []), event.outcome];
       return change(event.specimen, { attempts, takenAt: at });
@@ -421,10 +437,15 @@ function reachedAbout(before: Case, specimen: string | null): Case {
   return { ...before, tries: before.tries.filter((one) => one.specimen !== specimen) };
 }
 
+/** True: a needle was in, whatever came of it. */
+export function needleWasIn(of: Case): boolean {
+  return of.specimens.some((one) => one.attempts.length > 0);
+}
+
 /** A needle was in and nothing of it can be sent: the neck is watched all the same, and the patient needs a plan. */
 function lostAll(of: Case): boolean {
   const nothingToSend = of.specimens.every((one) => one.end === 'not-usable' && one.postedAt === null);
-  return nothingToSend && of.specimens.some((one) => one.attempts.length > 0);
+  return nothingToSend && needleWasIn(of);
 }
 
 /** The earliest unfinished step decides; a case with two specimens is as far as the slower one. */

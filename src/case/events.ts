@@ -4,6 +4,7 @@
  */
 import type { SystemName } from '../clinical/cytology/categories.ts';
 import type { SlideState } from '../clinical/fixation.ts';
+import type { FluidLook, FluidWay } from '../clinical/fluid.ts';
 import type { Proposed } from '../clinical/proposed.ts';
 import type { AttemptOutcome } from '../clinical/sampling.ts';
 import type { Technique } from '../clinical/supplies.ts';
@@ -26,6 +27,14 @@ export interface FiledResult {
   readonly canonical: string;
   /** Free words that followed the category. */
   readonly words: string;
+}
+
+/** Fluid of one attempt, ml; `kept`: what it is kept in, as the laboratory said or as long as nobody has asked it. */
+export interface KeptFluid {
+  readonly attempt: number;
+  readonly ml: number;
+  readonly look: FluidLook;
+  readonly kept: FluidWay | 'culture';
 }
 
 /** How one specimen ended. */
@@ -70,13 +79,18 @@ export type CaseEvent =
       readonly technique: Technique;
       readonly slides: number;
     }
-  | { readonly type: 'code-checked'; readonly specimen: string }
+  /** `technique`: the way of sampling, where it is another one than when the code was issued. */
+  | { readonly type: 'code-checked'; readonly specimen: string; readonly technique?: Technique }
+  /** No needle went in after all: the slides wait with their codes, which are read again before the next try. */
+  | { readonly type: 'needle-not-done' }
   | {
       readonly type: 'attempted';
       readonly specimen: string;
       readonly attempt: number;
       readonly outcome: AttemptOutcome;
     }
+  /** Fluid that came by a needle: how much, how it looks, in what it is kept. Never material by itself. */
+  | ({ readonly type: 'fluid'; readonly specimen: string } & KeptFluid)
   | {
       readonly type: 'slides-fixed';
       readonly specimen: string;

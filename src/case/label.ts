@@ -1,3 +1,4 @@
+import type { FluidLook } from '../clinical/fluid.ts';
 import type { Technique } from '../clinical/supplies.ts';
 import { formatCode } from './code.ts';
 
@@ -28,7 +29,11 @@ export type Label = {
   readonly taken: LabelDay;
   readonly technique: Technique;
   readonly side: 'right' | 'left' | 'isthmus';
+  /** Tells two lumps of one side apart. */
+  readonly place: 'upper' | 'lower' | null;
   readonly mm: readonly number[];
+  /** Fluid that goes along in a tube of its own. */
+  readonly fluids: readonly { readonly ml: number; readonly look: FluidLook }[];
   readonly slides: readonly { readonly numbers: readonly number[]; readonly fixation: LabelFixation }[];
   readonly slidesInAll: number;
   readonly site: string;
@@ -44,7 +49,11 @@ export type LabelWords = {
   readonly aspiration: string;
   readonly thyroid: string;
   readonly sides: { readonly [side in Label['side']]: string };
+  readonly places: { readonly upper: string; readonly lower: string };
   readonly mm: string;
+  readonly fluid: string;
+  readonly ml: string;
+  readonly looks: { readonly [look in FluidLook]: string };
   readonly slides: string;
   readonly of: string;
   readonly fixations: { readonly [fixation in LabelFixation]: string };
@@ -63,15 +72,22 @@ export function labelLines(label: Label, words: LabelWords): readonly string[] {
     ...wrap(nameLine(label.person, words)),
     ...wrap(bornLine(label.person, words)),
     ...wrap(`${words.taken} ${dayInWords(label.taken, words)}`),
-    ...wrap(`${technique} ${words.thyroid} ${words.sides[label.side]}`),
+    ...wrap(`${technique} ${labelledPlace(label, words)}`),
     ...wrap(`${label.mm.map(String).join('x')} ${words.mm}`),
     ...label.slides.flatMap((group) =>
       wrap(
         `${words.slides} ${ranges(group.numbers)} ${words.of} ${label.slidesInAll} ${words.fixations[group.fixation]}`,
       ),
     ),
+    ...label.fluids.flatMap(({ ml, look }) => wrap(`${words.fluid} ${ml} ${words.ml} ${words.looks[look]}`)),
     ...wrap(site),
   ].filter((line) => line !== '');
+}
+
+/** `THYROID RIGHT UPPER`: where the label says that it comes from; asked aloud when slides, jar and patient are compared. */
+export function labelledPlace(label: Pick<Label, 'side' | 'place'>, words: LabelWords): string {
+  const place = label.place === null ? '' : ` ${words.places[label.place]}`;
+  return `${words.thyroid} ${words.sides[label.side]}${place}`;
 }
 
 function nameLine(person: LabelPerson, words: LabelWords): string {

@@ -53,6 +53,10 @@ export function mayHappen(of: Case, event: CaseEvent): WhyNot | null {
         if (!one.codeChecked) return 'code-not-checked';
         return event.attempt === one.attempts.length + 1 ? null : 'attempt-out-of-order';
       });
+    case 'fluid':
+      return about(of, event.specimen, (one) => (one.attempts[event.attempt - 1] === 'fluid' ? null : 'no-attempt'));
+    case 'needle-not-done':
+      return of.specimens.some((one) => one.attempts.length > 0) ? 'needle-was-in' : null;
     case 'slides-fixed':
       return about(of, event.specimen, (one) => (one.attempts.length === 0 ? 'no-attempt' : null));
     case 'labelled':

@@ -12,9 +12,15 @@ export function slidesSent(of: Specimen): number {
   return of.slides.filter((one) => one !== 'empty').length;
 }
 
+/** True: there is something for the laboratory, on slides or in a tube. */
+export function holdsSomething(of: Specimen): boolean {
+  return slidesSent(of) > 0 || of.fluids.length > 0;
+}
+
 /** Slides that were smeared from attempts with blood, two an attempt, as the pencil numbers them: `1-2`. */
 export function bloodySlides(of: Specimen): readonly string[] {
-  return of.attempts.flatMap((outcome, index) => {
+  const onSlides = of.attempts.filter((one) => one !== 'fluid');
+  return onSlides.flatMap((outcome, index) => {
     const numbers = [index * 2 + 1, index * 2 + 2].filter((one) => (of.slides[one - 1] ?? 'empty') !== 'empty');
     return outcome === 'blood' && numbers.length > 0 ? [[...new Set(numbers)].join('-')] : [];
   });

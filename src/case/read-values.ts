@@ -11,16 +11,21 @@ export interface ReadValues {
   readonly appointment: DayText;
   readonly bleeding: readonly (BleedingItem | Unknown)[];
   readonly checks: readonly OptionId<'checks'>[];
+  readonly dangers: readonly OptionId<'dangers'>[];
   readonly dangerSigns: readonly (DangerSign | Unknown)[];
   readonly examined: boolean;
   readonly features: readonly OptionId<'features'>[];
   readonly 'findings-check': OptionId<'findings-check'>;
+  /** Instant, ms. */
+  readonly 'fixed-time': number | Unknown;
   readonly inr: number | Unknown;
   /** Hours since it was taken. */
   readonly inrAgeHours: number | Unknown;
   /** Hours. */
   readonly ivAntiplateletHours: number | Unknown;
   readonly 'label-person': 'given' | 'by-hand' | 'other-year';
+  /** Empty: felt, and neither of them. */
+  readonly lump: readonly OptionId<'lump'>[];
   /** Largest first as they were sent. */
   readonly mm: readonly number[];
   /** Initials, sex, year or age, as they are recorded one by one too. */
@@ -40,6 +45,7 @@ export interface ReadValues {
   readonly sampler: string;
   readonly 'sampling-day': DayText;
   readonly solidPartMm: number | Unknown;
+  readonly supplies: readonly OptionId<'supplies'>[];
   readonly told: OptionId<'told'>;
   readonly 'ultrasound.done': boolean;
 }

@@ -67,6 +67,8 @@ export function usedBy(event: CaseEvent): StockUse {
     case 'reached':
     case 'appointed':
     case 'attended':
+    case 'fluid':
+    case 'needle-not-done':
     case 'specimen-closed':
     case 'not-sampled':
     case 'closed':

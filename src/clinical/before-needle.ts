@@ -6,6 +6,8 @@
 export type Hindrance =
   /** An alarm about this patient earlier in the day (our convention, needs a clinician's sign-off). */
   | 'alarm-today'
+  /** A lump for a needle without ultrasound beside it, of which nobody can tell whether it beats: the great vessels lie here. */
+  | 'pulse-unknown'
   /** Infected or broken skin over the path: treated first (general practice, from memory). */
   | 'sore-skin'
   /** Blood pressure from `HIGH_PRESSURE` on, still so after rest. */

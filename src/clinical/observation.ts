@@ -4,6 +4,9 @@
  */
 export const PRESS_MINUTES = { least: 5, most: 10 } as const;
 
+/** Minutes from one look at neck, voice and breathing to the next, during the watch. Our convention. */
+export const WATCH_LOOK_MINUTES = 10;
+
 /** Largest diameter, mm, from which the watch is longer: larger nodules bled more (Kwon, 2018); the cut is our convention. */
 export const LARGE_FROM_MM = 40;
 

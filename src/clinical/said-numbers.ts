@@ -9,7 +9,8 @@ import { adultFromYears, pregnancyTshSettledAfterWeeks } from './gates.ts';
 import { NEEDLE_GAUGE } from './gauge.ts';
 import { HEPATITIS_B_HOURS, HIV_PROPHYLAXIS_HOURS } from './needle-stick.ts';
 import { ASKED_OVER_MM, diameterGrowth } from './nodule.ts';
-import { PRESS_MINUTES } from './observation.ts';
+import { PRESS_MINUTES, WATCH_LOOK_MINUTES } from './observation.ts';
+import { TILT_FROM_WEEKS } from './position.ts';
 import { AIR_ML, SLIDES_PER_ATTEMPT, STROKE_SECONDS } from './sampling.ts';
 import { AT_HAND } from './supplies.ts';
 
@@ -32,6 +33,7 @@ export const saidNumbers: Readonly<Record<string, string>> = {
   growthMm: String(diameterGrowth.mm),
   probeMhz: String(goodProbeFromMhz),
   pressureLimit: `${HIGH_PRESSURE.systolic}/${HIGH_PRESSURE.diastolic}`,
+  tiltWeeks: String(TILT_FROM_WEEKS),
   restMinutes: String(REST_MINUTES),
   needlesFine: span(NEEDLE_GAUGE.preferred.thickest, NEEDLE_GAUGE.preferred.thinnest),
   needlesUsable: span(NEEDLE_GAUGE.noted, NEEDLE_GAUGE.preferred.thinnest),
@@ -48,6 +50,7 @@ export const saidNumbers: Readonly<Record<string, string>> = {
   spraySeconds: span(SPRAY.leastSeconds, SPRAY.mostSeconds),
   driedHours: String(DRIED_SLIDES_USABLE_HOURS),
   pressMinutes: span(PRESS_MINUTES.least, PRESS_MINUTES.most),
+  watchLookMinutes: String(WATCH_LOOK_MINUTES),
   faintMinutes: String(FAINT_BETTER_MINUTES),
   hiccupHours: String(HICCUP_HOURS),
   lookMinutes: String(LOOK_EVERY_MINUTES),

@@ -18,10 +18,21 @@ export const STROKE_SECONDS = { least: 2, most: 5 } as const;
 /** Air drawn into the syringe to expel the sample, ml (5 ml: Thyroidmanager figure 3; up to 10: common practice). */
 export const AIR_ML = { least: 5, most: 10 } as const;
 
-/** How an attempt ended, as the worker saw it; only the laboratory decides adequacy. Blood never counts as material.
- * The order is that of their digits. */
-export const attemptOutcomes = ['material', 'blood', 'too-little', 'unwell'] as const;
+/**
+ * How an attempt ended, as the worker saw it; only the laboratory decides adequacy. Neither blood nor fluid counts as
+ * material. The order is that of their digits.
+ */
+export const attemptOutcomes = ['material', 'blood', 'too-little', 'unwell', 'fluid'] as const;
 export type AttemptOutcome = (typeof attemptOutcomes)[number];
+
+/** What can be reported of an attempt: also that no needle went in after all, which is none. In the order of their digits. */
+export const attemptReports = [...attemptOutcomes, 'not-done'] as const;
+export type AttemptReport = (typeof attemptReports)[number];
+
+/** Pairs of slides that these attempts have used up: fluid goes into a tube of its own. */
+export function pairsUsed(attempts: readonly AttemptOutcome[]): number {
+  return attempts.filter((one) => one !== 'fluid').length;
+}
 
 /** What to do before the next puncture. */
 export type AttemptAdvice =
@@ -30,6 +41,8 @@ export type AttemptAdvice =
   | 'new-needle-and-syringe'
   | 'other-point'
   | 'capillary-preferred'
+  | 'keep-the-fluid'
+  | 'feel-again'
   | 'needle-out';
 
 /** An attempt that is over, counted from 1, and what is left of slides and needles after it. */
@@ -55,7 +68,8 @@ export type AfterAttempt =
 
 /**
  * Says what follows an attempt. Only material counts, blood is never taken for a sample (our convention). Blood: stop, press, smear what is in the needle (Eurocytology, thyroid FNA with syringe
- * pistol), then a new needle at another point. A reached limit asks the doctor; an unwell patient ends sampling.
+ * pistol), then a new needle at another point. Fluid is kept, the lump felt or scanned again, and what is solid of it sampled with a
+ * new needle (our convention; the solid part may show only then). A reached limit asks the doctor; an unwell patient ends sampling.
  */
 export function afterAttempt(done: Attempt): AfterAttempt {
   switch (done.outcome) {
@@ -71,6 +85,8 @@ export function afterAttempt(done: Attempt): AfterAttempt {
       );
     case 'too-little':
       return again(done, ['press'], ['new-needle-and-syringe', 'other-point']);
+    case 'fluid':
+      return again(done, ['press', 'keep-the-fluid'], ['feel-again', 'new-needle-and-syringe']);
     default:
       return assertNever(done.outcome);
   }

@@ -47,6 +47,7 @@ export type SupplyNote =
   | 'dried-only-tell-laboratory'
   | 'improvised-holder-is-local-practice'
   | 'needle-holder-orders-release'
+  | 'mixed-prefers-syringe'
   | 'needles-not-counted';
 
 /** What is at hand; counts, where somebody counted, replace the guess from the words. */
@@ -55,6 +56,8 @@ export type SuppliesAtHand = {
   readonly stain: LaboratoryStain;
   readonly needleCount?: number;
   readonly slideCount?: number;
+  /** Part of the lump is fluid: a technique with a syringe on the needle comes first. */
+  readonly fluidInside?: boolean;
   /** Attempts that the programme allows; 2 to 5, more counts as 5. */
   readonly policyLimit?: number;
 };
@@ -76,7 +79,7 @@ export type SupplyJudgement =
  * Judges whether and how this site can sample now. Without a holder capillary sampling comes first: non-diagnostic
  * risk 0.57 of that with suction (0.34-0.92) in 20 studies (Thyroid 2018, PMID 29742978); an earlier pooling of 16
  * studies found no difference (BioMed Res Int 2015:796120). Then a second operator, then an improvised holder (common
- * practice, no source). No fixative stops, unless the laboratory stains dried slides. A syringe is needed by every
+ * practice, no source). With fluid inside a syringe on the needle comes first: it empties the fluid too (our convention). No fixative stops, unless the laboratory stains dried slides. A syringe is needed by every
  * technique, since air expels the sample.
  */
 export function judgeSupplies(at: SuppliesAtHand): SupplyJudgement {
@@ -97,7 +100,7 @@ export function judgeSupplies(at: SuppliesAtHand): SupplyJudgement {
     return { ok: false, stops, notes: weak ? ['weak-alcohol-is-no-fixative'] : [] };
   }
 
-  const possible = possibleTechniques(has);
+  const possible = possibleTechniques(has, at.fluidInside === true);
   const pairs = Math.floor(slideCount / SLIDES_PER_ATTEMPT);
   return {
     ok: true,
@@ -115,11 +118,12 @@ export function judgeSupplies(at: SuppliesAtHand): SupplyJudgement {
   };
 }
 
-function possibleTechniques(has: ReadonlySet<Supply>): readonly Technique[] {
+function possibleTechniques(has: ReadonlySet<Supply>, fluidInside: boolean): readonly Technique[] {
   const found: Technique[] = has.has('holder') ? ['holder', 'capillary'] : ['capillary'];
   if (has.has('helper')) found.push('second-operator');
   if (has.has('improvised-holder') && !has.has('holder')) found.push('improvised-holder');
-  return found;
+  if (!fluidInside) return found;
+  return [...found.filter((one) => one !== 'capillary'), 'capillary'];
 }
 
 function notesFor(
@@ -130,6 +134,7 @@ function notesFor(
 ): readonly SupplyNote[] {
   const notes: SupplyNote[] = [];
   if (!has.has('holder')) notes.push('capillary-is-as-good');
+  if (at.fluidInside) notes.push('mixed-prefers-syringe');
   if (!has.has('fine-needles')) notes.push('gauge-22-bleeds-more');
   if (!has.has('fine-needles') && at.needleCount === undefined) notes.push('needles-not-counted');
   if (slideCount < AT_HAND.manySlides) notes.push('three-slides-or-more-are-better');

@@ -111,5 +111,7 @@ function isCritical(state: FlowState): boolean {
 }
 
 function repliesOf(state: FlowState): readonly string[] {
+  // Free words with a number in them: no single digit answers those.
+  if (state.ask!.kind === 'text') return [];
   return state.ask!.options.filter((option) => !option.secret && option.reply !== '').map((option) => option.reply);
 }

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { inrHours } from '../clinical/clotting.ts';
 import { systemNames } from '../clinical/cytology/categories.ts';
+import { fluidWays } from '../clinical/fluid.ts';
 import { policyIds } from '../clinical/policies/policy.ts';
 import { laboratoryStains } from '../clinical/supplies.ts';
 import { alcoholWays, type Programme, pictureModes, privacyModes } from '../conversation/programme.ts';
@@ -29,6 +30,7 @@ const laboratory = z.strictObject({
   stain: z.enum(laboratoryStains),
   slides: z.int().min(1).max(9),
   alcohol: z.enum(alcoholWays),
+  fluid: z.enum(fluidWays).default('ask'),
   system: z.enum(systemNames).default('Thy'),
   open: z.array(z.int().min(1).max(7)).min(1),
   marking: line,

@@ -10,6 +10,7 @@ import { desk } from './matters/desk.ts';
 import { doctorYes } from './matters/doctor-yes.ts';
 import { dutyHours } from './matters/duty-hours.ts';
 import { findings } from './matters/findings.ts';
+import { fluid } from './matters/fluid.ts';
 import { hindrances } from './matters/hindrances.ts';
 import { labelling } from './matters/labelling.ts';
 import { laboratory } from './matters/laboratory.ts';
@@ -17,6 +18,7 @@ import { laboratoryDesk } from './matters/laboratory-desk.ts';
 import { languageMatter } from './matters/language.ts';
 import { link } from './matters/link.ts';
 import { people } from './matters/people.ts';
+import { position } from './matters/position.ts';
 import { posting } from './matters/posting.ts';
 import { reach } from './matters/reach.ts';
 import { ready } from './matters/ready.ts';
@@ -44,6 +46,8 @@ export const registry = registryOf([
   again,
   ready,
   sampling,
+  fluid,
+  position,
   labelling,
   aftercare,
   posting,

@@ -1,6 +1,7 @@
 /** A programme's own choices (`flows/programme.yaml`): limits, durations, ladders, governing policy, laboratories. */
 
 import type { SystemName } from '../clinical/cytology/categories.ts';
+import type { FluidWay } from '../clinical/fluid.ts';
 import type { PolicyId } from '../clinical/policies/policy.ts';
 import type { LaboratoryStain } from '../clinical/supplies.ts';
 
@@ -20,6 +21,8 @@ export interface Laboratory {
   readonly slides: number;
   /** What happens after the minimum time in alcohol, as agreed with this laboratory. */
   readonly alcohol: (typeof alcoholWays)[number];
+  /** What it wants fluid in; `ask`: nobody has asked it. */
+  readonly fluid: FluidWay;
   readonly system: SystemName;
   /** Days of the week it works, 1 = Monday. */
   readonly open: readonly number[];

@@ -60,6 +60,7 @@ export function isDoneSince(of: Case, question: Question, since: number): boolea
     case 'decision-stopped':
     case 'referral-stopped':
     case 'too-many-attempts':
+    case 'fluid-came':
     case 'before-needle':
     case 'label-mismatch':
     case 'no-sample':

@@ -54,6 +54,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       turn.disturbed = true;
       return;
     case 'answered':
+      if (due.name !== 'held') sayStop(turn, person, what);
       if (!isAwaited(turn, person, what.questionId) && held(turn, person, due)) return;
       doctorAnswered(turn, interpreter, person, what);
       return;
@@ -130,7 +131,26 @@ function endFormer(turn: Turn, interpreter: Interpreter, what: Due['what'] & { k
   }
 }
 
-/** Gloves are on: everything but first aid waits, at most the programme's quiet time. */
+/** Answers of a doctor that want no needle in this patient, or no more, by what was asked. */
+const stops: { readonly [about: string]: readonly string[] | undefined } = {
+  decision: ['follow-up', 'refer'],
+  'before-needle': ['other-day'],
+  'too-many-attempts': ['stop', 'refer'],
+  'fluid-came': ['stop', 'refer'],
+};
+
+/** A doctor's no goes through the quiet as two short sentences; what else the answer says comes after the slides. */
+function sayStop(turn: Turn, person: Person, what: Due['what'] & { kind: 'answered' }): void {
+  const here = turn.threads.some((thread) => {
+    const frame = topFrame(thread);
+    return thread.caseId === what.caseId && frame !== null && stateOf(turn, frame)?.quiet === true;
+  });
+  const about = turn.questions.find((one) => one.id === what.questionId)?.about ?? '';
+  if (!here || !stops[about]?.includes(what.answer)) return;
+  turn.say(person, 'sampling.doctor-stop', { frame: null, caseId: what.caseId, lane: 'sos' });
+}
+
+/** Gloves are on: everything but first aid and a doctor's stop waits, at most the programme's quiet time. */
 function held(turn: Turn, person: Person, due: Due): boolean {
   if (due.name === 'held') return false;
   if (due.what.kind === 'tell' && due.what.lane === 'sos') return false;

@@ -5,22 +5,26 @@ import type { OptionId } from './option-ids.ts';
 /** Answers that a question of a flow records, with what is recorded. */
 export interface FieldValues {
   readonly 'after-alarm': OptionId<'after-alarm'>;
+  readonly 'after-fluid': OptionId<'after-fluid'>;
   readonly 'after-limit': OptionId<'after-limit'>;
   readonly 'after-unwell': OptionId<'after-unwell'>;
   readonly 'all-dried': OptionId<'all-dried'>;
   readonly appointment: ReadValues['appointment'];
   readonly bleeding: ReadValues['bleeding'];
+  readonly book: OptionId<'book'>;
   readonly calling: OptionId<'calling'>;
   readonly changedSinceInr: OptionId<'changedSinceInr'>;
   readonly checks: ReadValues['checks'];
   readonly composition: OptionId<'composition'>;
   readonly container: OptionId<'container'>;
   readonly dangerSigns: ReadValues['dangerSigns'];
+  readonly dangers: ReadValues['dangers'];
   readonly eccentric: OptionId<'eccentric'>;
   readonly examined: ReadValues['examined'];
   readonly 'examined-now': OptionId<'examined-now'>;
   readonly features: ReadValues['features'];
   readonly 'findings-check': ReadValues['findings-check'];
+  readonly 'fixed-time': ReadValues['fixed-time'];
   readonly 'go-ahead': OptionId<'go-ahead'>;
   readonly inr: ReadValues['inr'];
   readonly inrAgeHours: ReadValues['inrAgeHours'];
@@ -28,8 +32,10 @@ export interface FieldValues {
   readonly 'lab-phoned': OptionId<'lab-phoned'>;
   readonly 'label-check': OptionId<'label-check'>;
   readonly 'label-person': ReadValues['label-person'];
+  readonly lump: ReadValues['lump'];
   readonly mm: ReadValues['mm'];
   readonly neck: OptionId<'neck'>;
+  readonly 'no-needle': OptionId<'no-needle'>;
   readonly 'none-usable': OptionId<'none-usable'>;
   readonly overactiveSigns: OptionId<'overactiveSigns'>;
   readonly patient: ReadValues['patient'];
@@ -49,6 +55,7 @@ export interface FieldValues {
   readonly 'review-day': ReadValues['review-day'];
   readonly rimExtrusion: ReadValues['rimExtrusion'];
   readonly risks: ReadValues['risks'];
+  readonly 'said-back': OptionId<'said-back'>;
   readonly 'same-patient': OptionId<'same-patient'>;
   readonly sampler: ReadValues['sampler'];
   readonly 'sampling-day': ReadValues['sampling-day'];
@@ -58,7 +65,8 @@ export interface FieldValues {
   readonly skin: OptionId<'skin'>;
   readonly solidPartMm: ReadValues['solidPartMm'];
   readonly spongiformWhole: OptionId<'spongiformWhole'>;
-  readonly supplies: readonly OptionId<'supplies'>[];
+  readonly supplies: ReadValues['supplies'];
+  readonly 'supplies-stop': OptionId<'supplies-stop'>;
   readonly told: ReadValues['told'];
   readonly 'told-benign': OptionId<'told-benign'>;
   readonly tsh: OptionId<'tsh'>;
@@ -73,10 +81,12 @@ export type Field = keyof FieldValues;
 /** Those that are asked about one nodule or specimen. */
 export type AskedOfItem =
   | 'after-alarm'
+  | 'after-fluid'
   | 'after-limit'
   | 'after-unwell'
   | 'all-dried'
   | 'appointment'
+  | 'book'
   | 'calling'
   | 'composition'
   | 'eccentric'

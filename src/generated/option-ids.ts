@@ -66,15 +66,19 @@ export const asks = {
   },
   'aftercare.neck': {
     field: 'neck',
-    options: ['well-and-told', 'changed'],
+    options: ['all-well', 'changed'],
   },
   'aftercare.neck-after-alarm': {
     field: 'neck',
-    options: ['well-and-told', 'changed', 'in-hospital'],
+    options: ['all-well', 'changed', 'in-hospital'],
   },
   'aftercare.no-sample': {
     field: 'plan',
     options: ['refer', 'again', 'ask-doctor'],
+  },
+  'aftercare.told': {
+    field: 'said-back',
+    options: ['yes', 'not-yet'],
   },
   'ask.words': {
     field: 'question',
@@ -176,11 +180,15 @@ export const asks = {
     field: 'label-check',
     options: ['all-same', 'not-same'],
   },
-  'labelling.label': {
-    field: 'label-check',
-    options: ['all-same', 'not-same'],
+  'labelling.book': {
+    field: 'book',
+    options: ['written', 'not-yet'],
   },
-  'labelling.second-label': {
+  'labelling.fixed-time': {
+    field: 'fixed-time',
+    options: ['unknown'],
+  },
+  'labelling.label': {
     field: 'label-check',
     options: ['all-same', 'not-same'],
   },
@@ -328,45 +336,52 @@ export const asks = {
   'ready.checks': {
     field: 'checks',
     options: [
+      'all',
       'consent',
       'identifiers',
-      'position',
       'still',
       'clean',
       'sharps',
-      'not-still',
-      'sore-skin',
-      'high-pressure',
       'capillary',
       'second-operator',
       'improvised-holder',
     ],
   },
+  'ready.dangers': {
+    field: 'dangers',
+    options: ['not-still', 'breathless-lying', 'sore-skin', 'high-pressure', 'none'],
+  },
   'ready.doctor-spoke': {
     field: 'while-asked',
     options: ['other-day', 'ask-again'],
+  },
+  'ready.fixatives': {
+    field: 'supplies',
+    options: ['alcohol-lidded', 'spray', 'weak-alcohol', 'helper', 'improvised-holder', 'none'],
   },
   'ready.high-pressure': {
     field: 'pressure',
     options: ['lower', 'still-high', 'ask-doctor'],
   },
+  'ready.lacking': {
+    field: 'supplies-stop',
+    options: ['at-hand', 'other-day'],
+  },
   'ready.missing': {
     field: 'checks',
-    options: [
-      'consent',
-      'identifiers',
-      'position',
-      'still',
-      'clean',
-      'sharps',
-      'not-still',
-      'sore-skin',
-      'high-pressure',
-    ],
+    options: ['all', 'consent', 'identifiers', 'still', 'clean', 'sharps'],
   },
   'ready.needle-doctor': {
     field: 'while-asked',
     options: ['other-day'],
+  },
+  'ready.no-fixative': {
+    field: 'supplies-stop',
+    options: ['at-hand', 'other-day'],
+  },
+  'ready.no-needle': {
+    field: 'no-needle',
+    options: ['now', 'other-day'],
   },
   'ready.other-day': {
     field: 'sampling-day',
@@ -380,6 +395,10 @@ export const asks = {
     field: 'sampling-day',
     options: [],
   },
+  'ready.pulse': {
+    field: 'lump',
+    options: ['pulsates', 'moves-with-tongue', 'none', 'unknown'],
+  },
   'ready.sampler': {
     field: 'sampler',
     options: [],
@@ -390,20 +409,7 @@ export const asks = {
   },
   'ready.supplies': {
     field: 'supplies',
-    options: [
-      'syringe',
-      'holder',
-      'fine-needles',
-      'needle-22',
-      'slides-many',
-      'slides-few',
-      'alcohol-lidded',
-      'spray',
-      'helper',
-      'improvised-holder',
-      'weak-alcohol',
-      'none',
-    ],
+    options: ['syringe', 'holder', 'fine-needles', 'needle-22', 'slides-many', 'slides-few', 'none'],
   },
   'referral.again': {
     field: 'referral-again',
@@ -453,14 +459,6 @@ export const asks = {
     field: 'after-unwell',
     options: ['end-here', 'ask-doctor'],
   },
-  'sampling.again-blood': {
-    field: 'attempt',
-    options: ['material', 'blood', 'too-little', 'unwell'],
-  },
-  'sampling.again-little': {
-    field: 'attempt',
-    options: ['material', 'blood', 'too-little', 'unwell'],
-  },
   'sampling.alarm-called': {
     field: 'after-alarm',
     options: ['end-here', 'ask-again'],
@@ -473,6 +471,18 @@ export const asks = {
     field: 'all-dried',
     options: ['again', 'send-dried', 'ask-doctor'],
   },
+  'sampling.fluid': {
+    field: 'fluid',
+    options: ['clear', 'yellow', 'brown', 'red', 'pus'],
+  },
+  'sampling.fluid-called': {
+    field: 'after-fluid',
+    options: ['end-here', 'ask-again'],
+  },
+  'sampling.fluid-doctor': {
+    field: 'after-fluid',
+    options: ['end-here'],
+  },
   'sampling.limit': {
     field: 'after-limit',
     options: ['end-here'],
@@ -481,13 +491,9 @@ export const asks = {
     field: 'none-usable',
     options: ['again', 'end-here', 'ask-doctor'],
   },
-  'sampling.one-more': {
-    field: 'attempt',
-    options: ['material', 'blood', 'too-little', 'unwell'],
-  },
   'sampling.report': {
     field: 'attempt',
-    options: ['material', 'blood', 'too-little', 'unwell'],
+    options: ['material', 'blood', 'too-little', 'unwell', 'fluid', 'not-done'],
   },
   'sampling.slides': {
     field: 'slides',

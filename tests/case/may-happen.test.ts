@@ -30,6 +30,8 @@ const samples: { readonly [T in CaseEvent['type']]: CaseEvent & { readonly type:
   },
   'code-checked': { type: 'code-checked', ...s1 },
   attempted: { type: 'attempted', ...s1, attempt: 1, outcome: 'material' },
+  fluid: { type: 'fluid', ...s1, attempt: 1, ml: 6, look: 'brown', kept: 'plain' },
+  'needle-not-done': { type: 'needle-not-done' },
   'slides-fixed': { type: 'slides-fixed', ...s1, fixative: 'alcohol', slides: ['wet-at-once'] },
   labelled: { type: 'labelled', ...s1 },
   'aftercare-done': { type: 'aftercare-done', outcome: 'well-and-told' },
@@ -105,9 +107,9 @@ const always = [
 
 /** Besides: what may be recorded of the sample in each status. */
 const besides: Readonly<Record<CaseStatus, string>> = {
-  findings: 'code-issued',
-  decision: 'code-issued',
-  readiness: 'code-issued code-checked specimen-closed',
+  findings: 'code-issued needle-not-done',
+  decision: 'code-issued needle-not-done',
+  readiness: 'code-issued code-checked needle-not-done specimen-closed',
   sampling: 'aftercare-done code-checked slides-fixed specimen-closed',
   labelling: 'aftercare-done code-checked slides-fixed labelled specimen-closed',
   aftercare: 'aftercare-done code-checked slides-fixed labelled specimen-closed',

@@ -97,7 +97,7 @@ describe('play', () => {
     const lines = [
       worker,
       'w> NEW AK 1982 F R 22x15x14 solid hypo TSH normal felt linear signs 0 risks 0 bleeding 0',
-      ...['YES', '1', '1357H', '123456'].map((one) => `w> ${one}`),
+      ...['YES', '1', '1357H', 'ALL', '50'].map((one) => `w> ${one}`),
     ];
     const [one, same, other] = [await playLines(lines), await playLines(lines), await playLines(['seed 2', ...lines])];
     const code = (json: Record<string, unknown>[]): string =>

@@ -111,13 +111,17 @@ export class Phone {
     const replies: readonly (readonly [RegExp, string])[] = [
       [/All right\? YES/, 'YES'],
       [/1 now 2 other day/, '1'],
-      [/you have\? Send all/, '1357H'],
-      [/1 consent 2 name/, '123456'],
-      [/ 4\/4 BLOOD:/, '11'],
-      [/Each slide 1-/, '1111'],
-      [/1 all same, written/, '1'],
-      [/7 closed 8 leaks/, '7'],
-      [/3 well, told 4 changed/, '3'],
+      [/what is on the table\?/, '1357H'],
+      [/Is all done\? Send ALL/, 'ALL'],
+      [/does one of these stop you\?/, '50'],
+      [/When the slides are fixed, send: 11 /, '11'],
+      [/one digit for EACH slide/, '6666'],
+      [/at what time did the last slide/, '9'],
+      [/1 all the same 2 NOT/, '1'],
+      [/7 written 8 not yet/, '7'],
+      [/1 closed 2 it leaks/, '1'],
+      [/3 all well 4 something/, '3'],
+      [/5 yes 6 not yet/, '5'],
     ];
     const found = replies.find(([asked]) => asked.test(text));
     if (found) return found[1];

@@ -29,7 +29,7 @@ describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
     );
     await hears('w', /^CHECK AK F 1982/, mark);
     await says('w', 'YES', 'w', /AK: RIGHT lump, \d+ mm: needle ADVISED/);
-    await says('w', '1', 'w', /AK: you have\?/);
+    await says('w', '1', 'w', /AK: what is on the table\?/);
 
     // The line dies and is away; a text comes meanwhile and is not lost.
     await line.end('SIGKILL');
@@ -37,11 +37,12 @@ describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
     kannel.send(phones.w, '1357H');
     await sleep(1500);
     await line.start();
-    await hears('w', /consent/, away);
+    await hears('w', /Is all done\?/, away);
+    await says('w', 'ALL', 'w', /does one of these stop you\?/);
 
-    const [, a, b] = await says('w', '123456', 'w', /AK CODE (\d{4}) (\d{4})/);
+    const [, a, b] = await says('w', '50', 'w', /AK CODE (\d{4}) (\d{4})/);
     const code = `${a}${b}`;
-    await says('w', code, 'w', /1\/4 READ ALL 4/);
+    await says('w', code, 'w', /step 8 of 8/);
 
     // The network delivers one text twice, each under an id of its own.
     const told = line.mark;
@@ -51,20 +52,23 @@ describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
       const headers = { 'x-neckline-secret': secret, 'content-type': 'text/plain; charset="UTF-8"' };
       expect((await fetch(url, { method: 'POST', headers, body: '11' })).status).toBe(200);
     }
-    await hears('w', /MATERIAL/, told);
+    await hears('w', /AK Good\./, told);
     await sleep(500);
-    expect(line.textsTo('w', told).filter((text) => text.includes('MATERIAL'))).toHaveLength(1);
+    expect(line.textsTo('w', told).filter((text) => text.includes('AK Good.'))).toHaveLength(1);
 
-    await says('w', '1100', 'w', new RegExp(`^${a} ${b}`));
-    await says('w', '1', 'w', /in alcohol/);
+    await says('w', '6600', 'w', /at what time did the last slide/);
+    await says('w', '9', 'w', new RegExp(`^${a} ${b}`));
+    await says('w', '1', 'w', /in your book/);
+    await says('w', '7', 'w', /in the alcohol/);
 
     // The gateway restarts: nothing that was to be sent is lost.
     await kannel.stop();
     await kannel.start();
     const back = line.mark;
-    kannel.send(phones.w, '7');
-    await hears('w', /come at once/, back);
-    await says('w', '3', 'w', /ready to post/);
+    kannel.send(phones.w, '1');
+    await hears('w', /3 all well/, back);
+    await says('w', '3', 'w', /5 yes 6 not yet/);
+    await says('w', '5', 'w', /ready to post/);
     const posted = line.mark;
     await says('w', `POST ${code}`, 'w', /POSTED/);
     await hears('l', new RegExp(`FROM ORUMA CLINIC: ${a} ${b}`), posted);

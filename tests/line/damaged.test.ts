@@ -304,8 +304,8 @@ describe('TAKE of a patient whose thread is gone', () => {
     ['before the needle', [], /syringe/],
     ['with the code written', ['{code}'], /needle/],
     ['after the needle', ['{code}', '11'], /needle/],
-    ['at the label', ['{code}', '11', '1111'], /WRITE|write|jar/],
-    ['while the neck is watched', ['{code}', '11', '1111', '1'], /neck|patient stays|alcohol/i],
+    ['at the label', ['{code}', '11', '6666', '9'], /WRITE|write|jar/],
+    ['while the neck is watched', ['{code}', '11', '6666', '9', '1', '7'], /neck|patient stays|alcohol/i],
   ])('goes on %s', async (_where, texts, question) => {
     for (const text of texts) await line.says('w', text.replace('{code}', code));
     line.heard('w');
@@ -315,7 +315,7 @@ describe('TAKE of a patient whose thread is gone', () => {
     const asked = said.slice(said.indexOf('is yours already'));
     await line.later(60);
     // While the neck is watched nothing is asked before its time.
-    expect(texts.length === 4 ? line.heard('w').join('\n') : asked).toMatch(question);
+    expect(texts.length === 6 ? line.heard('w').join('\n') : asked).toMatch(question);
     expect(await parked()).toBe(0);
     await everythingWorks();
   });

@@ -113,10 +113,10 @@ describe('a word that is not in the table for its sender', () => {
 describe('an answer to a question that was asked of somebody else', () => {
   it.each([
     ['a choice', 'findings', 'w', ['YES', '1', '3']],
-    ['several choices', 'ready', 'w', ['123456', '0', '9']],
+    ['several choices', 'ready', 'w', ['ALL', '4145', '0', '9']],
     ['a code', 'ready', 'w', ['48291354']],
     ['an attempt by its number', 'sampling', 'w', ['11', '12', '21']],
-    ['slides', 'sampling', 'w', ['1111', '1100']],
+    ['slides', 'sampling', 'w', ['6666', '6600']],
     ['a watch', 'watched', 'w', ['3', '7', '1']],
     ['a read-back', 'read-back', 'l', ['YES', 'NO', 'YES 1234 1982']],
     ['a day, a calling-in', 'result', 'w', ['1', '1 30 MAR', '30 MAR', '2']],

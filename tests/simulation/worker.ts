@@ -18,7 +18,15 @@ export interface Manners {
 /** Fields answered while the patient sits there. */
 const present = new Set([
   'supplies',
+  'supplies-stop',
   'checks',
+  'lump',
+  'dangers',
+  'no-needle',
+  'fluid',
+  'fixed-time',
+  'book',
+  'said-back',
   'slide-code',
   'attempt',
   'slides',
@@ -38,7 +46,8 @@ const present = new Set([
 /** What is likelier than the other choices, by option. */
 const weights: Readonly<Record<string, number>> = {
   ...{ now: 20, 'other-day': 3, material: 14, blood: 4, 'too-little': 2, unwell: 1, 'all-same': 20, 'not-same': 1 },
-  ...{ closed: 12, 'not-tight': 1, 'well-and-told': 20, changed: 1, better: 12, same: 3, worse: 1, 'handed-over': 1 },
+  ...{ fluid: 2, 'not-done': 1, written: 12, 'not-yet': 1, yes: 12, 'at-hand': 8 },
+  ...{ closed: 12, 'not-tight': 1, 'all-well': 20, changed: 1, better: 12, same: 3, worse: 1, 'handed-over': 1 },
   ...{
     calling: 8,
     'not-found': 1,
@@ -167,13 +176,21 @@ export class Worker implements Agent {
       case 'supplies':
         return chance.weighted({ '1357H': 10, '12357': 5, '1456': 1, '135': 1, '1357': 4 });
       case 'checks':
-        return chance.weighted({ '123456': 14, '1234': 1, '12356': 1, '7': 1 });
+        return chance.weighted({ ALL: 16, '41': 1, '44 45': 1 });
+      case 'lump':
+        return chance.weighted({ '80': 16, '9': 1, '1': 1, '2': 1 });
+      case 'dangers':
+        return chance.weighted({ '50': 16, '51': 1, '53': 1, '54': 1, '52': 1 });
+      case 'fluid':
+        return `${1 + chance.below(30)} ml ${1 + chance.below(5)}`;
+      case 'fixed-time':
+        return '9';
       case 'slide-code':
         return /CODE (\d{4}) (\d{4})/.exec(message.text)?.slice(1).join('') ?? message.code ?? '1';
       case 'slides':
       case 'slides-dried': {
-        const count = Number(/slide 1-(\d)/.exec(message.text)?.[1] ?? 2);
-        return Array.from({ length: count }, () => chance.weighted({ '1': 20, '2': 2, '3': 1, '0': 1 })).join('');
+        const count = Number(/1 to (\d)/.exec(message.text)?.[1] ?? 2);
+        return Array.from({ length: count }, () => chance.weighted({ '6': 20, '7': 2, '8': 1, '0': 1 })).join('');
       }
       case 'mm':
         return `${chance.pick(['R', 'L'])} ${9 + chance.below(25)}x${8 + chance.below(9)}x8`;

@@ -133,12 +133,12 @@ export async function bringTo(clinic: Clinic, place: Place): Promise<string> {
   if (place === 'findings') return '';
   await clinic.play('w> YES', 'w> 1', 'w> 1357H');
   if (place === 'ready') return '';
-  await clinic.play('w> 123456');
+  await clinic.play('w> ALL', 'w> 50');
   await clinic.play(`w> ${code()}`);
   if (place === 'sampling') return code();
-  await clinic.play('w> 11', 'w> 1100', 'w> 1', 'wait 20m', 'w> 7');
+  await clinic.play('w> 11', 'w> 6600', 'w> 9', 'w> 1', 'w> 7', 'wait 20m', 'w> 1');
   if (place === 'watched') return code();
-  await clinic.play('wait 10m', 'w> 3');
+  await clinic.play('wait 10m', 'w> 3', 'w> 5');
   if (place === 'to-post') return code();
   await clinic.play(`w> POST ${code()}`, 'wait 1d');
   if (place === 'posted') return code();

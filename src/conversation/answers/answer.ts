@@ -39,6 +39,8 @@ export type UnreadableReason =
   | 'age-and-year-differ'
   | 'pregnant-not-female'
   | 'weeks-out-of-range'
+  | 'not-a-fluid'
+  | 'not-a-time'
   | 'not-understood'
   | 'bad-code-length'
   | 'bad-code-check'

@@ -32,11 +32,24 @@ export function matchOptions(
     const word = words[at]!;
     at += 1;
     if (joiners.includes(word)) continue;
+    const pairs = pairsOf(word, options);
+    if (pairs) {
+      found.push(...pairs);
+      continue;
+    }
     const run = [...word].map((character) => single.get(character));
     if (!run.every((option) => option !== undefined)) return null;
     found.push(...run);
   }
   return found;
+}
+
+/** `4145`, `4145C`: replies of two digits run together, with letters among them; null = it is not that. */
+function pairsOf(word: string, options: readonly ShownOption[]): readonly ShownOption[] | null {
+  const pieces = word.match(/\d\d|\D/gu) ?? [];
+  if (pieces.length < 2 || pieces.join('') !== word) return null;
+  const named = pieces.map((piece) => options.find((option) => option.reply.toLowerCase() === piece));
+  return named.every((option) => option !== undefined) ? named : null;
 }
 
 function vocabularyOf(options: readonly ShownOption[]): ReadonlyMap<string, ShownOption | 'several'> {

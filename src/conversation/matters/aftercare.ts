@@ -1,9 +1,13 @@
 /** The fixative's time, the watch over the neck, and what must be answered before anything is posted. */
 
-import { answerOf, type Specimen } from '../../case/case.ts';
+import { answerOf, needleWasIn, type Specimen } from '../../case/case.ts';
+import { holdsSomething } from '../../case/parcel.ts';
 import { noduleOf } from '../../case/target.ts';
 import { watchLength } from '../../clinical/observation.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
+import { unreadable } from '../answers/answer.ts';
+import { lastClock } from '../answers/clock.ts';
+import { tidy } from '../answers/reply.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { closeQuestion } from './close-question.ts';
@@ -27,15 +31,19 @@ export function watchOf(moment: Moment): ReturnType<typeof watchLength> {
   });
   return watchLength({
     bloodSeen: specimens.some((one) => one.attempts.includes('blood')),
-    cystic: inside.some((one) => one === 'cystic' || one === 'mixed')
-      ? true
-      : inside.every((one) => one === 'solid' || one === 'spongiform')
-        ? false
-        : 'unknown',
+    cystic:
+      specimens.some((one) => one.fluids.length > 0) || inside.some((one) => one === 'cystic' || one === 'mixed')
+        ? true
+        : inside.every((one) => one === 'solid' || one === 'spongiform')
+          ? false
+          : 'unknown',
     passes: specimens.reduce((sum, one) => sum + one.attempts.length, 0),
     bloodThinner: thinners.length > 0 ? true : open ? 'unknown' : false,
     bleedingDisorder: bleeding.includes('bleeding-disorder') ? true : open ? 'unknown' : false,
-    highPressure: listAnswer(moment, 'checks').includes('high-pressure') ? true : 'not-measured',
+    // It stood among the checks before it got a question of its own.
+    highPressure: [...listAnswer(moment, 'dangers'), ...listAnswer(moment, 'checks')].includes('high-pressure')
+      ? true
+      : 'not-measured',
     largestMm: largestOf(specimens.map((one) => one.target.mm)),
     thickNeedle: thickNeedleAtHand(moment),
   });
@@ -52,8 +60,11 @@ function thickNeedleAtHand(moment: Moment): boolean {
   return supplies.includes('needle-22') && !supplies.includes('fine-needles');
 }
 
+/** When the last slide went into its fixative: as the worker said, else when the report came. */
 function lastFixedAt(moment: Moment): number {
-  return Math.max(0, ...taken(moment).map((one) => one.fixedAt ?? 0));
+  const reported = Math.max(0, ...taken(moment).map((one) => one.fixedAt ?? 0));
+  const said = moment.case ? answerOf(moment.case, 'fixed-time') : null;
+  return typeof said === 'number' && said < reported ? said : reported;
 }
 
 function alcoholDone(moment: Moment): number {
@@ -72,8 +83,18 @@ export function watchOver(moment: Moment): number {
   );
 }
 
+/** How the watch ended, as the history keeps it. */
+function outcomeOf(neck: string): string {
+  return neck === 'all-well' ? 'well-and-told' : neck;
+}
+
 export const aftercare: Matter = {
   decisions: {
+    // Where no needle was in, nothing is fixed, watched or closed.
+    'aftercare-of': {
+      outcomes: ['alcohol', 'alcohol-and-dried', 'spray', 'dried', 'nothing', 'no-needle'],
+      decide: (m) => (needleWasIn(m.case!) ? fixedHow(m.case!.specimens) : 'no-needle'),
+    },
     // Something happened during the watch: it begins again from the end of that.
     'watched-enough': {
       outcomes: ['enough', 'enough-after-alarm', 'longer'],
@@ -92,11 +113,11 @@ export const aftercare: Matter = {
     },
     'anything-to-post': {
       outcomes: ['yes', 'no'],
-      decide: (m) => (fixedHow(m.case!.specimens) === 'nothing' ? 'no' : 'yes'),
+      decide: (m) => (m.case!.specimens.some((one) => one.end === null && holdsSomething(one)) ? 'yes' : 'no'),
     },
   },
   recorders: {
-    'aftercare-done': (m) => [record({ type: 'aftercare-done', outcome: textAnswer(m, 'neck') })],
+    'aftercare-done': (m) => [record({ type: 'aftercare-done', outcome: outcomeOf(textAnswer(m, 'neck')) })],
     // The doctors need not look for an answer that has come.
     'neck-answered': (m) => {
       const neckNow = m.world.texts.label(m.person.locale, 'neck', String(m.answer));
@@ -106,6 +127,13 @@ export const aftercare: Matter = {
       record({ type: 'not-sampled', why: 'no-usable-sample', reviewOn: textAnswer(m, 'sampling-day') || null }),
     ],
     'close-without-sample': () => [record({ type: 'closed', outcome: 'no-usable-sample' })],
+  },
+  readers: {
+    'clock-past': (text, m) => {
+      if (tidy(text) === '9') return { ok: true, value: { value: 'unknown' } };
+      const at = lastClock(text, m.now, zoneOf(m));
+      return at === null ? unreadable('not-a-time') : { ok: true, value: { value: at } };
+    },
   },
   instants: {
     'alcohol-done': (m) => Math.max(m.now, alcoholDone(m)),

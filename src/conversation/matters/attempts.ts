@@ -1,6 +1,6 @@
 /** How many needles a lump may have, and how they are counted. */
-import { answerOf, type Specimen } from '../../case/case.ts';
-import { SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
+import type { Specimen } from '../../case/case.ts';
+import { pairsUsed, SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
 import type { Moment } from '../moment.ts';
 import { limitOf } from '../programme.ts';
 import { aimsNow, suppliesNow } from './ready.ts';
@@ -15,17 +15,10 @@ export function attemptsAllowed(moment: Moment, specimen: Specimen): number {
 
 /** Slides in use: those planned, and a pair for every try beyond them. */
 export function slidesInUse(specimen: Specimen): number {
-  return Math.max(specimen.slidesPlanned, specimen.attempts.length * SLIDES_PER_ATTEMPT);
+  return Math.max(specimen.slidesPlanned, pairsUsed(specimen.attempts) * SLIDES_PER_ATTEMPT);
 }
 
-/** The number of the next needle in this patient: it goes on from lump to lump, so that no late reply fits twice. */
+/** The number of the next needle into this specimen; with several in one sitting its letter stands in front. */
 export function nextNumber(moment: Moment): number {
-  return moment.case!.specimens.reduce((sum, one) => sum + one.attempts.length, 0) + 1;
-}
-
-/** True when ultrasound guides the needle here: the machine was used for this lump and the site can use it meanwhile. */
-export function guided(moment: Moment): boolean {
-  const { sites } = moment.world.programme;
-  const site = sites.find((one) => one.id === moment.case?.siteId) ?? sites[0];
-  return answerOf(moment.case!, 'ultrasound.done') === true && site?.guidance === true;
+  return (moment.specimen?.attempts.length ?? 0) + 1;
 }

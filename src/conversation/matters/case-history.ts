@@ -18,7 +18,7 @@ const wholeText = 1600;
 
 /** Steps that a laboratory reads: the sample's own way. What is said about the patient stays between clinic and doctors. */
 const forLaboratories: ReadonlySet<ToldEvent['type']> = new Set([
-  ...(['code-issued', 'attempted', 'slides-fixed', 'labelled', 'posted', 'received', 'rejected'] as const),
+  ...(['code-issued', 'attempted', 'fluid', 'slides-fixed', 'labelled', 'posted', 'received', 'rejected'] as const),
   ...(['read-back-failed', 'results-locked', 'results-unlocked', 'result-filed', 'thy1-reason'] as const),
 ]);
 
@@ -93,12 +93,18 @@ function eventText(m: Moment, of: Case, event: ToldEvent): string {
       return said({ what: word(m, `decision.said-${event.decision}`) });
     case 'code-issued': {
       const side = option(m, 'sideShort', event.target.side);
-      const technique = word(m, `ready.technique-${event.technique}`);
+      const technique = word(m, `posting.tech-${event.technique}`);
       const what = `${side} ${event.target.mm.join('x')}, ${technique}`;
       return said({ code: formatCode(event.code), what, count: String(event.slides) });
     }
     case 'attempted':
       return `${about}${said({ count: String(event.attempt), what: happened(m, `attempt-${event.outcome}`) })}`;
+    case 'fluid': {
+      const look = option(m, 'fluid', event.look);
+      return `${about}${said({ count: String(event.attempt), what: `${event.ml} ml ${look}` })}`;
+    }
+    case 'needle-not-done':
+      return said();
     case 'slides-fixed':
       return `${about}${said({ what: slidesText(m, event) })}`;
     case 'aftercare-done':

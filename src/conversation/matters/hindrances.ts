@@ -6,6 +6,7 @@ import { type Matter, type Moment, record } from '../moment.ts';
 import { dayText, localTime } from '../schedule.ts';
 import { closeQuestion } from './close-question.ts';
 import { listAnswer, textAnswer, zoneOf } from './common.ts';
+import { siteGuides } from './guidance.ts';
 
 /** Instant of the last alarm about this patient, in this case or the one it follows; an open alarm counts as now. */
 export function lastAlarmAt(of: Case, now: number): number | null {
@@ -24,40 +25,89 @@ export function alarmToday(moment: Moment): boolean {
   return allowed < at && day(at) === day(moment.now);
 }
 
-/** What the checks before the needle have shown and neither rest nor a doctor has put right. */
-function hindrancesOfChecks(moment: Moment): readonly Hindrance[] {
-  const checks = listAnswer(moment, 'checks');
+/** Whether the lump beats must be known of a needle that no ultrasound guides. */
+function pulseMatters(moment: Moment): boolean {
+  return !siteGuides(moment);
+}
+
+/** What the questions before the needle have shown and neither rest nor a doctor has put right. */
+function hindrancesFound(moment: Moment): readonly Hindrance[] {
+  const dangers = listAnswer(moment, 'dangers');
   const allowed = listAnswer(moment, 'needle-allowed');
   const found: Hindrance[] = [];
-  if (checks.includes('sore-skin')) found.push('sore-skin');
-  if (checks.includes('high-pressure') && textAnswer(moment, 'pressure') !== 'lower') found.push('high-pressure');
+  if (pulseMatters(moment) && listAnswer(moment, 'lump').includes('unknown')) found.push('pulse-unknown');
+  if (dangers.includes('sore-skin')) found.push('sore-skin');
+  if (dangers.includes('high-pressure') && textAnswer(moment, 'pressure') !== 'lower') found.push('high-pressure');
   return found.filter((one) => !allowed.includes(one));
 }
 
 /** All of them, the gravest first. */
 function hindrancesNow(moment: Moment): readonly Hindrance[] {
-  return [...(alarmToday(moment) ? (['alarm-today'] as const) : []), ...hindrancesOfChecks(moment)];
-}
-
-/** The first thing among the checks that stops the needle, or null. */
-export function firstHindrance(moment: Moment): Hindrance | null {
-  return hindrancesOfChecks(moment)[0] ?? null;
+  return [...(alarmToday(moment) ? (['alarm-today'] as const) : []), ...hindrancesFound(moment)];
 }
 
 export const hindrances: Matter = {
   decisions: {
-    'needle-today': { outcomes: ['free', 'alarm'], decide: (m) => (alarmToday(m) ? 'alarm' : 'free') },
+    'needle-today': {
+      outcomes: ['free', 'alarm', 'not-done'],
+      decide: (m) => {
+        if (m.frame.vars.notDone === true)
+          return { outcome: 'not-done', acts: [{ do: 'vars', vars: { notDone: null } }] };
+        return alarmToday(m) ? 'alarm' : 'free';
+      },
+    },
     // After a doctor's yes the conversation goes on where it was stopped.
     'needle-again': {
-      outcomes: ['supplies', 'checks'],
-      decide: (m) => (listAnswer(m, 'checks').length === 0 ? 'supplies' : 'checks'),
+      outcomes: ['supplies', 'checks', 'dangers'],
+      decide: (m) => {
+        if (listAnswer(m, 'dangers').length > 0) return 'dangers';
+        return listAnswer(m, 'checks').length === 0 ? 'supplies' : 'checks';
+      },
+    },
+    'pulse-known': {
+      outcomes: ['ask', 'settled', 'pulsates'],
+      decide: (m) => {
+        const lump = answerOf(m.case!, 'lump');
+        if (listAnswer(m, 'lump').includes('pulsates')) return 'pulsates';
+        return pulseMatters(m) && (lump === undefined || lump === null) ? 'ask' : 'settled';
+      },
+    },
+    'pulse-felt': {
+      outcomes: ['fine', 'pulsates', 'moves-with-tongue', 'unknown'],
+      decide: (m) => {
+        const said = listAnswer(m, 'lump');
+        if (said.includes('pulsates')) return 'pulsates';
+        if (said.includes('moves-with-tongue')) return 'moves-with-tongue';
+        return said.includes('unknown') ? 'unknown' : 'fine';
+      },
+    },
+    // The gravest first. What a doctor has allowed, or rest has put right, is none any more.
+    dangers: {
+      outcomes: ['none', 'breathless-lying', 'not-still', 'sore-skin', 'high-pressure', 'pulse-unknown'],
+      decide: (m) => {
+        const said = listAnswer(m, 'dangers');
+        if (said.includes('breathless-lying')) return 'breathless-lying';
+        if (said.includes('not-still')) return 'not-still';
+        const first = hindrancesFound(m)[0];
+        return first === undefined || first === 'alarm-today' ? 'none' : first;
+      },
     },
   },
   recorders: {
     'needle-allowed': (m) => [
-      record(answered('needle-allowed', hindrancesOfChecks(m))),
+      record(answered('needle-allowed', hindrancesFound(m))),
       ...(alarmToday(m) ? [record(answered('alarm-allowed', true))] : []),
     ],
+    // Who cannot lie flat has a sign of danger, and no needle goes in here today.
+    'breathless-lying': (m) => [
+      record(
+        answered('dangerSigns', [
+          ...new Set([...listAnswer(m, 'dangerSigns').filter((one) => one !== 'unknown'), 'breathless' as const]),
+        ]),
+      ),
+      record(answered('go-ahead', 'refer-only')),
+    ],
+    'no-needle-now': () => [record(answered('go-ahead', null))],
     // The worker did not wait for the doctor: nobody need answer any more.
     'needle-put-off': (m) => closeQuestion(m, 'other-day', 'ready.put-off-for-doctor'),
     'needle-ended': (m) => [

@@ -1,6 +1,7 @@
 /** The label block for the side of the jar. */
 import type { Specimen } from '../../case/case.ts';
-import { type Label, type LabelWords, labelLines } from '../../case/label.ts';
+import { type Label, type LabelWords, labelLines, labelledPlace } from '../../case/label.ts';
+import { slidesSent } from '../../case/parcel.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { foldToGsm7 } from '../../text/gsm7.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
@@ -8,7 +9,7 @@ import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
 import { watchOf, watchOver } from './aftercare.ts';
 import { clockText, zoneOf } from './common.ts';
-import { fixedHow, routeAfterAlcohol } from './fixing.ts';
+import { fixedHow } from './fixing.ts';
 import { labelPersonDue, labelPersonOf, readLabelPerson } from './label-person.ts';
 
 function fixedSpecimens(moment: Moment): readonly Specimen[] {
@@ -35,11 +36,20 @@ export function labelOf(moment: Moment): Label {
     taken: localTime(specimen.takenAt ?? moment.now, zoneOf(moment)),
     technique: specimen.technique,
     side: specimen.target.side,
+    place: specimen.target.kind === 'nodule' ? specimen.target.place : null,
+    fluids: specimen.fluids.map(({ ml, look }) => ({ ml, look })),
     mm: specimen.target.mm,
     slides: groups,
     slidesInAll: specimen.slides.length,
     site: foldToGsm7(siteOf(moment.world.programme, moment.case!.siteId).name),
   };
+}
+
+/** What the label is written on: a tube where there is nothing but fluid. */
+function boxOf(moment: Moment): 'jar' | 'box' | 'tube' {
+  const specimen = moment.specimen;
+  if (!specimen || slidesSent(specimen) === 0) return 'tube';
+  return specimen.fixative === 'alcohol' ? 'jar' : 'box';
 }
 
 /** The words of a label in the language of whoever writes it. */
@@ -54,7 +64,17 @@ function labelWordsOf({ world, person }: Moment): LabelWords {
     aspiration: word('label-aspiration'),
     thyroid: word('label-thyroid'),
     sides: { right: word('label-right'), left: word('label-left'), isthmus: word('label-isthmus') },
+    places: { upper: word('label-upper'), lower: word('label-lower') },
     mm: word('label-mm'),
+    fluid: word('label-fluid'),
+    ml: word('label-ml'),
+    looks: {
+      clear: word('label-clear'),
+      yellow: word('label-yellow'),
+      brown: word('label-brown'),
+      red: word('label-red'),
+      pus: word('label-pus'),
+    },
     slides: word('label-slides'),
     of: word('label-of'),
     fixations: { alcohol: word('label-alcohol'), spray: word('label-spray'), dried: word('label-dried') },
@@ -69,13 +89,12 @@ export const labelling: Matter = {
     },
     'label-person': { outcomes: ['ask', 'settled'], decide: labelPersonDue },
     'next-label': {
-      outcomes: ['label', 'second-label', 'done'],
+      outcomes: ['label', 'done'],
       decide: (m) => {
         const open = fixedSpecimens(m);
         const next = open.find((one) => one.labelledAt === null);
         const acts = [{ do: 'item', item: next?.id ?? null } as const];
-        if (!next) return { outcome: 'done', acts };
-        return { outcome: m.case!.specimens.indexOf(next) === 0 ? 'label' : 'second-label', acts };
+        return { outcome: next ? 'label' : 'done', acts };
       },
     },
   },
@@ -89,14 +108,11 @@ export const labelling: Matter = {
       sample:
         '4829 1354\nNAME ____________________\nBORN ___/___/1982\nTAKEN 12 MAR 2030\nFNA CAPILLARY THYROID RIGHT\n22x15x14 MM\nSLIDES 1-4 OF 4 ALCOHOL\nORUMA CLINIC',
     },
-    fixedTime: {
-      of: (m) => clockText(fixedSpecimens(m)[0]?.fixedAt ?? m.now, zoneOf(m)),
-      sample: '10:42',
+    labelBox: {
+      of: (m) => m.world.texts.render(m.person.locale, `labelling.box-${boxOf(m)}`, () => ''),
+      sample: 'jar',
     },
-    alcoholNext: {
-      of: (m) => m.world.texts.render(m.person.locale, `labelling.next-${routeAfterAlcohol(m)}`, () => ''),
-      sample: 'lid',
-    },
+    labelSide: { of: (m) => (m.specimen ? labelledPlace(labelOf(m), labelWordsOf(m)) : ''), sample: 'NECK NODE RIGHT' },
     watchUntil: { of: (m) => clockText(watchOver(m), zoneOf(m)), sample: '11:42' },
     watchWhy: {
       of: (m) => {

@@ -116,7 +116,9 @@ function takeBack(turn: Turn, person: Person, taken: Question): void {
         ? 'people.hold-promise'
         : closed
           ? 'people.hold-closed'
-          : 'people.hold';
+          : of?.status === 'sampling'
+            ? 'people.hold-needle'
+            : 'people.hold';
     const what = { kind: 'tell', key, caseId: taken.caseId, item: taken.item, vars: {}, lane: 'sos' } as const;
     turn.post(id, what, { caseId: taken.caseId });
   }

@@ -1,6 +1,6 @@
 /** The parcel: what may go, what the laboratory is told, when a receipt is due. */
 
-import { answerOf, type Case, specimenOf } from '../../case/case.ts';
+import { answerOf, type Case, needleWasIn, specimenOf } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import { bloodySlides, manifest, type ParcelLine, readyToPost, slidesSent } from '../../case/parcel.ts';
 import { noduleOf } from '../../case/target.ts';
@@ -16,6 +16,7 @@ import type { Turn } from '../turn.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { seenText } from './findings-words.ts';
+import { fluidWords } from './fluid.ts';
 
 function words(moment: Moment, key: TextKey, value = ''): string {
   return moment.world.texts.render(moment.person.locale, key, () => value);
@@ -141,7 +142,13 @@ export const posting: Matter = {
       outcomes: ['yes', 'no'],
       decide: (m) => (m.case!.specimens.some((one) => one.end === null && one.postedAt === null) ? 'yes' : 'no'),
     },
-    'may-post': { outcomes: ['yes', 'practice'], decide: (m) => (m.case!.practice ? 'practice' : 'yes') },
+    'may-post': {
+      outcomes: ['yes', 'practice', 'no-needle'],
+      decide: (m) => {
+        if (!needleWasIn(m.case!)) return 'no-needle';
+        return m.case!.practice ? 'practice' : 'yes';
+      },
+    },
   },
   recorders: {
     'close-practice': () => [record({ type: 'closed', outcome: 'practised' })],
@@ -150,6 +157,13 @@ export const posting: Matter = {
     packing: {
       of: (m) => words(m, `posting.pack-${m.case?.specimens.find((one) => one.fixative)?.fixative ?? 'alcohol'}`),
       sample: 'Jar in bag + towel',
+    },
+    fluidPack: {
+      of: (m) => {
+        const some = m.case?.specimens.find((one) => one.end === null && one.fluids.length > 0);
+        return some ? m.world.texts.render(m.person.locale, 'posting.pack-fluid', () => m.case?.tag ?? '') : '';
+      },
+      sample: 'AK: the tube with the fluid goes along',
     },
     marking: {
       of: (m) => {
@@ -182,7 +196,9 @@ export const posting: Matter = {
           late > 0 ? words(m, 'posting.some-late', String(late)) : '',
         ].filter((one) => one !== '');
         const extra = notes.length > 0 && m.specimen.fixative !== 'air-dried' ? ` (${notes.join(', ')})` : '';
-        return `${slidesSent(m.specimen)} ${words(m, 'posting.slides')} ${how}${extra}`;
+        const some = fluidWords(m, m.specimen);
+        const tube = some === '' ? '' : words(m, 'posting.with-fluid', some);
+        return `${slidesSent(m.specimen)} ${words(m, 'posting.slides')} ${how}${extra}${tube}`;
       },
       sample: '4 slides ALCOHOL',
     },

@@ -1,5 +1,6 @@
 /** Supplies, the checks before the needle, the code on the glass. */
 
+import { answered } from '../../case/answers.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
 import { type Aim, aimsOf, isOneSideFirst, sameTarget, targetOf } from '../../case/target.ts';
@@ -12,20 +13,30 @@ import {
   techniques,
 } from '../../clinical/supplies.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
-import { type Parsed, unreadable } from '../answers/answer.ts';
+import { type ShownOption, unreadable } from '../answers/answer.ts';
 import { readChoices } from '../answers/choices.ts';
 import { readCode } from '../answers/code.ts';
-import { type Act, type Matter, type Moment, record } from '../moment.ts';
+import { type Act, type Matter, type Moment, type Reader, record } from '../moment.ts';
 import { laboratoryOf, limitOf } from '../programme.ts';
 import { restoredLately } from '../restored.ts';
-import { listAnswer } from './common.ts';
+import { listAnswer, textAnswer } from './common.ts';
 import { optionsOf } from './findings-readers.ts';
-import { firstHindrance } from './hindrances.ts';
+import { shortPlace } from './places.ts';
 
-const neededChecks = ['consent', 'identifiers', 'position', 'still', 'clean', 'sharps'] as const;
+const neededChecks = ['consent', 'identifiers', 'still', 'clean', 'sharps'] as const;
+/** What the second question of supplies is about; its answers may stand in the first reply. */
+const fixWith: readonly string[] = ['alcohol-lidded', 'spray', 'weak-alcohol', 'helper', 'improvised-holder'];
 
 function isSupply(one: string): one is Supply {
   return (SUPPLIES as readonly string[]).includes(one);
+}
+
+/** Some of the lump was seen to be fluid: a syringe on the needle empties it. */
+function fluidInside(moment: Moment): boolean {
+  const inside = aimsOf(moment.case!).flatMap(({ nodule }) =>
+    nodule ? textAnswer(moment, 'composition', nodule) : [],
+  );
+  return inside.some((one) => one === 'mixed' || one === 'cystic');
 }
 
 /** What the supplies allow, under this laboratory's stain and the programme's limit of passes. */
@@ -34,6 +45,7 @@ export function suppliesNow(moment: Moment): SupplyJudgement {
   return judgeSupplies({
     has: listAnswer(moment, 'supplies').filter(isSupply),
     stain: lab.stain,
+    fluidInside: fluidInside(moment),
     policyLimit: limitOf(moment.world.programme, 'passes'),
   });
 }
@@ -50,9 +62,10 @@ function word(moment: Moment, key: KeyIn<'ready'>): string {
   return moment.world.texts.render(moment.person.locale, `ready.${key}`, () => '');
 }
 
-function missingChecks(moment: Moment): readonly string[] {
-  const done = listAnswer(moment, 'checks');
-  return neededChecks.filter((one) => !done.includes(one));
+/** What was said not to be done yet. */
+function missingChecks(moment: Moment): readonly (typeof neededChecks)[number][] {
+  const missing = listAnswer(moment, 'checks');
+  return neededChecks.filter((one) => missing.includes(one));
 }
 
 /** What may be sampled today: all that was proposed, or one side of it. */
@@ -106,19 +119,66 @@ function issueCodes(moment: Moment): readonly Act[] {
   });
 }
 
-/** Still and moving, clean and sore: one of the two is a slip, and nobody guesses which. */
-function contradict(ids: readonly string[]): boolean {
-  const both = (one: string, other: string): boolean => ids.includes(one) && ids.includes(other);
-  return both('still', 'not-still') || both('clean', 'sore-skin');
+/** Options of this question and of the one after it, so that one reply may answer both. */
+function bothSupplies(moment: Moment): readonly ShownOption[] {
+  const { texts } = moment.world;
+  const replies: Readonly<Record<string, string>> = {
+    ...{ 'alcohol-lidded': '7', spray: '8', 'weak-alcohol': 'G', helper: 'H', 'improvised-holder': 'T' },
+  };
+  const more = fixWith.map((id) => ({
+    id,
+    reply: replies[id]!,
+    words: texts.words(moment.person.locale, 'supplies', id),
+  }));
+  return [...optionsOf(moment), ...more];
 }
 
-/** Reads a list and keeps what was said before, so that a second reply need not repeat the first. */
-function readMore(text: string, moment: Moment): Parsed<readonly string[]> {
-  const got = readChoices(text, optionsOf(moment));
+/** What to sample with; what was said to fix with before, on this day, still counts. */
+const readSampleWith: Reader = (text, m) => {
+  const got = readChoices(text, bothSupplies(m));
   if (!got.ok) return got;
-  if (contradict(got.value)) return unreadable('not-both');
-  if (got.value.includes('not-still')) return got;
-  return { ok: true, value: [...new Set([...listAnswer(moment, 'checks'), ...got.value])] };
+  if (got.value.some((one) => fixWith.includes(one))) {
+    return { ok: true, value: { value: got.value, outcome: 'both' } };
+  }
+  const before = listAnswer(m, 'supplies').filter((one) => fixWith.includes(one));
+  const fixes = before.includes('alcohol-lidded') || before.includes('spray');
+  if (!fixes) return { ok: true, value: { value: got.value, outcome: 'answered' } };
+  return { ok: true, value: { value: [...got.value, ...before], outcome: 'both' } };
+};
+
+const readFixWith: Reader = (text, m) => {
+  const got = readChoices(text, optionsOf(m));
+  if (!got.ok) return got;
+  const before = listAnswer(m, 'supplies').filter((one) => !fixWith.includes(one));
+  return { ok: true, value: { value: [...before, ...got.value.filter((one) => one !== 'none')] } };
+};
+
+/** `ALL`, or what is not done; a letter chooses the way of sampling, alone or beside it. */
+const readChecks: Reader = (text, m) => {
+  const got = readChoices(text, optionsOf(m));
+  if (!got.ok) return got;
+  const technique = techniques.find((one) => got.value.includes(one)) ?? null;
+  const said = got.value.filter((one) => one === 'all' || neededChecks.some((each) => each === one));
+  if (said.includes('all') && said.length > 1) return unreadable('not-both');
+  if (said.length === 0) return { ok: true, value: { value: null, fields: { technique }, outcome: 'way' } };
+  // A new look at the patient: what an earlier one allowed or put right no longer counts.
+  const kept = technique ?? answerOf(m.case!, 'technique') ?? null;
+  return { ok: true, value: { value: said, fields: { technique: kept, pressure: null, 'needle-allowed': null } } };
+};
+
+/** Those of a list that were named, without the words for none. */
+const readNamed: Reader = (text, m) => {
+  const got = readChoices(text, optionsOf(m));
+  if (!got.ok) return got;
+  return { ok: true, value: { value: got.value.filter((one) => one !== 'none') } };
+};
+
+function checkNumber(_moment: Moment, check: (typeof neededChecks)[number]): string {
+  return String(41 + neededChecks.indexOf(check));
+}
+
+function checkWords(moment: Moment, check: (typeof neededChecks)[number]): string {
+  return moment.world.texts.label(moment.person.locale, 'checks', check);
 }
 
 export const ready: Matter = {
@@ -133,40 +193,39 @@ export const ready: Matter = {
       },
     },
     checks: {
-      outcomes: ['complete', 'missing', 'not-still', 'sore-skin', 'high-pressure'],
-      decide: (m) => {
-        if (listAnswer(m, 'checks').includes('not-still')) return 'not-still';
-        const hindrance = firstHindrance(m);
-        if (hindrance === 'sore-skin' || hindrance === 'high-pressure') return hindrance;
-        return missingChecks(m).length === 0 ? 'complete' : 'missing';
-      },
+      outcomes: ['complete', 'missing'],
+      decide: (m) => (missingChecks(m).length === 0 ? 'complete' : 'missing'),
     },
     'next-unchecked': {
-      outcomes: ['pencil', 'done'],
+      outcomes: ['pencil', 'done', 'no-lump'],
       decide: (m) => {
-        const next = m.case!.specimens.find((one) => !one.codeChecked && one.end === null);
+        const open = m.case!.specimens.filter((one) => one.end === null);
+        if (open.length === 0) return 'no-lump';
+        const next = open.find((one) => !one.codeChecked);
         return { outcome: next ? 'pencil' : 'done', acts: [{ do: 'item', item: next?.id ?? null }] };
       },
     },
   },
   recorders: {
     'issue-codes': issueCodes,
-    'code-read': (m) => [record({ type: 'code-checked', specimen: m.specimen!.id })],
+    'code-read': (m) => {
+      const { id, technique } = m.specimen!;
+      const now = techniqueNow(m);
+      return [record({ type: 'code-checked', specimen: id, ...(now === technique ? {} : { technique: now }) })];
+    },
+    // Another day, another table: what was at hand and what was seen is looked at anew.
+    'forget-day': () =>
+      (['supplies', 'technique', 'checks', 'dangers', 'pressure', 'needle-allowed'] as const).map((field) =>
+        record(answered(field, null)),
+      ),
   },
   readers: {
-    checks: (text, m) => {
-      const got = readChoices(text, optionsOf(m));
-      if (!got.ok) return got;
-      if (contradict(got.value)) return unreadable('not-both');
-      const technique = techniques.find((one) => got.value.includes(one)) ?? null;
-      // A new look at the patient: what an earlier one allowed or put right no longer counts.
-      const fields = { technique, pressure: null, 'needle-allowed': null };
-      return { ok: true, value: { value: got.value, fields } };
-    },
-    'more-checks': (text, m) => {
-      const got = readMore(text, m);
-      return got.ok ? { ok: true, value: { value: got.value } } : got;
-    },
+    'sample-with': readSampleWith,
+    'fix-with': readFixWith,
+    checks: readChecks,
+    'more-checks': readChecks,
+    'lump-felt': readNamed,
+    dangers: readNamed,
     'slide-code': (text, m) => {
       const got = readCode(text, (typed) => {
         const checked = checkCode(typed);
@@ -197,35 +256,28 @@ export const ready: Matter = {
       },
       sample: 'AK: 22G bleeds more than 23-27G: take the thinnest you have.',
     },
-    techniqueLine: {
-      of: (m) => {
-        const judged = suppliesNow(m);
-        const technique = judged.ok ? judged.technique : 'capillary';
-        const noHolder = technique === 'capillary' && !listAnswer(m, 'supplies').includes('holder');
-        return word(m, noHolder ? 'technique-capillary-no-holder' : `technique-${technique}`);
-      },
-      sample: 'no holder: CAPILLARY, as good',
-    },
+    techniqueLine: { of: (m) => word(m, `technique-${techniqueNow(m)}`), sample: 'needle ALONE, as good as a holder.' },
     otherWays: {
       of: (m) => {
         const judged = suppliesNow(m);
-        // With a holder, the others are what can be done instead: it stands first.
-        const others = judged.ok ? judged.techniques.slice(1).filter((one) => one !== 'holder') : [];
-        const ways = others.map((one) => word(m, `way-${one}`)).join(', ');
-        return others.length === 0 ? '' : m.world.texts.render(m.person.locale, 'ready.or-add', () => ways);
+        const now = techniqueNow(m);
+        const others = judged.ok ? judged.techniques.filter((one) => one !== now) : [];
+        if (others.every((one) => one === 'holder')) return '';
+        const ways = others.flatMap((one) => (one === 'holder' ? [] : word(m, `way-${one}`))).join(', ');
+        const values: Readonly<Record<string, string>> = { ways, tag: m.case?.tag ?? '' };
+        return m.world.texts.render(m.person.locale, 'ready.other-ways', (name) => values[name] ?? '');
       },
-      sample: ' (or C no suction, A helper pulls, T IV tube)',
+      sample:
+        'AK: other ways that are possible: C needle alone, no suction, A a helper pulls, T IV tube as holder. To choose one, add its letter to your answer.',
     },
     missingChecks: {
       of: (m) =>
         missingChecks(m)
-          .map(
-            (one) =>
-              `${neededChecks.indexOf(one as (typeof neededChecks)[number]) + 1} ${m.world.texts.label(m.person.locale, 'checks', one)}`,
-          )
+          .map((one) => `${checkNumber(m, one)} ${checkWords(m, one)}`)
           .join(', '),
-      sample: '1 consent, 2 name + birth date, 3 flat, neck back, 4 keeps still, 5 hands clean, 6 sharps box',
+      sample: '41 agrees, 42 name and birth date asked, 43 lies still, 44 clean, 45 sharps box',
     },
+    lumpShort: { of: (m) => (m.specimen ? shortPlace(m, m.specimen) : ''), sample: 'R 22mm' },
     slidesPlanned: { of: (m) => String(m.specimen?.slidesPlanned ?? 0), sample: '4' },
     slideNumbers: {
       of: (m) => {

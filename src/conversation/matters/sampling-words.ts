@@ -1,10 +1,14 @@
 /** What changes in the words of sampling: guidance, fixative, the pair of slides, the count of tries. */
-import { SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
+
+import { answerOf } from '../../case/case.ts';
+import { type AttemptOutcome, pairsUsed, SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Matter, Moment } from '../moment.ts';
-import { guided, nextNumber, slidesInUse } from './attempts.ts';
-import { noduleId, sizeOf } from './common.ts';
+import { nextNumber, slidesInUse } from './attempts.ts';
 import { fixativeNow, halfDried } from './fixing.ts';
+import { siteGuides } from './guidance.ts';
+import { letterOf } from './places.ts';
+import { liesLeft } from './position.ts';
 
 /** Lumps over this size, mm, are held between thumb and finger (IARC Atlas of breast cancer early detection, FNAC). */
 const THUMB_ABOVE_MM = 30;
@@ -13,7 +17,7 @@ function word(moment: Moment, key: KeyIn<'sampling'>, vars: Readonly<Record<stri
   return moment.world.texts.render(moment.person.locale, `sampling.${key}`, (name) => vars[name] ?? '');
 }
 
-function attemptsOf(moment: Moment): readonly string[] {
+function attemptsOf(moment: Moment): readonly AttemptOutcome[] {
   return moment.specimen?.attempts ?? [];
 }
 
@@ -24,8 +28,8 @@ function fixKey(moment: Moment): KeyIn<'sampling'> {
 }
 
 function pairText(moment: Moment): string {
-  const first = attemptsOf(moment).length * SLIDES_PER_ATTEMPT + 1;
-  return `${first}-${first + SLIDES_PER_ATTEMPT - 1}`;
+  const first = pairsUsed(attemptsOf(moment)) * SLIDES_PER_ATTEMPT + 1;
+  return word(moment, 'pair', { count: String(first), number: String(first + 1) });
 }
 
 /** `tries: blood, blood, too little`, in the reader's language. */
@@ -35,34 +39,50 @@ function triesText(moment: Moment): string {
   return word(moment, 'tries-said', { triesList: list });
 }
 
-/** With two slides a bare example could be a report sent twice, so it carries the S. */
-function exampleText(moment: Moment): string {
+/** `RIGHT lump, 22 mm`: the one that the needle goes into. */
+function lumpText(moment: Moment): string {
+  const target = moment.specimen?.target;
+  if (!target) return '';
+  const { texts } = moment.world;
+  const named = (field: string, id: string): string => texts.label(moment.person.locale, field, id).toUpperCase();
+  const place = target.kind === 'nodule' && target.place !== null ? ` ${named('place', target.place)}` : '';
+  const words = word(moment, 'size-here', { count: String(target.mm[0]) });
+  return word(moment, `${target.kind}-here`, { what: `${named('side', target.side)}${place}`, words });
+}
+
+/** All slides good, one digit for each: `6666`, or `8888` where the laboratory wants them dried. */
+function goodText(moment: Moment): string {
   const count = moment.specimen ? slidesInUse(moment.specimen) : SLIDES_PER_ATTEMPT;
-  return `${count <= SLIDES_PER_ATTEMPT ? 'S' : ''}${'1'.repeat(count - 1)}2`;
+  if (fixativeNow(moment) === 'none') return '8'.repeat(count);
+  return (halfDried(moment) ? '68' : '6').repeat(count).slice(0, count);
 }
 
 /** Values of the sampling texts. */
 export const samplingWords: NonNullable<Matter['values']> = {
-  attempt: { of: (m) => String(nextNumber(m)), sample: '2' },
-  pairNow: { of: pairText, sample: '3-4' },
+  attempt: { of: (m) => `${m.specimen ? letterOf(m, m.specimen) : ''}${nextNumber(m)}`, sample: 'RU2' },
+  pairNow: { of: pairText, sample: '3 and 4' },
   triesSaid: { of: triesText, sample: 'tries: blood, blood, too little' },
   triesList: { of: () => '', sample: 'blood, blood, too little' },
   slidesLead: {
     of: (m) => word(m, attemptsOf(m).at(-1) === 'material' ? 'lead-material' : 'lead-stopped'),
-    sample: 'MATERIAL',
+    sample: 'Stopped.',
   },
   slidesNow: { of: (m) => String(m.specimen ? slidesInUse(m.specimen) : 0), sample: '4' },
-  slidesExample: { of: exampleText, sample: '1112' },
-  slidesDigits: { of: (m) => String(m.frame.vars.lastReport ?? ''), sample: '11' },
-  see: { of: (m) => word(m, guided(m) ? 'see-us' : 'see-fingers'), sample: ', see tip on US' },
-  hold: {
-    of: (m) => word(m, (sizeOf(m, noduleId(m))[0] ?? 0) > THUMB_ABOVE_MM ? 'hold-thumb' : 'hold-two-fingers'),
-    sample: '2 fingers',
+  slidesGood: { of: goodText, sample: '6666' },
+  lumpHere: { of: lumpText, sample: 'RIGHT lump, 22 mm' },
+  cleanSkin: {
+    of: (m) => word(m, answerOf(m.case!, 'ultrasound.done') === true ? 'clean-gel' : 'clean-plain'),
+    sample: 'Wipe the gel off, clean the skin.',
   },
-  jarOpen: { of: (m) => word(m, `jar-${fixativeNow(m)}`), sample: 'Jar OPEN' },
-  fixNow: { of: (m) => word(m, fixKey(m)), sample: 'WET into alcohol within 5 s, both' },
-  fixWord: {
-    of: (m) => word(m, `word-${fixativeNow(m) === 'spray' ? 'spray' : 'alcohol'}`),
-    sample: 'wet into alcohol',
+  faintHere: { of: (m) => word(m, liesLeft(m) ? 'faint-left' : 'faint-flat'), sample: 'lie on the LEFT side' },
+  see: { of: (m) => word(m, siteGuides(m) ? 'see-us' : 'see-fingers'), sample: 'Feel the lump between the fingers.' },
+  hold: {
+    of: (m) => word(m, (m.specimen?.target.mm[0] ?? 0) > THUMB_ABOVE_MM ? 'hold-thumb' : 'hold-two-fingers'),
+    sample: 'thumb and finger',
+  },
+  jarOpen: { of: (m) => word(m, `jar-${fixativeNow(m)}`), sample: 'Open the jar, lay the slides out.' },
+  fixNow: {
+    of: (m) => word(m, fixKey(m)),
+    sample: 'At once, still WET, within 5 seconds, both slides into the alcohol.',
   },
 };

@@ -1,11 +1,13 @@
 /** Attempts, and what became of the slides. */
 import { answeredOf } from '../../case/answers.ts';
-import { type SlideState, slideStates } from '../../clinical/fixation.ts';
+import { slideStates } from '../../clinical/fixation.ts';
 import {
-  type AttemptOutcome,
+  type AttemptReport,
   afterAttempt,
   attemptOutcomes,
+  attemptReports,
   PASSES,
+  pairsUsed,
   SLIDES_PER_ATTEMPT,
 } from '../../clinical/sampling.ts';
 import { unreadable } from '../answers/answer.ts';
@@ -18,7 +20,9 @@ import { attemptsAllowed, nextNumber, slidesInUse } from './attempts.ts';
 import { closeQuestion } from './close-question.ts';
 import { optionsOf } from './findings-readers.ts';
 import { fixativeNow, laboratoryHere, slidesWorth } from './fixing.ts';
+import { fluidUnasked } from './fluid.ts';
 import { alarmToday } from './hindrances.ts';
+import { letterOf } from './places.ts';
 import { samplingWords } from './sampling-words.ts';
 
 function afterLast(moment: Moment): string {
@@ -26,11 +30,12 @@ function afterLast(moment: Moment): string {
   const made = specimen.attempts.length;
   const outcome = specimen.attempts.at(-1) ?? 'too-little';
   const allowed = attemptsAllowed(moment, specimen);
+  if (fluidUnasked(specimen) !== null) return 'fluid-unasked';
   const next = afterAttempt({
     attempt: made,
     outcome,
     policyLimit: limitOf(moment.world.programme, 'passes'),
-    slidesLeft: Math.max(0, Math.min(allowed * SLIDES_PER_ATTEMPT, specimen.slidesPlanned) - made * SLIDES_PER_ATTEMPT),
+    slidesLeft: Math.max(0, specimen.slidesPlanned - pairsUsed(specimen.attempts) * SLIDES_PER_ATTEMPT),
     needlesLeft: Math.max(0, allowed - made),
   });
   switch (next.next) {
@@ -42,7 +47,7 @@ function afterLast(moment: Moment): string {
       return made >= PASSES.most ? 'limit-most' : 'limit';
     case 'again':
       if (alarmToday(moment)) return 'limit';
-      return outcome === 'blood' ? 'blood' : 'too-little';
+      return outcome === 'blood' || outcome === 'fluid' ? outcome : 'too-little';
   }
 }
 
@@ -51,46 +56,53 @@ function slidesDecision(moment: Moment): string {
   const { overall } = slidesWorth(moment, specimen);
   const stain = laboratoryHere(moment).stain;
   if (overall === 'all-dried') return stain === 'wet' ? 'all-dried' : 'usable';
-  if (overall !== 'usable') return 'none';
+  if (overall !== 'usable') return specimen.fluids.length > 0 ? 'fluid-alone' : 'none';
   if (stain === 'wet' && specimen.slides.includes('dried')) return 'some-dried';
   return specimen.slides.includes('late') ? 'late' : 'usable';
 }
 
-/** One outcome by its numbered digits or its word, or several attempts at once in their order: `12 21`. */
+/** Nothing follows these in one report: no further needle, or none at all. */
+const lastOfReport: ReadonlySet<AttemptReport> = new Set(['material', 'unwell', 'not-done']);
+
+/**
+ * One outcome by its numbered digits or its word, or several attempts at once in their order: `12 21`. Where a sitting has
+ * several specimens the letter stands in front (`R12 R21`), and without it nothing is read.
+ */
 const readAttempts: Reader = (text, m) => {
-  const options = optionsOf(m);
-  const one = readChoice(text, options);
-  if (one.ok) return { ok: true, value: { value: [one.value] } };
-  let rest = tidy(text).replace(/[\s,.;/+-]+/g, '');
-  const said: AttemptOutcome[] = [];
+  const plain = tidy(text);
+  const one = readChoice(plain.replace(/(?<=[A-Z])\s+(?=\d)/giu, ''), optionsOf(m));
+  if (one.ok) return reported([one.value as AttemptReport]);
+  const letter = letterOf(m, m.specimen!).toUpperCase();
+  let rest = plain.replace(/[\s,.;/+-]+/g, '').toUpperCase();
+  const said: AttemptReport[] = [];
   while (rest !== '') {
     const last = said.at(-1);
-    // After material or a faint there is no further needle.
-    if (last === 'material' || last === 'unwell') return unreadable('not-an-option');
+    if (last && lastOfReport.has(last)) return unreadable('not-an-option');
+    if (rest.startsWith(letter)) rest = rest.slice(letter.length);
+    else if (said.length === 0) return one;
     const number = String(nextNumber(m) + said.length);
-    const outcome = rest.startsWith(number) ? attemptOutcomes[Number(rest[number.length] ?? 'x') - 1] : undefined;
+    const outcome = rest.startsWith(number) ? attemptReports[Number(rest[number.length] ?? 'x') - 1] : undefined;
     if (!outcome) return /\d\d.*\d\d/.test(rest) || said.length > 0 ? unreadable('not-an-option') : one;
     said.push(outcome);
     rest = rest.slice(number.length + 1);
   }
   if (said.length === 0) return one;
   const made = m.specimen!.attempts.length;
-  if (made + said.length > Math.max(attemptsAllowed(m, m.specimen!), made + 1)) return unreadable('out-of-range');
-  return { ok: true, value: { value: said } };
+  const needles = said.filter((each) => each !== 'not-done').length;
+  if (made + needles > Math.max(attemptsAllowed(m, m.specimen!), made + 1)) return unreadable('out-of-range');
+  return reported(said);
 };
 
-/**
- * One digit a slide. Digits that are the same as the report just sent may be that report sent twice: then they count only
- * with an S in front.
- */
+function reported(said: readonly AttemptReport[]): ReturnType<Reader> {
+  const outcome = said.at(-1) === 'not-done' ? 'not-done' : 'answered';
+  return { ok: true, value: { value: said, outcome } };
+}
+
+/** One digit a slide, as many as there are slides. */
 const readSlides: Reader = (text, m) => {
-  const plain = tidy(text);
-  const marked = /^s\s*\d/i.test(plain);
-  const got = readPerSlide(marked ? plain.slice(1) : plain, slidesInUse(m.specimen!), optionsOf(m));
+  const got = readPerSlide(tidy(text), slidesInUse(m.specimen!), optionsOf(m));
   if (!got.ok) return got;
-  const repeated = !marked && plain.replace(/\D/g, '') === m.frame.vars.lastReport;
-  const value = got.value.map((one) => (one === 'none' ? 'empty' : one));
-  return { ok: true, value: { value, outcome: repeated ? 'unsure' : 'answered' } };
+  return { ok: true, value: { value: got.value.map((one) => (one === 'none' ? 'empty' : one)) } };
 };
 
 export const sampling: Matter = {
@@ -105,8 +117,11 @@ export const sampling: Matter = {
         'alarm-next',
         'label',
         'nothing-left',
+        'no-specimen',
       ],
       decide: (m) => {
+        // A needle always has a specimen: without one nothing is watched, labelled or posted.
+        if (m.case!.specimens.length === 0) return 'no-specimen';
         const open = m.case!.specimens.filter((one) => one.end === null);
         const next = open.find((one) => one.fixedAt === null);
         const item: Act = { do: 'item', item: next?.id ?? null };
@@ -117,11 +132,28 @@ export const sampling: Matter = {
       },
     },
     'after-attempt': {
-      outcomes: ['material', 'blood', 'too-little', 'limit', 'limit-most', 'unwell'],
+      outcomes: ['material', 'blood', 'too-little', 'fluid-unasked', 'fluid', 'limit', 'limit-most', 'unwell'],
       decide: afterLast,
     },
-    'slides-how': { outcomes: ['wet', 'dried'], decide: (m) => (fixativeNow(m) === 'none' ? 'dried' : 'wet') },
-    'slides-usable': { outcomes: ['usable', 'late', 'some-dried', 'all-dried', 'none'], decide: slidesDecision },
+    'needle-before': {
+      outcomes: ['in-this', 'in-another', 'no'],
+      decide: (m) => {
+        if (m.specimen!.attempts.length > 0) return 'in-this';
+        return m.case!.specimens.some((one) => one.attempts.length > 0) ? 'in-another' : 'no';
+      },
+    },
+    'slides-how': {
+      outcomes: ['wet', 'dried', 'none'],
+      decide: (m) => {
+        const { attempts } = m.specimen!;
+        if (attempts.length > 0 && attempts.every((one) => one === 'fluid')) return 'none';
+        return fixativeNow(m) === 'none' ? 'dried' : 'wet';
+      },
+    },
+    'slides-usable': {
+      outcomes: ['usable', 'late', 'some-dried', 'fluid-alone', 'all-dried', 'none'],
+      decide: slidesDecision,
+    },
     'may-again': {
       outcomes: ['yes', 'no'],
       decide: (m) =>
@@ -131,27 +163,28 @@ export const sampling: Matter = {
   recorders: {
     attempts: (m) => {
       const before = m.specimen!.attempts.length;
-      const first = nextNumber(m);
-      const list = answeredFrom<AttemptOutcome>(m, attemptOutcomes);
-      const lastReport = list.map((one, index) => `${first + index}${attemptOutcomes.indexOf(one) + 1}`).join('');
-      return [
-        ...list.map((outcome, index) =>
-          record({ type: 'attempted', specimen: m.specimen!.id, attempt: before + index + 1, outcome }),
-        ),
-        { do: 'vars', vars: { lastReport } },
-      ];
+      return answeredFrom(m, attemptOutcomes).map((outcome, index) =>
+        record({ type: 'attempted', specimen: m.specimen!.id, attempt: before + index + 1, outcome }),
+      );
     },
-    slides: (m) => {
-      const fixative = fixativeNow(m);
-      return [
-        record({
-          type: 'slides-fixed',
-          specimen: m.specimen!.id,
-          fixative: fixative === 'none' ? 'air-dried' : fixative,
-          slides: answeredFrom<SlideState>(m, slideStates),
-        }),
-      ];
-    },
+    'needle-not-done': () => [record({ type: 'needle-not-done' }), { do: 'vars', vars: { notDone: true } }],
+    // Fluid alone: no slide was used.
+    'no-slides': (m) => [
+      record({
+        type: 'slides-fixed',
+        specimen: m.specimen!.id,
+        fixative: fixedIn(m),
+        slides: Array.from({ length: m.specimen!.slidesPlanned }, () => 'empty' as const),
+      }),
+    ],
+    slides: (m) => [
+      record({
+        type: 'slides-fixed',
+        specimen: m.specimen!.id,
+        fixative: fixedIn(m),
+        slides: answeredFrom(m, slideStates),
+      }),
+    ],
     'not-usable': (m) => [record({ type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-usable' })],
     'stopped-without-doctor': (m) => [
       ...(m.answer === null ? [record(answeredOf('after-limit', m.frame.item, 'silent'))] : []),
@@ -161,6 +194,11 @@ export const sampling: Matter = {
   readers: { attempts: readAttempts, slides: readSlides },
   values: samplingWords,
 };
+
+function fixedIn(moment: Moment): 'alcohol' | 'spray' | 'air-dried' {
+  const fixative = fixativeNow(moment);
+  return fixative === 'none' ? 'air-dried' : fixative;
+}
 
 /** Those of the answer's words that are in the list, in the answer's order. */
 function answeredFrom<T extends string>(moment: Moment, known: readonly T[]): readonly T[] {

@@ -100,18 +100,18 @@ describe('an answer about the neck', () => {
   it('closes the question that its silence opened and tells those who were asked', () => {
     const moment = momentOf([...decidedCase(), ...taken('material'), fixed], {
       vars: { question: 'q' },
-      answer: 'well-and-told',
+      answer: 'all-well',
       questions: [question as unknown as Question],
     });
     expect(aftercare.recorders!['neck-answered']!(moment)).toMatchObject([
       { do: 'put-question', question: { id: 'q', answeredAt: start, answeredBy: 'w' } },
-      { do: 'post', personId: 'd1', what: { vars: { q: '47', neckNow: 'well, told' } } },
+      { do: 'post', personId: 'd1', what: { vars: { q: '47', neckNow: 'all well' } } },
       { do: 'post', personId: 'd2' },
     ]);
   });
 
   it('closes nothing when nothing was asked', () => {
-    const moment = momentOf([...decidedCase(), ...taken('material'), fixed], { answer: 'well-and-told' });
+    const moment = momentOf([...decidedCase(), ...taken('material'), fixed], { answer: 'all-well' });
     expect(aftercare.recorders!['neck-answered']!(moment)).toEqual([]);
   });
 });

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { checkCode } from '../../../src/case/code.ts';
+import type { CaseEvent } from '../../../src/case/events.ts';
+import { hindrances } from '../../../src/conversation/matters/hindrances.ts';
+import { positionNow } from '../../../src/conversation/matters/position.ts';
 import { ready, techniqueNow } from '../../../src/conversation/matters/ready.ts';
 import { lump } from '../../support/targets.ts';
 import { decidedCase, momentOf, said } from './moment-of.ts';
@@ -49,15 +52,73 @@ describe('the way of sampling', () => {
   });
 });
 
+describe('a lump with fluid inside', () => {
+  it('prefers a syringe on the needle, and needs none', () => {
+    const mixed = said('composition', 'mixed', 'n1');
+    const at = (...extra: string[]) => {
+      const has = ['syringe', 'fine-needles', 'slides-many', 'alcohol-lidded', ...extra];
+      return techniqueNow(momentOf([...decidedCase(), mixed, said('supplies', has)]));
+    };
+    expect([at('helper'), at('improvised-holder'), at('holder'), at()]).toEqual([
+      'second-operator',
+      'improvised-holder',
+      'holder',
+      'capillary',
+    ]);
+  });
+});
+
 describe('the checks before the needle', () => {
-  const all = ['consent', 'identifiers', 'position', 'still', 'clean', 'sharps'];
   it.each([
-    [all, 'complete'],
-    [all.slice(1), 'missing'],
-    [[], 'missing'],
-    [[...all, 'not-still'], 'not-still'],
+    [['all'], 'complete'],
+    [['consent'], 'missing'],
+    [['still', 'sharps'], 'missing'],
   ])('%j: %s', (checks, outcome) => {
     expect(decide('checks', momentOf([...decidedCase(), said('checks', checks)]))).toBe(outcome);
+  });
+});
+
+describe('what stops a needle on the day', () => {
+  const danger = (dangers: readonly string[], ...more: readonly CaseEvent[]) =>
+    hindrances.decisions!.dangers!.decide(momentOf([...decidedCase(), ...more, said('dangers', dangers)]));
+
+  it.each([
+    [[], 'none'],
+    [['not-still'], 'not-still'],
+    [['sore-skin'], 'sore-skin'],
+    [['high-pressure'], 'high-pressure'],
+    [['not-still', 'breathless-lying', 'sore-skin'], 'breathless-lying'],
+  ])('%j: %s', (dangers, outcome) => {
+    expect(danger(dangers)).toBe(outcome);
+  });
+
+  it('rest or a doctor puts a high pressure right, and nothing lets a breathless patient be laid down', () => {
+    expect(danger(['high-pressure'], said('pressure', 'lower'))).toBe('none');
+    expect(danger(['high-pressure', 'sore-skin'], said('needle-allowed', ['sore-skin', 'high-pressure']))).toBe('none');
+    expect(danger(['breathless-lying'], said('needle-allowed', ['sore-skin', 'high-pressure']))).toBe(
+      'breathless-lying',
+    );
+  });
+
+  it('a finger feels for a pulse where no ultrasound guides the needle, once', () => {
+    const known = (...more: readonly CaseEvent[]) =>
+      hindrances.decisions!['pulse-known']!.decide(momentOf([...decidedCase(), ...more]));
+    expect(known()).toBe('ask');
+    expect(known(said('ultrasound.done', true))).toBe('settled');
+    expect(known(said('lump', []))).toBe('settled');
+    expect(known(said('lump', ['pulsates']), said('ultrasound.done', true))).toBe('pulsates');
+  });
+});
+
+describe('how the patient lies', () => {
+  const lies = (...more: readonly CaseEvent[]) => positionNow(momentOf([...decidedCase(), ...more]));
+  it.each([
+    [[], 'flat'],
+    [[said('patient.pregnant', 'yes'), said('patient.pregnantWeeks', 19)], 'flat'],
+    [[said('patient.pregnant', 'yes'), said('patient.pregnantWeeks', 20)], 'tilted'],
+    [[said('patient.pregnant', 'yes')], 'belly'],
+  ])('%j: %s', (more, position) => {
+    expect(lies(...more)).toBe(position);
   });
 });
 

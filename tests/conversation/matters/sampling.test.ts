@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { CaseEvent } from '../../../src/case/events.ts';
 import type { SlideState } from '../../../src/clinical/fixation.ts';
+import type { FluidLook } from '../../../src/clinical/fluid.ts';
 import type { AttemptOutcome } from '../../../src/clinical/sampling.ts';
+import { aftercare, watchOf } from '../../../src/conversation/matters/aftercare.ts';
+import { fluid } from '../../../src/conversation/matters/fluid.ts';
+import { posting } from '../../../src/conversation/matters/posting.ts';
+import { ready } from '../../../src/conversation/matters/ready.ts';
 import { sampling } from '../../../src/conversation/matters/sampling.ts';
 import { coded, decidedCase, momentOf, said, wellSupplied } from './moment-of.ts';
 
@@ -15,8 +20,11 @@ const fixed = (...slides: readonly SlideState[]): CaseEvent => ({
   slides,
 });
 
-const optionsFrom = (number: number) =>
-  ['material', 'blood', 'too-little', 'unwell'].map((id, index) => ({ id, reply: `${number}${index + 1}` }));
+const optionsFrom = (number: number | string) =>
+  ['material', 'blood', 'too-little', 'unwell', 'fluid', 'not-done'].map((id, index) => ({
+    id,
+    reply: `${number}${index + 1}`,
+  }));
 
 describe('after an attempt', () => {
   it.each<[AttemptOutcome[], string]>([
@@ -24,6 +32,7 @@ describe('after an attempt', () => {
     [['blood'], 'blood'],
     [['too-little'], 'too-little'],
     [['unwell'], 'unwell'],
+    [['fluid'], 'fluid-unasked'],
     [['blood', 'material'], 'material'],
     [['blood', 'blood'], 'limit'],
     [['blood', 'blood', 'blood', 'blood'], 'limit'],
@@ -58,7 +67,7 @@ describe('the report of attempts', () => {
     ['Blood', [], ['blood']],
     ['21', ['blood'], ['material']],
   ])('%s after %j is %j', (text, made, value) => {
-    expect(read(text, made)).toEqual({ ok: true, value: { value } });
+    expect(read(text, made)).toEqual({ ok: true, value: { value, outcome: 'answered' } });
   });
 
   it.each<[string, AttemptOutcome[], string]>([
@@ -67,55 +76,136 @@ describe('the report of attempts', () => {
     ['21', [], 'not-an-option'],
     ['21 12', [], 'not-an-option'],
     ['11 21', [], 'not-an-option'],
-    ['15', [], 'not-an-option'],
+    ['17', [], 'not-an-option'],
+    ['16 21', [], 'not-an-option'],
     ['12 22 31', [], 'out-of-range'],
   ])('%s after %j is refused: %s', (text, made, reason) => {
     expect(read(text, made)).toEqual({ ok: false, reason });
   });
 
-  it('counts on from the first lump to the second', () => {
+  it('no needle done is no attempt, and ends the report', () => {
+    expect(read('16')).toEqual({ ok: true, value: { value: ['not-done'], outcome: 'not-done' } });
+    expect(read('12 26')).toEqual({ ok: true, value: { value: ['blood', 'not-done'], outcome: 'not-done' } });
+  });
+
+  it('of two lumps in one sitting it carries the letter of the lump', () => {
     const two = [...coded('s1', 'n1', 2), ...coded('s2', 'n2', 2), ...attempts('s1', 'material')];
     const moment = momentOf([...decidedCase(['n1', 'n2']), wellSupplied, ...two], {
       item: 's2',
       field: 'attempt',
-      options: optionsFrom(2),
+      options: optionsFrom('L1'),
     });
-    expect(sampling.readers!.attempts!('21', moment)).toEqual({ ok: true, value: { value: ['material'] } });
-    expect(sampling.readers!.attempts!('11', moment)).toEqual({ ok: false, reason: 'not-an-option' });
+    const readHere = (text: string) => sampling.readers!.attempts!(text, moment);
+    for (const text of ['L11', 'l 11', 'L11.'])
+      expect(readHere(text)).toMatchObject({ ok: true, value: { value: ['material'] } });
+    for (const text of ['11', 'R11', '21', 'L21'])
+      expect(readHere(text)).toEqual({ ok: false, reason: 'not-an-option' });
   });
 });
 
 describe('the report of slides', () => {
   const options = [
-    { id: 'wet-at-once', reply: '1' },
-    { id: 'late', reply: '2' },
-    { id: 'dried', reply: '3' },
+    { id: 'wet-at-once', reply: '6' },
+    { id: 'late', reply: '7' },
+    { id: 'dried', reply: '8' },
     { id: 'none', reply: '0' },
   ];
-  const read = (text: string, slides: number, lastReport: string) =>
+  const read = (text: string, slides: number) =>
     sampling.readers!.slides!(
       text,
       momentOf([...decidedCase(), wellSupplied, ...coded('s1', 'n1', slides), ...attempts('s1', 'material')], {
         field: 'slides',
         options,
-        vars: { lastReport },
       }),
     );
 
   it('takes one digit a slide, empty ones too', () => {
     const value = ['wet-at-once', 'late', 'dried', 'empty'];
-    expect(read('1230', 4, '11')).toEqual({ ok: true, value: { value, outcome: 'answered' } });
+    expect(read('6780', 4)).toEqual({ ok: true, value: { value } });
+    expect(read('6 7 8 0', 4)).toEqual({ ok: true, value: { value } });
   });
 
-  it('does not take a report sent twice for the slides, but does with an S', () => {
-    expect(read('11', 2, '11')).toMatchObject({ ok: true, value: { outcome: 'unsure' } });
-    expect(read('S11', 2, '11')).toMatchObject({ ok: true, value: { outcome: 'answered' } });
-    expect(read('12', 2, '11')).toMatchObject({ ok: true, value: { outcome: 'answered' } });
-    expect(read('1 2 2 1', 4, '1221')).toMatchObject({ ok: true, value: { outcome: 'unsure' } });
+  it('a report of attempts sent twice is no report of slides', () => {
+    for (const text of ['11', '21', '1221'])
+      expect(read(text, text.length)).toEqual({ ok: false, reason: 'not-an-option' });
   });
 
   it('never fills up a missing slide', () => {
-    expect(read('111', 4, '11')).toEqual({ ok: false, reason: 'wrong-count' });
+    expect(read('666', 4)).toEqual({ ok: false, reason: 'wrong-count' });
+  });
+});
+
+describe('fluid that came by the needle', () => {
+  const options = ['clear', 'yellow', 'brown', 'red', 'pus'].map((id, index) => ({ id, reply: String(index + 1) }));
+  const taken = [...decidedCase(), wellSupplied, ...coded(), ...attempts('s1', 'fluid')];
+  const read = (text: string) => fluid.readers!.fluid!(text, momentOf(taken, { field: 'fluid', options }));
+
+  it.each([
+    ['6 ml 3', [6, 'brown']],
+    ['6ml 3', [6, 'brown']],
+    ['6 3', [6, 'brown']],
+    ['2,5 ml yellow', [2.5, 'yellow']],
+    ['AK 12 ml clear as water', [12, 'clear']],
+  ])('%s is read', (text, value) => {
+    expect(read(text)).toEqual({ ok: true, value: { value } });
+  });
+
+  it.each([
+    ['3', 'not-a-fluid'],
+    ['6 ml', 'not-a-fluid'],
+    ['63', 'not-a-fluid'],
+    ['6 ml 7', 'not-a-fluid'],
+    ['0 ml 3', 'out-of-range'],
+    ['600 ml 3', 'out-of-range'],
+  ])('%s is asked again: %s', (text, reason) => {
+    expect(read(text)).toEqual({ ok: false, reason });
+  });
+
+  const kept = (look: FluidLook, more: Parameters<typeof momentOf>[1] = {}): CaseEvent => {
+    const acts = fluid.recorders!.fluid!(momentOf(taken, { answer: [6, look], ...more }));
+    const [act] = acts;
+    if (act?.do !== 'record') throw new Error('nothing was recorded');
+    return act.event;
+  };
+
+  it('is kept as the laboratory said, in its own tube where nobody has asked it, and pus in a culture pot', () => {
+    expect(kept('brown')).toMatchObject({
+      type: 'fluid',
+      specimen: 's1',
+      attempt: 1,
+      ml: 6,
+      look: 'brown',
+      kept: 'plain',
+    });
+    expect(kept('brown', { siteId: 'kesu' })).toMatchObject({ kept: 'ask' });
+    expect(kept('pus')).toMatchObject({ kept: 'culture' });
+  });
+
+  it.each<[FluidLook, string]>([
+    ['clear', 'clear'],
+    ['yellow', 'keep'],
+    ['brown', 'keep'],
+    ['red', 'red'],
+    ['pus', 'pus'],
+  ])('%s from the thyroid: %s', (look, outcome) => {
+    expect(fluid.decisions!['after-fluid']!.decide(momentOf([...taken, kept(look)]))).toBe(outcome);
+  });
+
+  it('never counts as blood nor as material: the solid rest is sampled with a new needle', () => {
+    const next = (...events: readonly CaseEvent[]) =>
+      sampling.decisions!['after-attempt']!.decide(momentOf([...taken, ...events]));
+    expect(next(kept('brown'))).toBe('fluid');
+    expect(next(kept('brown'), { type: 'attempted', specimen: 's1', attempt: 2, outcome: 'material' })).toBe(
+      'material',
+    );
+  });
+
+  it('alone leaves no slide to report, and still goes to the laboratory', () => {
+    const alone = [...taken, kept('yellow')];
+    expect(sampling.decisions!['slides-how']!.decide(momentOf(alone))).toBe('none');
+    const fixedNone = momentOf([...alone, fixed('empty', 'empty', 'empty', 'empty')]);
+    expect(aftercare.decisions!['anything-to-post']!.decide(fixedNone)).toBe('yes');
+    expect(watchOf(fixedNone)).toMatchObject({ length: 'long', because: ['cystic'] });
   });
 });
 
@@ -147,5 +237,25 @@ describe('what the slides are worth', () => {
       );
     expect(again('material')).toBe('yes');
     expect(again('blood', 'blood', 'material')).toBe('no');
+  });
+});
+
+describe('a needle always has a specimen', () => {
+  it('without one nothing is sampled, watched, labelled or posted: back to what is needed before a needle', () => {
+    const none = momentOf([...decidedCase([]), wellSupplied], { item: null });
+    expect(sampling.decisions!['next-sampling']!.decide(none)).toBe('no-specimen');
+    expect(aftercare.decisions!['aftercare-of']!.decide(none)).toBe('no-needle');
+    expect(posting.decisions!['may-post']!.decide(none)).toBe('no-needle');
+    expect(ready.decisions!['next-unchecked']!.decide(none)).toBe('no-lump');
+  });
+
+  it('a code without a needle is not watched', () => {
+    const coded1 = momentOf([...decidedCase(), wellSupplied, ...coded()]);
+    expect(aftercare.decisions!['aftercare-of']!.decide(coded1)).toBe('no-needle');
+  });
+
+  it('no needle done sends the codes back to be read again', () => {
+    const back = momentOf([...decidedCase(), wellSupplied, ...coded(), { type: 'needle-not-done' }]);
+    expect(back.case).toMatchObject({ status: 'readiness', specimens: [{ codeChecked: false }] });
   });
 });

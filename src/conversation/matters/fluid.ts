@@ -1,0 +1,82 @@
+/** Fluid that came by the needle: read, kept as the laboratory wants it, and a doctor's matter where it may be more. */
+import type { Specimen } from '../../case/case.ts';
+import { FLUID_ML, type FluidConcern, type FluidLook, fluidConcern, fluidLooks } from '../../clinical/fluid.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
+import { unreadable } from '../answers/answer.ts';
+import { readChoice } from '../answers/choice.ts';
+import { tidy } from '../answers/reply.ts';
+import { type Act, type Matter, type Moment, type Reader, record } from '../moment.ts';
+import { optionsOf } from './findings-readers.ts';
+import { laboratoryHere } from './fixing.ts';
+import { isLateral } from './places.ts';
+
+/** Number of the first attempt with fluid of which nothing more is known; null = none. */
+export function fluidUnasked(specimen: Specimen): number | null {
+  const known = specimen.fluids.map((one) => one.attempt);
+  const index = specimen.attempts.findIndex((one, at) => one === 'fluid' && !known.includes(at + 1));
+  return index < 0 ? null : index + 1;
+}
+
+/** `6 ml 3`, `6ml brown`, `6 3`: how much, then the look by its digit or word. */
+const readFluid: Reader = (text, moment) => {
+  const found = /^\D*?(?<ml>\d{1,3}(?:[.,]\d)?)\s*(?:ml|cc)?[\s,;:]+(?<look>\S.*)$/iu.exec(tidy(text));
+  if (!found?.groups) return unreadable('not-a-fluid');
+  const { ml = '', look = '' } = found.groups;
+  const got = readChoice(look, optionsOf(moment));
+  if (!got.ok) return unreadable('not-a-fluid');
+  const many = Number(ml.replace(',', '.'));
+  if (many < FLUID_ML.least || many > FLUID_ML.most) return unreadable('out-of-range');
+  return { ok: true, value: { value: [many, got.value] } };
+};
+
+function recordFluid(moment: Moment): readonly Act[] {
+  const specimen = moment.specimen!;
+  const attempt = fluidUnasked(specimen);
+  const said: readonly unknown[] = Array.isArray(moment.answer) ? moment.answer : [];
+  const look = fluidLooks.find((one) => one === said[1]);
+  if (attempt === null || look === undefined) return [];
+  const kept = look === 'pus' ? 'culture' : laboratoryHere(moment).fluid;
+  return [record({ type: 'fluid', specimen: specimen.id, attempt, ml: Number(said[0]), look, kept })];
+}
+
+function concernOf(moment: Moment): FluidConcern | null {
+  const look: FluidLook | undefined = moment.specimen?.fluids.at(-1)?.look;
+  return look === undefined ? null : fluidConcern(look, isLateral(moment.specimen));
+}
+
+function word(moment: Moment, key: KeyIn<'sampling'>): string {
+  return moment.world.texts.render(moment.person.locale, `sampling.${key}`, () => '');
+}
+
+/** `6 ml brown`, one after the other; '' without fluid. */
+export function fluidWords(moment: Moment, specimen: Specimen): string {
+  const { texts } = moment.world;
+  return specimen.fluids
+    .map(({ ml, look }) => `${ml} ml ${texts.label(moment.person.locale, 'fluid', look)}`)
+    .join(', ');
+}
+
+export const fluid: Matter = {
+  decisions: {
+    'after-fluid': {
+      outcomes: ['keep', 'red', 'clear', 'brown', 'pus'],
+      decide: (m) => concernOf(m) ?? 'keep',
+    },
+  },
+  recorders: { fluid: recordFluid },
+  readers: { fluid: readFluid },
+  values: {
+    fluidKept: {
+      of: (m) => word(m, `kept-${m.specimen?.fluids.at(-1)?.kept ?? 'ask'}`),
+      sample: 'Keep it in its own tube, nothing in it. Phone the lab how it wants fluid.',
+    },
+    fluidSaid: { of: (m) => (m.specimen ? fluidWords(m, m.specimen) : ''), sample: '6 ml clear as water' },
+    fluidWhy: {
+      of: (m) => {
+        const concern = concernOf(m);
+        return concern ? word(m, `concern-${concern}`) : '';
+      },
+      sample: 'clear as water: parathyroid?',
+    },
+  },
+};
