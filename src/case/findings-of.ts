@@ -11,7 +11,7 @@ export interface SiteFacts {
   readonly year: number;
 }
 
-const plainFields = ['dangerSigns', 'risks', 'bleeding', 'tsh', 'scan'] as const;
+const plainFields = ['dangerSigns', 'lump', 'risks', 'bleeding', 'tsh', 'scan'] as const;
 const noduleFields = [
   'site',
   'mm',
@@ -45,10 +45,8 @@ export function findingsOf(of: Case, site: SiteFacts): Findings {
   put(found, 'ivAntiplateletHours', numberOrUnknown(answerOf(of, 'ivAntiplateletHours')));
   const felt = answerOf(of, 'felt');
   const ids = nodulesOf(of);
-  if (Array.isArray(felt)) {
-    const firstSite = ids[0] === undefined ? undefined : answerOf(of, 'site', ids[0]);
-    found.palpable = typeof firstSite === 'string' ? felt.includes(firstSite) : felt.length > 0;
-  } else put(found, 'palpable', truth(answerOf(of, 'palpable')));
+  if (Array.isArray(felt)) found.palpable = felt.length > 0;
+  else put(found, 'palpable', truth(answerOf(of, 'palpable')));
   const patient = patientOf(of, site.year);
   if (Object.keys(patient).length > 0) found.patient = patient;
   const ultrasound: Record<string, unknown> = {};
@@ -83,9 +81,25 @@ function noduleOf(of: Case, id: string): Nodule {
   const nodule: Record<string, unknown> = { id };
   for (const field of noduleFields) put(nodule, field, answerOf(of, field, id));
   for (const field of noduleTruths) put(nodule, field, truth(answerOf(of, field, id)));
+  put(nodule, 'palpable', isFelt(of, id));
   put(nodule, 'earlierMm', earlierOf(of, id)?.mm);
   put(nodule, 'solidPartMm', numberOrUnknown(answerOf(of, 'solidPartMm', id)));
   return nodule as Nodule;
+}
+
+/**
+ * Whether this very lump is felt: as it was said of it; else by its side, where that leaves no doubt. Undefined where the side
+ * has two lumps, or where a lump was felt on a side that shows none: somebody has to say.
+ */
+export function isFelt(of: Case, id: string): boolean | 'unknown' | undefined {
+  const said = truth(answerOf(of, 'palpable', id));
+  if (said !== undefined) return said;
+  const felt = answerOf(of, 'felt');
+  const site = answerOf(of, 'site', id);
+  if (!Array.isArray(felt) || typeof site !== 'string') return undefined;
+  const sites = nodulesOf(of).map((one) => answerOf(of, 'site', one));
+  if (felt.includes(site)) return sites.filter((one) => one === site).length === 1 ? true : undefined;
+  return felt.every((one) => sites.includes(one)) ? false : undefined;
 }
 
 function put(into: Record<string, unknown>, field: string, value: unknown): void {

@@ -1,11 +1,11 @@
 /** How the replies about findings are read into the fields that the clinical rules know. */
 
 import type { Json } from '../../case/events.ts';
+import { nodulesOf } from '../../case/findings-of.ts';
 import { goodProbeFromMhz } from '../../clinical/cautions.ts';
-import { type Parsed, read, type ShownOption, unreadable } from '../answers/answer.ts';
+import { read, unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
-import { readChoices } from '../answers/choices.ts';
-import { readDiameters, unlikelyTogether } from '../answers/diameters.ts';
+import { type MeasuredNodule, readDiameters, unlikelyTogether } from '../answers/diameters.ts';
 import { readNumber } from '../answers/number.ts';
 import { readPatient } from '../answers/patient.ts';
 import type { QuickVocabulary } from '../answers/quick-vocabulary.ts';
@@ -13,15 +13,11 @@ import { tidy } from '../answers/reply.ts';
 import type { Moment, Reader } from '../moment.ts';
 import { limitOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
-import { sideOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
+import { listAnswer, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
+import { optionsOf } from './shown-options.ts';
+import { listed, signsReaders } from './signs-readers.ts';
 
-/** Options of the open question with the words of this language. */
-export function optionsOf(moment: Moment): readonly ShownOption[] {
-  const { texts } = moment.world;
-  const ask = moment.ask;
-  if (!ask) return [];
-  return ask.options.map((one) => ({ ...one, words: texts.words(moment.person.locale, ask.field, one.id) }));
-}
+export { optionsOf };
 
 /** Words of the quick text in the person's language, English where it has none. */
 function vocabularyOf(moment: Moment): QuickVocabulary {
@@ -38,37 +34,16 @@ function numberOr9(least: number, most: number, decimals: number, units: readonl
   };
 }
 
-function listed(moment: Moment, text: string): Parsed<readonly string[]> {
-  return readChoices(text, optionsOf(moment));
-}
-
 const only = (ids: readonly string[], among: readonly string[]): string[] => ids.filter((id) => among.includes(id));
 
-function risksOf(ids: readonly string[]): { value: Json; fields: Record<string, Json> } {
-  const open = ids.includes('unknown') ? ['unknown'] : [];
-  return {
-    value: [...only(ids, ['family-medullary', 'family-thyroid-cancer', 'neck-irradiation', 'pet-focus']), ...open],
-    fields: {
-      bleeding: [...only(ids, ['warfarin', 'bleeding-disorder']), ...open],
-      otherThinner: ids.includes('other-thinner'),
-      thinnerKind: null,
-      inr: null,
-      platelets: null,
-      ivAntiplateletHours: null,
-    },
-  };
-}
+/** A weak probe cannot be trusted for tiny dots, edge detail, mild darkness or a thin rim; for gross extension and shape it can (our convention). */
+const isWeak = (moment: Moment): boolean => textAnswer(moment, 'ultrasound.probe') !== 'linear';
 
-/**
- * The features that were named, the rest absent or unknown: absent only if nobody said that the rest is not visible
- * and the machine can show it. What a weak probe can be trusted for (our convention): gross extension and shape; not
- * tiny dots, edge detail, mild darkness or a thin rim.
- */
-function featuresOf(ids: readonly string[], weakProbe: boolean): Record<string, Json> {
+/** The looks that were named, the rest absent, or unknown where it cannot be seen. */
+function looksOf(ids: readonly string[], weakProbe: boolean): Record<string, Json> {
   const has = (id: string): boolean => ids.includes(id);
   const rest = ids.includes('unknown');
   const fine = rest || weakProbe;
-  const foci = only(ids, ['punctate', 'macrocalcification', 'rim-calcification']);
   return {
     echogenicity: has('very-hypoechoic')
       ? 'very-hypoechoic'
@@ -81,9 +56,28 @@ function featuresOf(ids: readonly string[], weakProbe: boolean): Record<string, 
     shape: has('taller-than-wide') ? 'taller-than-wide' : rest ? 'unknown' : 'wider-than-tall',
     margin: has('irregular') ? 'irregular' : fine ? 'unknown' : 'smooth',
     capsule: has('invaded') ? 'invaded' : rest ? 'unknown' : 'intact',
-    foci: fine ? [...foci, 'unknown'] : foci,
-    rimExtrusion: null,
   };
+}
+
+/** `9` wipes nothing: what was named before stays named. */
+function kept(moment: Moment, field: string, ids: readonly string[]): readonly string[] {
+  if (!ids.includes('unknown')) return ids;
+  const before = listAnswer(moment, field, moment.frame.item).filter((id) => id !== 'none' && id !== 'unknown');
+  return [...new Set([...before, ...ids])];
+}
+
+/** What was described already, as another probe than the one first said can be trusted for it. */
+function seenByProbe(moment: Moment, weakProbe: boolean): Record<string, Json> {
+  const fields: Record<string, Json> = {};
+  for (const id of moment.case ? nodulesOf(moment.case) : []) {
+    const looks = listAnswer(moment, 'features', id);
+    const whole = looks.length > 0 && !looks.includes('unknown');
+    for (const [name, value] of whole ? Object.entries(looksOf(looks, weakProbe)) : []) fields[`${id}.${name}`] = value;
+    if (moment.case!.answers[`${id}.asked-bright`] == null) continue;
+    const bright = listAnswer(moment, 'asked-bright', id);
+    fields[`${id}.foci`] = weakProbe ? [...new Set([...bright, 'unknown'])] : bright;
+  }
+  return changed(moment.case?.answers ?? {}, fields);
 }
 
 const ultrasoundAnswers: Readonly<Record<string, { value: Json; fields: Readonly<Record<string, Json>> }>> = {
@@ -104,26 +98,62 @@ const ultrasoundAnswers: Readonly<Record<string, { value: Json; fields: Readonly
   'no-ultrasound': { value: false, fields: { 'ultrasound.here': 'no' } },
 };
 
+/** What is kept of one nodule beside its side and size. */
+const details = [
+  ...['palpable', 'composition', 'spongiformWhole', 'eccentric', 'solidPartMm', 'inside-again', 'features'],
+  ...['echogenicity', 'hypoechoicPart', 'shape', 'margin', 'capsule', 'foci', 'asked-bright', 'rimExtrusion'],
+];
+
+/**
+ * Sides and sizes as they were sent. What is known of a nodule stays with the nodule of the same side, where that side has one;
+ * of two on a side, with the one of the same size. Words that stood with no size belong to the one nodule, or to nobody knows which.
+ */
+function sizeFields(moment: Moment, measured: readonly MeasuredNodule[]): Readonly<Record<string, Json>> {
+  const answers = moment.case?.answers ?? {};
+  const before = Array.isArray(answers.nodules) ? answers.nodules.map(String) : null;
+  const fields: Record<string, Json> = { nodules: measured.map((_one, index) => `n${index + 1}`) };
+  for (const key of Object.keys(answers).filter((one) => /^n\d+\./.test(one))) fields[key] = null;
+  measured.forEach((one, index) => {
+    const id = `n${index + 1}`;
+    const from = before === null ? (measured.length === 1 ? id : null) : sameNodule(moment, before, measured, one);
+    for (const name of from === null ? [] : details) {
+      const value = answers[`${from}.${name}`];
+      if (value !== undefined && value !== null) fields[`${id}.${name}`] = value;
+    }
+    fields[`${id}.site`] = one.side;
+    fields[`${id}.mm`] = one.mm;
+    fields[`${id}.mmRange`] = one.mmRange;
+  });
+  return changed(answers, fields);
+}
+
+/** Without what says the same as before. */
+function changed(answers: Readonly<Record<string, Json>>, fields: Readonly<Record<string, Json>>): typeof fields {
+  const differs = ([key, value]: readonly [string, Json]): boolean =>
+    JSON.stringify(answers[key] ?? null) !== JSON.stringify(value);
+  return Object.fromEntries(Object.entries(fields).filter(differs));
+}
+
+/** The nodule of before that this one is; null where that is not certain. */
+function sameNodule(
+  moment: Moment,
+  before: readonly string[],
+  measured: readonly MeasuredNodule[],
+  one: MeasuredNodule,
+): string | null {
+  const there = before.filter((id) => sideOf(moment, id) === one.side);
+  const here = measured.filter((other) => other.side === one.side);
+  if (there.length === 1 && here.length === 1) return there[0]!;
+  const alike = there.filter((id) => sizeOf(moment, id).join('x') === (one.mm ?? []).join('x'));
+  return alike.length === 1 && one.mm !== null ? alike[0]! : null;
+}
+
 export const readers: Readonly<Record<string, Reader>> = {
   patient: (text, m) => {
     const got = readPatient(text, vocabularyOf(m).patient, localTime(m.now, zoneOf(m)).year);
     return got.ok ? { ok: true, value: { value: { ...got.value } } } : got;
   },
-  'danger-signs': (text, m) => {
-    const got = listed(m, text);
-    return got.ok ? { ok: true, value: { value: got.value.filter((id) => id !== 'none') } } : got;
-  },
-  risks: (text, m) => {
-    const got = listed(m, text);
-    return got.ok ? { ok: true, value: risksOf(got.value) } : got;
-  },
-  thinner: (text, m) => {
-    const got = listed(m, text);
-    if (!got.ok) return got;
-    const before = m.case?.answers.bleeding;
-    const kept = Array.isArray(before) ? before.filter((id) => id === 'warfarin' || id === 'bleeding-disorder') : [];
-    return { ok: true, value: { value: [...kept, ...got.value], fields: { thinnerKind: got.value } } };
-  },
+  ...signsReaders,
   inr: numberOr9(0.5, 20, 1, ['inr']),
   platelets: numberOr9(1, 1500, 1, []),
   'drip-hours': numberOr9(0, 720, 0, ['h', 'hours']),
@@ -140,11 +170,16 @@ export const readers: Readonly<Record<string, Reader>> = {
     const sides = only(ids, ['right', 'left', 'isthmus']);
     if (ids.length > 1 && sides.length !== ids.length) return unreadable('one-only');
     const examined = !ids.includes('not-examined');
-    return { ok: true, value: { value: examined, fields: { felt: examined ? sides : null } } };
+    // Felt somewhere else now: which of the lumps it is, is not known any more.
+    const which = Object.keys(m.case?.answers ?? {}).filter((key) => /^n\d+\.palpable$/.test(key));
+    const fields = { felt: examined ? sides : null, ...Object.fromEntries(which.map((key) => [key, null])) };
+    return { ok: true, value: { value: examined, fields } };
   },
   ultrasound: (text, m) => {
     const got = readChoice(text, optionsOf(m));
-    return got.ok ? { ok: true, value: ultrasoundAnswers[got.value]! } : got;
+    if (!got.ok) return got;
+    const { value, fields } = ultrasoundAnswers[got.value]!;
+    return { ok: true, value: { value, fields: { ...fields, ...seenByProbe(m, got.value !== 'linear') } } };
   },
   sizes: (text, m) => {
     if (tidy(text) === '0') return { ok: true, value: { value: null, fields: { nodules: [] } } };
@@ -156,18 +191,7 @@ export const readers: Readonly<Record<string, Reader>> = {
       sideRequired: true,
     });
     if (!got.ok) return got;
-    const fields: Record<string, Json> = { nodules: got.value.map((_one, index) => `n${index + 1}`) };
-    // Words that stood with no size belong to the one nodule, or to nobody knows which.
-    if (!Array.isArray(m.case?.answers.nodules) && got.value.length > 1) {
-      for (const key of Object.keys(m.case?.answers ?? {}).filter((one) => /^n\d\./.test(one))) fields[key] = null;
-    }
-    got.value.forEach((one, index) => {
-      fields[`n${index + 1}.site`] = one.side;
-      fields[`n${index + 1}.mm`] = one.mm;
-      fields[`n${index + 1}.mmRange`] = one.mmRange;
-      if (m.case?.answers[`n${index + 1}.mmTwo`] !== undefined) fields[`n${index + 1}.mmTwo`] = null;
-    });
-    return { ok: true, value: { value: null, fields } };
+    return { ok: true, value: { value: null, fields: sizeFields(m, got.value) } };
   },
   'third-size': (text, m) => {
     const { sides, units } = vocabularyOf(m);
@@ -183,11 +207,31 @@ export const readers: Readonly<Record<string, Reader>> = {
     if (/^[\d.,]+$/.test(tidy(text)) && unlikelyTogether(sizes)) return unreadable('unlikely-size');
     return { ok: true, value: { value: sizes } };
   },
-  features: (text, m) => {
+  looks: (text, m) => {
     const got = listed(m, text);
     if (!got.ok) return got;
-    const weak = textAnswer(m, 'ultrasound.probe') !== 'linear';
-    return { ok: true, value: { value: got.value, fields: featuresOf(got.value, weak) } };
+    const ids = kept(m, 'features', got.value);
+    return { ok: true, value: { value: ids, fields: looksOf(ids, isWeak(m)) } };
+  },
+  bright: (text, m) => {
+    const got = listed(m, text);
+    if (!got.ok) return got;
+    const ids = kept(m, 'foci', got.value).filter((id) => id !== 'none');
+    const foci = isWeak(m) ? [...new Set([...ids, 'unknown'])] : ids;
+    return { ok: true, value: { value: foci, fields: { 'asked-bright': ids, rimExtrusion: null } } };
+  },
+  inside: (text, m) => {
+    const got = readChoice(text, optionsOf(m));
+    if (!got.ok) return got;
+    const same = got.value === textAnswer(m, 'composition', m.frame.item);
+    const parts = same ? {} : { spongiformWhole: null, eccentric: null, solidPartMm: null };
+    return { ok: true, value: { value: got.value, fields: parts } };
+  },
+  // Looked at again because it did not fit: not asked a third time.
+  'inside-again': (text, m) => {
+    const got = readers.inside!(text, m);
+    if (!got.ok) return got;
+    return { ok: true, value: { ...got.value, fields: { ...got.value.fields, 'inside-again': 'yes' } } };
   },
   rim: (text, m) => {
     const got = readChoice(text, optionsOf(m));
@@ -197,8 +241,9 @@ export const readers: Readonly<Record<string, Reader>> = {
     const more = got.value === 'yes' ? ['rim-extrusion'] : got.value === 'unknown' ? ['unknown'] : [];
     return { ok: true, value: { value: got.value, fields: { foci: [...new Set([...kept, ...more])] } } };
   },
+  // `C 3` is C3.
   'findings-check': (text, m) => {
-    const got = readChoice(text, optionsOf(m));
+    const got = readChoice(text.replace(/^\s*([a-z])[\s.-]+([a-z]|\d+)\s*$/iu, '$1$2'), optionsOf(m));
     return got.ok ? read({ value: got.value, outcome: got.value }) : got;
   },
 };

@@ -1,19 +1,22 @@
 /** The findings of one examination: which question comes next, how each reply is read, what is read back. */
+import { type AskedPart, answerToPart, partNames } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import type { Json } from '../../case/events.ts';
 import { findingsOf, nodulesOf } from '../../case/findings-of.ts';
 import type { Findings } from '../../clinical/findings.ts';
-import { growthRule } from '../../clinical/growth.ts';
 import { assess } from '../../clinical/indication.ts';
-import { growthBetween } from '../../clinical/nodule.ts';
 import { openQuestions } from '../../clinical/open-questions.ts';
+import type { PolicyId } from '../../clinical/policies/policy.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
 import { listAnswer, noduleId, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
 import { readers } from './findings-readers.ts';
-import { checkList, pregnancyText } from './findings-words.ts';
+import { saidBefore } from './findings-before.ts';
+import { checkScreens } from './findings-check.ts';
+import { pregnancyText, seenText } from './findings-words.ts';
+import { isSaid, nextOfNodule } from './next-of-nodule.ts';
 import { namedAnew, nobodyYet } from './same-patient.ts';
 
 /** The case's findings as the clinical rules read them. */
@@ -22,16 +25,12 @@ export function findingsNow(moment: Moment): Findings {
   return findingsOf(moment.case!, { guidance: site.guidance, year: localTime(moment.now, site.zone).year });
 }
 
-const said = (of: Case, field: string, item: string | null = null): boolean => {
-  const value = answerOf(of, field, item);
-  return value !== undefined && value !== null;
-};
-
 /** Every state of the flow that asks, and the two ways out. */
 const outcomes = [
   'patient',
-  'signs',
-  'risks',
+  ...partNames,
+  'family-and-pet',
+  'fixed-lump',
   'inr',
   'thinner',
   'platelets',
@@ -46,61 +45,87 @@ const outcomes = [
   'sizes',
   'third',
   'inside',
+  'inside-again',
   'sponge',
   'eccentric',
   'solid-part',
-  'seen',
+  'looks',
+  'bright',
   'rim',
+  'felt',
   'read-back',
   'settled',
 ] as const;
 type Next = { readonly outcome: (typeof outcomes)[number]; readonly item?: string };
 
 /**
- * The next question: gates first, then only what can still change the advice. Danger signs, risks with bleeding, the
+ * The next question: gates first, then only what can still change the advice. Danger signs, family, bleeding, the
  * examination and the ultrasound are asked of everybody; a nodule that will be sampled is described in full, so that
- * the result can be held against it.
+ * the result can be held against it. Noisy breathing waits for no other question.
  */
 function nextFinding(moment: Moment): Next {
   const of = moment.case;
   if (!of) return { outcome: 'patient' };
-  if (!said(of, 'dangerSigns')) return { outcome: 'signs' };
   const findings = findingsNow(moment);
   const { policy, shown } = moment.world.programme;
   const { decision, because } = assess(findings, { policy });
   if (decision === 'emergency-now') return { outcome: 'settled' };
+  const asked = (part: AskedPart): boolean => answerToPart(of, part) !== null;
+  const signs = (['breathing', 'story', 'lump'] as const).find((part) => !asked(part));
+  if (signs) return { outcome: signs };
+  const said = listAnswer(moment, 'dangerSigns');
+  if (said.includes('fixed') && !said.includes('neck-nodes') && !isSaid(of, 'fixedLump')) {
+    return { outcome: 'fixed-lump' };
+  }
   if (because.includes('hot-nodule')) return { outcome: 'read-back' };
-  const child = decision === 'refer-first' && !said(of, 'risks');
+  const child = decision === 'refer-first' && !asked('family');
   if (child) return { outcome: 'read-back' };
-  if (!said(of, 'risks')) return { outcome: 'risks' };
+  if (!asked('family')) return { outcome: moment.world.programme.asksPet ? 'family-and-pet' : 'family' };
+  if (isSettledReferral(findings)) return { outcome: 'read-back' };
+  return nextOfBleeding(moment, of) ?? nextOfThyroid(moment, of, findings, [policy, ...shown]);
+}
+
+function nextOfBleeding(moment: Moment, of: Case): Next | null {
+  if (answerToPart(of, 'bleeding') === null) return { outcome: 'bleeding' };
   const bleeding = listAnswer(moment, 'bleeding');
-  if (bleeding.includes('warfarin') && !said(of, 'inr')) return { outcome: 'inr' };
-  if (answerOf(of, 'otherThinner') === true && !said(of, 'thinnerKind')) return { outcome: 'thinner' };
-  if (bleeding.includes('heparin') && !said(of, 'platelets')) return { outcome: 'platelets' };
-  if (bleeding.includes('iv-antiplatelet') && !said(of, 'ivAntiplateletHours')) return { outcome: 'drip-hours' };
+  if (bleeding.includes('bleeding-disorder')) return null;
+  if (bleeding.includes('warfarin') && !isSaid(of, 'inr')) return { outcome: 'inr' };
+  if (answerOf(of, 'otherThinner') === true && !isSaid(of, 'thinnerKind')) return { outcome: 'thinner' };
+  if (bleeding.includes('heparin') && !isSaid(of, 'platelets')) return { outcome: 'platelets' };
+  if (bleeding.includes('iv-antiplatelet') && !isSaid(of, 'ivAntiplateletHours')) return { outcome: 'drip-hours' };
+  return null;
+}
+
+function nextOfThyroid(
+  moment: Moment,
+  of: Case,
+  findings: Findings,
+  [policy, ...shown]: readonly [PolicyId, ...PolicyId[]],
+): Next {
   const open = openQuestions(findings, { governing: policy, shown });
   const asks = (field: string): boolean => open.some((one) => one.field === field);
-  if (decision === 'refer-first' && said(of, 'examined')) {
+  const { decision } = assess(findings, { policy });
+  if (decision === 'refer-first' && isSaid(of, 'examined')) {
     // A scan or a clotting answer can still open the way; anything else is the hospital's.
-    if (asks('scan') && !said(of, 'scan')) return { outcome: 'scan' };
+    if (asks('scan') && !isSaid(of, 'scan')) return { outcome: 'scan' };
   }
   if (isSettledReferral(findings)) return { outcome: 'read-back' };
-  if (!said(of, 'examined')) return { outcome: 'examined' };
+  if (!isSaid(of, 'examined')) return { outcome: 'examined' };
   if (answerOf(of, 'examined') === false) return { outcome: 'read-back' };
-  if (!said(of, 'tsh')) return { outcome: 'tsh' };
-  if (answerOf(of, 'tsh') === 'unknown' && !said(of, 'overactiveSigns')) return { outcome: 'overactive' };
+  if (!isSaid(of, 'tsh')) return { outcome: 'tsh' };
+  if (answerOf(of, 'tsh') === 'unknown' && !isSaid(of, 'overactiveSigns')) return { outcome: 'overactive' };
   const low = answerOf(of, 'tsh') === 'low' || answerOf(of, 'overactiveSigns') === 'yes';
   if (low) {
     const female = answerOf(of, 'patient.sex') === 'female';
-    if (answerOf(of, 'tsh') === 'low' && female && !said(of, 'patient.pregnant')) return { outcome: 'pregnant' };
+    if (answerOf(of, 'tsh') === 'low' && female && !isSaid(of, 'patient.pregnant')) return { outcome: 'pregnant' };
     const pregnant = answerOf(of, 'patient.pregnant') === 'yes';
-    if (pregnant && !said(of, 'patient.pregnantWeeks')) return { outcome: 'pregnant-weeks' };
-    if (!pregnant && !said(of, 'scan')) return { outcome: 'scan' };
+    if (pregnant && !isSaid(of, 'patient.pregnantWeeks')) return { outcome: 'pregnant-weeks' };
+    if (!pregnant && !isSaid(of, 'scan')) return { outcome: 'scan' };
   }
-  if (!said(of, 'ultrasound.done')) return { outcome: 'ultrasound' };
+  if (!isSaid(of, 'ultrasound.done')) return { outcome: 'ultrasound' };
   if (answerOf(of, 'ultrasound.done') !== true) return { outcome: 'read-back' };
-  if (!said(of, 'nodules')) return { outcome: 'sizes' };
-  const half = nodulesOf(of).find((item) => said(of, 'mmTwo', item) && !said(of, 'mm', item));
+  if (!isSaid(of, 'nodules')) return { outcome: 'sizes' };
+  const half = nodulesOf(of).find((item) => isSaid(of, 'mmTwo', item) && !isSaid(of, 'mm', item));
   if (half !== undefined) return { outcome: 'third', item: half };
   for (const item of nodulesOf(of)) {
     const next = nextOfNodule(of, findings, item, moment);
@@ -114,43 +139,21 @@ function isSettledReferral(findings: Findings): boolean {
   return Boolean(findings.risks?.includes('family-medullary') || findings.bleeding?.includes('bleeding-disorder'));
 }
 
-function nextOfNodule(of: Case, findings: Findings, item: string, moment: Moment): Next | null {
-  const { policy, shown } = moment.world.programme;
-  const asks = (field: string): boolean =>
-    openQuestions(findings, { governing: policy, shown }).some((one) => one.item === item && one.field === field);
-  const features = ['echogenicity', 'foci', 'margin', 'shape', 'capsule'];
-  if (!said(of, 'composition', item)) {
-    const useful = ['composition', ...features].some(asks) || wantsNeedle(findings, item, moment);
-    if (useful || nodulesOf(of).length === 1) return { outcome: 'inside', item };
-    return null;
-  }
-  const inside = answerOf(of, 'composition', item);
-  const wants = (kind: string, field: string): boolean => inside === kind && asks(field) && !said(of, field, item);
-  if (wants('spongiform', 'spongiformWhole')) return { outcome: 'sponge', item };
-  if (wants('mixed', 'solidPartMm')) return { outcome: 'solid-part', item };
-  if (wants('mixed', 'eccentric')) return { outcome: 'eccentric', item };
-  if (!said(of, 'features', item) && (features.some(asks) || wantsNeedle(findings, item, moment))) {
-    return { outcome: 'seen', item };
-  }
-  const rim = listAnswer(moment, 'foci', item).includes('rim-calcification');
-  if (rim && !said(of, 'rimExtrusion', item)) return { outcome: 'rim', item };
-  return null;
+/** Lines of the read-back that are asked of each nodule, by the field that holds the answer. */
+const ofEachNodule: Readonly<Record<string, string>> = { inside: 'composition', looks: 'features', bright: 'asked-bright' };
+
+/** A line of the read-back is asked once more, one nodule after the other; nothing that was said goes away by that. */
+function askAgain(moment: Moment): readonly Act[] {
+  const line = String(moment.answer);
+  const field = ofEachNodule[line] ?? '';
+  const redo = nodulesOf(moment.case!).filter((item) => isSaid(moment.case!, field, item));
+  return [{ do: 'vars', vars: { redo: redo.map((item) => [line, item]) } }];
 }
 
-/** The governing policy already says sample or optional for this nodule, or it has grown and the doctor will be asked. */
-function wantsNeedle(findings: Findings, item: string, moment: Moment): boolean {
-  const policy = moment.world.programme.policy;
-  const nodule = assess(findings, { policy }).nodules.find((one) => one.id === item);
-  const word = nodule?.policies[policy].decision;
-  const told = findings.nodules?.find((one) => one.id === item);
-  const growth = growthBetween(told?.earlierMm ?? [], told?.mm ?? [], growthRule(policy));
-  return word === 'sample' || word === 'optional' || growth === 'grown';
-}
-
-function forget(moment: Moment, fields: readonly string[]): readonly Act[] {
-  return nodulesOf(moment.case!).flatMap((item) =>
-    fields.map((field) => record({ type: 'answered', field, item, value: null })),
-  );
+function nextAgain(moment: Moment): { readonly next: Next; readonly left: Json } | null {
+  const { redo } = moment.frame.vars;
+  const [first, ...left] = Array.isArray(redo) ? (redo as readonly (readonly [Next['outcome'], string])[]) : [];
+  return first === undefined ? null : { next: { outcome: first[0], item: first[1] }, left: left.map((one) => [...one]) };
 }
 
 /** Initials; side or age too where another open case of the site shares them. */
@@ -208,8 +211,10 @@ export const findings: Matter = {
     'next-finding': {
       outcomes,
       decide: (m) => {
-        const next = nextFinding(m);
-        return { outcome: next.outcome, acts: [{ do: 'item', item: next.item ?? null }] };
+        const again = nextAgain(m);
+        const next = again?.next ?? nextFinding(m);
+        const left: readonly Act[] = again ? [{ do: 'vars', vars: { redo: again.left } }] : [];
+        return { outcome: next.outcome, acts: [{ do: 'item', item: next.item ?? null }, ...left] };
       },
     },
   },
@@ -232,9 +237,7 @@ export const findings: Matter = {
       ];
     },
     'rename-case': (m) => (m.case ? [...namedAnew(m, patientFields(m)), ...renamed(m, m.case)] : []),
-    'forget-inside': (m) =>
-      forget(m, ['composition', 'spongiformWhole', 'solidPartMm', 'eccentric', 'features', 'rimExtrusion']),
-    'forget-seen': (m) => forget(m, ['features', 'rimExtrusion']),
+    'ask-again': askAgain,
   },
   readers,
   values: {
@@ -248,9 +251,15 @@ export const findings: Matter = {
     },
     measuredTwo: { of: measuredTwo, sample: 'AK R 22x15' },
     pregnancy: { of: pregnancyText, sample: '' },
-    checkList: {
-      of: checkList,
-      sample: '1 signs 0 2 risks 0 3 felt R 4 TSH normal 5 US linear 6 R 22x15x14 7 solid 8 dark',
+    was: { of: saidBefore, sample: '' },
+    checkScreens: {
+      of: checkScreens,
+      sample: 'CHECK AK F 1982. C1 C2 C3 C4 C5 C6 C7 C8 C9 C10 C11 C12. All right? Send OK. CP',
+    },
+    seenHere: { of: (m) => seenText(m, noduleId(m) ?? ''), sample: 'taller than wide, tiny white dots' },
+    insideHere: {
+      of: (m) => m.world.texts.label(m.person.locale, 'composition', textAnswer(m, 'composition', noduleId(m))),
+      sample: 'all fluid',
     },
     year: { of: (m) => String(localTime(m.now, zoneOf(m)).year), sample: '2030' },
     sexWord: {

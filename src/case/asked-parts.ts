@@ -1,0 +1,58 @@
+/** Which part of the findings each of the split questions asks, and what was answered to it. */
+import { answerOf, type Case } from './case.ts';
+import type { Json } from './events.ts';
+
+/**
+ * The questions whose answers are lists of the findings, in the order in which they are asked: the list each one is a part
+ * of and what may be said there. What was answered is kept as `asked.<part>`; a part without it was not asked.
+ */
+export const askedParts = {
+  breathing: { field: 'dangerSigns', ids: ['stridor', 'breathless'] },
+  story: { field: 'dangerSigns', ids: ['voice-change', 'swallowing', 'rapid-growth'] },
+  lump: { field: 'dangerSigns', ids: ['hard', 'fixed', 'hard-or-fixed', 'neck-nodes'] },
+  family: { field: 'risks', ids: ['family-medullary', 'family-thyroid-cancer', 'neck-irradiation', 'pet-focus'] },
+  bleeding: {
+    field: 'bleeding',
+    ids: ['warfarin', 'bleeding-disorder', 'antiplatelet', 'oral-anticoagulant', 'heparin', 'iv-antiplatelet'],
+  },
+} as const;
+
+export type AskedPart = keyof typeof askedParts;
+
+/** Every part, in the order of the questions. */
+export const partNames = Object.keys(askedParts) as readonly AskedPart[];
+
+/** Answers of a case by field, as far as they are needed here. */
+type Answers = Readonly<Record<string, Json>>;
+
+/** What was answered to this question: ids, with `unknown` where it was not known. Null: not asked. */
+export function answerToPart(of: Case, part: AskedPart): readonly string[] | null {
+  const value = answerOf(of, `asked.${part}`);
+  return Array.isArray(value) ? value.map(String) : null;
+}
+
+/** What the case holds of this part, asked or said without being asked, without `unknown`. */
+export function saidOfPart(answers: Answers, part: AskedPart): readonly string[] {
+  const { field, ids } = askedParts[part];
+  const own: readonly string[] = ids;
+  return texts(answers[field]).filter((one) => own.includes(one));
+}
+
+/**
+ * The whole list with this part answered anew by `ids`: the other parts stay, and it is open (`unknown`) as long as a part of
+ * it was not asked or is not known. `unknown` wipes nothing: what was said of this part stays beside it.
+ */
+export function withPart(answers: Answers, part: AskedPart, ids: readonly string[]): readonly string[] {
+  const { field, ids: own } = askedParts[part];
+  const kept = ids.includes('unknown') ? saidOfPart(answers, part) : [];
+  const others = texts(answers[field]).filter((one) => one !== 'unknown' && !(own as readonly string[]).includes(one));
+  const said = [...kept, ...ids.filter((one) => (own as readonly string[]).includes(one))];
+  const asked = (one: AskedPart): readonly string[] => (one === part ? ids : texts(answers[`asked.${one}`], ['unknown']));
+  const sisters = partNames.filter((one) => askedParts[one].field === field);
+  const open = sisters.some((one) => asked(one).includes('unknown'));
+  return [...new Set([...others, ...said]), ...(open ? ['unknown'] : [])];
+}
+
+function texts(value: Json | undefined, otherwise: readonly string[] = []): readonly string[] {
+  return Array.isArray(value) ? value.map(String) : otherwise;
+}
