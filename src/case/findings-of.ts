@@ -11,7 +11,11 @@ export interface SiteFacts {
   readonly year: number;
 }
 
-const plainFields = ['dangerSigns', 'lump', 'risks', 'bleeding', 'tsh', 'scan'] as const;
+const plainFields = ['risks', 'bleeding', 'tsh', 'scan'] as const;
+const numbers = ['inr', 'inrAgeHours', 'platelets', 'ivAntiplateletHours'] as const;
+
+/** The three questions that together ask for danger signs; `asked.` and the name is there once one has been answered. */
+export const signQuestions = ['breathing', 'story', 'lump'] as const;
 const noduleFields = [
   'site',
   'mm',
@@ -27,8 +31,7 @@ const noduleTruths = ['spongiformWhole', 'eccentric', 'hypoechoicPart'] as const
 
 /** Ids of the nodules that were measured, largest first as they were sent. */
 export function nodulesOf(of: Case): readonly string[] {
-  const ids = answerOf(of, 'nodules');
-  return Array.isArray(ids) ? ids.filter((one): one is string => typeof one === 'string') : [];
+  return stringsOf(answerOf(of, 'nodules')) ?? [];
 }
 
 /**
@@ -37,16 +40,16 @@ export function nodulesOf(of: Case): readonly string[] {
  */
 export function findingsOf(of: Case, site: SiteFacts): Findings {
   const found: Record<string, unknown> = {};
+  put(found, 'dangerSigns', dangerSignsOf(of));
+  put(found, 'lump', lumpOf(of));
   for (const field of plainFields) put(found, field, answerOf(of, field));
   put(found, 'overactiveSigns', truth(answerOf(of, 'overactiveSigns')));
   put(found, 'examined', truth(answerOf(of, 'examined')));
-  put(found, 'inr', numberOrUnknown(answerOf(of, 'inr')));
-  put(found, 'platelets', numberOrUnknown(answerOf(of, 'platelets')));
-  put(found, 'ivAntiplateletHours', numberOrUnknown(answerOf(of, 'ivAntiplateletHours')));
-  const felt = answerOf(of, 'felt');
+  for (const field of numbers) put(found, field, numberOrUnknown(answerOf(of, field)));
+  put(found, 'changedSinceInr', truth(answerOf(of, 'changedSinceInr')));
+  const felt = feltSidesOf(of);
   const ids = nodulesOf(of);
-  if (Array.isArray(felt)) found.palpable = felt.length > 0;
-  else put(found, 'palpable', truth(answerOf(of, 'palpable')));
+  put(found, 'palpable', felt === null ? truth(answerOf(of, 'palpable')) : felt.length > 0);
   const patient = patientOf(of, site.year);
   if (Object.keys(patient).length > 0) found.patient = patient;
   const ultrasound: Record<string, unknown> = {};
@@ -61,6 +64,46 @@ export function findingsOf(of: Case, site: SiteFacts): Findings {
   // Looked, and none was there: not the same as nobody having looked.
   if (Array.isArray(answerOf(of, 'nodules'))) found.nodules = ids.map((id) => noduleOf(of, id));
   return found as Findings;
+}
+
+/** The signs said, and "unknown" beside them while one of the three questions is open: nobody who was not asked says no. */
+function dangerSignsOf(of: Case): readonly string[] | undefined {
+  const answered = signQuestions.filter((one) => isAsked(of, one));
+  const said = stringsOf(answerOf(of, 'dangerSigns'));
+  // A case from before the three questions has one answer, which stands as it was given.
+  if (answered.length === 0) return said ?? undefined;
+  const present = (said ?? []).filter((one) => one !== 'unknown');
+  const isOpen = answered.length < signQuestions.length || said?.includes('unknown') === true;
+  return isOpen ? [...present, 'unknown'] : present;
+}
+
+function isAsked(of: Case, question: (typeof signQuestions)[number]): boolean {
+  const answer = answerOf(of, `asked.${question}`);
+  return answer !== undefined && answer !== null;
+}
+
+function lumpOf(of: Case): readonly string[] | undefined {
+  const said = stringsOf(answerOf(of, 'lump'));
+  if (said !== null || !isAsked(of, 'lump')) return said ?? undefined;
+  return stringsOf(answerOf(of, 'dangerSigns'))?.includes('unknown') === true ? ['unknown'] : [];
+}
+
+/** Sides on which a lump was felt; null where that was not asked. */
+function feltSidesOf(of: Case): readonly string[] | null {
+  return stringsOf(answerOf(of, 'felt'));
+}
+
+/**
+ * Whether this lump is felt: as answered of itself, else by its side where it lies there alone. Which of two lumps of one
+ * side was felt, the side cannot tell.
+ */
+export function feltOf(of: Case, id: string): boolean | 'unknown' | undefined {
+  const own = truth(answerOf(of, 'palpable', id));
+  const felt = feltSidesOf(of);
+  const side = answerOf(of, 'site', id);
+  if (own !== undefined || felt === null || typeof side !== 'string') return own;
+  if (!felt.includes(side)) return false;
+  return nodulesOf(of).some((other) => other !== id && answerOf(of, 'site', other) === side) ? undefined : true;
 }
 
 function patientOf(of: Case, year: number): Record<string, unknown> {
@@ -79,31 +122,20 @@ function patientOf(of: Case, year: number): Record<string, unknown> {
 
 function noduleOf(of: Case, id: string): Nodule {
   const nodule: Record<string, unknown> = { id };
+  put(nodule, 'palpable', feltOf(of, id));
   for (const field of noduleFields) put(nodule, field, answerOf(of, field, id));
   for (const field of noduleTruths) put(nodule, field, truth(answerOf(of, field, id)));
-  put(nodule, 'palpable', isFelt(of, id));
   put(nodule, 'earlierMm', earlierOf(of, id)?.mm);
   put(nodule, 'solidPartMm', numberOrUnknown(answerOf(of, 'solidPartMm', id)));
   return nodule as Nodule;
 }
 
-/**
- * Whether this very lump is felt: as it was said of it; else by its side, where that leaves no doubt. Undefined where the side
- * has two lumps, or where a lump was felt on a side that shows none: somebody has to say.
- */
-export function isFelt(of: Case, id: string): boolean | 'unknown' | undefined {
-  const said = truth(answerOf(of, 'palpable', id));
-  if (said !== undefined) return said;
-  const felt = answerOf(of, 'felt');
-  const site = answerOf(of, 'site', id);
-  if (!Array.isArray(felt) || typeof site !== 'string') return undefined;
-  const sites = nodulesOf(of).map((one) => answerOf(of, 'site', one));
-  if (felt.includes(site)) return sites.filter((one) => one === site).length === 1 ? true : undefined;
-  return felt.every((one) => sites.includes(one)) ? false : undefined;
-}
-
 function put(into: Record<string, unknown>, field: string, value: unknown): void {
   if (value !== undefined && value !== null) into[field] = value;
+}
+
+function stringsOf(value: Json | undefined): readonly string[] | null {
+  return Array.isArray(value) ? value.filter((one): one is string => typeof one === 'string') : null;
 }
 
 function truth(value: Json | undefined): boolean | 'unknown' | undefined {

@@ -1,6 +1,6 @@
 /** Which question about one nodule comes next. */
 import { answerOf, type Case } from '../../case/case.ts';
-import { isFelt, nodulesOf } from '../../case/findings-of.ts';
+import { feltOf, nodulesOf } from '../../case/findings-of.ts';
 import type { Findings } from '../../clinical/findings.ts';
 import { growthRule } from '../../clinical/growth.ts';
 import { assess } from '../../clinical/indication.ts';
@@ -40,7 +40,7 @@ export function nextOfNodule(of: Case, findings: Findings, item: string, moment:
   if (!said('inside-again') && doesNotFit(findings, item, moment)) return { outcome: 'inside-again', item };
   const rim = listAnswer(moment, 'foci', item).includes('rim-calcification');
   if (rim && !said('rimExtrusion')) return { outcome: 'rim', item };
-  const unclear = Array.isArray(answerOf(of, 'felt')) && isFelt(of, item) === undefined;
+  const unclear = Array.isArray(answerOf(of, 'felt')) && feltOf(of, item) === undefined;
   return unclear && (needle || mayNeedNeedle(findings, item, moment)) ? { outcome: 'felt', item } : null;
 }
 
