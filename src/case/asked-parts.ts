@@ -47,10 +47,42 @@ export function withPart(answers: Answers, part: AskedPart, ids: readonly string
   const kept = ids.includes('unknown') ? saidOfPart(answers, part) : [];
   const others = texts(answers[field]).filter((one) => one !== 'unknown' && !(own as readonly string[]).includes(one));
   const said = [...kept, ...ids.filter((one) => (own as readonly string[]).includes(one))];
-  const asked = (one: AskedPart): readonly string[] => (one === part ? ids : texts(answers[`asked.${one}`], ['unknown']));
+  const asked = (one: AskedPart): readonly string[] =>
+    one === part ? ids : texts(answers[`asked.${one}`], ['unknown']);
   const sisters = partNames.filter((one) => askedParts[one].field === field);
   const open = sisters.some((one) => asked(one).includes('unknown'));
   return [...new Set([...others, ...said]), ...(open ? ['unknown'] : [])];
+}
+
+/** Fields that are forgotten where danger signs of another day are asked again. */
+export const signFields: readonly string[] = [
+  ...['dangerSigns', 'lump', 'fixedLump'],
+  ...partNames.filter((part) => askedParts[part].field === 'dangerSigns').map((part) => `asked.${part}`),
+];
+
+/**
+ * The lists of two entries about one patient, as one: what is a sign or a risk in either stays one, and a part is open unless
+ * one of the two knows it. Only fields that stand in either are given.
+ */
+export function joinedLists(one: Answers, other: Answers): Answers {
+  const joined: Record<string, Json> = {};
+  for (const part of partNames) {
+    const asked = [one, other].flatMap((of) =>
+      Array.isArray(of[`asked.${part}`]) ? [texts(of[`asked.${part}`])] : [],
+    );
+    if (asked.length === 0) continue;
+    const said = asked.flat().filter((id) => id !== 'unknown');
+    const open = asked.every((ids) => ids.includes('unknown'));
+    joined[`asked.${part}`] = [...new Set([...said, ...(open ? ['unknown'] : [])])];
+  }
+  for (const field of ['dangerSigns', 'risks', 'bleeding'] as const) {
+    const said = [one, other].flatMap((of) => texts(of[field]));
+    if (!Array.isArray(one[field]) && !Array.isArray(other[field])) continue;
+    const parts = partNames.filter((part) => askedParts[part].field === field);
+    const open = parts.some((part) => texts(joined[`asked.${part}`], ['unknown']).includes('unknown'));
+    joined[field] = [...new Set([...said.filter((id) => id !== 'unknown'), ...(open ? ['unknown'] : [])])];
+  }
+  return joined;
 }
 
 function texts(value: Json | undefined, otherwise: readonly string[] = []): readonly string[] {

@@ -146,7 +146,7 @@ function checkDigits(
     if (option.alarm !== undefined) return !showsAlarmWord(locale, entry, words, option.alarm, option.secret);
     if (option.secret) return !entry.template.placeholders.includes(placeholderOf(option));
     if (option.reply === '') return false;
-    if (/^\d$/u.test(option.reply)) return !shown.has(option.reply);
+    if (/^\d+$/u.test(option.reply)) return !shown.has(option.reply);
     const accepted = [foldWord(option.reply), ...content.texts.words(locale.tag, ask.field, option.id)];
     return !accepted.some((word) => words.includes(` ${word} `));
   });

@@ -43,6 +43,7 @@ const programmeSchema = z.strictObject({
   shown: z.array(policy),
   privacy: z.enum(privacyModes),
   pictures: z.enum(pictureModes).default('refused'),
+  asksPet: z.boolean().default(false),
   voiceNumber: line,
   hospital: line,
   daytime: z.strictObject({ from: hour, to: hour }).refine((day) => day.from < day.to, {

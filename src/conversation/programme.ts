@@ -54,6 +54,8 @@ export interface Programme {
   readonly shown: readonly PolicyId[];
   readonly privacy: (typeof privacyModes)[number];
   readonly pictures: (typeof pictureModes)[number];
+  /** Whether a spot on a PET scan is asked for beside the family. */
+  readonly asksPet: boolean;
   /** Voice number and referral hospital outside the line. */
   readonly voiceNumber: string;
   readonly hospital: string;

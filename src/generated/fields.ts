@@ -12,7 +12,7 @@ export interface FieldValues {
   readonly bleeding: Json;
   readonly calling: OptionId<'calling'>;
   readonly checks: Json;
-  readonly composition: OptionId<'composition'>;
+  readonly composition: Json;
   readonly container: OptionId<'container'>;
   readonly dangerSigns: Json;
   readonly eccentric: OptionId<'eccentric'>;
@@ -20,6 +20,8 @@ export interface FieldValues {
   readonly 'examined-now': OptionId<'examined-now'>;
   readonly features: Json;
   readonly 'findings-check': Json;
+  readonly fixedLump: Json;
+  readonly foci: Json;
   readonly 'go-ahead': OptionId<'go-ahead'>;
   readonly inr: Json;
   readonly ivAntiplateletHours: Json;
@@ -30,6 +32,7 @@ export interface FieldValues {
   readonly neck: OptionId<'neck'>;
   readonly 'none-usable': OptionId<'none-usable'>;
   readonly overactiveSigns: OptionId<'overactiveSigns'>;
+  readonly palpable: OptionId<'palpable'>;
   readonly patient: Json;
   readonly 'patient.pregnant': OptionId<'patient.pregnant'>;
   readonly 'patient.pregnantWeeks': Json;

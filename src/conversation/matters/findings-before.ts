@@ -25,7 +25,9 @@ function wordsBefore(moment: Moment): string {
     const said = partWords(moment, part);
     const asked = answerToPart(of, part);
     if (said.length > 0) return said.join(', ');
-    return asked === null || asked.includes('unknown') ? '' : label(moment, part === 'family' ? 'risks' : 'dangerSigns', 'none');
+    return asked === null || asked.includes('unknown')
+      ? ''
+      : label(moment, part === 'family' ? 'risks' : 'dangerSigns', 'none');
   }
   switch (state) {
     case 'examined': {
@@ -38,7 +40,9 @@ function wordsBefore(moment: Moment): string {
     case 'ultrasound':
       return ultrasoundWords(moment);
     case 'sizes':
-      return nodulesOf(of).map((id) => noduleWithGrowth(moment, id)).join(', ');
+      return nodulesOf(of)
+        .map((id) => noduleWithGrowth(moment, id))
+        .join(', ');
     case 'inside':
       return label(moment, 'composition', textAnswer(moment, 'composition', item));
     case 'looks':

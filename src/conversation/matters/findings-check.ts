@@ -7,10 +7,12 @@ import type { OptionId } from '../../generated/option-ids.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import { packedScreens } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
-import { listAnswer, textAnswer } from './common.ts';
-import { bleedingWords, brightText, label, looksText, noduleWithGrowth } from './findings-words.ts';
+import { ageText, listAnswer, textAnswer } from './common.ts';
+import { bleedingWords, brightText, label, looksText, noduleWithGrowth, pregnancyText } from './findings-words.ts';
 
 type Line = Exclude<OptionId<'findings-check'>, 'yes' | 'patient'>;
+/** Lines about the patient: named where they were not asked. */
+type NamedLine = Exclude<Line, 'sizes' | 'inside' | 'looks' | 'bright'>;
 
 /** What is read back, by what it is; each already in words with its number. */
 interface Lines {
@@ -57,7 +59,7 @@ function words(moment: Moment, key: TextKey, shown: string): string {
 }
 
 /** `C4 family`: the reply that changes a line, and what it is about. */
-function named(moment: Moment, line: Line): string {
+function named(moment: Moment, line: NamedLine): string {
   return `${numberOf(moment, line)} ${words(moment, `new.line-${line}`, '')}`;
 }
 
@@ -81,7 +83,7 @@ export function partWords(moment: Moment, part: AskedPart): readonly string[] {
 function addPart(moment: Moment, part: AskedPart, lines: Lines): void {
   const asked = answerToPart(moment.case!, part);
   const said = partWords(moment, part);
-  if (said.length > 0) lines.said.push(sentence(moment, part, said.join(', ')));
+  if (said.length > 0) lines.said.push(sentence(moment, part, words(moment, 'new.check-yes', said.join(', '))));
   if (asked === null) lines.notAsked.push(named(moment, part));
   else if (asked.includes('unknown')) lines.notKnown.push(named(moment, part));
   else if (said.length === 0) lines.none.push(named(moment, part));
@@ -94,7 +96,8 @@ function addExamined(moment: Moment, lines: Lines): void {
     return;
   }
   const sides = listAnswer(moment, 'felt').map((id) => label(moment, 'side', id));
-  const shown = sides.length === 0 ? label(moment, 'examined', 'not-felt') : words(moment, 'new.check-felt', sides.join(', '));
+  const shown =
+    sides.length === 0 ? label(moment, 'examined', 'not-felt') : words(moment, 'new.check-felt', sides.join(', '));
   lines.more.push(sentence(moment, 'felt', shown));
 }
 
@@ -103,7 +106,8 @@ function addTsh(moment: Moment, lines: Lines): void {
   if (tsh === '') lines.notAsked.push(named(moment, 'tsh'));
   else if (tsh === 'unknown') lines.notKnown.push(named(moment, 'tsh'));
   const scan = textAnswer(moment, 'scan');
-  const level = tsh === '' || tsh === 'unknown' ? [] : [`${words(moment, 'new.line-tsh', '')} ${label(moment, 'tsh', tsh)}`];
+  const level =
+    tsh === '' || tsh === 'unknown' ? [] : [`${words(moment, 'new.line-tsh', '')} ${label(moment, 'tsh', tsh)}`];
   const all = [...level, ...(scan === '' ? [] : [label(moment, 'scan', scan)])];
   if (all.length > 0) lines.more.push(sentence(moment, 'tsh', all.join(', ')));
 }
@@ -128,7 +132,12 @@ export function ultrasoundWords(moment: Moment): string {
 function noduleLine(moment: Moment, id: string): string {
   const felt = textAnswer(moment, 'palpable', id);
   const parts: readonly (readonly [Line, string])[] = [
-    ['sizes', [noduleWithGrowth(moment, id), felt === '' ? '' : label(moment, 'feltHere', felt)].filter((one) => one !== '').join(' ')],
+    [
+      'sizes',
+      [noduleWithGrowth(moment, id), felt === '' ? '' : label(moment, 'feltHere', felt)]
+        .filter((one) => one !== '')
+        .join(' '),
+    ],
     ['inside', label(moment, 'composition', textAnswer(moment, 'composition', id))],
     ['looks', looksText(moment, id)],
     ['bright', brightText(moment, id)],

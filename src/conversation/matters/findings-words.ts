@@ -19,10 +19,6 @@ function saidAs(moment: Moment, key: TextKey, value: string): string {
   return moment.world.texts.render(moment.person.locale, key, () => value);
 }
 
-function words(moment: Moment, field: string, ids: readonly string[]): string {
-  return ids.map((id) => label(moment, field, id)).join(', ');
-}
-
 /** ` P20w`, ` P`, or nothing. */
 export function pregnancyText(moment: Moment): string {
   if (textAnswer(moment, 'patient.pregnant') !== 'yes') return '';

@@ -12,11 +12,12 @@ import { record } from '../moment.ts';
 import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
 import { listAnswer, noduleId, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
-import { readers } from './findings-readers.ts';
 import { saidBefore } from './findings-before.ts';
 import { checkScreens } from './findings-check.ts';
+import { readers } from './findings-readers.ts';
 import { pregnancyText, seenText } from './findings-words.ts';
 import { isSaid, nextOfNodule } from './next-of-nodule.ts';
+import type { QuickField } from './quick-fields.ts';
 import { namedAnew, nobodyYet } from './same-patient.ts';
 
 /** The case's findings as the clinical rules read them. */
@@ -81,7 +82,7 @@ function nextFinding(moment: Moment): Next {
   const child = decision === 'refer-first' && !asked('family');
   if (child) return { outcome: 'read-back' };
   if (!asked('family')) return { outcome: moment.world.programme.asksPet ? 'family-and-pet' : 'family' };
-  if (isSettledReferral(findings)) return { outcome: 'read-back' };
+  if (findings.risks?.includes('family-medullary')) return { outcome: 'read-back' };
   return nextOfBleeding(moment, of) ?? nextOfThyroid(moment, of, findings, [policy, ...shown]);
 }
 
@@ -140,7 +141,11 @@ function isSettledReferral(findings: Findings): boolean {
 }
 
 /** Lines of the read-back that are asked of each nodule, by the field that holds the answer. */
-const ofEachNodule: Readonly<Record<string, string>> = { inside: 'composition', looks: 'features', bright: 'asked-bright' };
+const ofEachNodule: Readonly<Record<string, string>> = {
+  inside: 'composition',
+  looks: 'features',
+  bright: 'asked-bright',
+};
 
 /** A line of the read-back is asked once more, one nodule after the other; nothing that was said goes away by that. */
 function askAgain(moment: Moment): readonly Act[] {
@@ -153,7 +158,9 @@ function askAgain(moment: Moment): readonly Act[] {
 function nextAgain(moment: Moment): { readonly next: Next; readonly left: Json } | null {
   const { redo } = moment.frame.vars;
   const [first, ...left] = Array.isArray(redo) ? (redo as readonly (readonly [Next['outcome'], string])[]) : [];
-  return first === undefined ? null : { next: { outcome: first[0], item: first[1] }, left: left.map((one) => [...one]) };
+  return first === undefined
+    ? null
+    : { next: { outcome: first[0], item: first[1] }, left: left.map((one) => [...one]) };
 }
 
 /** Initials; side or age too where another open case of the site shares them. */
@@ -179,6 +186,13 @@ function answersOf(fields: Readonly<Record<string, Json>>): readonly Act[] {
   return Object.entries(fields)
     .filter(([, value]) => value !== null)
     .map(([name, value]) => record({ type: 'answered', field: `patient.${name}`, item: null, value }));
+}
+
+/** What a quick text said of the findings before it was known whose they are. */
+function saidWithNew(moment: Moment): readonly Act[] {
+  const { quick } = moment.frame.vars;
+  const said = Array.isArray(quick) ? (quick as unknown as readonly QuickField[]) : [];
+  return said.map(({ field, item, value }) => record({ type: 'answered', field, item, value: value as Json }));
 }
 
 function shortAge(fields: Readonly<Record<string, Json>>): string {
@@ -234,6 +248,7 @@ export const findings: Matter = {
           ...(typeof m.frame.vars.earlier === 'string' ? { earlierCaseId: m.frame.vars.earlier } : {}),
         }),
         ...answersOf(fields),
+        ...saidWithNew(m),
       ];
     },
     'rename-case': (m) => (m.case ? [...namedAnew(m, patientFields(m)), ...renamed(m, m.case)] : []),
@@ -251,7 +266,7 @@ export const findings: Matter = {
     },
     measuredTwo: { of: measuredTwo, sample: 'AK R 22x15' },
     pregnancy: { of: pregnancyText, sample: '' },
-    was: { of: saidBefore, sample: '' },
+    beforeNow: { of: saidBefore, sample: '' },
     checkScreens: {
       of: checkScreens,
       sample: 'CHECK AK F 1982. C1 C2 C3 C4 C5 C6 C7 C8 C9 C10 C11 C12. All right? Send OK. CP',

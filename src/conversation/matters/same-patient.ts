@@ -1,4 +1,5 @@
 /** The site may know the patient of a new case already: asked once, and two open cases of one patient are made one. */
+import { joinedLists, signFields } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import type { Json } from '../../case/events.ts';
@@ -111,7 +112,6 @@ function perhapsSame(moment: Moment): readonly Act[] {
   return [...unlinked(moment.case!), ...(alarm === null ? [] : [answer('alarm-before', alarm)])];
 }
 
-const raisedOnly: ReadonlySet<string> = new Set(['dangerSigns', 'risks', 'bleeding']);
 const ofBleeding = ['otherThinner', 'thinnerKind', 'inr', 'platelets', 'ivAntiplateletHours'];
 const aboutLink: ReadonlySet<string> = new Set(['alike', 'same-patient', 'earlier', 'earlier-sizes', 'alarm-before']);
 
@@ -119,7 +119,7 @@ const aboutLink: ReadonlySet<string> = new Set(['alike', 'same-patient', 'earlie
  * What was said with the new entry goes into the open case: the newer word counts, nodules as a whole. What is a sign or a
  * risk in either stays one; the read-back shows it all.
  */
-function saidAnew(from: Case, into: Case): readonly Act[] {
+function saidAnew(from: Case, into: Case, stale: readonly string[]): readonly Act[] {
   const said = Object.entries(from.answers).filter(
     ([key, value]) =>
       value !== null && !aboutLink.has(key) && !/^patient\.(initials|sex|birthYear|ageYears)$/.test(key),
@@ -132,15 +132,16 @@ function saidAnew(from: Case, into: Case): readonly Act[] {
   const replaced = said.some(([key]) => ofNodules(key)) ? Object.keys(into.answers).filter(ofNodules) : [];
   const undone = said.some(([key]) => key === 'bleeding') ? ofBleeding.filter((key) => key in into.answers) : [];
   const forget = [...replaced, ...undone].filter((key) => into.answers[key] !== null).map((key) => put(key, null));
-  const known = (key: string): readonly Json[] => {
-    const value = into.answers[key];
-    return Array.isArray(value) ? value : [];
-  };
+  const before = Object.fromEntries(
+    Object.entries(into.answers).filter(([key]) => key === 'dangerSigns' || !stale.includes(key)),
+  );
+  const lists = joinedLists(before, from.answers);
+  const lump = (of: Case): readonly Json[] => (Array.isArray(of.answers.lump) ? of.answers.lump : []);
   return [
     ...forget,
     ...said.map(([key, value]) => {
-      const both = raisedOnly.has(key) && Array.isArray(value) ? [...new Set([...known(key), ...value])] : value;
-      return put(key, both);
+      if (key === 'lump') return put(key, [...new Set([...lump(into), ...lump(from)])]);
+      return put(key, lists[key] ?? value);
     }),
   ];
 }
@@ -163,10 +164,12 @@ function joinOpen(moment: Moment): readonly Act[] {
   // Danger signs of another day are asked again.
   const asked = answerOf(open, 'dangerSigns') == null ? null : (open.answeredAt.dangerSigns ?? open.openedAt);
   const old = asked !== null && day(asked) !== day(moment.now);
-  const signs = { type: 'answered', field: 'dangerSigns', item: null, value: null } as const;
+  const stale = old ? signFields.filter((field) => answerOf(open, field) != null) : [];
   return [
-    ...(old ? [{ do: 'record', event: signs, caseId: open.id } as const] : []),
-    ...saidAnew(moment.case!, open),
+    ...stale.map(
+      (field): Act => ({ do: 'record', event: { type: 'answered', field, item: null, value: null }, caseId: open.id }),
+    ),
+    ...saidAnew(moment.case!, open, stale),
     ...(own ? [] : taken),
     { do: 'end-threads', caseId: open.id, traits: { carries: 'findings' } },
     ...closeMerged(moment),

@@ -18,11 +18,7 @@ const answersOf = (moment: Moment): Answers => moment.case?.answers ?? {};
  * The ids of a reply. Where "none" has a number of its own it is said by that number alone: a 0, or a word that fits the
  * question before as well, denies nothing.
  */
-export function listed(
-  moment: Moment,
-  text: string,
-  more: readonly ShownOption[] = [],
-): Parsed<readonly string[]> {
+export function listed(moment: Moment, text: string, more: readonly ShownOption[] = []): Parsed<readonly string[]> {
   const options = optionsOf(moment);
   const none = options.find((one) => one.id === 'none');
   const ownNumber = none !== undefined && none.reply !== '0';
@@ -37,7 +33,12 @@ function readsAsNone(text: string, none: ShownOption): boolean {
 }
 
 /** Part of a list of the findings, kept beside what the other questions answered. */
-function answered(moment: Moment, part: AskedPart, ids: readonly string[], more: Fields = {}): { value: Json; fields: Fields } {
+function answered(
+  moment: Moment,
+  part: AskedPart,
+  ids: readonly string[],
+  more: Fields = {},
+): { value: Json; fields: Fields } {
   const said = ids.filter((id) => id !== 'none');
   const kept = said.includes('unknown') ? saidOfPart(answersOf(moment), part) : [];
   const value = withPart(answersOf(moment), part, said);
@@ -153,4 +154,3 @@ export const signsReaders: Readonly<Record<string, Reader>> = {
   bleeding: readBleeding,
   thinner: readThinner,
 };
-
