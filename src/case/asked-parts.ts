@@ -1,4 +1,5 @@
 /** Which part of the findings each of the split questions asks, and what was answered to it. */
+import type { Answers, CaseField } from './answers.ts';
 import { answerOf, type Case } from './case.ts';
 import type { Json } from './events.ts';
 
@@ -22,13 +23,9 @@ export type AskedPart = keyof typeof askedParts;
 /** Every part, in the order of the questions. */
 export const partNames = Object.keys(askedParts) as readonly AskedPart[];
 
-/** Answers of a case by field, as far as they are needed here. */
-type Answers = Readonly<Record<string, Json>>;
-
 /** What was answered to this question: ids, with `unknown` where it was not known. Null: not asked. */
 export function answerToPart(of: Case, part: AskedPart): readonly string[] | null {
-  const value = answerOf(of, `asked.${part}`);
-  return Array.isArray(value) ? value.map(String) : null;
+  return answerOf(of, `asked.${part}`) ?? null;
 }
 
 /** What the case holds of this part, asked or said without being asked, without `unknown`. */
@@ -55,9 +52,9 @@ export function withPart(answers: Answers, part: AskedPart, ids: readonly string
 }
 
 /** Fields that are forgotten where danger signs of another day are asked again. */
-export const signFields: readonly string[] = [
-  ...['dangerSigns', 'lump', 'fixedLump'],
-  ...partNames.filter((part) => askedParts[part].field === 'dangerSigns').map((part) => `asked.${part}`),
+export const signFields: readonly CaseField[] = [
+  ...(['dangerSigns', 'lump', 'fixedLump'] as const),
+  ...partNames.filter((part) => askedParts[part].field === 'dangerSigns').map((part) => `asked.${part}` as const),
 ];
 
 /**
@@ -65,7 +62,7 @@ export const signFields: readonly string[] = [
  * one of the two knows it. Only fields that stand in either are given.
  */
 export function joinedLists(one: Answers, other: Answers): Answers {
-  const joined: Record<string, Json> = {};
+  const joined: { -readonly [K in keyof Answers]: Answers[K] } = {};
   for (const part of partNames) {
     const asked = [one, other].flatMap((of) =>
       Array.isArray(of[`asked.${part}`]) ? [texts(of[`asked.${part}`])] : [],

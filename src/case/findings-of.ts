@@ -49,7 +49,7 @@ export function findingsOf(of: Case, site: SiteFacts): Findings {
   put(found, 'changedSinceInr', truth(answerOf(of, 'changedSinceInr')));
   const felt = feltSidesOf(of);
   const ids = nodulesOf(of);
-  put(found, 'palpable', felt === null ? truth(answerOf(of, 'palpable')) : felt.length > 0);
+  if (felt !== null) found.palpable = felt.length > 0;
   const patient = patientOf(of, site.year);
   if (Object.keys(patient).length > 0) found.patient = patient;
   const ultrasound: Record<string, unknown> = {};
@@ -134,11 +134,13 @@ function put(into: Record<string, unknown>, field: string, value: unknown): void
   if (value !== undefined && value !== null) into[field] = value;
 }
 
-function stringsOf(value: Json | undefined): readonly string[] | null {
+/** A list of names as it was stored, or null where there is none. */
+function stringsOf(value: unknown): readonly string[] | null {
   return Array.isArray(value) ? value.filter((one): one is string => typeof one === 'string') : null;
 }
 
-function truth(value: Json | undefined): boolean | 'unknown' | undefined {
+/** Yes or no as a question recorded it, or true or false as the one-message form did. */
+export function truth(value: Json | undefined): boolean | 'unknown' | undefined {
   if (value === true || value === 'yes') return true;
   if (value === false || value === 'no') return false;
   return value === 'unknown' ? 'unknown' : undefined;

@@ -1,8 +1,10 @@
+import { inrHours } from './clotting.ts';
 import { readPolicy } from './completions.ts';
 import type { Findings, FindingsField, NoduleField } from './findings.ts';
-import { assessWeighed, weighCase } from './indication.ts';
+import { assessWeighed, isNeedleInQuestion, type WeighedCase, weighCase } from './indication.ts';
 import type { KnownFindings } from './known.ts';
 import type { Outcome, PolicyId } from './policies/policy.ts';
+import { candidatesOf } from './proposed.ts';
 import { settlingFields } from './settling.ts';
 import type { WeighedNodule } from './several-nodules.ts';
 
@@ -34,17 +36,12 @@ export function openQuestions(findings: Findings, options: OpenQuestionsOptions)
     isSaidUnknown(findings, item, field) || asked.some((one) => one.item === item && one.field === field);
   const policies = [governing, ...shown.filter((id) => id !== governing)];
   const ofNodules = weighed.nodules.flatMap((nodule) => noduleQuestions(nodule, policies));
-  const ofPatient = patientQuestions(weighed.known, isNeedlePossible(weighed.nodules, weighed.known));
+  const ofPatient = patientQuestions(weighed.known, isNeedleInQuestion(weighed));
   const all =
     decision === 'refer-first'
       ? ofPatient.filter(({ field }) => field === 'dangerSigns')
-      : [...ofPatient, ...ofNodules];
+      : [...ofPatient, ...ofNodules, ...feltQuestions(weighed)];
   return all.filter(({ item, field }) => !answered(item, field));
-}
-
-function isNeedlePossible(nodules: readonly WeighedNodule[], known: KnownFindings): boolean {
-  if (known.nodules === null) return true;
-  return nodules.some(({ outcome }) => outcome !== 'no-sampling' && outcome !== 'follow-up');
 }
 
 /** In the order of the gates, and only what an earlier answer has not made needless. */
@@ -66,6 +63,8 @@ function patientQuestions(known: KnownFindings, needle: boolean): readonly OpenQ
     ['nodules', known.ultrasoundDone === true && known.nodules === null],
     ['bleeding', needle && known.bleeding.open],
     ['inr', needle && known.bleeding.present.includes('warfarin') && known.inr === null],
+    ['inrAgeHours', needle && hasInr(known) && known.inrAgeHours === null],
+    ['changedSinceInr', needle && hasInr(known) && isAgeOfChange(known.inrAgeHours) && known.changedSinceInr === null],
     ['platelets', needle && known.bleeding.present.includes('heparin') && known.platelets === null],
     [
       'ivAntiplateletHours',
@@ -75,6 +74,18 @@ function patientQuestions(known: KnownFindings, needle: boolean): readonly OpenQ
     ['guidance', needle && known.palpable === false && known.guidance === null],
   ];
   return wanted.filter(([, isOpen]) => isOpen).map(([field]) => ({ item: null, field }));
+}
+
+const hasInr = ({ bleeding, inr }: KnownFindings): boolean => bleeding.present.includes('warfarin') && inr !== null;
+
+/** Whether something new since would make an INR of this age too old. */
+const isAgeOfChange = (hours: number | null): boolean => hours !== null && hours > inrHours.afterChange;
+
+/** Which lumps are felt is asked of each where the neck alone does not say. */
+function feltQuestions({ known, nodules, score }: WeighedCase): readonly OpenQuestion[] {
+  return candidatesOf(known, nodules, score)
+    .filter(({ felt, what }) => felt === null && known.palpable === true && what.nodule !== null)
+    .map(({ what }) => ({ item: what.nodule, field: 'palpable' }));
 }
 
 function noduleQuestions({ nodule }: WeighedNodule, policies: readonly PolicyId[]): readonly OpenQuestion[] {

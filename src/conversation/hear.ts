@@ -1,5 +1,6 @@
 /** A text from somebody of the roster. */
 
+import { asJson } from '../case/stored.ts';
 import type { TextKey } from '../generated/text-keys.ts';
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
@@ -237,7 +238,7 @@ function accept(
     const flow = `${frame.flow}@${frame.hash}`;
     turn.record(asking.caseId, { type: 'answered', field: state.ask!.field, item, value: answer.value }, flow);
     for (const [field, value] of Object.entries(answer.fields)) {
-      turn.record(asking.caseId, { type: 'answered', field, item, value }, flow);
+      turn.record(asking.caseId, { type: 'answered', field, item, value: asJson(value ?? null) }, flow);
     }
   }
   interpreter.put({ ...asking, ask: null });

@@ -83,9 +83,7 @@ export function toggled(markup: InlineKeyboardMarkup, reply: string): InlineKeyb
     }),
   );
   const buttons = rows.flat().filter((one) => 'callback_data' in one);
-  const chosen = buttons
-    .filter((one) => one.text.startsWith(mark))
-    .map((one) => one.callback_data.split(gap)[1] ?? '');
+  const chosen = buttons.filter((one) => one.text.startsWith(mark)).map((one) => one.callback_data.split(gap)[1] ?? '');
   // Single digits can stand together, longer replies cannot.
   const last = buttons.at(-1);
   const [kind, token] = last?.callback_data.split(gap) ?? [];

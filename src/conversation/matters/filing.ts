@@ -1,7 +1,8 @@
 /** What a filed result sets going: the doctors' question by its urgency, and the clinic's next steps. */
 
 import { answerOf, type Case, currentResult, specimenOf } from '../../case/case.ts';
-import { storedAs, storedList } from '../../case/stored.ts';
+import type { EarlierSample } from '../../case/earlier.ts';
+import { storedAs } from '../../case/stored.ts';
 import { actionFor, type CategoryAction, isNonDiagnostic } from '../../clinical/cytology/action.ts';
 import type { CanonicalCategory, CytologyCode } from '../../clinical/cytology/categories.ts';
 import { contradictsFindings } from '../../clinical/cytology/discordance.ts';
@@ -16,23 +17,16 @@ export type ResultKind = 'urgent' | 'refer' | 'repeat' | 'second' | 'benign' | '
 /** Earlier samples of the same side that could not be read. A result that is corrected is no second sample. */
 function unreadableBefore(of: Case, item: string): number {
   const side = answerOf(of, 'site', specimenOf(of, item)?.nodule ?? null);
-  const earlier = answerOf(of, 'earlier');
-  if (!Array.isArray(earlier)) return 0;
-  return (earlier as readonly EarlierSample[]).filter((one) => {
+  const earlier = answerOf(of, 'earlier') ?? [];
+  return earlier.filter((one) => {
     const same = one.side === null || side === undefined || one.side === side;
     return same && isNonDiagnostic(one.canonical as CanonicalCategory);
   }).length;
 }
 
-/** A sample of an earlier case of the same patient, as the new case remembers it (answer `earlier`). */
-export interface EarlierSample {
-  readonly side: string | null;
-  readonly canonical: string;
-}
-
 /** Every sample of this case and of those before it that has a result. */
 export function samplesSoFar(of: Case): readonly EarlierSample[] {
-  const before = storedList<EarlierSample>(answerOf(of, 'earlier'));
+  const before = answerOf(of, 'earlier') ?? [];
   const own = of.specimens.flatMap((one) => {
     const result = currentResult(one);
     const side = answerOf(of, 'site', one.nodule);
@@ -65,9 +59,9 @@ export function contradiction(of: Case, item: string): 'yes' | 'possible' | 'no'
   const canonical = currentResult(specimen)!.result.canonical as CanonicalCategory;
   const assessment = storedAs<Assessment>(of.decided?.assessment);
   const nodule = assessment?.nodules.find((one) => one.id === specimen.nodule);
-  const signs = of.answers.dangerSigns;
+  const signs = answerOf(of, 'dangerSigns') ?? [];
   return contradictsFindings(canonical, {
-    dangerSigns: Array.isArray(signs) ? signs.map(String) : [],
+    dangerSigns: signs,
     ataLevels: nodule?.policies['ata-2015'].levels ?? [],
     euLevels: nodule?.policies['eu-2017'].levels ?? [],
     acrLevels: nodule?.policies['acr-2017'].levels ?? [],

@@ -2,7 +2,7 @@
 
 import { type AskedPart, answerToPart, partNames, saidOfPart } from '../../case/asked-parts.ts';
 import { answerOf } from '../../case/case.ts';
-import { nodulesOf } from '../../case/findings-of.ts';
+import { nodulesOf, truth } from '../../case/findings-of.ts';
 import type { OptionId } from '../../generated/option-ids.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import { packedScreens } from '../../text/screens.ts';
@@ -122,7 +122,10 @@ function addUltrasound(moment: Moment, lines: Lines): void {
 export function ultrasoundWords(moment: Moment): string {
   const done = moment.case ? answerOf(moment.case, 'ultrasound.done') : null;
   if (done === undefined || done === null) return '';
-  const pad = textAnswer(moment, 'ultrasound.standoff') === 'yes' ? 'other-with-pad' : 'other-without-pad';
+  const pad =
+    moment.case && truth(answerOf(moment.case, 'ultrasound.standoff')) === true
+      ? 'other-with-pad'
+      : 'other-without-pad';
   const here = textAnswer(moment, 'ultrasound.here') === 'yes' ? 'not-done-yet' : 'no-ultrasound';
   const how = textAnswer(moment, 'ultrasound.probe') === 'linear' ? 'linear' : pad;
   return label(moment, 'ultrasound.done', done === true ? how : here);

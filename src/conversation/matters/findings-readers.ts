@@ -1,11 +1,11 @@
 /** How the replies about findings are read into the fields that the clinical rules know. */
 
-import type { Json } from '../../case/events.ts';
+import { type FurtherAnswers, itemKey } from '../../case/answers.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
 import { goodProbeFromMhz } from '../../clinical/cautions.ts';
 import { read, unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
-import { type MeasuredNodule, readDiameters, unlikelyTogether } from '../answers/diameters.ts';
+import { readDiameters, unlikelyTogether } from '../answers/diameters.ts';
 import { readNumber } from '../answers/number.ts';
 import { readPatient } from '../answers/patient.ts';
 import type { QuickVocabulary } from '../answers/quick-vocabulary.ts';
@@ -13,7 +13,10 @@ import { tidy } from '../answers/reply.ts';
 import type { Moment, Reader } from '../moment.ts';
 import { limitOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
-import { listAnswer, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
+import { listAnswer, sideOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
+import { fociOf, isWeak, kept, looksOf, seenByProbe } from './described-looks.ts';
+import { sizeFields } from './measured-nodules.ts';
+import { isSaidOf } from './next-of-nodule.ts';
 import { optionsOf } from './shown-options.ts';
 import { listed, signsReaders } from './signs-readers.ts';
 
@@ -34,53 +37,11 @@ function numberOr9(least: number, most: number, decimals: number, units: readonl
   };
 }
 
-const only = (ids: readonly string[], among: readonly string[]): string[] => ids.filter((id) => among.includes(id));
-
-/** A weak probe cannot be trusted for tiny dots, edge detail, mild darkness or a thin rim; for gross extension and shape it can (our convention). */
-const isWeak = (moment: Moment): boolean => textAnswer(moment, 'ultrasound.probe') !== 'linear';
-
-/** The looks that were named, the rest absent, or unknown where it cannot be seen. */
-function looksOf(ids: readonly string[], weakProbe: boolean): Record<string, Json> {
-  const has = (id: string): boolean => ids.includes(id);
-  const rest = ids.includes('unknown');
-  const fine = rest || weakProbe;
-  return {
-    echogenicity: has('very-hypoechoic')
-      ? 'very-hypoechoic'
-      : has('hypoechoic')
-        ? 'hypoechoic'
-        : fine
-          ? 'unknown'
-          : 'isoechoic',
-    hypoechoicPart: fine ? 'unknown' : false,
-    shape: has('taller-than-wide') ? 'taller-than-wide' : rest ? 'unknown' : 'wider-than-tall',
-    margin: has('irregular') ? 'irregular' : fine ? 'unknown' : 'smooth',
-    capsule: has('invaded') ? 'invaded' : rest ? 'unknown' : 'intact',
-  };
+function only<T extends string>(ids: readonly string[], among: readonly T[]): readonly T[] {
+  return ids.flatMap((id) => among.find((one) => one === id) ?? []);
 }
 
-/** `9` wipes nothing: what was named before stays named. */
-function kept(moment: Moment, field: string, ids: readonly string[]): readonly string[] {
-  if (!ids.includes('unknown')) return ids;
-  const before = listAnswer(moment, field, moment.frame.item).filter((id) => id !== 'none' && id !== 'unknown');
-  return [...new Set([...before, ...ids])];
-}
-
-/** What was described already, as another probe than the one first said can be trusted for it. */
-function seenByProbe(moment: Moment, weakProbe: boolean): Record<string, Json> {
-  const fields: Record<string, Json> = {};
-  for (const id of moment.case ? nodulesOf(moment.case) : []) {
-    const looks = listAnswer(moment, 'features', id);
-    const whole = looks.length > 0 && !looks.includes('unknown');
-    for (const [name, value] of whole ? Object.entries(looksOf(looks, weakProbe)) : []) fields[`${id}.${name}`] = value;
-    if (moment.case!.answers[`${id}.asked-bright`] == null) continue;
-    const bright = listAnswer(moment, 'asked-bright', id);
-    fields[`${id}.foci`] = weakProbe ? [...new Set([...bright, 'unknown'])] : bright;
-  }
-  return changed(moment.case?.answers ?? {}, fields);
-}
-
-const ultrasoundAnswers: Readonly<Record<string, { value: Json; fields: Readonly<Record<string, Json>> }>> = {
+const ultrasoundAnswers: Readonly<Record<string, { readonly value: boolean; readonly fields: FurtherAnswers }>> = {
   // The question names the frequency from which a linear probe counts.
   linear: {
     value: true,
@@ -97,56 +58,6 @@ const ultrasoundAnswers: Readonly<Record<string, { value: Json; fields: Readonly
   'not-done-yet': { value: false, fields: { 'ultrasound.here': 'yes' } },
   'no-ultrasound': { value: false, fields: { 'ultrasound.here': 'no' } },
 };
-
-/** What is kept of one nodule beside its side and size. */
-const details = [
-  ...['palpable', 'composition', 'spongiformWhole', 'eccentric', 'solidPartMm', 'inside-again', 'features'],
-  ...['echogenicity', 'hypoechoicPart', 'shape', 'margin', 'capsule', 'foci', 'asked-bright', 'rimExtrusion'],
-];
-
-/**
- * Sides and sizes as they were sent. What is known of a nodule stays with the nodule of the same side, where that side has one;
- * of two on a side, with the one of the same size. Words that stood with no size belong to the one nodule, or to nobody knows which.
- */
-function sizeFields(moment: Moment, measured: readonly MeasuredNodule[]): Readonly<Record<string, Json>> {
-  const answers = moment.case?.answers ?? {};
-  const before = Array.isArray(answers.nodules) ? answers.nodules.map(String) : null;
-  const fields: Record<string, Json> = { nodules: measured.map((_one, index) => `n${index + 1}`) };
-  for (const key of Object.keys(answers).filter((one) => /^n\d+\./.test(one))) fields[key] = null;
-  measured.forEach((one, index) => {
-    const id = `n${index + 1}`;
-    const from = before === null ? (measured.length === 1 ? id : null) : sameNodule(moment, before, measured, one);
-    for (const name of from === null ? [] : details) {
-      const value = answers[`${from}.${name}`];
-      if (value !== undefined && value !== null) fields[`${id}.${name}`] = value;
-    }
-    fields[`${id}.site`] = one.side;
-    fields[`${id}.mm`] = one.mm;
-    fields[`${id}.mmRange`] = one.mmRange;
-  });
-  return changed(answers, fields);
-}
-
-/** Without what says the same as before. */
-function changed(answers: Readonly<Record<string, Json>>, fields: Readonly<Record<string, Json>>): typeof fields {
-  const differs = ([key, value]: readonly [string, Json]): boolean =>
-    JSON.stringify(answers[key] ?? null) !== JSON.stringify(value);
-  return Object.fromEntries(Object.entries(fields).filter(differs));
-}
-
-/** The nodule of before that this one is; null where that is not certain. */
-function sameNodule(
-  moment: Moment,
-  before: readonly string[],
-  measured: readonly MeasuredNodule[],
-  one: MeasuredNodule,
-): string | null {
-  const there = before.filter((id) => sideOf(moment, id) === one.side);
-  const here = measured.filter((other) => other.side === one.side);
-  if (there.length === 1 && here.length === 1) return there[0]!;
-  const alike = there.filter((id) => sizeOf(moment, id).join('x') === (one.mm ?? []).join('x'));
-  return alike.length === 1 && one.mm !== null ? alike[0]! : null;
-}
 
 export const readers: Readonly<Record<string, Reader>> = {
   patient: (text, m) => {
@@ -171,9 +82,10 @@ export const readers: Readonly<Record<string, Reader>> = {
     if (ids.length > 1 && sides.length !== ids.length) return unreadable('one-only');
     const examined = !ids.includes('not-examined');
     // Felt somewhere else now: which of the lumps it is, is not known any more.
-    const which = Object.keys(m.case?.answers ?? {}).filter((key) => /^n\d+\.palpable$/.test(key));
-    const fields = { felt: examined ? sides : null, ...Object.fromEntries(which.map((key) => [key, null])) };
-    return { ok: true, value: { value: examined, fields } };
+    const of = m.case;
+    const which = of ? nodulesOf(of).filter((item) => isSaidOf(of, item, 'palpable')) : [];
+    const unclear: FurtherAnswers = Object.fromEntries(which.map((item) => [itemKey(item, 'palpable'), null]));
+    return { ok: true, value: { value: examined, fields: { felt: examined ? sides : null, ...unclear } } };
   },
   ultrasound: (text, m) => {
     const got = readChoice(text, optionsOf(m));
@@ -210,15 +122,14 @@ export const readers: Readonly<Record<string, Reader>> = {
   looks: (text, m) => {
     const got = listed(m, text);
     if (!got.ok) return got;
-    const ids = kept(m, 'features', got.value);
+    const ids = kept(listAnswer(m, 'features', m.frame.item), got.value);
     return { ok: true, value: { value: ids, fields: looksOf(ids, isWeak(m)) } };
   },
   bright: (text, m) => {
     const got = listed(m, text);
     if (!got.ok) return got;
-    const ids = kept(m, 'foci', got.value).filter((id) => id !== 'none');
-    const foci = isWeak(m) ? [...new Set([...ids, 'unknown'])] : ids;
-    return { ok: true, value: { value: foci, fields: { 'asked-bright': ids, rimExtrusion: null } } };
+    const ids = kept(listAnswer(m, 'foci', m.frame.item), got.value).filter((id) => id !== 'none');
+    return { ok: true, value: { value: fociOf(ids, isWeak(m)), fields: { 'asked-bright': ids, rimExtrusion: null } } };
   },
   inside: (text, m) => {
     const got = readChoice(text, optionsOf(m));

@@ -75,17 +75,21 @@ export function brightText(moment: Moment, id: string): string {
   return asked ? namedWords(moment, 'foci', foci, foci.includes('unknown')) : '';
 }
 
-/** How a nodule looks and what shines in it, for whoever reads the whole case. */
+/** How a nodule looks and what shines in it, for whoever reads the whole case: what is not known is said once, at the end. */
 export function seenText(moment: Moment, id: string): string {
-  const [looks, bright] = [looksText(moment, id), brightText(moment, id)];
   const none = label(moment, 'features', 'none');
-  if (looks === bright || (looks === none && bright !== '')) return bright;
-  return [looks, bright === label(moment, 'foci', 'none') ? '' : bright].filter((one) => one !== '').join(', ');
+  const rest = label(moment, 'features', 'unknown');
+  const all = [looksText(moment, id), brightText(moment, id)].flatMap((one) => (one === '' ? [] : one.split(', ')));
+  const named = [...new Set(all)].filter((one) => one !== none && one !== rest);
+  if (all.includes(rest)) return [...named, rest].join(', ');
+  return named.length > 0 || all.length === 0 ? named.join(', ') : none;
 }
 
 /** Blood thinners and bleeding disorders that were said, each with the number that goes with it. */
 export function bleedingWords(moment: Moment): readonly string[] {
-  const numbers: Readonly<Record<string, { readonly field: string; readonly key: TextKey }>> = {
+  const numbers: Readonly<
+    Record<string, { readonly field: 'inr' | 'platelets' | 'ivAntiplateletHours'; readonly key: TextKey }>
+  > = {
     warfarin: { field: 'inr', key: 'new.inr-is' },
     heparin: { field: 'platelets', key: 'new.platelets-are' },
     'iv-antiplatelet': { field: 'ivAntiplateletHours', key: 'new.drip-ended' },

@@ -1,9 +1,10 @@
 /** The findings of one examination: which question comes next, how each reply is read, what is read back. */
+import type { ItemField } from '../../case/answers.ts';
 import { type AskedPart, answerToPart, partNames } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import type { Json } from '../../case/events.ts';
-import { findingsOf, nodulesOf } from '../../case/findings-of.ts';
-import type { Findings } from '../../clinical/findings.ts';
+import { findingsOf, nodulesOf, truth } from '../../case/findings-of.ts';
+import type { Findings, FindingsField } from '../../clinical/findings.ts';
 import { assess } from '../../clinical/indication.ts';
 import { openQuestions } from '../../clinical/open-questions.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
@@ -16,7 +17,7 @@ import { saidBefore } from './findings-before.ts';
 import { checkScreens } from './findings-check.ts';
 import { readers } from './findings-readers.ts';
 import { pregnancyText, seenText } from './findings-words.ts';
-import { isSaid, nextOfNodule } from './next-of-nodule.ts';
+import { isSaid, isSaidOf, nextOfNodule } from './next-of-nodule.ts';
 import type { QuickField } from './quick-fields.ts';
 import { namedAnew, nobodyYet } from './same-patient.ts';
 
@@ -104,7 +105,7 @@ function nextOfThyroid(
   [policy, ...shown]: readonly [PolicyId, ...PolicyId[]],
 ): Next {
   const open = openQuestions(findings, { governing: policy, shown });
-  const asks = (field: string): boolean => open.some((one) => one.field === field);
+  const asks = (field: FindingsField): boolean => open.some((one) => one.field === field);
   const { decision } = assess(findings, { policy });
   if (decision === 'refer-first' && isSaid(of, 'examined')) {
     // A scan or a clotting answer can still open the way; anything else is the hospital's.
@@ -115,7 +116,7 @@ function nextOfThyroid(
   if (answerOf(of, 'examined') === false) return { outcome: 'read-back' };
   if (!isSaid(of, 'tsh')) return { outcome: 'tsh' };
   if (answerOf(of, 'tsh') === 'unknown' && !isSaid(of, 'overactiveSigns')) return { outcome: 'overactive' };
-  const low = answerOf(of, 'tsh') === 'low' || answerOf(of, 'overactiveSigns') === 'yes';
+  const low = answerOf(of, 'tsh') === 'low' || truth(answerOf(of, 'overactiveSigns')) === true;
   if (low) {
     const female = answerOf(of, 'patient.sex') === 'female';
     if (answerOf(of, 'tsh') === 'low' && female && !isSaid(of, 'patient.pregnant')) return { outcome: 'pregnant' };
@@ -126,7 +127,7 @@ function nextOfThyroid(
   if (!isSaid(of, 'ultrasound.done')) return { outcome: 'ultrasound' };
   if (answerOf(of, 'ultrasound.done') !== true) return { outcome: 'read-back' };
   if (!isSaid(of, 'nodules')) return { outcome: 'sizes' };
-  const half = nodulesOf(of).find((item) => isSaid(of, 'mmTwo', item) && !isSaid(of, 'mm', item));
+  const half = nodulesOf(of).find((item) => isSaidOf(of, item, 'mmTwo') && !isSaidOf(of, item, 'mm'));
   if (half !== undefined) return { outcome: 'third', item: half };
   for (const item of nodulesOf(of)) {
     const next = nextOfNodule(of, findings, item, moment);
@@ -141,17 +142,17 @@ function isSettledReferral(findings: Findings): boolean {
 }
 
 /** Lines of the read-back that are asked of each nodule, by the field that holds the answer. */
-const ofEachNodule: Readonly<Record<string, string>> = {
-  inside: 'composition',
-  looks: 'features',
-  bright: 'asked-bright',
-};
+const ofEachNodule: ReadonlyMap<string, ItemField> = new Map([
+  ['inside', 'composition'],
+  ['looks', 'features'],
+  ['bright', 'asked-bright'],
+]);
 
 /** A line of the read-back is asked once more, one nodule after the other; nothing that was said goes away by that. */
 function askAgain(moment: Moment): readonly Act[] {
   const line = String(moment.answer);
-  const field = ofEachNodule[line] ?? '';
-  const redo = nodulesOf(moment.case!).filter((item) => isSaid(moment.case!, field, item));
+  const field = ofEachNodule.get(line);
+  const redo = nodulesOf(moment.case!).filter((item) => field !== undefined && isSaidOf(moment.case!, item, field));
   return [{ do: 'vars', vars: { redo: redo.map((item) => [line, item]) } }];
 }
 

@@ -1,7 +1,8 @@
 /** Which question about one nodule comes next. */
+import type { CaseField, ItemField } from '../../case/answers.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { feltOf, nodulesOf } from '../../case/findings-of.ts';
-import type { Findings } from '../../clinical/findings.ts';
+import type { Composition, Findings, NoduleField } from '../../clinical/findings.ts';
 import { growthRule } from '../../clinical/growth.ts';
 import { assess } from '../../clinical/indication.ts';
 import { growthBetween } from '../../clinical/nodule.ts';
@@ -9,29 +10,33 @@ import { openQuestions } from '../../clinical/open-questions.ts';
 import type { Moment } from '../moment.ts';
 import { listAnswer } from './common.ts';
 
-const looks = ['echogenicity', 'margin', 'shape', 'capsule'];
+const looks = ['echogenicity', 'margin', 'shape', 'capsule'] as const;
 
 type Asked = 'inside' | 'inside-again' | 'sponge' | 'eccentric' | 'solid-part' | 'looks' | 'bright' | 'rim' | 'felt';
 
 /** Whether the case holds an answer; one that was taken back is none. */
-export function isSaid(of: Case, field: string, item: string | null = null): boolean {
-  const value = answerOf(of, field, item);
-  return value !== undefined && value !== null;
+export function isSaid(of: Case, field: CaseField): boolean {
+  return (answerOf(of, field) ?? null) !== null;
+}
+
+/** The same of one nodule. */
+export function isSaidOf(of: Case, item: string, field: ItemField): boolean {
+  return (answerOf(of, field, item) ?? null) !== null;
 }
 
 /** What is inside first, then how it looks, then what shines in it, as far as it matters; whether it is felt at the end. */
 export function nextOfNodule(of: Case, findings: Findings, item: string, moment: Moment): NodulesNext | null {
   const { policy, shown } = moment.world.programme;
   const open = openQuestions(findings, { governing: policy, shown }).filter((one) => one.item === item);
-  const asks = (field: string): boolean => open.some((one) => one.field === field);
-  const said = (field: string): boolean => isSaid(of, field, item);
+  const asks = (field: NoduleField): boolean => open.some((one) => one.field === field);
+  const said = (field: ItemField): boolean => isSaidOf(of, item, field);
   const needle = wantsNeedle(findings, item, moment);
   if (!said('composition')) {
-    const useful = ['composition', 'foci', ...looks].some(asks) || needle;
+    const useful = (['composition', 'foci', ...looks] as const).some(asks) || needle;
     return useful || nodulesOf(of).length === 1 ? { outcome: 'inside', item } : null;
   }
   const inside = answerOf(of, 'composition', item);
-  const wants = (kind: string, field: string): boolean => inside === kind && asks(field) && !said(field);
+  const wants = (kind: Composition, field: NoduleField): boolean => inside === kind && asks(field) && !said(field);
   if (wants('spongiform', 'spongiformWhole')) return { outcome: 'sponge', item };
   if (wants('mixed', 'solidPartMm')) return { outcome: 'solid-part', item };
   if (wants('mixed', 'eccentric')) return { outcome: 'eccentric', item };

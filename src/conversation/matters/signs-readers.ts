@@ -1,16 +1,15 @@
 /** How replies to the questions about danger signs, family and bleeding are read: lists, of which each question asks a part. */
 
+import type { Answers, AnswerValue, FurtherAnswers } from '../../case/answers.ts';
 import { type AskedPart, answerToPart, saidOfPart, withPart } from '../../case/asked-parts.ts';
 import type { Json } from '../../case/events.ts';
+import { storedAs } from '../../case/stored.ts';
 import { type Parsed, type ShownOption, unreadable } from '../answers/answer.ts';
 import { readChoices } from '../answers/choices.ts';
 import { tidy } from '../answers/reply.ts';
 import type { Moment, Reader } from '../moment.ts';
 import { listAnswer } from './common.ts';
 import { optionsOf } from './shown-options.ts';
-
-type Answers = Readonly<Record<string, Json>>;
-type Fields = Readonly<Record<string, Json>>;
 
 const answersOf = (moment: Moment): Answers => moment.case?.answers ?? {};
 
@@ -37,22 +36,26 @@ function answered(
   moment: Moment,
   part: AskedPart,
   ids: readonly string[],
-  more: Fields = {},
-): { value: Json; fields: Fields } {
+  more: FurtherAnswers = {},
+): { value: Json; fields: FurtherAnswers } {
   const said = ids.filter((id) => id !== 'none');
   const kept = said.includes('unknown') ? saidOfPart(answersOf(moment), part) : [];
   const value = withPart(answersOf(moment), part, said);
   return { value, fields: { [`asked.${part}`]: [...new Set([...kept, ...said])], ...more } };
 }
 
-function partReader(part: AskedPart, more?: (moment: Moment, ids: readonly string[]) => Fields): Reader {
+function partReader(part: AskedPart, more?: (moment: Moment, ids: readonly string[]) => FurtherAnswers): Reader {
   return (text, m) => {
     const got = listed(m, text);
     return got.ok ? { ok: true, value: answered(m, part, got.value, more?.(m, got.value)) } : got;
   };
 }
 
-const ofLump = ['pulsates', 'moves-with-tongue'];
+const ofLump = ['pulsates', 'moves-with-tongue'] as const;
+
+type OfLump = (typeof ofLump)[number];
+
+const isOfLump = (id: string): id is OfLump => ofLump.some((one) => one === id);
 
 /** By words alone: what has no digit because few ask for it. */
 function lumpWords(moment: Moment): readonly ShownOption[] {
@@ -67,20 +70,21 @@ function readLump(text: string, m: Moment): ReturnType<Reader> {
   if (!got.ok) return got;
   const ids = got.value;
   const open = ids.includes('unknown');
-  const before = open ? listAnswer(m, 'lump').filter((one) => one !== 'unknown') : [];
-  const lump = [...new Set([...before, ...ids.filter((one) => ofLump.includes(one))]), ...(open ? ['unknown'] : [])];
-  const signs = ids.filter((one) => !ofLump.includes(one));
+  const before = open ? listAnswer(m, 'lump').filter(isOfLump) : [];
+  const rest = open ? (['unknown'] as const) : [];
+  const lump = [...new Set([...before, ...ids.filter(isOfLump)]), ...rest];
+  const signs = ids.filter((one) => !isOfLump(one));
   return { ok: true, value: answered(m, 'lump', signs, { lump, fixedLump: null }) };
 }
 
-const numbersOfThinners: Readonly<Record<string, string>> = {
+const numbersOfThinners = {
   warfarin: 'inr',
   heparin: 'platelets',
   'iv-antiplatelet': 'ivAntiplateletHours',
-};
+} as const;
 
 /** Numbers that go with what is not taken any more, or was not taken before: asked anew. */
-function staleNumbers(before: readonly string[], now: readonly string[]): Record<string, Json> {
+function staleNumbers(before: readonly string[], now: readonly string[]): FurtherAnswers {
   const stale = Object.entries(numbersOfThinners).filter(([drug]) => !(before.includes(drug) && now.includes(drug)));
   return Object.fromEntries(stale.map(([, field]) => [field, null]));
 }
@@ -135,11 +139,12 @@ function readFixed(text: string, m: Moment): ReturnType<Reader> {
   if (!got.ok) return got;
   if (got.value.length !== 1) return unreadable('one-only');
   const [where] = got.value;
-  const fields: Record<string, Json> = {};
+  const fields: { -readonly [K in keyof FurtherAnswers]: FurtherAnswers[K] } = {};
   if (where === 'node') {
     const asked = (answerToPart(m.case!, 'lump') ?? []).filter((id) => id !== 'fixed');
     const ids = [...asked, 'neck-nodes'];
-    fields.dangerSigns = [...withPart(answersOf(m), 'lump', ids)].filter((id) => id !== 'fixed');
+    const signs = withPart(answersOf(m), 'lump', ids).filter((id) => id !== 'fixed');
+    fields.dangerSigns = storedAs<AnswerValue<'dangerSigns'>>(signs)!;
     fields['asked.lump'] = ids;
   }
   return { ok: true, value: { value: where!, fields } };
