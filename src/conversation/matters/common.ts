@@ -84,7 +84,7 @@ export function ageText(moment: Moment): string {
   const birthYear = textAnswer(moment, 'patient.birthYear');
   if (birthYear !== '') return birthYear;
   const age = textAnswer(moment, 'patient.ageYears');
-  return age === '' ? '' : `${age}y`;
+  return age === '' ? '' : moment.world.texts.render(moment.person.locale, 'new.age-years', () => age);
 }
 
 export const common: Matter = {

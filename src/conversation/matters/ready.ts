@@ -223,7 +223,7 @@ export const ready: Matter = {
     slideNumbers: {
       of: (m) => {
         const count = m.specimen?.slidesPlanned ?? 0;
-        return `1/${count} to ${count}/${count}`;
+        return m.world.texts.render(m.person.locale, 'ready.slide-numbers', () => String(count));
       },
       sample: '1/4 to 4/4',
     },
