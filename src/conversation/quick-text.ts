@@ -138,6 +138,11 @@ function settle(said: readonly PlacedSaid[]): {
   const unread: number[] = [];
   for (const group of byPlace.values()) {
     const { field, item } = group[0]!;
+    if (field === 'side') {
+      // Felt on both sides is no contradiction.
+      for (const side of new Set(group.map((one) => String(one.value)))) answers.push({ field, item, value: side });
+      continue;
+    }
     const isList = listFields.has(field);
     const value = isList ? joinedList(group) : onlyValue(group);
     if (value === null) unread.push(...group.flatMap((one) => one.at));

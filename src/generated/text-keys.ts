@@ -781,6 +781,7 @@ export const textKeys = {
     'check-felt',
     'check-head',
     'check-next',
+    'check-no-lump',
     'check-none',
     'check-not-asked',
     'check-not-known',

@@ -104,7 +104,9 @@ describe('the one door in', () => {
 
   it('messages of one person are handled in the order in which they came', async () => {
     await store.putPeople([worker(1)]);
-    await Promise.all(['NEW', 'AK 1982 F', '60', '70', '80', '0', '40', '1'].map((text, index) => hear(worker(1), `m${index}`, text)));
+    await Promise.all(
+      ['NEW', 'AK 1982 F', '60', '70', '80', '0', '40', '1'].map((text, index) => hear(worker(1), `m${index}`, text)),
+    );
     await line.settle();
     expect(channel.sent.at(-1)?.text).toContain('TSH?');
     expect(channel.sent).toHaveLength(8);

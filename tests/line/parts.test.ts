@@ -25,7 +25,9 @@ describe('a long text that the network brings in parts', () => {
     ['three of them', [`42 3/3 ${second}`, `42 1/3 ${first.slice(0, 20)}`, `42 2/3 ${first.slice(20)}`]],
   ])('is read once it is whole: %s', async (_how, parts) => {
     await line.hearsParts(worker, ...parts);
-    expect(heard()).toMatch(/None: C1 breathing, C2 voice, swallowing, growth, C3 feel of the lump, C4 family, radiation, C5 bleeding/);
+    expect(heard()).toMatch(
+      /None: C1 breathing, C2 voice, swallowing, growth, C3 feel of the lump, C4 family, radiation, C5 bleeding/,
+    );
     expect(heard()).not.toMatch(/part of your long text was lost/);
   });
 

@@ -201,7 +201,19 @@ describe('two phones that write as one person', () => {
     // The real phone answers the same question, sent before the next one was handed over.
     await clinic.play('wait 1m', 'w@-2m> 1');
     expect(clinic.heardBy('w').join()).toContain('Your text left before my last question reached you');
-    await clinic.play('w> 70', 'w> 80', 'w> 0', 'w> 40', 'w> 1', 'w> 5', 'w> 3', 'w> R 22x15x14', 'w> 9', 'w> 9', 'w> 9');
+    await clinic.play(
+      'w> 70',
+      'w> 80',
+      'w> 0',
+      'w> 40',
+      'w> 1',
+      'w> 5',
+      'w> 3',
+      'w> R 22x15x14',
+      'w> 9',
+      'w> 9',
+      'w> 9',
+    );
     expect(clinic.heardBy('w').join()).toContain('None: C1 breathing');
   });
 

@@ -198,7 +198,9 @@ export class Worker implements Agent {
     const none = ask.options.find((one) => one.id === 'none')?.reply;
     if (none === undefined) return this.choose(ask);
     const reply = this.town.chance.weighted(
-      Object.fromEntries([[none, 20] as const, ...Object.entries(others)].map(([each, weight]) => [`=${each}`, weight])),
+      Object.fromEntries(
+        [[none, 20] as const, ...Object.entries(others)].map(([each, weight]) => [`=${each}`, weight]),
+      ),
     );
     return reply.slice(1);
   }

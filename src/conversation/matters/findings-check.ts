@@ -32,6 +32,9 @@ export function checkScreens(moment: Moment): string {
   addTsh(moment, lines);
   addUltrasound(moment, lines);
   for (const id of nodulesOf(moment.case)) lines.more.push(noduleLine(moment, id));
+  if (answerOf(moment.case, 'nodules')?.length === 0) {
+    lines.more.push(sentence(moment, 'sizes', words(moment, 'new.check-no-lump', '')));
+  }
   const listed = (name: 'not-asked' | 'not-known' | 'none', all: readonly string[]): readonly string[] =>
     all.length === 0 ? [] : [words(moment, `new.check-${name}`, all.join(', '))];
   const items = [
@@ -106,8 +109,7 @@ function addTsh(moment: Moment, lines: Lines): void {
   if (tsh === '') lines.notAsked.push(named(moment, 'tsh'));
   else if (tsh === 'unknown') lines.notKnown.push(named(moment, 'tsh'));
   const scan = textAnswer(moment, 'scan');
-  const level =
-    tsh === '' || tsh === 'unknown' ? [] : [`${words(moment, 'new.line-tsh', '')} ${label(moment, 'tsh', tsh)}`];
+  const level = tsh === '' || tsh === 'unknown' ? [] : [words(moment, 'new.tsh-is', label(moment, 'tsh', tsh))];
   const all = [...level, ...(scan === '' ? [] : [label(moment, 'scan', scan)])];
   if (all.length > 0) lines.more.push(sentence(moment, 'tsh', all.join(', ')));
 }

@@ -3,7 +3,7 @@
 import { type FurtherAnswers, itemKey } from '../../case/answers.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
 import { goodProbeFromMhz } from '../../clinical/cautions.ts';
-import { read, unreadable } from '../answers/answer.ts';
+import { read, type ShownOption, unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
 import { readDiameters, unlikelyTogether } from '../answers/diameters.ts';
 import { readNumber } from '../answers/number.ts';
@@ -58,6 +58,13 @@ const ultrasoundAnswers: Readonly<Record<string, { readonly value: boolean; read
   'not-done-yet': { value: false, fields: { 'ultrasound.here': 'yes' } },
   'no-ultrasound': { value: false, fields: { 'ultrasound.here': 'no' } },
 };
+
+/** All right is OK and nothing else: a yes could be meant for another question. */
+function readBackOptions(moment: Moment): readonly ShownOption[] {
+  return optionsOf(moment).map((one) =>
+    one.id === 'yes' ? { ...one, words: one.words.filter((word) => word !== one.id) } : one,
+  );
+}
 
 export const readers: Readonly<Record<string, Reader>> = {
   patient: (text, m) => {
@@ -154,7 +161,7 @@ export const readers: Readonly<Record<string, Reader>> = {
   },
   // `C 3` is C3.
   'findings-check': (text, m) => {
-    const got = readChoice(text.replace(/^\s*([a-z])[\s.-]+([a-z]|\d+)\s*$/iu, '$1$2'), optionsOf(m));
+    const got = readChoice(text.replace(/^\s*([a-z])[\s.-]+([a-z]|\d+)\s*$/iu, '$1$2'), readBackOptions(m));
     return got.ok ? read({ value: got.value, outcome: got.value }) : got;
   },
 };

@@ -35,6 +35,7 @@ export function nextOfNodule(of: Case, findings: Findings, item: string, moment:
     const useful = (['composition', 'foci', ...looks] as const).some(asks) || needle;
     return useful || nodulesOf(of).length === 1 ? { outcome: 'inside', item } : null;
   }
+  if (!said('inside-again') && doesNotFit(findings, item, moment)) return { outcome: 'inside-again', item };
   const inside = answerOf(of, 'composition', item);
   const wants = (kind: Composition, field: NoduleField): boolean => inside === kind && asks(field) && !said(field);
   if (wants('spongiform', 'spongiformWhole')) return { outcome: 'sponge', item };
@@ -42,7 +43,6 @@ export function nextOfNodule(of: Case, findings: Findings, item: string, moment:
   if (wants('mixed', 'eccentric')) return { outcome: 'eccentric', item };
   if (!said('features') && (looks.some(asks) || needle)) return { outcome: 'looks', item };
   if (!said('asked-bright') && (asks('foci') || needle)) return { outcome: 'bright', item };
-  if (!said('inside-again') && doesNotFit(findings, item, moment)) return { outcome: 'inside-again', item };
   const rim = listAnswer(moment, 'foci', item).includes('rim-calcification');
   if (rim && !said('rimExtrusion')) return { outcome: 'rim', item };
   const unclear = Array.isArray(answerOf(of, 'felt')) && feltOf(of, item) === undefined;
