@@ -13,7 +13,7 @@ import { record } from '../moment.ts';
 import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
 import { listAnswer, noduleId, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
-import { saidBefore } from './findings-before.ts';
+import { beforeValues } from './findings-before.ts';
 import { checkScreens } from './findings-check.ts';
 import { readers } from './findings-readers.ts';
 import { pregnancyText, seenText } from './findings-words.ts';
@@ -267,7 +267,7 @@ export const findings: Matter = {
     },
     measuredTwo: { of: measuredTwo, sample: 'AK R 22x15' },
     pregnancy: { of: pregnancyText, sample: '' },
-    beforeNow: { of: saidBefore, sample: '' },
+    ...beforeValues,
     checkScreens: {
       of: checkScreens,
       sample: 'CHECK AK F 1982. C1 C2 C3 C4 C5 C6 C7 C8 C9 C10 C11 C12. All right? Send OK. CP',
