@@ -23,7 +23,7 @@ describe('a fault in a named piece is refused by name, never taken for an answer
     const decision = { outcomes: ['nowhere'], decide: () => 'nowhere' };
     expect(registry.decisions.has(name)).toBe(true);
     line.pieces = { ...registry, decisions: new Map([...registry.decisions, [name, decision]]) };
-    expect(() => line.text('w', '0')).toThrow(/^no transition nowhere in new\.[a-z-]+$/);
+    expect(() => line.text('w', '60')).toThrow(/^no transition nowhere in new\.[a-z-]+$/);
   });
 
   it('an event that cannot have happened to the case', () => {
