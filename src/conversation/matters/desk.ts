@@ -62,7 +62,8 @@ function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
   if (!initials || !age || !sex) {
     // Who it is comes first; what was said of the findings waits for it.
     const said = fields.filter((one) => !one.field.startsWith('patient.'));
-    interpreter.run('new', { vars: { quick: said.map(({ field, item, value }) => ({ field, item, value })) } });
+    const kept = said.map(({ field, item, value }) => ({ field, item, value }));
+    interpreter.run('new', { vars: { quick: kept } });
     return;
   }
   const caseId = turn.nextId('c');

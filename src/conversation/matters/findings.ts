@@ -193,7 +193,7 @@ function answersOf(fields: Readonly<Record<string, Json>>): readonly Act[] {
 function saidWithNew(moment: Moment): readonly Act[] {
   const { quick } = moment.frame.vars;
   const said = Array.isArray(quick) ? (quick as unknown as readonly QuickField[]) : [];
-  return said.map(({ field, item, value }) => record({ type: 'answered', field, item, value: value as Json }));
+  return said.map((one) => record({ type: 'answered', field: one.field, item: one.item, value: one.value as Json }));
 }
 
 function shortAge(fields: Readonly<Record<string, Json>>): string {
