@@ -3,7 +3,6 @@ import type { Hindrance } from '../clinical/before-needle.ts';
 import type {
   Capsule,
   Echogenicity,
-  Focus,
   LumpSign,
   Margin,
   Probe,
@@ -27,10 +26,12 @@ type AnsweredEvent = Extract<CaseEvent, { readonly type: 'answered' }>;
 
 /** Answers of the case that no question has for its field: readers, recorders and the one-message form write them. */
 interface OwnCaseValues {
-  /** Whether each of the three questions that ask for danger signs has been answered, with "cannot tell" too. */
-  readonly 'asked.breathing': true;
-  readonly 'asked.story': true;
-  readonly 'asked.lump': true;
+  /** What was answered to each question that asks a part of a list, with "cannot tell" too; see `askedParts`. */
+  readonly 'asked.breathing': readonly string[];
+  readonly 'asked.story': readonly string[];
+  readonly 'asked.lump': readonly string[];
+  readonly 'asked.family': readonly string[];
+  readonly 'asked.bleeding': readonly string[];
   readonly 'alarm-allowed': true;
   /** Instant of an alarm in the case before, ms. */
   readonly 'alarm-before': number;
@@ -65,9 +66,12 @@ interface OwnCaseValues {
 
 /** The same of one nodule. */
 interface OwnItemValues {
+  /** What was named of what shines in it, with "cannot see all" too. */
+  readonly 'asked-bright': readonly string[];
+  /** A composition that did not fit the look was asked once more. */
+  readonly 'inside-again': 'yes';
   readonly capsule: Capsule | Unknown;
   readonly echogenicity: Echogenicity | Unknown;
-  readonly foci: readonly (Focus | Unknown)[];
   readonly hypoechoicPart: boolean | Unknown;
   /** Of a neck node. */
   readonly level: NodeLevel;
@@ -76,8 +80,6 @@ interface OwnItemValues {
   readonly mmRange: readonly number[];
   /** Two diameters of which the third was not said, mm. */
   readonly mmTwo: readonly number[];
-  /** Whether this very lump is felt. */
-  readonly palpable: YesNo | Unknown | boolean;
   readonly shape: Shape | Unknown;
 }
 

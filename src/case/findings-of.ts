@@ -14,7 +14,7 @@ export interface SiteFacts {
 const plainFields = ['risks', 'bleeding', 'tsh', 'scan'] as const;
 const numbers = ['inr', 'inrAgeHours', 'platelets', 'ivAntiplateletHours'] as const;
 
-/** The three questions that together ask for danger signs; `asked.` and the name is true once one has been answered. */
+/** The three questions that together ask for danger signs; `asked.` and the name is there once one has been answered. */
 export const signQuestions = ['breathing', 'story', 'lump'] as const;
 const noduleFields = [
   'site',
@@ -68,7 +68,7 @@ export function findingsOf(of: Case, site: SiteFacts): Findings {
 
 /** The signs said, and "unknown" beside them while one of the three questions is open: nobody who was not asked says no. */
 function dangerSignsOf(of: Case): readonly string[] | undefined {
-  const answered = signQuestions.filter((one) => answerOf(of, `asked.${one}`) === true);
+  const answered = signQuestions.filter((one) => isAsked(of, one));
   const said = stringsOf(answerOf(of, 'dangerSigns'));
   // A case from before the three questions has one answer, which stands as it was given.
   if (answered.length === 0) return said ?? undefined;
@@ -77,9 +77,14 @@ function dangerSignsOf(of: Case): readonly string[] | undefined {
   return isOpen ? [...present, 'unknown'] : present;
 }
 
+function isAsked(of: Case, question: (typeof signQuestions)[number]): boolean {
+  const answer = answerOf(of, `asked.${question}`);
+  return answer !== undefined && answer !== null;
+}
+
 function lumpOf(of: Case): readonly string[] | undefined {
   const said = stringsOf(answerOf(of, 'lump'));
-  if (said !== null || answerOf(of, 'asked.lump') !== true) return said ?? undefined;
+  if (said !== null || !isAsked(of, 'lump')) return said ?? undefined;
   return stringsOf(answerOf(of, 'dangerSigns'))?.includes('unknown') === true ? ['unknown'] : [];
 }
 
@@ -92,7 +97,7 @@ function feltSidesOf(of: Case): readonly string[] | null {
  * Whether this lump is felt: as answered of itself, else by its side where it lies there alone. Which of two lumps of one
  * side was felt, the side cannot tell.
  */
-function feltOf(of: Case, id: string): boolean | 'unknown' | undefined {
+export function feltOf(of: Case, id: string): boolean | 'unknown' | undefined {
   const own = truth(answerOf(of, 'palpable', id));
   const felt = feltSidesOf(of);
   const side = answerOf(of, 'site', id);

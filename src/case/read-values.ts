@@ -1,5 +1,5 @@
 /** What the named readers of answers record: for each field that a reader answers, the value in the case. */
-import type { BleedingItem, DangerSign, Risk, Unknown } from '../clinical/findings.ts';
+import type { BleedingItem, DangerSign, Focus, Risk, Unknown } from '../clinical/findings.ts';
 import type { OptionId } from '../generated/option-ids.ts';
 import type { Json } from './events.ts';
 
@@ -12,12 +12,15 @@ export interface ReadValues {
   readonly bleeding: readonly (BleedingItem | Unknown)[];
   readonly checks: readonly OptionId<'checks'>[];
   readonly dangers: readonly OptionId<'dangers'>[];
+  readonly composition: OptionId<'composition'>;
   readonly dangerSigns: readonly (DangerSign | Unknown)[];
   readonly examined: boolean;
   readonly features: readonly OptionId<'features'>[];
   readonly 'findings-check': OptionId<'findings-check'>;
   /** Instant, ms. */
   readonly 'fixed-time': number | Unknown;
+  readonly fixedLump: OptionId<'fixedLump'>;
+  readonly foci: readonly (Focus | Unknown)[];
   readonly inr: number | Unknown;
   /** Hours since it was taken. */
   readonly inrAgeHours: number | Unknown;

@@ -161,6 +161,7 @@ const noProgramme: Programme = {
   shown: [],
   privacy: 'by-hand',
   pictures: 'refused',
+  asksPet: false,
   voiceNumber: '',
   hospital: '',
   night: '',

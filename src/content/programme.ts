@@ -69,6 +69,7 @@ const programmeSchema = z.strictObject({
   shown: z.array(policy),
   privacy: z.enum(privacyModes),
   pictures: z.enum(pictureModes).default('refused'),
+  asksPet: z.boolean().default(false),
   voiceNumber: line,
   hospital: place,
   night: place,

@@ -63,6 +63,8 @@ export interface Programme {
   readonly shown: readonly PolicyId[];
   readonly privacy: (typeof privacyModes)[number];
   readonly pictures: (typeof pictureModes)[number];
+  /** Whether a spot on a PET scan is asked for beside the family. */
+  readonly asksPet: boolean;
   /** Voice number, referral hospital and place to go at night outside the line, where a site has none of its own. */
   readonly voiceNumber: string;
   readonly hospital: string;

@@ -13,6 +13,8 @@ export interface QuickAnswer {
   readonly field: string;
   readonly item: string | null;
   readonly value: string | number | boolean | readonly string[] | readonly number[];
+  /** A list that was said to be empty and all the same has items: what was said is kept, and it is asked. */
+  readonly contradicts?: true;
 }
 
 /** Everything read, and the words that were not, as typed and in order. */
@@ -22,14 +24,15 @@ export interface QuickText {
 }
 
 /** Fields that hold several values (findings contract). */
-const listFields: ReadonlySet<string> = new Set(['dangerSigns', 'risks', 'bleeding', 'foci']);
+const listFields: ReadonlySet<string> = new Set(['dangerSigns', 'lump', 'risks', 'bleeding', 'foci']);
 
 const mostNodules = 4;
 
 /**
  * Reads the one-message form in any order: `NEW AK 1982 F R 22x15x14 solid hypo TSH normal felt signs 0 risks 0`.
- * Takes only what is clear: denied or doubted words, contradictions, numbers without a place and words that could belong
- * to two nodules stay in `leftover` and are asked. Words behind a size belong to that nodule. Never throws.
+ * Takes only what is clear: denied or doubted words, numbers without a place, two values of which only one can be true and
+ * words that could belong to two nodules stay in `leftover` and are asked. Of a list that denies itself (`signs 0 hoarse`)
+ * the items are kept. Words behind a size belong to that nodule. Never throws.
  */
 export function readQuickText(text: string, vocabulary: QuickVocabulary, thisYear: number): QuickText {
   if (text.length > longestReply) return { answers: [], leftover: [] };
@@ -135,9 +138,15 @@ function settle(said: readonly PlacedSaid[]): {
   const unread: number[] = [];
   for (const group of byPlace.values()) {
     const { field, item } = group[0]!;
-    const value = listFields.has(field) ? joinedList(group) : onlyValue(group);
+    if (field === 'side') {
+      // Felt on both sides is no contradiction.
+      for (const side of new Set(group.map((one) => String(one.value)))) answers.push({ field, item, value: side });
+      continue;
+    }
+    const isList = listFields.has(field);
+    const value = isList ? joinedList(group) : onlyValue(group);
     if (value === null) unread.push(...group.flatMap((one) => one.at));
-    else answers.push({ field, item, value });
+    else answers.push({ field, item, value, ...(isList && deniesItself(group) ? { contradicts: true } : {}) });
   }
   return { answers, unread };
 }
@@ -147,11 +156,16 @@ function onlyValue(group: readonly PlacedSaid[]): QuickAnswer['value'] | null {
   return first && !Array.isArray(first.value) && others.every((one) => one.value === first.value) ? first.value : null;
 }
 
-function joinedList(group: readonly PlacedSaid[]): readonly string[] | null {
+const none = ({ value }: PlacedSaid): boolean => Array.isArray(value) && value.length === 0;
+
+function deniesItself(group: readonly PlacedSaid[]): boolean {
+  return group.some(none) && !group.every(none);
+}
+
+/** Nothing that was said is lost: an empty list with items beside it is those items, and open. */
+function joinedList(group: readonly PlacedSaid[]): readonly string[] {
   const items = new Set<string>();
   for (const { value } of group) for (const item of Array.isArray(value) ? value : [String(value)]) items.add(item);
-  const none = group.some((one) => Array.isArray(one.value) && one.value.length === 0);
-  if (none && items.size > 0) return null;
-  const complete = group.some((one) => one.complete);
+  const complete = group.some((one) => one.complete) && !deniesItself(group);
   return complete ? [...items] : [...items, 'unknown'];
 }

@@ -15,7 +15,7 @@ export interface FieldValues {
   readonly calling: OptionId<'calling'>;
   readonly changedSinceInr: OptionId<'changedSinceInr'>;
   readonly checks: ReadValues['checks'];
-  readonly composition: OptionId<'composition'>;
+  readonly composition: ReadValues['composition'];
   readonly container: OptionId<'container'>;
   readonly dangerSigns: ReadValues['dangerSigns'];
   readonly dangers: ReadValues['dangers'];
@@ -25,6 +25,8 @@ export interface FieldValues {
   readonly features: ReadValues['features'];
   readonly 'findings-check': ReadValues['findings-check'];
   readonly 'fixed-time': ReadValues['fixed-time'];
+  readonly fixedLump: ReadValues['fixedLump'];
+  readonly foci: ReadValues['foci'];
   readonly 'go-ahead': OptionId<'go-ahead'>;
   readonly inr: ReadValues['inr'];
   readonly inrAgeHours: ReadValues['inrAgeHours'];
@@ -38,6 +40,7 @@ export interface FieldValues {
   readonly 'no-needle': OptionId<'no-needle'>;
   readonly 'none-usable': OptionId<'none-usable'>;
   readonly overactiveSigns: OptionId<'overactiveSigns'>;
+  readonly palpable: OptionId<'palpable'>;
   readonly patient: ReadValues['patient'];
   readonly 'patient.pregnant': OptionId<'patient.pregnant'>;
   readonly 'patient.pregnantWeeks': ReadValues['patient.pregnantWeeks'];
@@ -91,10 +94,12 @@ export type AskedOfItem =
   | 'composition'
   | 'eccentric'
   | 'features'
+  | 'foci'
   | 'lab-phoned'
   | 'label-check'
   | 'mm'
   | 'none-usable'
+  | 'palpable'
   | 'place'
   | 'repeat'
   | 'repeat-day'

@@ -200,9 +200,36 @@ export const asks = {
     field: 'lab-phoned',
     options: ['phoned'],
   },
+  'new.bleeding': {
+    field: 'bleeding',
+    options: ['warfarin', 'other-thinner', 'bleeding-disorder', 'none', 'unknown'],
+  },
+  'new.breathing': {
+    field: 'dangerSigns',
+    options: ['stridor', 'breathless', 'none', 'unknown'],
+  },
+  'new.bright': {
+    field: 'foci',
+    options: ['punctate', 'macrocalcification', 'rim-calcification', 'none', 'unknown'],
+  },
   'new.check': {
     field: 'findings-check',
-    options: ['yes', 'signs', 'risks', 'felt', 'tsh', 'ultrasound', 'sizes', 'inside', 'seen', 'patient'],
+    options: [
+      'yes',
+      'breathing',
+      'story',
+      'lump',
+      'family',
+      'bleeding',
+      'felt',
+      'tsh',
+      'ultrasound',
+      'sizes',
+      'inside',
+      'looks',
+      'bright',
+      'patient',
+    ],
   },
   'new.drip-hours': {
     field: 'ivAntiplateletHours',
@@ -215,6 +242,22 @@ export const asks = {
   'new.examined': {
     field: 'examined',
     options: ['right', 'left', 'isthmus', 'not-felt', 'not-examined'],
+  },
+  'new.family': {
+    field: 'risks',
+    options: ['family-medullary', 'family-thyroid-cancer', 'neck-irradiation', 'none', 'unknown'],
+  },
+  'new.family-and-pet': {
+    field: 'risks',
+    options: ['family-medullary', 'family-thyroid-cancer', 'neck-irradiation', 'pet-focus', 'none', 'unknown'],
+  },
+  'new.felt': {
+    field: 'palpable',
+    options: ['yes', 'no', 'unknown'],
+  },
+  'new.fixed-lump': {
+    field: 'fixedLump',
+    options: ['thyroid', 'node', 'unknown'],
   },
   'new.inr': {
     field: 'inr',
@@ -231,6 +274,18 @@ export const asks = {
   'new.inside': {
     field: 'composition',
     options: ['cystic', 'spongiform', 'mixed', 'solid', 'obscured', 'unknown'],
+  },
+  'new.inside-again': {
+    field: 'composition',
+    options: ['cystic', 'spongiform', 'mixed', 'solid', 'obscured', 'unknown'],
+  },
+  'new.looks': {
+    field: 'features',
+    options: ['hypoechoic', 'very-hypoechoic', 'taller-than-wide', 'irregular', 'invaded', 'none', 'unknown'],
+  },
+  'new.lump': {
+    field: 'dangerSigns',
+    options: ['hard', 'fixed', 'pulsates', 'neck-nodes', 'none', 'unknown'],
   },
   'new.overactive': {
     field: 'overactiveSigns',
@@ -260,46 +315,13 @@ export const asks = {
     field: 'rimExtrusion',
     options: ['yes', 'no', 'unknown'],
   },
-  'new.risks': {
-    field: 'risks',
-    options: [
-      'family-medullary',
-      'family-thyroid-cancer',
-      'neck-irradiation',
-      'pet-focus',
-      'warfarin',
-      'other-thinner',
-      'bleeding-disorder',
-      'none',
-      'unknown',
-    ],
-  },
   'new.scan': {
     field: 'scan',
     options: ['hot', 'not-hot', 'unknown'],
   },
-  'new.seen': {
-    field: 'features',
-    options: [
-      'hypoechoic',
-      'very-hypoechoic',
-      'taller-than-wide',
-      'irregular',
-      'invaded',
-      'punctate',
-      'macrocalcification',
-      'rim-calcification',
-      'none',
-      'unknown',
-    ],
-  },
   'new.seen-before': {
     field: 'same-patient',
     options: ['same', 'another', 'unknown'],
-  },
-  'new.signs': {
-    field: 'dangerSigns',
-    options: ['stridor', 'rapid-growth', 'hard-or-fixed', 'voice-change', 'neck-nodes', 'swallowing', 'none'],
   },
   'new.sizes': {
     field: 'mm',
@@ -316,6 +338,10 @@ export const asks = {
   'new.still-open': {
     field: 'same-patient',
     options: ['same', 'another', 'unknown'],
+  },
+  'new.story': {
+    field: 'dangerSigns',
+    options: ['voice-change', 'swallowing', 'rapid-growth', 'none', 'unknown'],
   },
   'new.thinner': {
     field: 'bleeding',

@@ -1,4 +1,5 @@
 /** One text of several screens: each is sent as a message of its own and complete alone. */
+import { countSegments } from './segments.ts';
 
 /** Stands between two screens of one text: a control sign that no text shows and nobody's quoted words keep. */
 export const screenBreak = '\u001e';
@@ -10,4 +11,18 @@ export function screensOf(text: string): readonly string[] {
     .split(screenBreak)
     .map((one) => one.trim())
     .filter((one) => one !== '');
+}
+
+/**
+ * Items in their order on as few screens as they need, each of one segment where its items allow, as one text. `head` begins
+ * the first screen, `next` the others, `end` stands last of all.
+ */
+export function packedScreens(head: string, next: string, items: readonly string[], end: string): string {
+  const screens: string[] = [head];
+  for (const item of [...items, end]) {
+    const longer = `${screens.at(-1)} ${item}`;
+    if (countSegments(longer).segments === 1) screens[screens.length - 1] = longer;
+    else screens.push(`${next} ${item}`);
+  }
+  return screens.join(screenBreak);
 }

@@ -17,7 +17,7 @@ describe('the whole chain', () => {
 
   const script = [
     { text: 'NEW', replies: ['Who?'] },
-    { text: 'BB 1952 F', replies: ['BB: danger signs?', 'BB: more'] },
+    { text: 'BB 1952 F', replies: ['BB: breathing. 1 noisy', 'BB: more'] },
     { text: '1', replies: [] },
   ];
 
@@ -30,10 +30,10 @@ describe('the whole chain', () => {
         return 200;
       });
     expect(await answering('Who?')).toMatchObject({ isOnScript: true, isSilent: false });
-    expect(await answering('BC: danger signs?', 'BC: more')).toMatchObject({ isOnScript: true });
+    expect(await answering('BC: breathing. 1 noisy', 'BC: more')).toMatchObject({ isOnScript: true });
     expect(await answering()).toMatchObject({ isSilent: true });
     await answering('Who?');
-    await answering('BF: danger signs?', 'BF: more');
+    await answering('BF: breathing. 1 noisy', 'BF: more');
     expect(sent).toEqual(['NEW', 'BC 1952 F', '1', 'NEW', 'BF 1952 F']);
   });
 

@@ -37,7 +37,7 @@ export class Worker {
     if (!asked) throw new Error(`nothing was asked after ${this.answered} answers`);
     const text = rightAnswer(visit, asked, this.initials, this.corrected);
     this.answered += 1;
-    if (asked.field === 'findings-check' && text !== 'YES') this.corrected += 1;
+    if (asked.field === 'findings-check' && text !== 'OK') this.corrected += 1;
     if (asked.field === 'go-ahead') {
       if (this.answered !== visit.questions) throw new Error(`${this.answered} questions, not ${visit.questions}`);
       this.patients += 1;

@@ -97,7 +97,7 @@ describe('play', () => {
     const lines = [
       worker,
       'w> NEW AK 1982 F R 22x15x14 solid hypo TSH normal felt linear signs 0 risks 0 bleeding 0',
-      ...['YES', '1', '1357H', 'ALL', '50'].map((one) => `w> ${one}`),
+      ...['OK', '1', '1357H', 'ALL', '50'].map((one) => `w> ${one}`),
     ];
     const [one, same, other] = [await playLines(lines), await playLines(lines), await playLines(['seed 2', ...lines])];
     const code = (json: Record<string, unknown>[]): string =>
@@ -127,14 +127,14 @@ describe('play', () => {
   });
 
   it('goes on after a crash from what was stored', async () => {
-    const { code } = await playLines([worker, 'w> NEW', 'w> AK 1982 F', 'crash', 'w> 0', 'w< AK: risks?']);
+    const { code } = await playLines([worker, 'w> NEW', 'w> AK 1982 F', 'crash', 'w> 60', 'w< AK: ask the patient']);
     expect(code).toBe(0);
   });
 
   it('goes on in a kept database, where naming a phone again changes nothing', async () => {
     const file = database();
     await playLines([worker, 'w> NEW', 'w> AK 1982 F'], ['--json', '--db', file]);
-    const { code, json } = await playLines([worker, 'w> 0', 'w< AK: risks?'], ['--json', '--db', file]);
+    const { code, json } = await playLines([worker, 'w> 60', 'w< AK: ask the patient'], ['--json', '--db', file]);
     expect(code).toBe(0);
     expect(received(json, 'w')).toHaveLength(1);
   });

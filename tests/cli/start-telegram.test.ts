@@ -90,7 +90,7 @@ describe('neckline start with a Telegram token', () => {
     const second = run(port, 'start');
     await until(() => heard().includes('NEW PATIENT'), slowMs, second.written.err);
     server.write(7001, 'AK 1982 F');
-    await until(() => heard().includes('AK: danger signs?'), slowMs);
+    await until(() => heard().includes('AK: breathing. 1 noisy'), slowMs);
     second.child.kill('SIGTERM');
     expect(await second.ended).toBe(0);
     const said = [first, second, invite].map((one) => one.written.out + one.written.err).join('\n');

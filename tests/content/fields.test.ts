@@ -16,14 +16,17 @@ describe('the fields and options of all questions', () => {
     const options = (field: string): string[] =>
       rows.find((one) => one.field === field)?.options.map((one) => one.id) ?? [];
     expect(options('composition')).toEqual(['cystic', 'spongiform', 'mixed', 'solid', 'obscured', 'unknown']);
-    expect(options('dangerSigns')).toEqual([
-      'stridor',
-      'rapid-growth',
-      'hard-or-fixed',
-      'voice-change',
+    const signs = rows.filter((one) => one.field === 'dangerSigns').flatMap((one) => one.options.map(({ id }) => id));
+    expect([...new Set(signs)].filter((id) => id !== 'none' && id !== 'unknown').sort()).toEqual([
+      'breathless',
+      'fixed',
+      'hard',
       'neck-nodes',
+      'pulsates',
+      'rapid-growth',
+      'stridor',
       'swallowing',
-      'none',
+      'voice-change',
     ]);
     expect(options('tsh')).toEqual(['normal', 'low', 'high', 'unknown']);
     expect(options('scan')).toEqual(['hot', 'not-hot', 'unknown']);

@@ -47,6 +47,8 @@ describe('the content of the package', () => {
       'checksBefore',
       'lastReport',
       'question',
+      'quick',
+      'redo',
       'signAt',
       'stick',
       'toldAt',

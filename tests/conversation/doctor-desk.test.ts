@@ -138,7 +138,24 @@ describe('a frozen case', () => {
   /** A decision is open and the clinic has said WRONG. */
   function frozen(): { line: SmallLine; decide: string; release: string } {
     const line = new SmallLine(person('w', 'worker'), person('d', 'doctor'));
-    for (const text of ['NEW', 'AK 1982 F', '0', '0', '1', '1', '3', 'R 22x15x14', '9', '9', 'YES', 'WRONG']) {
+    for (const text of [
+      'NEW',
+      'AK 1982 F',
+      '60',
+      '70',
+      '80',
+      '0',
+      '40',
+      '1',
+      '5',
+      '3',
+      'R 22x15x14',
+      '9',
+      '9',
+      '9',
+      'OK',
+      'WRONG',
+    ]) {
       line.text('w', text);
     }
     line.settle();

@@ -9,7 +9,7 @@ function tokenOf(line: SmallLine, caseId: string): string {
   return askToken(frameId, entry);
 }
 
-/** Two patients at their danger signs, BO on top; and the question about AK. */
+/** Two patients at the question about breathing, BO on top; and the question about AK. */
 function two(): { line: SmallLine; token: string } {
   const line = new SmallLine(person('w', 'worker'), person('d', 'doctor'), person('c', 'coordinator'));
   line.text('w', 'NEW');
@@ -18,7 +18,7 @@ function two(): { line: SmallLine; token: string } {
   line.text('w', 'NEW');
   line.text('w', 'BO 1990 M');
   line.settle();
-  expect(line.heard('w').at(-1)).toMatch(/^BO: danger signs\?/);
+  expect(line.heard('w').at(-1)).toMatch(/^BO: breathing/);
   return { line, token };
 }
 
@@ -28,16 +28,16 @@ const answers = (line: SmallLine, tag: string): object =>
 describe('a text sent as a reply to an earlier question', () => {
   it('answers that question and not the one that was asked last', () => {
     const { line, token } = two();
-    line.quote('w', token, '0');
-    expect(line.heard('w')[0]).toMatch(/^AK: risks\?/);
+    line.quote('w', token, '60');
+    expect(line.heard('w')[0]).toMatch(/^AK: ask the patient/);
     expect(answers(line, 'BO')).not.toHaveProperty('dangerSigns');
   });
 
   it('needs no second asking an hour later, since it names its question', () => {
     const { line, token } = two();
     line.now += 3_600_000;
-    line.quote('w', token, '0');
-    expect(line.heard('w')[0]).toMatch(/^AK: risks\?/);
+    line.quote('w', token, '60');
+    expect(line.heard('w')[0]).toMatch(/^AK: ask the patient/);
   });
 
   it('that is no answer to it is told what is, and the other patient stays as they are', () => {
@@ -51,18 +51,18 @@ describe('a text sent as a reply to an earlier question', () => {
 
   it('that was answered changes nothing, says so, and asks the open question again', () => {
     const { line, token } = two();
-    line.quote('w', token, '0');
+    line.quote('w', token, '60');
     line.heard('w');
     line.quote('w', token, '1');
     const heard = line.heard('w').join('\n');
     expect(heard).toMatch(/^The question that you replied to is answered or over\. Nothing was changed\./);
-    expect(heard).toMatch(/AK: risks\?/);
+    expect(heard).toMatch(/AK: ask the patient/);
     expect(line.heard('d')).toEqual([]);
   });
 
   it.each(['YES', 'B', 'no fixative left, what now'])('that was answered takes %j for nothing else', (words) => {
     const { line, token } = two();
-    line.quote('w', token, '0');
+    line.quote('w', token, '60');
     line.heard('w');
     line.quote('w', token, words);
     expect(line.heard('w')[0]).toContain('is answered or over. Nothing was changed.');
@@ -71,7 +71,7 @@ describe('a text sent as a reply to an earlier question', () => {
   it('is heard as an alarm whatever it quotes', () => {
     for (const old of [false, true]) {
       const { line, token } = two();
-      if (old) line.quote('w', token, '0');
+      if (old) line.quote('w', token, '60');
       line.quote('w', token, 'SOS she faints');
       line.settle();
       expect(line.heard('d').join()).toContain('SOS');
@@ -81,7 +81,7 @@ describe('a text sent as a reply to an earlier question', () => {
   it.each(['LIST', 'NEW', '?'])('is the command %s whatever it quotes', (word) => {
     for (const old of [false, true]) {
       const { line, token } = two();
-      if (old) line.quote('w', token, '0');
+      if (old) line.quote('w', token, '60');
       line.heard('w');
       line.quote('w', token, word);
       expect(line.heard('w').join()).not.toMatch(/answered or over|not one of the answers/);
@@ -98,22 +98,22 @@ describe('a text sent as a reply to an earlier question', () => {
     const { line, token } = two();
     line.text('w', 'SOS');
     line.heard('w');
-    line.quote('w', token, '0');
+    line.quote('w', token, '60');
     expect(line.heard('w')[0]).toContain('is answered or over');
     expect(answers(line, 'AK')).not.toHaveProperty('dangerSigns');
   });
 
   it('to one whose words were erased is counted for nobody else', () => {
     const { line } = two();
-    line.quote('w', lostToken, '0');
+    line.quote('w', lostToken, '60');
     expect(line.heard('w')[0]).toContain('is answered or over. Nothing was changed.');
     expect(answers(line, 'BO')).not.toHaveProperty('dangerSigns');
   });
 
   it('that quotes no question is an ordinary text', () => {
     const { line } = two();
-    line.quote('w', null, '0');
-    expect(line.heard('w')[0]).toMatch(/^BO: risks\?/);
+    line.quote('w', null, '60');
+    expect(line.heard('w')[0]).toMatch(/^BO: ask the patient/);
   });
 });
 

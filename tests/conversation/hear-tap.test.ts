@@ -22,19 +22,19 @@ function begun(): SmallLine {
 describe('a tapped button', () => {
   it('answers its question', () => {
     const line = begun();
-    line.tap('w', openToken(line, 'w'), '0');
-    expect(line.heard('w').join()).toContain('AK: risks?');
+    line.tap('w', openToken(line, 'w'), '60');
+    expect(line.heard('w').join()).toContain('AK: ask the patient');
   });
 
   it('tapped twice answers once, and the second tap is called old', () => {
     const line = begun();
     const token = openToken(line, 'w');
-    line.tap('w', token, '0');
+    line.tap('w', token, '60');
     line.heard('w');
-    line.tap('w', token, '0');
+    line.tap('w', token, '60');
     const heard = line.heard('w').join('\n');
     expect(heard).toContain('That button belongs to an earlier question');
-    expect(heard).toContain('AK: risks?');
+    expect(heard).toContain('AK: ask the patient');
   });
 
   it('of a question that another patient was put on top of answers that question', () => {
@@ -43,9 +43,9 @@ describe('a tapped button', () => {
     const token = openToken(line, 'w', first);
     line.text('w', 'NEW');
     line.text('w', 'BO 1990 M');
-    expect(line.heard('w').join()).toContain('BO: danger signs?');
-    line.tap('w', token, '0');
-    expect(line.heard('w')[0]).toMatch(/^AK: risks\?/);
+    expect(line.heard('w').join()).toContain('BO: breathing. 1 noisy');
+    line.tap('w', token, '60');
+    expect(line.heard('w')[0]).toMatch(/^AK: ask the patient/);
   });
 
   it('an hour later, with another patient open, needs no second asking: it names its question', () => {
@@ -54,8 +54,8 @@ describe('a tapped button', () => {
     line.text('w', 'BO 1990 M');
     line.heard('w');
     line.now += 3_600_000;
-    line.tap('w', openToken(line, 'w'), '0');
-    expect(line.heard('w')[0]).toMatch(/^BO: risks\?/);
+    line.tap('w', openToken(line, 'w'), '60');
+    expect(line.heard('w')[0]).toMatch(/^BO: ask the patient/);
   });
 
   it('of another question moves nothing in an alarm', () => {
@@ -63,10 +63,10 @@ describe('a tapped button', () => {
     const token = openToken(line, 'w');
     line.text('w', 'SOS');
     line.heard('w');
-    line.tap('w', token, '0');
+    line.tap('w', token, '60');
     const heard = line.heard('w').join('\n');
     expect(heard).toContain('That button belongs to an earlier question');
-    expect(heard).not.toContain('risks?');
+    expect(heard).not.toContain('ask the patient');
   });
 
   it('fits in what a button can carry, however long the ids are', () => {

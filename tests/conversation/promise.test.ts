@@ -76,7 +76,8 @@ describe('"call me"', () => {
 
   it('where a decision waits, "done" asks for the decision', () => {
     const line = begun();
-    for (const text of ['0', '0', '1', '1', '3', 'R 22x15x14', '9', '9', 'YES']) line.text('w', text);
+    for (const text of ['60', '70', '80', '0', '40', '1', '5', '3', 'R 22x15x14', '9', '9', '9', 'OK'])
+      line.text('w', text);
     line.settle();
     const { tag } = only(line);
     line.text('d', `${tag} 4`);

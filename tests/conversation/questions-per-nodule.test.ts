@@ -34,9 +34,9 @@ describe('fewest questions about a nodule once its size is known', () => {
     const sampled = asked.filter((one) => one.decision === 'needle ADVISED');
     expect(sampled.length).toBeGreaterThan(10);
     for (const { nodule, mm, fields } of sampled) {
-      expect(fields, `${nodule}, ${mm} mm`).toEqual(['composition', 'features']);
+      expect(fields, `${nodule}, ${mm} mm`).toEqual(['composition', 'features', 'foci']);
     }
-    expect(of('solid iso wide smooth no-foci', 25)).toMatchObject({ decision: 'needle ADVISED', questions: 2 });
+    expect(of('solid iso wide smooth no-foci', 25)).toMatchObject({ decision: 'needle ADVISED', questions: 3 });
   });
 
   it.each([

@@ -72,7 +72,8 @@ describe('the quick text', () => {
     ['danger signs none', []],
     ['signs', undefined],
     ['signs 26', undefined],
-    ['signs 0 hoarse', undefined],
+    ['signs 0 hoarse', ['voice-change', 'unknown']],
+    ['hoarse no signs', ['voice-change', 'unknown']],
     ['signs 0?', undefined],
   ])('takes a list as complete only when it was named and said to its end: %j', (text, signs) => {
     expect(said(text).dangerSigns).toEqual(signs);

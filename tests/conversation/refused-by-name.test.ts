@@ -13,8 +13,8 @@ describe('a fault in a named piece is refused by name, never taken for an answer
   it("a reader's outcome that its question does not know", () => {
     const line = begun();
     const typo = () => ({ ok: true, value: { value: [], outcome: 'answerd' } }) as const;
-    line.pieces = { ...registry, readers: new Map([...registry.readers, ['danger-signs', typo]]) };
-    expect(() => line.text('w', '0')).toThrow(/^no transition answerd in new\.[a-z-]+, said by reader danger-signs$/);
+    line.pieces = { ...registry, readers: new Map([...registry.readers, ['breathing', typo]]) };
+    expect(() => line.text('w', '0')).toThrow(/^no transition answerd in new\.[a-z-]+, said by reader breathing$/);
   });
 
   it("a decision's outcome that its state does not treat", () => {
@@ -23,7 +23,7 @@ describe('a fault in a named piece is refused by name, never taken for an answer
     const decision = { outcomes: ['nowhere'], decide: () => 'nowhere' };
     expect(registry.decisions.has(name)).toBe(true);
     line.pieces = { ...registry, decisions: new Map([...registry.decisions, [name, decision]]) };
-    expect(() => line.text('w', '0')).toThrow(/^no transition nowhere in new\.[a-z-]+$/);
+    expect(() => line.text('w', '60')).toThrow(/^no transition nowhere in new\.[a-z-]+$/);
   });
 
   it('an event that cannot have happened to the case', () => {

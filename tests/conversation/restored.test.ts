@@ -59,7 +59,7 @@ describe('a code from after the backup that the line was restored from', () => {
     const line = lineRestored(1);
     for (const text of [
       'NEW AK 1982 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0',
-      ...['YES', '1', '1357H', 'ALL', '50'],
+      ...['OK', '1', '1357H', 'ALL', '50'],
     ])
       line.text('w', text);
     line.settle();
@@ -81,7 +81,7 @@ describe('codes of a programme', () => {
     line.codesIssued = issued;
     for (const text of [
       'NEW AK 1982 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0',
-      ...['YES', '1', '1357H', 'ALL', '50'],
+      ...['OK', '1', '1357H', 'ALL', '50'],
     ])
       line.text('w', text);
     expect([...line.cases.values()][0]!.specimens[0]!.code).toHaveLength(digits);

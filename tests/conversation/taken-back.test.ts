@@ -7,7 +7,24 @@ const hourMs = 3_600_000;
 /** A decision is asked of the doctors. */
 function open(): SmallLine {
   const line = new SmallLine(person('w', 'worker'), person('d', 'doctor'), person('ee', 'doctor', { rank: 2 }));
-  for (const text of ['NEW', 'AK 1982 F', '0', '0', '1', '1', '3', 'R 22x15x14', '9', '9', 'YES']) line.text('w', text);
+  for (const text of [
+    'NEW',
+    'AK 1982 F',
+    '60',
+    '70',
+    '80',
+    '0',
+    '40',
+    '1',
+    '5',
+    '3',
+    'R 22x15x14',
+    '9',
+    '9',
+    '9',
+    'OK',
+  ])
+    line.text('w', text);
   line.settle();
   for (const id of ['w', 'd', 'ee']) line.heard(id);
   return line;
@@ -77,10 +94,10 @@ describe('a slow person with two patients', () => {
     line.text('w', 'BM 1990 M');
     line.heard('w');
     line.now += hourMs;
-    line.text('w', '0');
+    line.text('w', '60');
     expect(line.heard('w')[0]).toContain('My question was a while ago');
     line.now += hourMs;
-    line.text('w', '0');
-    expect(line.heard('w')[0]).toContain('BM: risks?');
+    line.text('w', '60');
+    expect(line.heard('w')[0]).toContain('BM: ask the patient');
   });
 });

@@ -109,7 +109,7 @@ export class Phone {
       return this.code;
     }
     const replies: readonly (readonly [RegExp, string])[] = [
-      [/All right\? YES/, 'YES'],
+      [/All right\? Send OK/, 'OK'],
       [/1 now 2 other day/, '1'],
       [/what is on the table\?/, '1357H'],
       [/Is all done\? Send ALL/, 'ALL'],

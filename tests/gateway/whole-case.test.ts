@@ -28,7 +28,7 @@ describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
       'NEW AK 1982 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0',
     );
     await hears('w', /^CHECK AK F 1982/, mark);
-    await says('w', 'YES', 'w', /AK: RIGHT lump, \d+ mm: needle ADVISED/);
+    await says('w', 'OK', 'w', /AK: RIGHT lump, \d+ mm: needle ADVISED/);
     await says('w', '1', 'w', /AK: what is on the table\?/);
 
     // The line dies and is away; a text comes meanwhile and is not lost.

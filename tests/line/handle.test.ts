@@ -104,10 +104,12 @@ describe('the one door in', () => {
 
   it('messages of one person are handled in the order in which they came', async () => {
     await store.putPeople([worker(1)]);
-    await Promise.all(['NEW', 'AK 1982 F', '0', '0', '1'].map((text, index) => hear(worker(1), `m${index}`, text)));
+    await Promise.all(
+      ['NEW', 'AK 1982 F', '60', '70', '80', '0', '40', '1'].map((text, index) => hear(worker(1), `m${index}`, text)),
+    );
     await line.settle();
     expect(channel.sent.at(-1)?.text).toContain('TSH?');
-    expect(channel.sent).toHaveLength(5);
+    expect(channel.sent).toHaveLength(8);
   });
 
   it('somebody whose record cannot be read stops nobody who writes at the same moment', async () => {
@@ -146,7 +148,7 @@ describe('the one door in', () => {
     expect(channel.sent).toHaveLength(1);
     await hear(worker(1), 'b', 'AK 1982 F');
     await line.settle();
-    expect(channel.sent.at(-1)?.text).toContain('AK: danger signs?');
+    expect(channel.sent.at(-1)?.text).toContain('AK: breathing. 1 noisy');
   });
 
   it('a log line holds no text, no number and no name', async () => {

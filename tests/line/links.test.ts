@@ -124,7 +124,7 @@ describe('a person with two addresses', () => {
     // A reminder hours later still goes there, also by a line that was started anew.
     line = open();
     await later(13 * 60 * minute);
-    expect(telegram.to('w').at(-1)).toContain('danger signs?');
+    expect(telegram.to('w').at(-1)).toContain('breathing. 1 noisy');
     expect(sms.to('w')).toEqual([]);
     const before = telegram.to('w').length;
     // No data any more: first aid comes by the phone that asked for it.
@@ -301,7 +301,7 @@ describe('a line that was away', () => {
     }
     const said = sms.to('w').slice(before);
     expect(said.filter((text) => text.includes('I was away from 11:00 and am back'))).toHaveLength(1);
-    expect(said.at(-1)).toContain('danger signs?');
+    expect(said.at(-1)).toContain('breathing. 1 noisy');
     expect(sms.to('d')).toEqual([]);
   });
 
@@ -345,10 +345,10 @@ describe('what is no whole text', () => {
   it('changes nothing, says why, and asks the open question again', async () => {
     await says(worker, 'NEW');
     await says(worker, 'AK 1982 F');
-    await line.hearPart(worker.addresses[0]!, 'part:1', { ...part, number: 1 }, '0');
+    await line.hearPart(worker.addresses[0]!, 'part:1', { ...part, number: 1 }, '60');
     await later(4 * minute);
     await line.settle();
-    expect(sms.to('w').slice(-2).join('\n')).toMatch(/part of your long text was lost[\s\S]*danger signs\?/);
+    expect(sms.to('w').slice(-2).join('\n')).toMatch(/part of your long text was lost[\s\S]*breathing\. 1 noisy/);
   });
 
   it('is first aid all the same when SOS is read in it', async () => {

@@ -112,7 +112,7 @@ describe('a word that is not in the table for its sender', () => {
 
 describe('an answer to a question that was asked of somebody else', () => {
   it.each([
-    ['a choice', 'findings', 'w', ['YES', '1', '3']],
+    ['a choice', 'findings', 'w', ['OK', 'C1', 'C6']],
     ['several choices', 'ready', 'w', ['ALL', '4145', '0', '9']],
     ['a code', 'ready', 'w', ['48291354']],
     ['an attempt by its number', 'sampling', 'w', ['11', '12', '21']],

@@ -164,15 +164,19 @@ export class Worker implements Agent {
         return `${who.initials} ${who.born ?? who.age} ${who.female ? 'F' : 'M'}`;
       }
       case 'dangerSigns':
-        return chance.weighted({ '0': 20, '2': 1, '13': 1, '4': 1 });
+        return this.none(ask, { '1': ask.options.some((one) => one.id === 'stridor') ? 0.3 : 1, '2': 1, '9': 1 });
       case 'risks':
-        return chance.weighted({ '0': 20, '5': 1, '6': 1, '1': 1, '9': 1, '3': 1 });
+        return this.none(ask, { '1': 1, '9': 1, '3': 1 });
+      case 'bleeding':
+        return this.none(ask, { '5': 1, '6': 1, '9': 0.5 });
       case 'examined':
         return chance.weighted({ '1': 5, '2': 5, '3': 1, '4': 1, '9': 1 });
       case 'features':
-        return chance.weighted({ '146': 4, '0': 4, '1': 4, '69': 1, '9': 2 });
+        return chance.weighted({ '14': 4, '0': 4, '1': 4, '39': 1, '9': 2 });
+      case 'foci':
+        return this.none(ask, { '6': 8, '69': 1, '9': 3 });
       case 'findings-check':
-        return chance.happens(0.93) ? 'YES' : chance.pick(['3', '6', '7', '8', 'P']);
+        return chance.happens(0.93) ? 'OK' : chance.pick(['C2', 'C6', 'C9', 'C10', 'C11', 'C5', 'CP']);
       case 'supplies':
         return chance.weighted({ '1357H': 10, '12357': 5, '1456': 1, '135': 1, '1357': 4 });
       case 'checks':
@@ -204,6 +208,18 @@ export class Worker implements Agent {
     if (ask.kind === 'date') return this.day(1 + chance.below(5));
     if (ask.kind === 'text') return 'what shall I do';
     return this.choose(ask);
+  }
+
+  /** Mostly none of these, by its own number; else one of the others that the question has. */
+  private none(ask: Ask, others: Readonly<Record<string, number>>): string {
+    const none = ask.options.find((one) => one.id === 'none')?.reply;
+    if (none === undefined) return this.choose(ask);
+    const reply = this.town.chance.weighted(
+      Object.fromEntries(
+        [[none, 20] as const, ...Object.entries(others)].map(([each, weight]) => [`=${each}`, weight]),
+      ),
+    );
+    return reply.slice(1);
   }
 
   private choose(ask: Ask): string {

@@ -131,7 +131,7 @@ export async function bringTo(clinic: Clinic, place: Place): Promise<string> {
   if (place === 'nothing') return '';
   await clinic.play(`w> ${findings}`);
   if (place === 'findings') return '';
-  await clinic.play('w> YES', 'w> 1', 'w> 1357H');
+  await clinic.play('w> OK', 'w> 1', 'w> 1357H');
   if (place === 'ready') return '';
   await clinic.play('w> ALL', 'w> 50');
   await clinic.play(`w> ${code()}`);

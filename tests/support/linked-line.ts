@@ -117,7 +117,7 @@ export class LinkedLine {
   async coded(worker: Person): Promise<string> {
     const quick =
       'NEW AK 1982 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0';
-    await this.says(worker, quick, 'YES', '1', '1357H', 'ALL', '50');
+    await this.says(worker, quick, 'OK', '1', '1357H', 'ALL', '50');
     const code = /CODE ([\d ]+)\. Pencil/.exec(this.heardBy(worker.id))?.[1] ?? '';
     return code.replaceAll(' ', '');
   }

@@ -29,32 +29,25 @@ function answerTo(field: string, words: readonly string[]): string {
       if (has('sponge') || has('mostly-sponge')) return '2';
       return has('mixed') ? '3' : has('solid') ? '4' : '5';
     case 'spongiformWhole':
-      return has('sponge') ? '1' : '0';
+      return has('sponge') ? '6' : '7';
     case 'eccentric':
-      return has('eccentric') ? '1' : '0';
+      return has('eccentric') ? '6' : '7';
     case 'solidPartMm':
       return '9';
     case 'rimExtrusion':
-      return '0';
-    default: {
-      const digits: readonly (readonly [string, string])[] = [
-        ['hypo', '1'],
-        ['vhypo', '2'],
-        ['tall', '3'],
-        ['lobed', '4'],
-        ['breaks', '5'],
-        ['tiny', '6'],
-        ['coarse', '7'],
-        ['rim', '8'],
-      ];
-      return (
-        digits
-          .filter(([word]) => has(word))
-          .map(([, digit]) => digit)
-          .join('') || '0'
-      );
-    }
+      return '2';
+    case 'foci':
+      return digitsOf(has, { tiny: '6', coarse: '7', rim: '8' }) || '30';
+    default:
+      return digitsOf(has, { hypo: '1', vhypo: '2', tall: '3', lobed: '4', breaks: '5' }) || '0';
   }
+}
+
+function digitsOf(has: (word: string) => boolean, digits: Readonly<Record<string, string>>): string {
+  return Object.entries(digits)
+    .filter(([word]) => has(word))
+    .map(([, digit]) => digit)
+    .join('');
 }
 
 /** Takes each nodule of the published comparison through the real conversation and counts the questions about it. */
@@ -86,7 +79,7 @@ export async function questionsPerNodule(): Promise<readonly Asked[]> {
         return last!;
       };
       await player.play(readLine('phone w +000555010001 role=worker'));
-      for (const text of ['NEW', 'AK 1982 F', '0', '0', '1', '1', '1']) await send(text);
+      for (const text of ['NEW', 'AK 1982 F', '60', '70', '80', '0', '40', '1', '5', '1']) await send(text);
       const fields: string[] = [];
       // With its unit, since 4 could be meant in cm.
       let message = await send(`R ${mm}x${mm}x${mm} mm`);
@@ -96,7 +89,7 @@ export async function questionsPerNodule(): Promise<readonly Asked[]> {
         fields.push(field);
         message = await send(answerTo(field, look.split(' ')));
       }
-      await send('YES');
+      await send('OK');
       const store = await player.store();
       const cases = await store.messages({ personId: 'person-w' });
       const words = cases.map((one) => one.text).join('\n');

@@ -29,15 +29,18 @@ export function buttonsOf(ask: ShownAsk | null): InlineKeyboardMarkup | null {
   const options = (ask?.options ?? []).filter((one) => one.typed !== true);
   if (!ask || options.length === 0) return null;
   const several = ask.kind === 'choices';
-  const buttons = options.map(({ reply, label }): InlineKeyboardButton.CallbackButton => {
-    const alone = !several || reply === '0';
+  // None stands alone, whatever its number.
+  const isAlone = (one: (typeof options)[number]): boolean => one.reply === '0' || one.id === 'none';
+  const buttons = options.map((option): InlineKeyboardButton.CallbackButton => {
+    const { reply, label } = option;
+    const alone = !several || isAlone(option);
     const text = label === '' ? reply : `${reply} ${label}`;
     return { text, callback_data: alone ? answerData(ask.token, reply) : `t${gap}${reply}` };
   });
   const fits = buttons.every((one) => Buffer.byteLength(one.callback_data) <= bytesAtMost);
   if (!fits) return null;
   const rows = inRows(buttons);
-  if (several && options.some((one) => one.reply !== '0')) {
+  if (several && !options.every(isAlone)) {
     // The token stands in the arrow from the start, so that it need not be remembered.
     rows.push([{ text: arrow, callback_data: answerData(ask.token, '') }]);
   }
@@ -80,13 +83,12 @@ export function toggled(markup: InlineKeyboardMarkup, reply: string): InlineKeyb
     }),
   );
   const buttons = rows.flat().filter((one) => 'callback_data' in one);
-  const chosen = buttons
-    .filter((one) => one.text.startsWith(mark))
-    .map((one) => one.callback_data.split(gap)[1] ?? '')
-    .join('');
+  const chosen = buttons.filter((one) => one.text.startsWith(mark)).map((one) => one.callback_data.split(gap)[1] ?? '');
+  // Single digits can stand together, longer replies cannot.
   const last = buttons.at(-1);
   const [kind, token] = last?.callback_data.split(gap) ?? [];
   if (!last || kind !== 'a' || token === undefined) return null;
-  const text = chosen === '' ? arrow : `${arrow} ${chosen}`;
-  return { inline_keyboard: [...rows.slice(0, -1), [{ ...last, text, callback_data: answerData(token, chosen) }]] };
+  const sent = chosen.join(chosen.some((one) => one.length > 1) ? ' ' : '');
+  const text = sent === '' ? arrow : `${arrow} ${sent}`;
+  return { inline_keyboard: [...rows.slice(0, -1), [{ ...last, text, callback_data: answerData(token, sent) }]] };
 }

@@ -17,6 +17,7 @@ export type UnreadableReason =
   | 'one-only'
   | 'not-both'
   | 'none-with-others'
+  | 'own-none'
   | 'wrong-count'
   | 'not-a-number'
   | 'too-many-decimals'

@@ -1,6 +1,7 @@
 /** A needle on another day than the examination: what may have changed is asked anew before anything else. */
 
 import { answered, type CaseField } from '../../case/answers.ts';
+import { signFields } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { storedAs } from '../../case/stored.ts';
 import type { Assessment } from '../../clinical/indication.ts';
@@ -14,8 +15,11 @@ import { zoneOf } from './common.ts';
  * it is stable).
  */
 const changeable: readonly CaseField[] = [
-  'dangerSigns',
+  ...signFields,
+  'asked.bleeding',
   'bleeding',
+  'otherThinner',
+  'thinnerKind',
   'inr',
   'inrAgeHours',
   'changedSinceInr',

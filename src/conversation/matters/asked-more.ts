@@ -1,4 +1,5 @@
 /** What is asked beyond what could change the advice: before a needle that a doctor allowed, and on another day. */
+import { answerToPart } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { inrHours } from '../../clinical/clotting.ts';
 import type { Moment } from '../moment.ts';
@@ -7,7 +8,17 @@ import { listAnswer } from './common.ts';
 import { stopsOfNeedle } from './doctor-yes.ts';
 import { findingsNow } from './findings-now.ts';
 
-type Question = 'pregnant' | 'pregnant-weeks' | 'risks' | Inr | 'thinner' | 'platelets' | 'drip-hours' | Step;
+type Question =
+  | 'pregnant'
+  | 'pregnant-weeks'
+  | 'family'
+  | 'family-and-pet'
+  | 'bleeding'
+  | Inr
+  | 'thinner'
+  | 'platelets'
+  | 'drip-hours'
+  | Step;
 type Inr = 'inr' | 'inr-days' | 'inr-changed';
 type Step = 'examined' | 'tsh' | 'overactive' | 'ultrasound' | 'sizes';
 
@@ -36,7 +47,8 @@ function ofPregnancy(moment: Moment, of: Case): Question | null {
 }
 
 function ofBleeding(moment: Moment, of: Case): Question | null {
-  if (!isSaid(of, 'risks') || !isSaid(of, 'bleeding')) return 'risks';
+  if (answerToPart(of, 'family') === null) return moment.world.programme.asksPet ? 'family-and-pet' : 'family';
+  if (answerToPart(of, 'bleeding') === null) return 'bleeding';
   const bleeding = listAnswer(moment, 'bleeding');
   const inr = bleeding.includes('warfarin') ? nextOfInr(of) : null;
   if (inr !== null) return inr;

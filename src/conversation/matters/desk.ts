@@ -30,6 +30,9 @@ import { quickFields } from './quick-fields.ts';
 /** Cases or questions on one screen of a list. */
 const perScreen = 4;
 
+/** Longest words shown as not read, characters: the text about them is one screen. */
+const mostLeftover = 60;
+
 function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
   const person = interpreter.person;
   const vocabulary = turn.world.quick.get(person.locale) ?? turn.world.quick.get('en');
@@ -51,12 +54,16 @@ function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
     return;
   }
   const zone = siteOf(turn.world.programme, person.siteId).zone;
-  const { answers } = readQuickText(rest, vocabulary, localTime(turn.now, zone).year);
+  const { answers, leftover } = readQuickText(rest, vocabulary, localTime(turn.now, zone).year);
   const initials = answers.find((one) => one.field === 'patient.initials');
   const age = answers.find((one) => one.field === 'patient.birthYear' || one.field === 'patient.ageYears');
   const sex = answers.find((one) => one.field === 'patient.sex');
+  const fields = quickFields(answers);
   if (!initials || !age || !sex) {
-    interpreter.run('new', {});
+    // Who it is comes first; what was said of the findings waits for it.
+    const said = fields.filter((one) => !one.field.startsWith('patient.'));
+    const kept = said.map(({ field, item, value }) => ({ field, item, value }));
+    interpreter.run('new', { vars: { quick: kept } });
     return;
   }
   const caseId = turn.nextId('c');
@@ -68,8 +75,10 @@ function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
     ownerId: person.id,
     practice: false,
   });
-  for (const { field, item, value } of quickFields(answers)) {
-    turn.record(caseId, { type: 'answered', field, item, value });
+  for (const { field, item, value } of fields) turn.record(caseId, { type: 'answered', field, item, value });
+  if (leftover.length > 0) {
+    const words = quotedWords(leftover.join(' '), mostLeftover);
+    turn.say(person, 'new.quick-left', { frame: null, caseId, vars: { said: words } });
   }
   interpreter.run('new', { caseId });
 }

@@ -1,11 +1,10 @@
 /** How the replies about findings are read into the fields that the clinical rules know. */
 
-import { answeredKeys, type FurtherAnswers, isOfNodule, itemKey } from '../../case/answers.ts';
-import type { Json } from '../../case/events.ts';
+import { type FurtherAnswers, itemKey } from '../../case/answers.ts';
+import { nodulesOf } from '../../case/findings-of.ts';
 import { goodProbeFromMhz } from '../../clinical/cautions.ts';
-import { type Parsed, read, type ShownOption, unreadable } from '../answers/answer.ts';
+import { read, type ShownOption, unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
-import { readChoices } from '../answers/choices.ts';
 import { readDiameters, unlikelyTogether } from '../answers/diameters.ts';
 import { readNumber } from '../answers/number.ts';
 import { readPatient } from '../answers/patient.ts';
@@ -15,14 +14,13 @@ import type { Moment, Reader } from '../moment.ts';
 import { limitOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
 import { listAnswer, sideOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
+import { fociOf, isWeak, kept, looksOf, seenByProbe } from './described-looks.ts';
+import { sizeFields } from './measured-nodules.ts';
+import { isSaidOf } from './next-of-nodule.ts';
+import { optionsOf } from './shown-options.ts';
+import { listed, signsReaders } from './signs-readers.ts';
 
-/** Options of the open question with the words of this language. */
-export function optionsOf(moment: Moment): readonly ShownOption[] {
-  const { texts } = moment.world;
-  const ask = moment.ask;
-  if (!ask) return [];
-  return ask.options.map((one) => ({ ...one, words: texts.words(moment.person.locale, ask.field, one.id) }));
-}
+export { optionsOf };
 
 /** Words of the quick text in the person's language, English where it has none. */
 export function vocabularyOf(moment: Moment): QuickVocabulary {
@@ -39,65 +37,11 @@ function numberOr9(least: number, most: number, decimals: number, units: readonl
   };
 }
 
-function listed(moment: Moment, text: string): Parsed<readonly string[]> {
-  return readChoices(text, optionsOf(moment));
-}
-
-/** A value with the further fields that the same reply answers. */
-interface ReadFinding {
-  readonly value: Json;
-  readonly fields: FurtherAnswers;
-}
-
 function only<T extends string>(ids: readonly string[], among: readonly T[]): readonly T[] {
   return ids.flatMap((id) => among.find((one) => one === id) ?? []);
 }
 
-function risksOf(ids: readonly string[]): ReadFinding {
-  const open = only(ids, ['unknown']).slice(0, 1);
-  return {
-    value: [...only(ids, ['family-medullary', 'family-thyroid-cancer', 'neck-irradiation', 'pet-focus']), ...open],
-    fields: {
-      bleeding: [...only(ids, ['warfarin', 'bleeding-disorder']), ...open],
-      otherThinner: ids.includes('other-thinner'),
-      thinnerKind: null,
-      inr: null,
-      inrAgeHours: null,
-      changedSinceInr: null,
-      platelets: null,
-      ivAntiplateletHours: null,
-    },
-  };
-}
-
-/**
- * The features that were named, the rest absent or unknown: absent only if nobody said that the rest is not visible
- * and the machine can show it. What a weak probe can be trusted for (our convention): gross extension and shape; not
- * tiny dots, edge detail, mild darkness or a thin rim.
- */
-function featuresOf(ids: readonly string[], weakProbe: boolean): FurtherAnswers {
-  const has = (id: string): boolean => ids.includes(id);
-  const rest = ids.includes('unknown');
-  const fine = rest || weakProbe;
-  const foci = only(ids, ['punctate', 'macrocalcification', 'rim-calcification']);
-  return {
-    echogenicity: has('very-hypoechoic')
-      ? 'very-hypoechoic'
-      : has('hypoechoic')
-        ? 'hypoechoic'
-        : fine
-          ? 'unknown'
-          : 'isoechoic',
-    hypoechoicPart: fine ? 'unknown' : false,
-    shape: has('taller-than-wide') ? 'taller-than-wide' : rest ? 'unknown' : 'wider-than-tall',
-    margin: has('irregular') ? 'irregular' : fine ? 'unknown' : 'smooth',
-    capsule: has('invaded') ? 'invaded' : rest ? 'unknown' : 'intact',
-    foci: fine ? [...foci, 'unknown'] : foci,
-    rimExtrusion: null,
-  };
-}
-
-const ultrasoundAnswers: Readonly<Record<string, ReadFinding>> = {
+const ultrasoundAnswers: Readonly<Record<string, { readonly value: boolean; readonly fields: FurtherAnswers }>> = {
   // The question names the frequency from which a linear probe counts.
   linear: {
     value: true,
@@ -115,25 +59,19 @@ const ultrasoundAnswers: Readonly<Record<string, ReadFinding>> = {
   'no-ultrasound': { value: false, fields: { 'ultrasound.here': 'no' } },
 };
 
+/** All right is OK and nothing else: a yes could be meant for another question. */
+function readBackOptions(moment: Moment): readonly ShownOption[] {
+  return optionsOf(moment).map((one) =>
+    one.id === 'yes' ? { ...one, words: one.words.filter((word) => word !== one.id) } : one,
+  );
+}
+
 export const readers: Readonly<Record<string, Reader>> = {
   patient: (text, m) => {
     const got = readPatient(text, vocabularyOf(m).patient, localTime(m.now, zoneOf(m)).year);
     return got.ok ? { ok: true, value: { value: { ...got.value } } } : got;
   },
-  'danger-signs': (text, m) => {
-    const got = listed(m, text);
-    return got.ok ? { ok: true, value: { value: got.value.filter((id) => id !== 'none') } } : got;
-  },
-  risks: (text, m) => {
-    const got = listed(m, text);
-    return got.ok ? { ok: true, value: risksOf(got.value) } : got;
-  },
-  thinner: (text, m) => {
-    const got = listed(m, text);
-    if (!got.ok) return got;
-    const kept = only(listAnswer(m, 'bleeding'), ['warfarin', 'bleeding-disorder']);
-    return { ok: true, value: { value: [...kept, ...got.value], fields: { thinnerKind: got.value } } };
-  },
+  ...signsReaders,
   inr: numberOr9(0.5, 20, 1, ['inr']),
   // Said in days, kept in hours as the rules read it.
   'inr-days': (text, m) => {
@@ -156,11 +94,17 @@ export const readers: Readonly<Record<string, Reader>> = {
     const sides = only(ids, ['right', 'left', 'isthmus']);
     if (ids.length > 1 && sides.length !== ids.length) return unreadable('one-only');
     const examined = !ids.includes('not-examined');
-    return { ok: true, value: { value: examined, fields: { felt: examined ? sides : null } } };
+    // Felt somewhere else now: which of the lumps it is, is not known any more.
+    const of = m.case;
+    const which = of ? nodulesOf(of).filter((item) => isSaidOf(of, item, 'palpable')) : [];
+    const unclear: FurtherAnswers = Object.fromEntries(which.map((item) => [itemKey(item, 'palpable'), null]));
+    return { ok: true, value: { value: examined, fields: { felt: examined ? sides : null, ...unclear } } };
   },
   ultrasound: (text, m) => {
     const got = readChoice(text, optionsOf(m));
-    return got.ok ? { ok: true, value: ultrasoundAnswers[got.value]! } : got;
+    if (!got.ok) return got;
+    const { value, fields } = ultrasoundAnswers[got.value]!;
+    return { ok: true, value: { value, fields: { ...fields, ...seenByProbe(m, got.value !== 'linear') } } };
   },
   sizes: (text, m) => {
     if (tidy(text) === '0') return { ok: true, value: { value: null, fields: { nodules: [] } } };
@@ -172,20 +116,7 @@ export const readers: Readonly<Record<string, Reader>> = {
       sideRequired: true,
     });
     if (!got.ok) return got;
-    const ids = got.value.map((_one, index) => `n${index + 1}`);
-    const fields: { -readonly [K in keyof FurtherAnswers]: FurtherAnswers[K] } = { nodules: ids };
-    // Words that stood with no size belong to the one nodule, or to nobody knows which.
-    if (!Array.isArray(m.case?.answers.nodules) && got.value.length > 1) {
-      for (const key of answeredKeys(m.case).filter(isOfNodule)) fields[key] = null;
-    }
-    got.value.forEach((one, index) => {
-      const id = `n${index + 1}`;
-      fields[itemKey(id, 'site')] = one.side;
-      fields[itemKey(id, 'mm')] = one.mm;
-      fields[itemKey(id, 'mmRange')] = one.mmRange;
-      if (m.case?.answers[itemKey(id, 'mmTwo')] !== undefined) fields[itemKey(id, 'mmTwo')] = null;
-    });
-    return { ok: true, value: { value: null, fields } };
+    return { ok: true, value: { value: null, fields: sizeFields(m, got.value) } };
   },
   'third-size': (text, m) => {
     const { sides, units } = vocabularyOf(m);
@@ -201,22 +132,42 @@ export const readers: Readonly<Record<string, Reader>> = {
     if (/^[\d.,]+$/.test(tidy(text)) && unlikelyTogether(sizes)) return unreadable('unlikely-size');
     return { ok: true, value: { value: sizes } };
   },
-  features: (text, m) => {
+  looks: (text, m) => {
     const got = listed(m, text);
     if (!got.ok) return got;
-    const weak = textAnswer(m, 'ultrasound.probe') !== 'linear';
-    return { ok: true, value: { value: got.value, fields: featuresOf(got.value, weak) } };
+    const ids = kept(listAnswer(m, 'features', m.frame.item), got.value);
+    return { ok: true, value: { value: ids, fields: looksOf(ids, isWeak(m)) } };
+  },
+  bright: (text, m) => {
+    const got = listed(m, text);
+    if (!got.ok) return got;
+    const ids = kept(listAnswer(m, 'foci', m.frame.item), got.value).filter((id) => id !== 'none');
+    return { ok: true, value: { value: fociOf(ids, isWeak(m)), fields: { 'asked-bright': ids, rimExtrusion: null } } };
+  },
+  inside: (text, m) => {
+    const got = readChoice(text, optionsOf(m));
+    if (!got.ok) return got;
+    const same = got.value === textAnswer(m, 'composition', m.frame.item);
+    const parts = same ? {} : { spongiformWhole: null, eccentric: null, solidPartMm: null };
+    return { ok: true, value: { value: got.value, fields: parts } };
+  },
+  // Looked at again because it did not fit: not asked a third time.
+  'inside-again': (text, m) => {
+    const got = readers.inside!(text, m);
+    if (!got.ok) return got;
+    return { ok: true, value: { ...got.value, fields: { ...got.value.fields, 'inside-again': 'yes' } } };
   },
   rim: (text, m) => {
     const got = readChoice(text, optionsOf(m));
     if (!got.ok) return got;
-    const kept = listAnswer(m, 'foci', m.frame.item).filter((id) => id !== 'rim-extrusion');
-    const more =
-      got.value === 'yes' ? (['rim-extrusion'] as const) : got.value === 'unknown' ? (['unknown'] as const) : [];
+    const before = m.case?.answers[`${m.frame.item}.foci`];
+    const kept = (Array.isArray(before) ? before : []).filter((id) => id !== 'rim-extrusion');
+    const more = got.value === 'yes' ? ['rim-extrusion'] : got.value === 'unknown' ? ['unknown'] : [];
     return { ok: true, value: { value: got.value, fields: { foci: [...new Set([...kept, ...more])] } } };
   },
+  // `C 3` is C3.
   'findings-check': (text, m) => {
-    const got = readChoice(text, optionsOf(m));
+    const got = readChoice(text.replace(/^\s*([a-z])[\s.-]+([a-z]|\d+)\s*$/iu, '$1$2'), readBackOptions(m));
     return got.ok ? read({ value: got.value, outcome: got.value }) : got;
   },
 };

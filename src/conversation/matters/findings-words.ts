@@ -1,27 +1,22 @@
 /** Findings as short words, for the read-back and for the doctor. */
 
-import type { CaseField } from '../../case/answers.ts';
 import { answerOf } from '../../case/case.ts';
 import { earlierOf } from '../../case/earlier.ts';
-import { nodulesOf, truth } from '../../case/findings-of.ts';
 import { growthRule } from '../../clinical/growth.ts';
 import { growthBetween } from '../../clinical/nodule.ts';
-import type { OptionId } from '../../generated/option-ids.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { parseDay } from '../schedule.ts';
 import { dayWords, listAnswer, sizeOf, textAnswer, twoSizesOf } from './common.ts';
 
-function label(moment: Moment, field: string, id: string): string {
+/** The words of an option in the reader's language; '' for no option. */
+export function label(moment: Moment, field: string, id: string): string {
+  if (id === '') return '';
   return moment.world.texts.label(moment.person.locale, field, id);
 }
 
-function said(moment: Moment, key: TextKey, value: string): string {
+function saidAs(moment: Moment, key: TextKey, value: string): string {
   return moment.world.texts.render(moment.person.locale, key, () => value);
-}
-
-function words(moment: Moment, field: string, ids: readonly string[]): string {
-  return ids.map((id) => label(moment, field, id)).join(', ');
 }
 
 /** ` P20w`, ` P`, or nothing. */
@@ -29,7 +24,7 @@ export function pregnancyText(moment: Moment): string {
   if (textAnswer(moment, 'patient.pregnant') !== 'yes') return '';
   const weeks = textAnswer(moment, 'patient.pregnantWeeks');
   const key = weeks === '' || weeks === 'unknown' ? 'new.pregnant-short' : 'new.pregnant-short-weeks';
-  return ` ${said(moment, key, weeks)}`;
+  return ` ${saidAs(moment, key, weeks)}`;
 }
 
 /** Side and size of a nodule: `R 22x15x14`. */
@@ -50,7 +45,7 @@ function growthText(moment: Moment, id: string): string {
   const day = before && parseDay(before.on);
   const since = day ? `${dayWords(day, moment.world.texts.months(moment.person.locale))} ${day.year}` : '';
   const was = before ? `${before.mm.join('x')} ${since}` : '';
-  return said(moment, `new.growth-${growth}`, was);
+  return saidAs(moment, `new.growth-${growth}`, was);
 }
 
 /** Side, size and growth of a nodule. */
@@ -58,9 +53,36 @@ export function noduleWithGrowth(moment: Moment, id: string): string {
   return [noduleText(moment, id), growthText(moment, id)].filter((one) => one !== '').join(' ');
 }
 
-/** Features of a nodule in words; what could not be seen is said as such. */
+/** What was named; `none` only where all of it could be seen, else that the rest is not known. */
+function namedWords(moment: Moment, field: string, ids: readonly string[], open: boolean): string {
+  const named = ids.filter((id) => id !== 'none' && id !== 'unknown').map((id) => label(moment, field, id));
+  if (!open) return named.length > 0 ? named.join(', ') : label(moment, field, 'none');
+  return [...named, label(moment, field, 'unknown')].join(', ');
+}
+
+/** Echo, shape, margin and capsule of a nodule in words; '' where nobody was asked. */
+export function looksText(moment: Moment, id: string): string {
+  const ids = listAnswer(moment, 'features', id);
+  const open = ids.includes('unknown') || textAnswer(moment, 'margin', id) === 'unknown';
+  return ids.length === 0 ? '' : namedWords(moment, 'features', ids, open);
+}
+
+/** What shines in a nodule, in words; '' where nobody was asked. */
+export function brightText(moment: Moment, id: string): string {
+  const of = moment.case;
+  const asked = of && Array.isArray(answerOf(of, 'foci', id));
+  const foci = listAnswer(moment, 'foci', id);
+  return asked ? namedWords(moment, 'foci', foci, foci.includes('unknown')) : '';
+}
+
+/** How a nodule looks and what shines in it, for whoever reads the whole case: what is not known is said once, at the end. */
 export function seenText(moment: Moment, id: string): string {
-  return words(moment, 'features', listAnswer(moment, 'features', id));
+  const none = label(moment, 'features', 'none');
+  const rest = label(moment, 'features', 'unknown');
+  const all = [looksText(moment, id), brightText(moment, id)].flatMap((one) => (one === '' ? [] : one.split(', ')));
+  const named = [...new Set(all)].filter((one) => one !== none && one !== rest);
+  if (all.includes(rest)) return [...named, rest].join(', ');
+  return named.length > 0 || all.length === 0 ? named.join(', ') : none;
 }
 
 /** Blood thinners and bleeding disorders that were said, each with the number that goes with it. */
@@ -72,72 +94,17 @@ export function bleedingWords(moment: Moment): readonly string[] {
     heparin: { field: 'platelets', key: 'new.platelets-are' },
     'iv-antiplatelet': { field: 'ivAntiplateletHours', key: 'new.drip-ended' },
   };
-  return listAnswer(moment, 'bleeding')
-    .filter((id) => id !== 'unknown')
-    .map((id) => {
-      const name = label(moment, id === 'warfarin' || id === 'bleeding-disorder' ? 'risks' : 'bleeding', id);
-      const number = numbers[id];
-      const value = number ? textAnswer(moment, number.field) : '';
-      if (!number || value === '') return name;
-      const key = value === 'unknown' ? 'new.number-not-known' : number.key;
-      return `${name} ${said(moment, key, value)}`;
-    });
-}
-
-/** Lines of the read-back: what can be asked again. */
-type CheckedName = Exclude<OptionId<'findings-check'>, 'yes' | 'patient'>;
-
-/** The numbered list of the read-back: only what was asked. */
-export function checkList(moment: Moment): string {
-  const of = moment.case;
-  if (!of) return '';
-  const asked = (field: CaseField): boolean => answerOf(of, field) !== undefined && answerOf(of, field) !== null;
-  const parts: string[] = [];
-  const add = (name: CheckedName, shown: string): void => {
-    parts.push(said(moment, `new.check-${name}`, shown));
-  };
-  const none = label(moment, 'risks', 'none');
-  const signs = listAnswer(moment, 'dangerSigns');
-  add('signs', signs.length === 0 ? none : words(moment, 'dangerSigns', signs));
-  if (asked('risks')) {
-    const risks = listAnswer(moment, 'risks');
-    const all = [...risks.map((id) => label(moment, 'risks', id)), ...bleedingWords(moment)];
-    add('risks', all.length === 0 ? none : all.join(', '));
-  }
-  if (asked('examined')) {
-    const felt = listAnswer(moment, 'felt').map((id) => label(moment, 'sideShort', id));
-    const examined = answerOf(of, 'examined') === true;
-    const text = examined
-      ? felt.join('+') || label(moment, 'examined', 'not-felt')
-      : label(moment, 'examined', 'not-examined');
-    add('felt', text);
-  }
-  if (asked('tsh')) {
-    const scan = textAnswer(moment, 'scan');
-    const tsh = label(moment, 'tsh', textAnswer(moment, 'tsh'));
-    add('tsh', scan === '' ? tsh : `${tsh}, ${label(moment, 'scan', scan)}`);
-  }
-  if (asked('ultrasound.done')) {
-    const probe = textAnswer(moment, 'ultrasound.probe');
-    const pad = truth(answerOf(of, 'ultrasound.standoff'));
-    const here = textAnswer(moment, 'ultrasound.here');
-    const id =
-      answerOf(of, 'ultrasound.done') === true
-        ? probe === 'linear'
-          ? 'linear'
-          : pad === true
-            ? 'other-with-pad'
-            : 'other-without-pad'
-        : here === 'yes'
-          ? 'not-done-yet'
-          : 'no-ultrasound';
-    add('ultrasound', label(moment, 'ultrasound.done', id));
-  }
-  const ids = nodulesOf(of);
-  if (asked('nodules')) add('sizes', ids.map((id) => noduleWithGrowth(moment, id)).join(' ') || none);
-  const inside = ids.map((id) => textAnswer(moment, 'composition', id)).filter((one) => one !== '');
-  if (inside.length > 0) add('inside', words(moment, 'composition', inside));
-  const seen = ids.map((id) => seenText(moment, id)).filter((one) => one !== '');
-  if (seen.length > 0) add('seen', seen.join(' / '));
-  return parts.join(' ');
+  const said = listAnswer(moment, 'bleeding').filter((id) => id !== 'unknown');
+  // Which one is not known yet: a thinner all the same.
+  const other = moment.case && answerOf(moment.case, 'otherThinner') === true;
+  const unnamed = other && said.every((id) => id === 'warfarin' || id === 'bleeding-disorder');
+  const names = said.map((id) => {
+    const name = label(moment, 'bleeding', id);
+    const number = numbers[id];
+    const value = number ? textAnswer(moment, number.field) : '';
+    if (!number || value === '') return name;
+    const key = value === 'unknown' ? 'new.number-not-known' : number.key;
+    return `${name} ${saidAs(moment, key, value)}`;
+  });
+  return unnamed ? [...names, label(moment, 'bleeding', 'other-thinner')] : names;
 }

@@ -1,31 +1,34 @@
 /** The findings of one examination: which question comes next, how each reply is read, what is read back. */
-import { answered, answeredOf, type CaseField, type ItemField } from '../../case/answers.ts';
+import type { ItemField } from '../../case/answers.ts';
+import { type AskedPart, answerToPart, partNames } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import type { Json } from '../../case/events.ts';
 import { nodulesOf, truth } from '../../case/findings-of.ts';
-import type { Composition, Findings, FindingsField, NoduleField } from '../../clinical/findings.ts';
-import { growthRule } from '../../clinical/growth.ts';
+import type { Findings, FindingsField } from '../../clinical/findings.ts';
 import { assess } from '../../clinical/indication.ts';
-import { growthBetween } from '../../clinical/nodule.ts';
 import { openQuestions } from '../../clinical/open-questions.ts';
+import type { PolicyId } from '../../clinical/policies/policy.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { localTime } from '../schedule.ts';
+import { isSaid } from './asked.ts';
 import { askedMore, nextOfInr } from './asked-more.ts';
 import { listAnswer, noduleId, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
+import { beforeValues } from './findings-before.ts';
+import { checkScreens } from './findings-check.ts';
 import { findingsNow } from './findings-now.ts';
 import { readers } from './findings-readers.ts';
-import { checkList, pregnancyText } from './findings-words.ts';
+import { pregnancyText, seenText } from './findings-words.ts';
+import { isSaidOf, nextOfNodule } from './next-of-nodule.ts';
+import type { QuickField } from './quick-fields.ts';
 import { namedAnew, nobodyYet } from './same-patient.ts';
-
-const said = (of: Case, field: CaseField): boolean => answerOf(of, field) != null;
-const saidOf = (of: Case, item: string, field: ItemField): boolean => answerOf(of, field, item) != null;
 
 /** Every state of the flow that asks, and the two ways out. */
 const outcomes = [
   'patient',
-  'signs',
-  'risks',
+  ...partNames,
+  'family-and-pet',
+  'fixed-lump',
   'inr',
   'inr-days',
   'inr-changed',
@@ -42,62 +45,88 @@ const outcomes = [
   'sizes',
   'third',
   'inside',
+  'inside-again',
   'sponge',
   'eccentric',
   'solid-part',
-  'seen',
+  'looks',
+  'bright',
   'rim',
+  'felt',
   'read-back',
   'settled',
 ] as const;
 type Next = { readonly outcome: (typeof outcomes)[number]; readonly item?: string };
 
 /**
- * The next question: gates first, then only what can still change the advice. Danger signs, risks with bleeding, the
+ * The next question: gates first, then only what can still change the advice. Danger signs, family, bleeding, the
  * examination and the ultrasound are asked of everybody; a nodule that will be sampled is described in full, so that
- * the result can be held against it.
+ * the result can be held against it. Noisy breathing waits for no other question.
  */
 function nextFinding(moment: Moment): Next {
   const of = moment.case;
   if (!of) return { outcome: 'patient' };
-  if (!said(of, 'dangerSigns')) return { outcome: 'signs' };
   const findings = findingsNow(moment);
   const { policy, shown, inrHours } = moment.world.programme;
   const { decision, because } = assess(findings, { policy, inrHours });
   if (decision === 'emergency-now') return { outcome: 'settled' };
+  const asked = (part: AskedPart): boolean => answerToPart(of, part) !== null;
+  const signs = (['breathing', 'story', 'lump'] as const).find((part) => !asked(part));
+  if (signs) return { outcome: signs };
+  const said = listAnswer(moment, 'dangerSigns');
+  if (said.includes('fixed') && !said.includes('neck-nodes') && !isSaid(of, 'fixedLump')) {
+    return { outcome: 'fixed-lump' };
+  }
   if (because.includes('hot-nodule')) return { outcome: 'read-back' };
-  const child = decision === 'refer-first' && !said(of, 'risks');
+  const child = decision === 'refer-first' && !asked('family');
   if (child) return { outcome: 'read-back' };
-  if (!said(of, 'risks')) return { outcome: 'risks' };
+  if (!asked('family')) return { outcome: moment.world.programme.asksPet ? 'family-and-pet' : 'family' };
+  if (findings.risks?.includes('family-medullary')) return { outcome: 'read-back' };
+  return nextOfBleeding(moment, of) ?? nextOfThyroid(moment, of, findings, [policy, ...shown]);
+}
+
+function nextOfBleeding(moment: Moment, of: Case): Next | null {
+  if (answerToPart(of, 'bleeding') === null) return { outcome: 'bleeding' };
   const bleeding = listAnswer(moment, 'bleeding');
+  if (bleeding.includes('bleeding-disorder')) return null;
   const inr = bleeding.includes('warfarin') ? nextOfInr(of) : null;
   if (inr) return { outcome: inr };
-  if (answerOf(of, 'otherThinner') === true && !said(of, 'thinnerKind')) return { outcome: 'thinner' };
-  if (bleeding.includes('heparin') && !said(of, 'platelets')) return { outcome: 'platelets' };
-  if (bleeding.includes('iv-antiplatelet') && !said(of, 'ivAntiplateletHours')) return { outcome: 'drip-hours' };
+  if (answerOf(of, 'otherThinner') === true && !isSaid(of, 'thinnerKind')) return { outcome: 'thinner' };
+  if (bleeding.includes('heparin') && !isSaid(of, 'platelets')) return { outcome: 'platelets' };
+  if (bleeding.includes('iv-antiplatelet') && !isSaid(of, 'ivAntiplateletHours')) return { outcome: 'drip-hours' };
+  return null;
+}
+
+function nextOfThyroid(
+  moment: Moment,
+  of: Case,
+  findings: Findings,
+  [policy, ...shown]: readonly [PolicyId, ...PolicyId[]],
+): Next {
   const open = openQuestions(findings, { governing: policy, shown });
   const asks = (field: FindingsField): boolean => open.some((one) => one.field === field);
-  if (decision === 'refer-first' && said(of, 'examined')) {
+  const { decision } = assess(findings, { policy });
+  if (decision === 'refer-first' && isSaid(of, 'examined')) {
     // A scan or a clotting answer can still open the way; anything else is the hospital's.
-    if (asks('scan') && !said(of, 'scan')) return { outcome: 'scan' };
+    if (asks('scan') && !isSaid(of, 'scan')) return { outcome: 'scan' };
   }
   if (isSettledReferral(findings)) return { outcome: 'read-back' };
-  if (!said(of, 'examined')) return { outcome: 'examined' };
+  if (!isSaid(of, 'examined')) return { outcome: 'examined' };
   if (answerOf(of, 'examined') === false) return { outcome: 'read-back' };
-  if (!said(of, 'tsh')) return { outcome: 'tsh' };
-  if (answerOf(of, 'tsh') === 'unknown' && !said(of, 'overactiveSigns')) return { outcome: 'overactive' };
+  if (!isSaid(of, 'tsh')) return { outcome: 'tsh' };
+  if (answerOf(of, 'tsh') === 'unknown' && !isSaid(of, 'overactiveSigns')) return { outcome: 'overactive' };
   const low = answerOf(of, 'tsh') === 'low' || truth(answerOf(of, 'overactiveSigns')) === true;
   if (low) {
     const female = answerOf(of, 'patient.sex') === 'female';
-    if (answerOf(of, 'tsh') === 'low' && female && !said(of, 'patient.pregnant')) return { outcome: 'pregnant' };
+    if (answerOf(of, 'tsh') === 'low' && female && !isSaid(of, 'patient.pregnant')) return { outcome: 'pregnant' };
     const pregnant = answerOf(of, 'patient.pregnant') === 'yes';
-    if (pregnant && !said(of, 'patient.pregnantWeeks')) return { outcome: 'pregnant-weeks' };
-    if (!pregnant && !said(of, 'scan')) return { outcome: 'scan' };
+    if (pregnant && !isSaid(of, 'patient.pregnantWeeks')) return { outcome: 'pregnant-weeks' };
+    if (!pregnant && !isSaid(of, 'scan')) return { outcome: 'scan' };
   }
-  if (!said(of, 'ultrasound.done')) return { outcome: 'ultrasound' };
+  if (!isSaid(of, 'ultrasound.done')) return { outcome: 'ultrasound' };
   if (answerOf(of, 'ultrasound.done') !== true) return { outcome: 'read-back' };
-  if (!said(of, 'nodules')) return { outcome: 'sizes' };
-  const half = nodulesOf(of).find((item) => saidOf(of, item, 'mmTwo') && !saidOf(of, item, 'mm'));
+  if (!isSaid(of, 'nodules')) return { outcome: 'sizes' };
+  const half = nodulesOf(of).find((item) => isSaidOf(of, item, 'mmTwo') && !isSaidOf(of, item, 'mm'));
   if (half !== undefined) return { outcome: 'third', item: half };
   for (const item of nodulesOf(of)) {
     const next = nextOfNodule(of, findings, item, moment);
@@ -111,42 +140,27 @@ function isSettledReferral(findings: Findings): boolean {
   return Boolean(findings.risks?.includes('family-medullary') || findings.bleeding?.includes('bleeding-disorder'));
 }
 
-function nextOfNodule(of: Case, findings: Findings, item: string, moment: Moment): Next | null {
-  const { policy, shown } = moment.world.programme;
-  const asks = (field: NoduleField): boolean =>
-    openQuestions(findings, { governing: policy, shown }).some((one) => one.item === item && one.field === field);
-  const features = ['echogenicity', 'foci', 'margin', 'shape', 'capsule'] as const;
-  if (!saidOf(of, item, 'composition')) {
-    const useful = (['composition', ...features] as const).some(asks) || wantsNeedle(findings, item, moment);
-    if (useful || nodulesOf(of).length === 1) return { outcome: 'inside', item };
-    return null;
-  }
-  const inside = answerOf(of, 'composition', item);
-  const wants = (kind: Composition, field: NoduleField): boolean =>
-    inside === kind && asks(field) && !saidOf(of, item, field);
-  if (wants('spongiform', 'spongiformWhole')) return { outcome: 'sponge', item };
-  if (wants('mixed', 'solidPartMm')) return { outcome: 'solid-part', item };
-  if (wants('mixed', 'eccentric')) return { outcome: 'eccentric', item };
-  if (!saidOf(of, item, 'features') && (features.some(asks) || wantsNeedle(findings, item, moment))) {
-    return { outcome: 'seen', item };
-  }
-  const rim = listAnswer(moment, 'foci', item).includes('rim-calcification');
-  if (rim && !saidOf(of, item, 'rimExtrusion')) return { outcome: 'rim', item };
-  return null;
+/** Lines of the read-back that are asked of each nodule, by the field that holds the answer. */
+const ofEachNodule: ReadonlyMap<string, ItemField> = new Map([
+  ['inside', 'composition'],
+  ['looks', 'features'],
+  ['bright', 'asked-bright'],
+]);
+
+/** A line of the read-back is asked once more, one nodule after the other; nothing that was said goes away by that. */
+function askAgain(moment: Moment): readonly Act[] {
+  const line = String(moment.answer);
+  const field = ofEachNodule.get(line);
+  const redo = nodulesOf(moment.case!).filter((item) => field !== undefined && isSaidOf(moment.case!, item, field));
+  return [{ do: 'vars', vars: { redo: redo.map((item) => [line, item]) } }];
 }
 
-/** The governing policy already says sample or optional for this nodule, or it has grown and the doctor will be asked. */
-function wantsNeedle(findings: Findings, item: string, moment: Moment): boolean {
-  const policy = moment.world.programme.policy;
-  const nodule = assess(findings, { policy }).nodules.find((one) => one.id === item);
-  const word = nodule?.policies[policy].decision;
-  const told = findings.nodules?.find((one) => one.id === item);
-  const growth = growthBetween(told?.earlierMm ?? [], told?.mm ?? [], growthRule(policy));
-  return word === 'sample' || word === 'optional' || growth === 'grown';
-}
-
-function forget(moment: Moment, fields: readonly ItemField[]): readonly Act[] {
-  return nodulesOf(moment.case!).flatMap((item) => fields.map((field) => record(answeredOf(field, item, null))));
+function nextAgain(moment: Moment): { readonly next: Next; readonly left: Json } | null {
+  const { redo } = moment.frame.vars;
+  const [first, ...left] = Array.isArray(redo) ? (redo as readonly (readonly [Next['outcome'], string])[]) : [];
+  return first === undefined
+    ? null
+    : { next: { outcome: first[0], item: first[1] }, left: left.map((one) => [...one]) };
 }
 
 /** Initials; side or age too where another open case of the site shares them. */
@@ -174,6 +188,13 @@ function answersOf(fields: Readonly<Record<string, Json>>): readonly Act[] {
     .map(([name, value]) => record({ type: 'answered', field: `patient.${name}`, item: null, value }));
 }
 
+/** What a quick text said of the findings before it was known whose they are. */
+function saidWithNew(moment: Moment): readonly Act[] {
+  const { quick } = moment.frame.vars;
+  const said = Array.isArray(quick) ? (quick as unknown as readonly QuickField[]) : [];
+  return said.map((one) => record({ type: 'answered', field: one.field, item: one.item, value: one.value as Json }));
+}
+
 function shortAge(fields: Readonly<Record<string, Json>>): string {
   return fields.birthYear ? String(fields.birthYear).slice(-2) : String(fields.ageYears ?? '');
 }
@@ -188,8 +209,9 @@ function measuredTwo(moment: Moment): string {
 function renamed(moment: Moment, of: Case): readonly Act[] {
   const fields = patientFields(moment);
   const name = marked(moment, of.practice, String(fields.initials));
-  const said = ['patient.birthYear', 'patient.ageYears', 'patient.pregnant', 'patient.pregnantWeeks'] as const;
-  const cleared = said.map((field) => record(answered(field, null)));
+  const cleared = ['birthYear', 'ageYears', 'pregnant', 'pregnantWeeks'].map((one) =>
+    record({ type: 'answered', field: `patient.${one}`, item: null, value: null }),
+  );
   return [
     record({ type: 'retagged', tag: tagFor(moment, name, shortAge(fields), of.id) }),
     ...cleared,
@@ -203,10 +225,12 @@ export const findings: Matter = {
     'next-finding': {
       outcomes,
       decide: (m) => {
-        const first = nextFinding(m);
+        const again = nextAgain(m);
+        const first = again?.next ?? nextFinding(m);
         const more = m.case && first.outcome === 'read-back' ? askedMore(m) : null;
         const next: Next = more === null ? first : { outcome: more };
-        return { outcome: next.outcome, acts: [{ do: 'item', item: next.item ?? null }] };
+        const left: readonly Act[] = again ? [{ do: 'vars', vars: { redo: again.left } }] : [];
+        return { outcome: next.outcome, acts: [{ do: 'item', item: next.item ?? null }, ...left] };
       },
     },
   },
@@ -226,12 +250,11 @@ export const findings: Matter = {
           ...(typeof m.frame.vars.earlier === 'string' ? { earlierCaseId: m.frame.vars.earlier } : {}),
         }),
         ...answersOf(fields),
+        ...saidWithNew(m),
       ];
     },
     'rename-case': (m) => (m.case ? [...namedAnew(m, patientFields(m)), ...renamed(m, m.case)] : []),
-    'forget-inside': (m) =>
-      forget(m, ['composition', 'spongiformWhole', 'solidPartMm', 'eccentric', 'features', 'rimExtrusion']),
-    'forget-seen': (m) => forget(m, ['features', 'rimExtrusion']),
+    'ask-again': askAgain,
   },
   readers,
   values: {
@@ -245,9 +268,15 @@ export const findings: Matter = {
     },
     measuredTwo: { of: measuredTwo, sample: 'AK R 22x15' },
     pregnancy: { of: pregnancyText, sample: '' },
-    checkList: {
-      of: checkList,
-      sample: '1 signs 0 2 risks 0 3 felt R 4 TSH normal 5 US linear 6 R 22x15x14 7 solid 8 dark',
+    ...beforeValues,
+    checkScreens: {
+      of: checkScreens,
+      sample: 'CHECK AK F 1982. C1 C2 C3 C4 C5 C6 C7 C8 C9 C10 C11 C12. All right? Send OK. CP',
+    },
+    seenHere: { of: (m) => seenText(m, noduleId(m) ?? ''), sample: 'taller than wide, tiny white dots' },
+    insideHere: {
+      of: (m) => m.world.texts.label(m.person.locale, 'composition', textAnswer(m, 'composition', noduleId(m))),
+      sample: 'all fluid',
     },
     year: { of: (m) => String(localTime(m.now, zoneOf(m)).year), sample: '2030' },
     sexWord: {

@@ -1,4 +1,5 @@
 /** What a quick text said, as the guided questions keep it in the case. */
+import { askedParts, partNames } from '../../case/asked-parts.ts';
 import type { readQuickText } from '../quick-text.ts';
 
 type Quick = ReturnType<typeof readQuickText>['answers'];
@@ -11,12 +12,13 @@ export interface QuickField {
 }
 
 /**
- * The quick text's answers as the dialogue keeps them. A list that was not said to be complete is left out, so that
- * signs, risks and bleeding are asked; features that were said count as the description of their nodule. Nodules of which
- * a side or every size is missing are not counted, so that the sizes are asked; what was said of a single one stands.
+ * The quick text's answers as the dialogue keeps them. Nothing that was said is left out: a list that was not said to be
+ * complete, or that denies itself, is kept and asked; one said to its end counts as asked. Features that were said count as
+ * the description of their nodule. Nodules of which a side or every size is missing are not counted, so that the sizes are
+ * asked; what was said of a single one stands.
  */
 export function quickFields(answers: Quick): readonly QuickField[] {
-  const fields: QuickField[] = [];
+  const fields: QuickField[] = [...listFields(answers)];
   const items = [...new Set(answers.flatMap((one) => (one.item === null ? [] : [one.item])))].sort();
   const measured = items.every((item) => {
     const said = (names: readonly string[]): boolean =>
@@ -25,21 +27,15 @@ export function quickFields(answers: Quick): readonly QuickField[] {
   });
   // Of several nodules it would not be known which one a later answer means.
   const kept = measured || items.length === 1 ? items : [];
+  const felt = answers.find((one) => one.field === 'palpable');
+  const sides = sidesFelt(answers);
   // Felt, and nobody said where: the side is asked.
-  const feltNowhere =
-    sidesFelt(answers).length === 0 && answers.some((one) => one.field === 'palpable' && one.value === true);
-  const bleeding = answers.find((one) => one.field === 'bleeding');
-  for (const answer of answers) {
-    const { field, item, value } = answer;
+  const feltNowhere = felt?.value === true && sides.length === 0;
+  for (const { field, item, value } of answers) {
     if (item !== null && !kept.includes(item)) continue;
-    const open = Array.isArray(value) && value.some((one) => one === 'unknown');
-    if ((field === 'dangerSigns' || field === 'bleeding') && open) continue;
-    // One question asks risks and bleeding together: it is skipped only when both were said.
-    if (field === 'risks' && (open || !bleeding)) continue;
-    if (field === 'side') continue;
+    if (ofLists.has(field) || field === 'side') continue;
     if (feltNowhere && (field === 'palpable' || field === 'examined')) continue;
     if (field === 'palpable') {
-      const sides = sidesFelt(answers);
       fields.push({ field: 'felt', item: null, value: value === true ? sides : [] });
       fields.push({ field: 'examined', item: null, value: true });
       continue;
@@ -66,15 +62,60 @@ export function quickFields(answers: Quick): readonly QuickField[] {
     const said = answers.filter((one) => one.item === item);
     const words = said.flatMap((one) => (Array.isArray(one.value) ? one.value.map(String) : [String(one.value)]));
     const seen = words.flatMap((word) => features[word] ?? []);
-    const described = said.some((one) => ['echogenicity', 'shape', 'margin', 'foci', 'capsule'].includes(one.field));
-    if (described) fields.push({ field: 'features', item, value: [...new Set(seen), 'unknown'] });
+    const described = said.some((one) => ['echogenicity', 'shape', 'margin', 'capsule'].includes(one.field));
+    const looks = seen.filter((word) => !isBright(word));
+    if (described) fields.push({ field: 'features', item, value: [...new Set(looks), 'unknown'] });
+    const foci = said.find((one) => one.field === 'foci');
+    if (foci && !foci.contradicts) fields.push({ field: 'asked-bright', item, value: foci.value });
   }
   return fields;
 }
 
-/** Sides on which a lump was felt: as said with the word, else those of the nodules. */
+/** Lists of which the guided questions ask a part each. */
+const ofLists: ReadonlySet<string> = new Set(['dangerSigns', 'lump', 'risks', 'bleeding']);
+
+const isBright = (word: string): boolean =>
+  word === 'punctate' || word === 'macrocalcification' || word === 'rim-calcification';
+
+const textsOf = (value: QuickField['value']): readonly string[] => (Array.isArray(value) ? value.map(String) : []);
+
+/** Danger signs, family and bleeding: what was said of each, and which questions that answers. */
+function listFields(answers: Quick): readonly QuickField[] {
+  const said = (field: string) => answers.find((one) => one.field === field);
+  const lump = said('lump');
+  const fields: QuickField[] = lump ? [{ field: 'lump', item: null, value: lump.value }] : [];
+  for (const field of ['dangerSigns', 'risks', 'bleeding'] as const) {
+    const list = said(field);
+    if (!list) continue;
+    const items = textsOf(list.value);
+    const whole = !items.includes('unknown');
+    // No sign, and it beats like a pulse: the lump is asked, and its question stays open.
+    const asked = partNames.filter((part) => askedParts[part].field === field && !(part === 'lump' && lump));
+    const left = whole && field === 'dangerSigns' && lump;
+    fields.push({ field, item: null, value: left ? [...items, 'unknown'] : items });
+    for (const part of whole ? asked : []) {
+      const own: readonly string[] = askedParts[part].ids;
+      fields.push({ field: `asked.${part}`, item: null, value: items.filter((one) => own.includes(one)) });
+    }
+    if (whole && field === 'dangerSigns' && !lump) fields.push({ field: 'lump', item: null, value: [] });
+    if (field === 'bleeding') fields.push(...ofThinners(items, whole));
+  }
+  return fields;
+}
+
+/** A thinner by its name answers which one it is. */
+function ofThinners(items: readonly string[], whole: boolean): readonly QuickField[] {
+  const kinds = items.filter((one) => !['warfarin', 'bleeding-disorder', 'unknown'].includes(one));
+  if (!whole || kinds.length === 0) return [];
+  return [
+    { field: 'otherThinner', item: null, value: true },
+    { field: 'thinnerKind', item: null, value: kinds },
+  ];
+}
+
+/** Sides on which a lump was felt: as said with the word, else that of the nodules where they share one. */
 function sidesFelt(answers: Quick): readonly string[] {
-  const named = answers.filter((one) => one.field === 'side');
-  const shown = named.length > 0 ? named : answers.filter((one) => one.field === 'site');
-  return [...new Set(shown.map((one) => String(one.value)))];
+  const named = answers.filter((one) => one.field === 'side').map((one) => String(one.value));
+  const sites = [...new Set(answers.filter((one) => one.field === 'site').map((one) => String(one.value)))];
+  return named.length > 0 ? [...new Set(named)] : sites.length === 1 ? sites : [];
 }

@@ -7,6 +7,7 @@ import {
   type CaseField,
   isOfNodule,
 } from '../../case/answers.ts';
+import { joinedLists, signFields } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import type { Json } from '../../case/events.ts';
@@ -119,7 +120,6 @@ function perhapsSame(moment: Moment): readonly Act[] {
   return [...unlinked(moment.case!), ...(alarm === null ? [] : [answer('alarm-before', alarm)])];
 }
 
-const raisedOnly: ReadonlySet<AnswerKey> = new Set(['dangerSigns', 'risks', 'bleeding']);
 const ofBleeding: readonly CaseField[] = ['otherThinner', 'thinnerKind', 'inr', 'platelets', 'ivAntiplateletHours'];
 const aboutLink: ReadonlySet<AnswerKey> = new Set<AnswerKey>([
   'alike',
@@ -135,7 +135,7 @@ const isName: ReadonlySet<AnswerKey> = new Set(nameFields);
  * What was said with the new entry goes into the open case: the newer word counts, nodules as a whole. What is a sign or a
  * risk in either stays one; the read-back shows it all.
  */
-function saidAnew(from: Case, into: Case): readonly Act[] {
+function saidAnew(from: Case, into: Case, stale: readonly CaseField[]): readonly Act[] {
   const said = answeredKeys(from)
     .filter((key) => from.answers[key] !== null && !aboutLink.has(key) && !isName.has(key))
     .map((key) => [key, from.answers[key] ?? null] as const);
@@ -147,15 +147,16 @@ function saidAnew(from: Case, into: Case): readonly Act[] {
   const replaced = said.some(([key]) => ofNodules(key)) ? answeredKeys(into).filter(ofNodules) : [];
   const undone = said.some(([key]) => key === 'bleeding') ? ofBleeding.filter((key) => key in into.answers) : [];
   const forget = [...replaced, ...undone].filter((key) => into.answers[key] !== null).map((key) => put(key, null));
-  const known = (key: AnswerKey): readonly Json[] => {
-    const value = into.answers[key];
-    return Array.isArray(value) ? value : [];
-  };
+  // Signs of another day stay signs, although their questions are asked again.
+  const forgotten = new Set<string>(stale.filter((field) => field !== 'dangerSigns'));
+  const before = Object.fromEntries(Object.entries(into.answers).filter(([key]) => !forgotten.has(key)));
+  const lists = joinedLists(before, from.answers);
+  const lump = (of: Case): readonly Json[] => (Array.isArray(of.answers.lump) ? of.answers.lump : []);
   return [
     ...forget,
     ...said.map(([key, value]) => {
-      const both = raisedOnly.has(key) && Array.isArray(value) ? [...new Set([...known(key), ...value])] : value;
-      return put(key, both);
+      if (key === 'lump') return put(key, [...new Set([...lump(into), ...lump(from)])]);
+      return put(key, lists[key] ?? value);
     }),
   ];
 }
@@ -178,10 +179,10 @@ function joinOpen(moment: Moment): readonly Act[] {
   // Danger signs of another day are asked again.
   const asked = answerOf(open, 'dangerSigns') == null ? null : (open.answeredAt.dangerSigns ?? open.openedAt);
   const old = asked !== null && day(asked) !== day(moment.now);
-  const signs = answered('dangerSigns', null);
+  const stale = old ? signFields.filter((field) => answerOf(open, field) != null) : [];
   return [
-    ...(old ? [{ do: 'record', event: signs, caseId: open.id } as const] : []),
-    ...saidAnew(moment.case!, open),
+    ...stale.map((field): Act => ({ do: 'record', event: answered(field, null), caseId: open.id })),
+    ...saidAnew(moment.case!, open, stale),
     ...(own ? [] : taken),
     { do: 'end-threads', caseId: open.id, traits: { carries: 'findings' } },
     ...closeMerged(moment),

@@ -49,6 +49,18 @@ describe('buttons under a question', () => {
     expect(toggled(toggled(marked, '1')!, '3')).toEqual(buttonsOf(of));
   });
 
+  it('of a question where none has a number of its own let none stand alone too, and keep two-digit replies apart', () => {
+    const options = [
+      { id: 'sore-skin', reply: '53', label: 'sore skin' },
+      { id: 'high-pressure', reply: '54', label: 'high pressure' },
+      { id: 'none', reply: '50', label: 'none' },
+    ];
+    const of = { ...ask('choices', []), options };
+    expect(shown(of).flat()).toContain('50 none = a|abc/12|50');
+    const marked = toggled(toggled(buttonsOf(of)!, '54')!, '53')!;
+    expect(marked.inline_keyboard.at(-1)).toEqual([{ text: '\u27a4 53 54', callback_data: 'a|abc/12|53 54' }]);
+  });
+
   it('are left out where digits must be read and typed, and where there is nothing to choose', () => {
     const typed = ask('choice', [['47', 'all well']]);
     expect(buttonsOf({ ...typed, options: typed.options.map((one) => ({ ...one, typed: true as const })) })).toBeNull();

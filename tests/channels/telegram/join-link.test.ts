@@ -95,14 +95,14 @@ describe('a link to join by', () => {
   });
 
   it('of somebody with a phone moves their texts here, goes on where they were, and says so to the phone', async () => {
-    await clinic.play('phone w +000555010001 role=worker\nw> NEW\nw> AK 1982 F\nw< AK: danger signs?');
+    await clinic.play('phone w +000555010001 role=worker\nw> NEW\nw> AK 1982 F\nw< AK: breathing. 1 noisy');
     const w = (await clinic.store.roster(programme.id)).find((one) => one.id === 'person-w')!;
     const payload = await link(w);
     const heard = await write(7001, `/start ${payload}`);
     expect(heard).toContain('This is your line now');
-    expect(heard).toContain('AK: danger signs?');
+    expect(heard).toContain('AK: breathing. 1 noisy');
     expect(clinic.heardBy('w').at(-1)).toContain('From now on I write to you on Telegram');
-    expect(await write(7001, '0')).toContain('AK: risks?');
+    expect(await write(7001, '60')).toContain('AK: ask the patient');
   });
 
   it('means nothing in a text message: a number of an SMS can be forged', async () => {

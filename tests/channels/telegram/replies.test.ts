@@ -16,7 +16,7 @@ beforeEach(async () => {
       'w> AK 1982 F',
       'w> NEW',
       'w> BO 1990 M',
-      'w< BO: danger signs?',
+      'w< BO: breathing. 1 noisy',
     ].join('\n'),
   );
 });
@@ -54,22 +54,22 @@ describe('a message answered by swiping it', () => {
   it('has its own question answered, also after a restart: no other patient becomes an emergency', async () => {
     await clinic.restart();
     // "1" would be noisy breathing for BO.
-    const heard = await replies(shown('AK: danger signs?'), '0');
-    expect(heard).toMatch(/^AK: risks\?/);
+    const heard = await replies(shown('AK: breathing. 1 noisy'), '60');
+    expect(heard).toMatch(/^AK: ask the patient/);
     expect(heard).not.toMatch(/EMERGENCY/);
-    expect(await replies(shown('AK: danger signs?'), '1')).toMatch(
+    expect(await replies(shown('AK: breathing. 1 noisy'), '1')).toMatch(
       /^The question that you replied to is answered or over/,
     );
     expect(clinic.heardBy('d')).toEqual([]);
   });
 
   it('that asks nothing, or is unknown, leaves the words an ordinary text', async () => {
-    expect(await replies({ id: 99_999 }, '0')).toMatch(/^BO: risks\?/);
+    expect(await replies({ id: 99_999 }, '60')).toMatch(/^BO: ask the patient/);
   });
 
   it("that was somebody's own leaves the words an ordinary text", async () => {
-    const own = { reply_to_message: { ...clinic.server.base(worker), message_id: shown('AK: danger signs?').id } };
-    expect(await sends({ text: '0', ...own })).toMatch(/^BO: risks\?/);
+    const own = { reply_to_message: { ...clinic.server.base(worker), message_id: shown('AK: breathing. 1 noisy').id } };
+    expect(await sends({ text: '60', ...own })).toMatch(/^BO: ask the patient/);
   });
 });
 
@@ -77,7 +77,7 @@ describe('what is no text of its own', () => {
   it('that was forwarded answers nothing, and is told so', async () => {
     const heard = await sends({ text: '1', forward_origin: { type: 'user', date: 1 } });
     expect(heard).toMatch(/^A forwarded text is not read as an answer/);
-    expect(heard).toMatch(/BO: danger signs\?/);
+    expect(heard).toMatch(/BO: breathing/);
     expect(clinic.heardBy('d')).toEqual([]);
   });
 
@@ -104,6 +104,6 @@ describe('what is no text of its own', () => {
   ])('is answered with what to do instead and how to call for help: %s', async (_what, more, wanted) => {
     const heard = await sends(more);
     expect(heard).toMatch(wanted);
-    expect(heard).toMatch(/BO: danger signs\?/);
+    expect(heard).toMatch(/BO: breathing/);
   });
 });

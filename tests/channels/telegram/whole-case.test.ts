@@ -33,7 +33,7 @@ describe('a whole case over Telegram', () => {
     const at: Readonly<Record<number, () => Promise<void> | void>> = {
       [lineOf(script, 'w> AK')]: () => server.order('sendMessage', 'flood'),
       [lineOf(script, 'w> R 22x15x14')]: () => server.order('sendMessage', 'bad-gateway', 2),
-      [lineOf(script, 'w> 146')]: () => server.order('getUpdates', 'bad-gateway-page', 2),
+      [lineOf(script, 'w> 14')]: () => server.order('getUpdates', 'bad-gateway-page', 2),
       [lineOf(script, 'w> 1357H')]: () => server.order('sendMessage', 'answer-lost'),
       [lineOf(script, 'w> 12')]: () => clinic.restart(),
       [lineOf(script, 'w> 6666')]: () => server.order('getUpdates', 'conflict'),

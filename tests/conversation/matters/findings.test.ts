@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findings } from '../../../src/conversation/matters/findings.ts';
-import { checkList } from '../../../src/conversation/matters/findings-words.ts';
+import { ultrasoundWords } from '../../../src/conversation/matters/findings-check.ts';
 import { decidedCase, momentOf, said } from './moment-of.ts';
 
 const opened = decidedCase()[0]!;
@@ -12,6 +12,7 @@ const begun = [
   said('dangerSigns', []),
   said('risks', []),
   said('bleeding', []),
+  ...['breathing', 'story', 'lump', 'family', 'bleeding'].map((part) => said(`asked.${part}`, [])),
   said('examined', true),
   said('felt', ['right']),
 ] as const;
@@ -32,6 +33,6 @@ describe('what the one-message form said', () => {
     ['to the question', 'no', 'other, no pad'],
   ])('of a pad %s is read back as it was said: %s', (_, value, words) => {
     const us = [said('ultrasound.done', true), said('ultrasound.probe', 'other'), said('ultrasound.standoff', value)];
-    expect(checkList(momentOf([...begun, ...us]))).toContain(words);
+    expect(ultrasoundWords(momentOf([...begun, ...us]))).toBe(words);
   });
 });

@@ -69,7 +69,13 @@ export function momentOf(
   });
   const of = foldCase('c', content.programme.id, history);
   const item = more.item === undefined ? 's1' : more.item;
-  const world = { programme: content.programme, texts: content.texts, roster: [], quick: content.quick };
+  const world = {
+    programme: content.programme,
+    texts: content.texts,
+    flows: content.flows,
+    roster: [],
+    quick: content.quick,
+  };
   const person = { id: 'w', locale: 'en', siteId: 'oruma', roles: ['worker'] };
   return {
     world,

@@ -113,7 +113,7 @@ describe('STOP', () => {
     line.text('w', 'STOP');
     line.settle();
     expect(caseOf(line).ownerId).toBe('vv');
-    expect(line.heard('vv').join()).toContain('AK: danger signs?');
+    expect(line.heard('vv').join()).toContain('AK: breathing. 1 noisy');
     expect(line.heard('kkk')).toEqual([]);
   });
 });

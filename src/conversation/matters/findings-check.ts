@@ -1,0 +1,152 @@
+/** The read-back: what was not asked first, then what was said, then what is absent and what was measured. */
+
+import { type AskedPart, answerToPart, partNames, saidOfPart } from '../../case/asked-parts.ts';
+import { answerOf } from '../../case/case.ts';
+import { nodulesOf, truth } from '../../case/findings-of.ts';
+import type { OptionId } from '../../generated/option-ids.ts';
+import type { TextKey } from '../../generated/text-keys.ts';
+import { packedScreens } from '../../text/screens.ts';
+import type { Moment } from '../moment.ts';
+import { ageText, listAnswer, textAnswer } from './common.ts';
+import { bleedingWords, brightText, label, looksText, noduleWithGrowth, pregnancyText } from './findings-words.ts';
+
+type Line = Exclude<OptionId<'findings-check'>, 'yes' | 'patient'>;
+/** Lines about the patient: named where they were not asked. */
+type NamedLine = Exclude<Line, 'sizes' | 'inside' | 'looks' | 'bright'>;
+
+/** What is read back, by what it is; each already in words with its number. */
+interface Lines {
+  readonly notAsked: string[];
+  readonly notKnown: string[];
+  readonly said: string[];
+  readonly none: string[];
+  readonly more: string[];
+}
+
+/** Screens of the read-back, each complete alone; the last one says how to answer. */
+export function checkScreens(moment: Moment): string {
+  if (!moment.case) return '';
+  const lines: Lines = { notAsked: [], notKnown: [], said: [], none: [], more: [] };
+  for (const part of partNames) addPart(moment, part, lines);
+  addExamined(moment, lines);
+  addTsh(moment, lines);
+  addUltrasound(moment, lines);
+  for (const id of nodulesOf(moment.case)) lines.more.push(noduleLine(moment, id));
+  if (answerOf(moment.case, 'nodules')?.length === 0) {
+    lines.more.push(sentence(moment, 'sizes', words(moment, 'new.check-no-lump', '')));
+  }
+  const listed = (name: 'not-asked' | 'not-known' | 'none', all: readonly string[]): readonly string[] =>
+    all.length === 0 ? [] : [words(moment, `new.check-${name}`, all.join(', '))];
+  const items = [
+    ...listed('not-asked', lines.notAsked),
+    ...listed('not-known', lines.notKnown),
+    ...lines.said,
+    ...listed('none', lines.none),
+    ...lines.more,
+  ];
+  const head = words(moment, 'new.check-head', '');
+  return packedScreens(head, words(moment, 'new.check-next', ''), items, words(moment, 'new.check-end', ''));
+}
+
+/** A text of the read-back: `{words}` in it, and who the patient is. */
+function words(moment: Moment, key: TextKey, shown: string): string {
+  const of = moment.case!;
+  const values: Readonly<Record<string, string>> = {
+    words: shown,
+    tag: of.tag,
+    sex: label(moment, 'sexShort', textAnswer(moment, 'patient.sex')),
+    born: ageText(moment),
+    pregnancy: pregnancyText(moment),
+  };
+  return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '');
+}
+
+/** `C4 family`: the reply that changes a line, and what it is about. */
+function named(moment: Moment, line: NamedLine): string {
+  return `${numberOf(moment, line)} ${words(moment, `new.line-${line}`, '')}`;
+}
+
+function numberOf(moment: Moment, line: Line): string {
+  const flow = moment.world.flows.newest.get('new');
+  return flow?.states.get('check')?.ask?.options.find((one) => one.id === line)?.reply ?? '';
+}
+
+function sentence(moment: Moment, line: Line, shown: string): string {
+  return `${numberOf(moment, line)} ${shown}.`;
+}
+
+/** Words for what was said of this part, asked or not. */
+export function partWords(moment: Moment, part: AskedPart): readonly string[] {
+  if (part === 'bleeding') return bleedingWords(moment);
+  const ids = saidOfPart(moment.case?.answers ?? {}, part);
+  const beside = part === 'lump' ? listAnswer(moment, 'lump').filter((id) => id !== 'unknown') : [];
+  return [...ids, ...beside].map((id) => label(moment, part === 'family' ? 'risks' : 'dangerSigns', id));
+}
+
+function addPart(moment: Moment, part: AskedPart, lines: Lines): void {
+  const asked = answerToPart(moment.case!, part);
+  const said = partWords(moment, part);
+  if (said.length > 0) lines.said.push(sentence(moment, part, words(moment, 'new.check-yes', said.join(', '))));
+  if (asked === null) lines.notAsked.push(named(moment, part));
+  else if (asked.includes('unknown')) lines.notKnown.push(named(moment, part));
+  else if (said.length === 0) lines.none.push(named(moment, part));
+}
+
+function addExamined(moment: Moment, lines: Lines): void {
+  const examined = answerOf(moment.case!, 'examined');
+  if (examined !== true) {
+    lines.notAsked.push(named(moment, 'felt'));
+    return;
+  }
+  const sides = listAnswer(moment, 'felt').map((id) => label(moment, 'side', id));
+  const shown =
+    sides.length === 0 ? label(moment, 'examined', 'not-felt') : words(moment, 'new.check-felt', sides.join(', '));
+  lines.more.push(sentence(moment, 'felt', shown));
+}
+
+function addTsh(moment: Moment, lines: Lines): void {
+  const tsh = textAnswer(moment, 'tsh');
+  if (tsh === '') lines.notAsked.push(named(moment, 'tsh'));
+  else if (tsh === 'unknown') lines.notKnown.push(named(moment, 'tsh'));
+  const scan = textAnswer(moment, 'scan');
+  const level = tsh === '' || tsh === 'unknown' ? [] : [words(moment, 'new.tsh-is', label(moment, 'tsh', tsh))];
+  const all = [...level, ...(scan === '' ? [] : [label(moment, 'scan', scan)])];
+  if (all.length > 0) lines.more.push(sentence(moment, 'tsh', all.join(', ')));
+}
+
+function addUltrasound(moment: Moment, lines: Lines): void {
+  const done = answerOf(moment.case!, 'ultrasound.done');
+  if (done === undefined || done === null) lines.notAsked.push(named(moment, 'ultrasound'));
+  else lines.more.push(sentence(moment, 'ultrasound', ultrasoundWords(moment)));
+}
+
+/** How the ultrasound was done, or that it was not; '' where nobody was asked. */
+export function ultrasoundWords(moment: Moment): string {
+  const done = moment.case ? answerOf(moment.case, 'ultrasound.done') : null;
+  if (done === undefined || done === null) return '';
+  const pad =
+    moment.case && truth(answerOf(moment.case, 'ultrasound.standoff')) === true
+      ? 'other-with-pad'
+      : 'other-without-pad';
+  const here = textAnswer(moment, 'ultrasound.here') === 'yes' ? 'not-done-yet' : 'no-ultrasound';
+  const how = textAnswer(moment, 'ultrasound.probe') === 'linear' ? 'linear' : pad;
+  return label(moment, 'ultrasound.done', done === true ? how : here);
+}
+
+/** One lump: side and size, whether it is felt where that was asked, what is inside, how it looks, what shines in it. */
+function noduleLine(moment: Moment, id: string): string {
+  const felt = textAnswer(moment, 'palpable', id);
+  const parts: readonly (readonly [Line, string])[] = [
+    [
+      'sizes',
+      [noduleWithGrowth(moment, id), felt === '' ? '' : label(moment, 'feltHere', felt)]
+        .filter((one) => one !== '')
+        .join(' '),
+    ],
+    ['inside', label(moment, 'composition', textAnswer(moment, 'composition', id))],
+    ['looks', looksText(moment, id)],
+    ['bright', brightText(moment, id)],
+  ];
+  const shown = parts.filter(([, text]) => text !== '').map(([line, text]) => `${numberOf(moment, line)} ${text}`);
+  return `${shown.join(', ')}.`;
+}
