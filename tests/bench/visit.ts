@@ -11,27 +11,27 @@ export interface Visit {
 }
 
 const everybody: Readonly<Record<string, string>> = {
-  dangerSigns: '0',
+  risks: '0',
   examined: '1',
-  tsh: '1',
+  tsh: '5',
   'ultrasound.done': '1',
   composition: '3',
   solidPartMm: '7',
   'go-ahead': '1',
 };
 
-/** Twelve answers: one small nodule, a blood thinner; no needle now, the patient is told, the case is closed. */
+/** Twelve answers: nothing felt and nothing seen; no needle now, the patient is told, the case is closed. */
 export const shortVisit: Visit = {
   questions: 12,
-  answers: { risks: '6', bleeding: '1', mm: 'R 9x8x7' },
+  answers: { bleeding: '40', examined: '4', mm: '0' },
   putRight: [],
 };
 
-/** Forty answers: four small nodules, warfarin; at the read-back the insides are put right twice, TSH and neck once. */
+/** Forty answers: four small nodules, warfarin; at the read-back the insides are put right three times, TSH and neck once. */
 export const longVisit: Visit = {
   questions: 40,
-  answers: { risks: '5', inr: '2.5', mm: 'R 9x8x7 L 9x8x7 M 8x7x6 R 7x6x6' },
-  putRight: ['7', '7', '4', '3'],
+  answers: { bleeding: '5', inr: '2.5', mm: 'R 9x8x7 L 9x8x7 M 8x7x6 R 7x6x6' },
+  putRight: ['C10', 'C10', 'C10', 'C7', 'C6'],
 };
 
 const letters = 'BCDFGHJKLMNPQRSTVWXZ';
@@ -44,9 +44,16 @@ export function initialsOf(patient: number): string {
 }
 
 /** The right answer to what is asked; `corrected` counts what was put right before. Throws at a question it does not know. */
-export function rightAnswer(visit: Visit, ask: Pick<ShownAsk, 'field'>, initials: string, corrected: number): string {
+export function rightAnswer(
+  visit: Visit,
+  ask: Pick<ShownAsk, 'field' | 'options'>,
+  initials: string,
+  corrected: number,
+): string {
   if (ask.field === 'patient') return `${initials} 1952 F`;
-  if (ask.field === 'findings-check') return visit.putRight[corrected] ?? 'YES';
+  if (ask.field === 'findings-check') return visit.putRight[corrected] ?? 'OK';
+  // Each of the three questions has a number of its own for none.
+  if (ask.field === 'dangerSigns') return ask.options.find((one) => one.id === 'none')!.reply;
   const known = visit.answers[ask.field] ?? everybody[ask.field];
   if (known === undefined) throw new Error(`the visit has no answer to ${ask.field}`);
   return known;

@@ -28,7 +28,7 @@ describe('play', () => {
   });
 
   it('prints a message with its question as the contract says', async () => {
-    const { json } = await playLines([worker, 'w> NEW', 'w> AK 1982 F', 'w> 0']);
+    const { json } = await playLines([worker, 'w> NEW', 'w> AK 1982 F', 'w> 60', 'w> 70', 'w> 80']);
     const risks = json.find((one) => (one.ask as { field?: string } | null)?.field === 'risks');
     expect(risks).toMatchObject({
       at: '2030-03-04T08:00:00.000Z',
@@ -37,7 +37,7 @@ describe('play', () => {
       segments: 1,
       encoding: 'GSM-7',
       flow: 'new',
-      step: 'risks',
+      step: 'family',
       case: null,
       ask: { field: 'risks', item: null, kind: 'choices' },
     });
@@ -51,7 +51,7 @@ describe('play', () => {
     const { json } = await playLines([
       worker,
       'w> NEW',
-      ...['AK 1982 F', '0', '0', '1', '1', '1', 'R 22x15x14'].map((one) => `w> ${one}`),
+      ...['AK 1982 F', '60', '70', '80', '0', '40', '1', '5', '1', 'R 22x15x14'].map((one) => `w> ${one}`),
     ]);
     const inside = json.find((one) => (one.ask as { field?: string } | null)?.field === 'composition');
     expect(inside?.ask).toMatchObject({
@@ -80,7 +80,7 @@ describe('play', () => {
       'w> NEW',
       'w< /Example: (?<who>AK \\d+ F)/',
       'w> {who}',
-      'w< AK: danger signs',
+      'w< AK: breathing',
     ]);
     expect(code).toBe(0);
   });
@@ -96,7 +96,7 @@ describe('play', () => {
   it('the same seed gives the same transcript, another seed another code', async () => {
     const lines = [
       worker,
-      'w> NEW AK 1982 F R 22x15x14 solid hypo TSH normal felt linear signs 0 risks 0 bleeding 0',
+      'w> NEW AK 1982 F R 22x15x14 solid hypo foci 0 TSH normal felt linear signs 0 risks 0 bleeding 0',
       ...['OK', '1', '1357H', 'ALL', '50'].map((one) => `w> ${one}`),
     ];
     const [one, same, other] = [await playLines(lines), await playLines(lines), await playLines(['seed 2', ...lines])];
@@ -118,9 +118,9 @@ describe('play', () => {
       'w> NEW',
       'net down w',
       'w> AK 1982 F',
-      'w<! danger',
+      'w<! breathing',
       'net up w',
-      'w< AK: danger',
+      'w< AK: breathing',
     ]);
     expect(code).toBe(0);
     expect(received(json, 'w')).toHaveLength(2);

@@ -158,7 +158,7 @@ describe('the one door in', () => {
     await hear(worker(1), 'b', 'AK 1982 F');
     await line.settle();
     expect(logged.length).toBeGreaterThan(0);
-    expect(logged.join('\n')).not.toMatch(/\+000555|Worker 1|danger|1982/);
+    expect(logged.join('\n')).not.toMatch(/\+000555|Worker 1|breathing|1982/);
   });
 });
 
@@ -174,7 +174,7 @@ describe('the one door out', () => {
     channel.answer = () => ({ kind: 'sent' });
     now += 61_000;
     await line.settle();
-    expect(channel.sent.map((one) => one.text.slice(0, 11))).toEqual(['NEW PATIENT', 'AK: danger ']);
+    expect(channel.sent.map((one) => one.text.slice(0, 11))).toEqual(['NEW PATIENT', 'AK: breathi']);
   });
 
   it('a text whose fate is unknown goes out again after a while, three times at most, and the line runs on', async () => {

@@ -258,7 +258,7 @@ describe('a prepaid budget', () => {
     await says(worker, 'NEW');
     await says(worker, 'AK 1982 F');
     await says(worker, 'SOS');
-    expect(sms.to('w').join('\n')).toMatch(/danger signs.*FAINT/s);
+    expect(sms.to('w').join('\n')).toMatch(/AK: breathing.*FAINT/s);
     expect(sms.to('d').join('\n')).toContain('SOS');
     await tellNews();
     expect(sms.to('c')).toEqual([]);

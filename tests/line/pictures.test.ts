@@ -29,7 +29,7 @@ describe('a photo of a worker', () => {
     const before = line.telegram.to('w').length;
     await line.shows(worker, 'look at this', ['f1']);
     const heard = line.telegram.to('w').slice(before).join('\n');
-    expect(heard).toMatch(/takes no pictures, so that no picture of a patient lies on a phone.*danger signs\?/s);
+    expect(heard).toMatch(/takes no pictures, so that no picture of a patient lies on a phone.*AK: breathing/s);
     expect(line.heardBy('s') + line.heardBy('p')).toBe('');
   });
 
@@ -64,7 +64,7 @@ describe('a photo of a worker', () => {
     const heard = line.telegram.to('w').join('\n');
     expect(heard).toMatch(/AK: Person s is asked and sees your picture\. .*No answer is not a yes/);
     expect(heard).toMatch(/No face, no name in a picture; delete it/);
-    expect(last('w')).toMatch(/danger signs\?/);
+    expect(last('w')).toMatch(/AK: breathing/);
     await line.says(seer, `${tag} no, jagged at the lower left`);
     expect(line.telegram.to('w').join('\n')).toMatch(/AK.*no, jagged at the lower left/);
   });
@@ -79,7 +79,7 @@ describe('a photo of a worker', () => {
     await open();
     await line.shows(worker, 'how big?', ['f1', 'f2', 'f3', 'f4', 'f5'], '777');
     expect(shown('s').map(([file]) => file)).toEqual(['f1', 'f2', 'f3', 'f4']);
-    expect(last('w')).toMatch(/danger signs/);
+    expect(last('w')).toMatch(/AK: breathing/);
     expect(line.telegram.to('w').join('\n')).toMatch(
       /AK: 4 pictures are enough for one question: this one went to nobody/,
     );

@@ -83,10 +83,10 @@ const recipes: readonly Recipe[] = [
   },
   {
     recipe: 'an answer about a nodule with a misspelt field',
-    file: 'src/conversation/matters/findings-readers.ts',
+    file: 'src/conversation/matters/measured-nodules.ts',
     is: "itemKey(id, 'site')",
     becomes: "itemKey(id, 'sight')",
-    refused: { 'src/conversation/matters/findings-readers.ts': /sight/ },
+    refused: { 'src/conversation/matters/measured-nodules.ts': /sight/ },
   },
   {
     recipe: 'a column',

@@ -63,9 +63,9 @@ export const hazardDefences: readonly Defence[] = [
   },
   {
     row: 'H04',
-    file: 'src/conversation/matters/findings-readers.ts',
-    is: "const weak = textAnswer(m, 'ultrasound.probe') !== 'linear';",
-    becomes: "const weak = textAnswer(m, 'ultrasound.probe') === 'none';",
+    file: 'src/conversation/matters/described-looks.ts',
+    is: "textAnswer(moment, 'ultrasound.probe') !== 'linear';",
+    becomes: "textAnswer(moment, 'ultrasound.probe') === 'none';",
     red: [
       'tests/conversation/matters/features.test.ts › is unknown where a weak probe cannot show it, save shape and gross extension',
     ],
@@ -371,8 +371,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H22',
     file: 'src/content/check-texts.ts',
-    is: 'if (segments > 1 && !(entry.ownKey in entry.file.long)) {',
-    becomes: 'if (segments > 9 && !(entry.ownKey in entry.file.long)) {',
+    is: 'if (segments === 1) continue;',
+    becomes: 'if (segments < 9) continue;',
     red: ['tests/content/check-texts.test.ts › are refused for %s'],
   },
   {
