@@ -437,15 +437,10 @@ function reachedAbout(before: Case, specimen: string | null): Case {
   return { ...before, tries: before.tries.filter((one) => one.specimen !== specimen) };
 }
 
-/** True: a needle was in, whatever came of it. */
-export function needleWasIn(of: Case): boolean {
-  return of.specimens.some((one) => one.attempts.length > 0);
-}
-
 /** A needle was in and nothing of it can be sent: the neck is watched all the same, and the patient needs a plan. */
 function lostAll(of: Case): boolean {
   const nothingToSend = of.specimens.every((one) => one.end === 'not-usable' && one.postedAt === null);
-  return nothingToSend && needleWasIn(of);
+  return nothingToSend && of.specimens.some((one) => one.attempts.length > 0);
 }
 
 /** The earliest unfinished step decides; a case with two specimens is as far as the slower one. */

@@ -27,7 +27,7 @@ const noduleFields = [
   'capsule',
   'foci',
 ] as const;
-const noduleTruths = ['spongiformWhole', 'eccentric', 'hypoechoicPart'] as const;
+const noduleTruths = ['spongiformWhole', 'eccentric'] as const;
 
 /** Ids of the nodules that were measured, largest first as they were sent. */
 export function nodulesOf(of: Case): readonly string[] {
@@ -120,6 +120,8 @@ function noduleOf(of: Case, id: string): Nodule {
   put(nodule, 'palpable', feltOf(of, id));
   for (const field of noduleFields) put(nodule, field, answerOf(of, field, id));
   for (const field of noduleTruths) put(nodule, field, truth(answerOf(of, field, id)));
+  // No question asks for a dark part: that nobody named one does not make it absent.
+  if (truth(answerOf(of, 'hypoechoicPart', id)) === true) nodule.hypoechoicPart = true;
   put(nodule, 'earlierMm', earlierOf(of, id)?.mm);
   put(nodule, 'solidPartMm', numberOrUnknown(answerOf(of, 'solidPartMm', id)));
   return nodule as Nodule;

@@ -1,4 +1,4 @@
-import { hasFewPlatelets, waitsAfterDrip } from './clotting.ts';
+import { hasFewPlatelets, mayHaveChanged, waitsAfterDrip } from './clotting.ts';
 import { contradictionsIn, isExactlyAtParting } from './doubts.ts';
 import type { FindingsField } from './findings.ts';
 import { isChild } from './gates.ts';
@@ -83,7 +83,8 @@ export function patientCautions(known: KnownFindings, decision: Decision): reado
   if (signs.includes('rapid-growth') || signs.includes('stridor')) notes.push(note('airway-first'));
   if (signs.includes('breathless')) notes.push(note('breathless-not-flat'));
   if (decision === 'refer-urgent') notes.push(note('do-not-delay-referral'));
-  if (signs.includes('neck-nodes') && decision !== 'emergency-now') notes.push(note('sample-node-too'));
+  const pulsates = known.lump.present.includes('pulsates');
+  if (signs.includes('neck-nodes') && decision !== 'emergency-now' && !pulsates) notes.push(note('sample-node-too'));
   if (known.risks.present.includes('family-medullary')) notes.push(note('calcitonin-first'));
   if (isChild(known)) notes.push(note('child-under-guidance-only'));
   if (known.tsh === null) notes.push(note('tsh-unknown'));
@@ -120,7 +121,11 @@ const isMostSuspicious = ({ readings }: WeighedNodule): boolean =>
   });
 
 /** Cautions where a needle may follow; `candidates`: what it may be for, those that cannot be sampled here too. */
-export function needleCautions(known: KnownFindings, candidates: readonly Candidate[]): readonly CautionNote[] {
+export function needleCautions(
+  known: KnownFindings,
+  candidates: readonly Candidate[],
+  inrHours: number,
+): readonly CautionNote[] {
   const notes: CautionNote[] = [];
   const drugs = known.bleeding.present;
   if (known.pregnant === 'yes') notes.push(note('pregnant-timing-by-choice'));
@@ -130,6 +135,7 @@ export function needleCautions(known: KnownFindings, candidates: readonly Candid
   if (drugs.includes('warfarin') && known.inr !== null && known.inrAgeHours === null) {
     notes.push(note('inr-age-unknown', 'inrAgeHours'));
   }
+  if (mayHaveChanged(known, inrHours)) notes.push(note('inr-change-unknown', 'changedSinceInr'));
   if (drugs.includes('antiplatelet')) notes.push(note('antiplatelet-bruising'));
   if (drugs.includes('heparin') && known.platelets === null) notes.push(note('heparin-check-platelets'));
   if (waitsAfterDrip(known)) notes.push(note('iv-antiplatelet-wait'));

@@ -37,6 +37,12 @@ export function hasOldInr({ bleeding, inr, inrAgeHours, changedSinceInr }: Known
   return inrAgeHours > (changedSinceInr === true ? Math.min(most, inrHours.afterChange) : most);
 }
 
+/** Whether the INR on warfarin counts, but would be too old if something is new since, which nobody has said. */
+export function mayHaveChanged(known: KnownFindings, most: number): boolean {
+  if (known.changedSinceInr !== null || hasOldInr(known, most)) return false;
+  return hasOldInr({ ...known, changedSinceInr: true }, most);
+}
+
 /** A clotting answer that forbids the needle for a hospital to see to, or null. */
 export function clottingStop({ bleeding, platelets }: KnownFindings): Reason | null {
   if (bleeding.present.includes('bleeding-disorder')) return 'bleeding-disorder';

@@ -4,7 +4,7 @@ import type { KnownNodule } from './known.ts';
 import { type PolicyId, policyIds } from './policies/policy.ts';
 import type { Reason } from './reasons.ts';
 import { type Score, unique } from './score.ts';
-import type { WeighedNodule } from './several-nodules.ts';
+import { bySuspicion, type WeighedNodule } from './several-nodules.ts';
 
 /*
  * Looks on which the tables have an answer that nobody should rest on. They leave every policy's outcome as it is; the
@@ -67,7 +67,9 @@ function doubtsOf(weighed: WeighedNodule, governing: PolicyId): readonly Reason[
  * carries the score alone, as it does beside one that is undetermined.
  */
 export function withDoubts(score: Score, nodules: readonly WeighedNodule[], governing: PolicyId): Score {
-  const told = nodules.map((one) => ({ outcome: one.outcome, doubts: doubtsOf(one, governing) }));
+  const told = [...nodules]
+    .sort(bySuspicion)
+    .map((one) => ({ outcome: one.outcome, doubts: doubtsOf(one, governing) }));
   const doubts = told.flatMap((one) => one.doubts);
   if (doubts.length === 0 || told.some((one) => one.outcome === 'sample' && one.doubts.length === 0)) return score;
   const missing: readonly FindingsField[] = doubts.includes('composition-unknown') ? ['composition'] : [];

@@ -146,11 +146,14 @@ const signsWithoutUltrasound: readonly DangerSign[] = [
 export function allowsWithoutUltrasound(known: KnownFindings): boolean {
   return (
     known.examined === true &&
-    known.palpable === true &&
+    isSomethingFelt(known) &&
     known.ultrasoundDone === false &&
     known.dangerSigns.present.some((sign) => signsWithoutUltrasound.includes(sign))
   );
 }
+
+const isSomethingFelt = ({ palpable, nodules }: KnownFindings): boolean =>
+  palpable === true || (nodules ?? []).some((nodule) => nodule.palpable === true);
 
 /**
  * TSH before the needle. Haugen, Thyroid 2016;26:1, recommendation 2: low TSH -> scan; a hot nodule is not sampled. No

@@ -111,7 +111,7 @@ export function assessWeighed(
   const notes = [
     ...patientCautions(known, verdict.decision),
     ...referralCautions(known, verdict, nodules),
-    ...(needle ? needleCautions(known, candidates) : []),
+    ...(needle ? needleCautions(known, candidates, inrHours) : []),
     ...nodulesCautions(known, [...nodules].sort(bySuspicion), policy),
   ];
   return {

@@ -1,4 +1,7 @@
-/** Firm pressure on the puncture, minutes; our convention (a leaflet asks 15, China Medical University Hospital). */
+/**
+ * Firm pressure on the puncture, minutes; our convention (a leaflet asks 15, China Medical University Hospital). Check: Lee,
+ * Korean J Radiol 2015;16:391, a consensus on needles under ultrasound, publishes pressing; its figure was not at hand.
+ */
 export const PRESS_MINUTES = { least: 5, most: 10 } as const;
 
 /** Minutes from one look at neck, voice and breathing to the next, during the watch. Our convention. */

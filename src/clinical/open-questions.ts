@@ -1,6 +1,7 @@
-import { inrHours } from './clotting.ts';
+import { inrHours as inrHoursByDefault, mayHaveChanged } from './clotting.ts';
 import { readPolicy } from './completions.ts';
 import type { Findings, FindingsField, NoduleField } from './findings.ts';
+import type { Situation } from './gates.ts';
 import { assessWeighed, isNeedleInQuestion, type WeighedCase, weighCase } from './indication.ts';
 import type { KnownFindings } from './known.ts';
 import type { Outcome, PolicyId } from './policies/policy.ts';
@@ -18,6 +19,8 @@ export interface OpenQuestionsOptions {
   readonly governing: PolicyId;
   /** Other policies whose outcome is shown too, and so has to be settled where it can be. */
   readonly shown?: readonly PolicyId[];
+  /** Hours for which an INR counts where nothing is new. */
+  readonly inrHours?: number;
   /** Questions already put and answered "cannot tell", besides those that the findings say are "unknown". */
   readonly asked?: readonly OpenQuestion[];
 }
@@ -28,15 +31,15 @@ export interface OpenQuestionsOptions {
  * "unknown" is not asked again.
  */
 export function openQuestions(findings: Findings, options: OpenQuestionsOptions): readonly OpenQuestion[] {
-  const { governing, shown = [], asked = [] } = options;
+  const { governing, shown = [], asked = [], inrHours = inrHoursByDefault.settled } = options;
   const weighed = weighCase(findings, governing);
-  const { decision } = assessWeighed(weighed, governing);
+  const { decision } = assessWeighed(weighed, governing, inrHours);
   if (decision === 'emergency-now') return [];
   const answered = (item: string | null, field: FindingsField) =>
     isSaidUnknown(findings, item, field) || asked.some((one) => one.item === item && one.field === field);
   const policies = [governing, ...shown.filter((id) => id !== governing)];
   const ofNodules = weighed.nodules.flatMap((nodule) => noduleQuestions(nodule, policies));
-  const ofPatient = patientQuestions(weighed.known, isNeedleInQuestion(weighed));
+  const ofPatient = patientQuestions(weighed.known, { needle: isNeedleInQuestion(weighed), inrHours });
   const all =
     decision === 'refer-first'
       ? ofPatient.filter(({ field }) => field === 'dangerSigns')
@@ -45,7 +48,7 @@ export function openQuestions(findings: Findings, options: OpenQuestionsOptions)
 }
 
 /** In the order of the gates, and only what an earlier answer has not made needless. */
-function patientQuestions(known: KnownFindings, needle: boolean): readonly OpenQuestion[] {
+function patientQuestions(known: KnownFindings, { needle, inrHours }: Situation): readonly OpenQuestion[] {
   const { tsh } = known;
   const mayBePregnant = known.sex !== 'male' && known.pregnant !== 'no';
   const wanted: readonly (readonly [FindingsField, boolean])[] = [
@@ -64,7 +67,7 @@ function patientQuestions(known: KnownFindings, needle: boolean): readonly OpenQ
     ['bleeding', needle && known.bleeding.open],
     ['inr', needle && known.bleeding.present.includes('warfarin') && known.inr === null],
     ['inrAgeHours', needle && hasInr(known) && known.inrAgeHours === null],
-    ['changedSinceInr', needle && hasInr(known) && isAgeOfChange(known.inrAgeHours) && known.changedSinceInr === null],
+    ['changedSinceInr', needle && mayHaveChanged(known, inrHours)],
     ['platelets', needle && known.bleeding.present.includes('heparin') && known.platelets === null],
     [
       'ivAntiplateletHours',
@@ -77,9 +80,6 @@ function patientQuestions(known: KnownFindings, needle: boolean): readonly OpenQ
 }
 
 const hasInr = ({ bleeding, inr }: KnownFindings): boolean => bleeding.present.includes('warfarin') && inr !== null;
-
-/** Whether something new since would make an INR of this age too old. */
-const isAgeOfChange = (hours: number | null): boolean => hours !== null && hours > inrHours.afterChange;
 
 /** Which lumps are felt is asked of each where the neck alone does not say. */
 function feltQuestions({ known, nodules, score }: WeighedCase): readonly OpenQuestion[] {

@@ -122,6 +122,7 @@ export const cautions = [
   'pregnant-timing-by-choice',
   'blood-thinner-do-not-stop',
   'inr-age-unknown',
+  'inr-change-unknown',
   'antiplatelet-bruising',
   'heparin-check-platelets',
   'iv-antiplatelet-wait',

@@ -314,6 +314,7 @@ export const textKeys = {
     'caution-higher-risk-smaller-size-allowed',
     'caution-impalpable-without-guidance',
     'caution-inr-age-unknown',
+    'caution-inr-change-unknown',
     'caution-iv-antiplatelet-wait',
     'caution-more-than-four-nodules',
     'caution-no-scan-in-pregnancy',

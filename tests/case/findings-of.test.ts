@@ -84,6 +84,20 @@ describe('a needle under ultrasound', () => {
   });
 });
 
+describe('a dark part of a bright lump', () => {
+  const told = (value: boolean | 'unknown') =>
+    findingsOf(caseOf([opened, answered('nodules', ['n1']), answered('hypoechoicPart', value, 'n1')]), at2030);
+
+  it('that nobody was asked for is not absent', () => {
+    expect(told(false).nodules).toEqual([{ id: 'n1' }]);
+    expect(told('unknown').nodules).toEqual([{ id: 'n1' }]);
+  });
+
+  it('that was named stands', () => {
+    expect(told(true).nodules).toEqual([{ id: 'n1', hypoechoicPart: true }]);
+  });
+});
+
 describe('which lump is felt', () => {
   const lump = (id: string, site: string) => [answered('site', site, id), answered('mm', [20, 15, 12], id)];
   const scanned = (felt: readonly string[], ...lumps: readonly (readonly [string, string])[]) => [

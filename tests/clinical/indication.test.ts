@@ -168,6 +168,8 @@ describe('whatever the findings', () => {
         const [nodule] = findings.nodules ?? [];
         fc.pre(nodule?.composition === 'mixed' || nodule?.composition === 'solid');
         fc.pre(nodule.capsule === 'intact');
+        // A solid part larger than its lump is no truth.
+        fc.pre(Number(nodule.solidPartMm) <= (nodule.mm?.[0] ?? 0));
         // Platelets and INR are asked for only with a drug that makes them matter.
         fc.pre(findings.platelets === 200 && findings.inr !== 3.4);
         fc.pre(findings.scan === 'not-hot' && findings.overactiveSigns === false);

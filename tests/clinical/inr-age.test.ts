@@ -38,6 +38,14 @@ describe('an INR on warfarin', () => {
     expect(assess(onWarfarin({ inrAgeHours: 3 })).cautions).not.toContain('inr-age-unknown');
   });
 
+  it('of two days counts, but it is said that something new would make it too old', () => {
+    const told = assess(onWarfarin({ inrAgeHours: 48 }));
+    expect(told).toMatchObject({ decision: 'sample', missing: ['changedSinceInr'] });
+    expect(told.cautions).toContain('inr-change-unknown');
+    const settled = assess(onWarfarin({ inrAgeHours: 48, changedSinceInr: false }));
+    expect(settled.cautions).not.toContain('inr-change-unknown');
+  });
+
   it('over the limit is said as such, however old', () => {
     expect(assess(onWarfarin({ inr: 3.4, inrAgeHours: 300 })).because).toEqual(['inr-over-3']);
   });
@@ -54,5 +62,8 @@ describe('an INR on warfarin', () => {
     expect(fields({ inrAgeHours: 20 })).toEqual([]);
     expect(fields({ inrAgeHours: 30 })).toEqual(['changedSinceInr']);
     expect(fields({ inrAgeHours: 30, changedSinceInr: false })).toEqual([]);
+    expect(fields({ inrAgeHours: 90 })).toEqual([]);
+    const week = openQuestions(onWarfarin({ inrAgeHours: 90 }), { governing: 'common-practice', inrHours: 168 });
+    expect(week).toEqual([{ item: null, field: 'changedSinceInr' }]);
   });
 });

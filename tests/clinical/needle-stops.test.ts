@@ -1,8 +1,13 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Findings } from '../../src/clinical/findings.ts';
+import { type Findings, findingsChoices } from '../../src/clinical/findings.ts';
+import { assess } from '../../src/clinical/indication.ts';
 import { needleStops } from '../../src/clinical/needle-stops.ts';
+import { policyIds } from '../../src/clinical/policies/policy.ts';
 import type { Proposed } from '../../src/clinical/proposed.ts';
 import { adult, look } from '../published/look.ts';
+import { runs } from '../support/runs.ts';
+import { fewerAnswers, fullFindings, fullNodule, seed, whichToKeep } from './arbitrary-findings.ts';
 
 const lump: Proposed = { kind: 'nodule', nodule: 'n1', site: null, mm: 18 };
 const feltLump: Proposed = { kind: 'nodule', nodule: null, site: 'left', mm: null };
@@ -52,5 +57,50 @@ describe('what no answer of a doctor by text opens', () => {
   it('what is not known is to be asked, and is no stop', () => {
     expect(needleStops({}, lump)).toEqual([]);
     expect(needleStops(patient({ bleeding: ['warfarin'], inr: 'unknown' }), lump)).toEqual([]);
+  });
+});
+
+describe('whatever the findings', () => {
+  const side = fc.constantFrom('right', 'left', 'isthmus', undefined);
+  const felt = fc.constantFrom(true, false, undefined);
+  const nodules = fc
+    .array(fc.tuple(fullNodule, side, felt), { maxLength: 4 })
+    .map((all) => all.map(([nodule, site, palpable], place) => ({ ...nodule, id: `n${place}`, site, palpable })));
+  const lumpSigns = fc.subarray([...findingsChoices.lump], { maxLength: 1 });
+  const told = fc
+    .tuple(fullFindings, nodules, lumpSigns, whichToKeep, fc.boolean())
+    .map(([full, several, lumps, keep, all]) => {
+      const findings: Findings = { ...full, nodules: several, lump: lumps };
+      return all ? findings : fewerAnswers(findings, keep);
+    });
+  const needles = ['sample', 'optional'];
+
+  it('nothing is proposed to be sampled here that a known stop forbids', () => {
+    fc.assert(
+      fc.property(told, fc.constantFrom(...policyIds), (findings, policy) => {
+        const { decision, sampleToo, proposed } = assess(findings, { policy });
+        if (!needles.includes(decision) && sampleToo !== 'yes') return;
+        expect(proposed.flatMap((what) => needleStops(findings, what))).toEqual([]);
+        expect(findings.examined).toBe(true);
+      }),
+      { seed, numRuns: runs(1_500, 40_000) },
+    );
+  });
+
+  it('where a needle is named, so is what it goes into; where none is, nothing is', () => {
+    fc.assert(
+      fc.property(told, fc.constantFrom(...policyIds), (findings, policy) => {
+        const { decision, sampleToo, proposed } = assess(findings, { policy });
+        if (needles.includes(decision) || decision === 'sample-elsewhere' || sampleToo === 'yes') {
+          expect(proposed.length).toBeGreaterThan(0);
+        } else if (decision !== 'ask-doctor' && sampleToo !== 'ask-doctor') expect(proposed).toEqual([]);
+        expect(proposed.length).toBeLessThanOrEqual(3);
+        expect(new Set(proposed.map((one) => `${one.kind} ${one.nodule}`)).size).toBe(proposed.length);
+        expect(proposed.some(({ kind }) => kind === 'node')).toBe(
+          findings.dangerSigns?.includes('neck-nodes') === true && proposed.length > 0,
+        );
+      }),
+      { seed, numRuns: runs(1_500, 40_000) },
+    );
   });
 });

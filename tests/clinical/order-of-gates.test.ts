@@ -89,6 +89,7 @@ describe('what a hand finds at the lump', () => {
   it('nor is it while an urgent referral is under way', () => {
     const urgent = adult(solid(30), { lump: ['pulsates'], dangerSigns: ['neck-nodes', 'rapid-growth'] });
     expect(assess(urgent)).toMatchObject({ decision: 'refer-urgent', sampleToo: 'no', proposed: [] });
+    expect(assess(urgent).cautions).not.toContain('sample-node-too');
   });
 
   it('a lump that moves with the tongue is the doctor’s', () => {

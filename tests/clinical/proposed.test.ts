@@ -78,6 +78,12 @@ describe('an urgent sample names its reason', () => {
     expect(assess({ ...hoarse, dangerSigns: ['neck-nodes'] })).toMatchObject({ proposed: [node, feltLump] });
   });
 
+  it('without ultrasound a lump measured by hand is named with its side and size', () => {
+    const by = { ...adult({ ...at('left', { mm: [35] }), palpable: true }), dangerSigns: ['fixed' as const] };
+    const { palpable: _, ...hand } = { ...by, ultrasound: { done: false }, guidance: false };
+    expect(assess(hand)).toMatchObject({ sampleToo: 'yes', proposed: [lump('left', 'left', 35)] });
+  });
+
   it('passes every later gate: an unasked bleeding history is the doctor’s, and names what is asked about', () => {
     const unasked = adult(at('right', solid(6)), { dangerSigns: ['neck-nodes'], bleeding: ['unknown'] });
     expect(assess(unasked)).toMatchObject({

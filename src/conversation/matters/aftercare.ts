@@ -1,7 +1,7 @@
 /** The fixative's time, the watch over the neck, and what must be answered before anything is posted. */
 
-import { answerOf, needleWasIn, type Specimen } from '../../case/case.ts';
-import { holdsSomething } from '../../case/parcel.ts';
+import { answerOf, type Specimen } from '../../case/case.ts';
+import { holdsSomething, needleWasIn } from '../../case/parcel.ts';
 import { noduleOf } from '../../case/target.ts';
 import { watchLength } from '../../clinical/observation.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
@@ -22,7 +22,8 @@ function taken(moment: Moment): readonly Specimen[] {
 export function watchOf(moment: Moment): ReturnType<typeof watchLength> {
   const specimens = taken(moment);
   const bleeding = listAnswer(moment, 'bleeding');
-  const open = bleeding.includes('unknown');
+  // Not asked is not known either.
+  const open = bleeding.includes('unknown') || !Array.isArray(answerOf(moment.case!, 'bleeding'));
   const thinners = bleeding.filter((one) => one !== 'bleeding-disorder' && one !== 'unknown');
   const inside = specimens.map((one) => {
     const nodule = noduleOf(one.target);
