@@ -7,11 +7,14 @@ import type { Proposed } from '../clinical/proposed.ts';
 import type { AttemptOutcome } from '../clinical/sampling.ts';
 import type { Technique } from '../clinical/supplies.ts';
 import type { AnswerField, AnswerKey, Answers, AnswerValue, CaseField, ItemField } from './answers.ts';
+import { emptySpecimen, noCase } from './blank.ts';
 import type { CaseEvent, CaseRecord, FiledResult, Json, KeptFluid, RejectReason, SpecimenEnd } from './events.ts';
 import { type Milestone, milestoneOf } from './milestones.ts';
 import { storedAs } from './stored.ts';
 import { asToday } from './stored-events.ts';
 import type { Target } from './target.ts';
+
+export { noCase };
 
 /** Where a case stands. Each status has an owner, a due time and an escalation (`duty.ts`). */
 export const caseStatuses = [
@@ -158,69 +161,6 @@ export function specimenOf(of: Case, idOrCode: string | null): Specimen | null {
 /** The result that counts: the newest filed one. */
 export function currentResult(of: Specimen): FiledAt | null {
   return of.results.at(-1) ?? null;
-}
-
-const emptySpecimen = {
-  codeChecked: false,
-  attempts: [],
-  fluids: [],
-  takenAt: null,
-  fixative: null,
-  slides: [],
-  fixedAt: null,
-  labelledAt: null,
-  postedAt: null,
-  labId: null,
-  receivedAt: null,
-  receivedSlides: null,
-  rejected: null,
-  readBack: null,
-  lapsed: null,
-  wrongConfirmations: 0,
-  locked: false,
-  results: [],
-  thy1Reason: null,
-  acknowledgedAt: null,
-  acknowledgement: null,
-  phonedAt: null,
-  told: null,
-  toldAt: null,
-  appointedOn: null,
-  seen: null,
-  end: null,
-} satisfies Partial<Specimen>;
-
-/** An unborn case: the fold's start. */
-export function noCase(id: string, programmeId: string): Case {
-  return {
-    id,
-    programmeId,
-    tag: '',
-    siteId: '',
-    ownerId: '',
-    practice: false,
-    earlierCaseId: null,
-    openedAt: 0,
-    changedAt: 0,
-    sequence: 0,
-    answers: {},
-    answeredAt: {},
-    decided: null,
-    specimens: [],
-    aftercare: null,
-    aftercareAt: null,
-    notSampled: null,
-    tries: [],
-    sos: null,
-    sosOverAt: null,
-    alarmAt: null,
-    frozen: null,
-    closed: null,
-    statusAt: 0,
-    status: 'findings',
-    milestones: [],
-    reminders: null,
-  };
 }
 
 /** Applies one record. Pure; the same history always gives the same case. */
@@ -437,15 +377,10 @@ function reachedAbout(before: Case, specimen: string | null): Case {
   return { ...before, tries: before.tries.filter((one) => one.specimen !== specimen) };
 }
 
-/** True: a needle was in, whatever came of it. */
-export function needleWasIn(of: Case): boolean {
-  return of.specimens.some((one) => one.attempts.length > 0);
-}
-
 /** A needle was in and nothing of it can be sent: the neck is watched all the same, and the patient needs a plan. */
 function lostAll(of: Case): boolean {
   const nothingToSend = of.specimens.every((one) => one.end === 'not-usable' && one.postedAt === null);
-  return nothingToSend && needleWasIn(of);
+  return nothingToSend && of.specimens.some((one) => one.attempts.length > 0);
 }
 
 /** The earliest unfinished step decides; a case with two specimens is as far as the slower one. */

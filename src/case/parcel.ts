@@ -1,6 +1,11 @@
 /** What goes into a parcel and what its list says: pure, from the cases alone. */
 import type { Case, Specimen } from './case.ts';
 
+/** True: a needle was in, whatever came of it. */
+export function needleWasIn(of: Case): boolean {
+  return of.specimens.some((one) => one.attempts.length > 0);
+}
+
 /** Specimens of a case that are fixed, labelled and not yet gone. Empty before the aftercare is over or explained. */
 export function readyToPost(of: Case): readonly Specimen[] {
   if (of.practice || of.aftercare === null) return [];

@@ -41,7 +41,6 @@ export const saidNumbers: Readonly<Record<string, string>> = {
   needleRefused: String(NEEDLE_GAUGE.refusedFrom),
   needlesEnough: String(AT_HAND.fineNeedles),
   slidesEnough: String(AT_HAND.manySlides),
-  slidesFew: span(AT_HAND.fewSlides, AT_HAND.manySlides - 1),
   slidesOfTry: String(SLIDES_PER_ATTEMPT),
   airMl: span(AIR_ML.least, AIR_ML.most),
   strokeSeconds: span(STROKE_SECONDS.least, STROKE_SECONDS.most),

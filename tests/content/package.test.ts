@@ -45,7 +45,7 @@ describe('the content of the package', () => {
       'again',
       'check',
       'checksBefore',
-      'lastReport',
+      'notDone',
       'question',
       'quick',
       'redo',

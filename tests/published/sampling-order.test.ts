@@ -9,18 +9,18 @@ import { shipped } from '../support/shipped.ts';
  */
 const acts = {
   'open-fixative': /\{jarOpen\}/i,
-  'lay-out-slides': /slides out/i,
-  'patient-still': /no talk, swallow or move/i,
-  'hold-nodule': /hold lump/i,
-  enter: /into lump/i,
-  'pull-plunger': /then pull\b|say pull: helper pulls/i,
-  strokes: /strokes/i,
-  'release-plunger': /release plunger|helper releases|release,/i,
-  withdraw: /needle out/i,
-  press: /\bpress(?= with|$)/im,
-  'air-into-syringe': /needle off, air in\b|air syringe on needle/i,
-  'expel-tip-on-glass': /tip on slide/i,
-  smear: /smear/i,
+  'lay-out-slides': /lay the slides out|\{jarOpen\}/i,
+  'patient-still': /do not speak, swallow or move/i,
+  'hold-nodule': /hold the lump/i,
+  enter: /put the needle in\b|put it in\b/i,
+  'pull-plunger': /then pull\b|say pull: the helper pulls/i,
+  strokes: /move (?:it )?up and down|strokes/i,
+  'release-plunger': /let the plunger go|the helper lets go/i,
+  withdraw: /take the needle out/i,
+  press: /\bpress(?:es)? (?:the place )?with gauze/im,
+  'air-into-syringe': /needle off, draw air|air syringe on the needle/i,
+  'expel-tip-on-glass': /touch the slide with the tip/i,
+  smear: /pull apart/i,
   'fix-at-once': /\{fixNow\}/i,
   'needle-to-sharps-box': /sharps box/i,
 } as const;
@@ -37,10 +37,10 @@ function actsOf(words: string): readonly Act[] {
     .map(([act]) => act);
 }
 
-/** The briefing of a technique as its state says it, values still as placeholders. */
+/** The briefing of a technique as the flow says it, values still as placeholders. */
 function briefing(technique: string): string {
   const { flow } = shipped.sources.flows.find((source) => source.flow.name === 'sampling')!;
-  const said = flow.states.get(`brief-${technique}`)!.say;
+  const said = flow.states.get('begin' as never)!.transitions.get(technique)!.say;
   return said.map((key) => shipped.texts.render('en', key, (name) => `{${name}}`)).join('\n');
 }
 

@@ -1,7 +1,7 @@
 /** The fixative's time, the watch over the neck, and what must be answered before anything is posted. */
 
-import { answerOf, needleWasIn, type Specimen } from '../../case/case.ts';
-import { holdsSomething } from '../../case/parcel.ts';
+import { answerOf, type Specimen } from '../../case/case.ts';
+import { holdsSomething, needleWasIn } from '../../case/parcel.ts';
 import { noduleOf } from '../../case/target.ts';
 import { watchLength } from '../../clinical/observation.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';

@@ -1,8 +1,8 @@
 /** The parcel: what may go, what the laboratory is told, when a receipt is due. */
 
-import { answerOf, type Case, needleWasIn, specimenOf } from '../../case/case.ts';
+import { answerOf, type Case, specimenOf } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
-import { bloodySlides, manifest, type ParcelLine, readyToPost, slidesSent } from '../../case/parcel.ts';
+import { bloodySlides, manifest, needleWasIn, type ParcelLine, readyToPost, slidesSent } from '../../case/parcel.ts';
 import { noduleOf } from '../../case/target.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import type { Interpreter } from '../interpret.ts';

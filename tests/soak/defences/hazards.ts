@@ -293,35 +293,16 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H17',
     file: 'flows/sampling.yaml',
-    is: `  again-little:
-    quiet: true
-    noBack: true
-    ask:
-      {
-        field: attempt,
-        kind: choice,
-        each: true,
-        reader: attempts,
-        numbered: attempt,`,
-    becomes: `  again-little:
-    quiet: true
-    noBack: true
-    ask:
-      {
-        field: attempt,
-        kind: choice,
-        each: true,
-        reader: attempts,`,
+    is: '      numbered: attempt\n',
+    becomes: '',
     red: ['tests/conversations/late-one-at-an-attempt.play'],
   },
   {
     row: 'H18',
-    file: 'src/conversation/matters/sampling.ts',
-    is: "const repeated = !marked && plain.replace(/\\D/g, '') === m.frame.vars.lastReport;",
-    becomes: "const repeated = marked && m.frame.vars.lastReport === '';",
-    red: [
-      'tests/conversation/matters/sampling.test.ts › does not take a report sent twice for the slides, but does with an S',
-    ],
+    file: 'flows/sampling.yaml',
+    is: '      options: { wet-at-once: "6", late: "7", dried: "8", none: "0" }',
+    becomes: '      options: { wet-at-once: "1", late: "2", dried: "3", none: "0" }',
+    red: ['tests/conversations/alone-two-attempts-at-once.play'],
   },
   {
     row: 'H18',
@@ -357,8 +338,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H21',
     file: 'locales/en/labelling.json',
-    is: 'sprayed, flat, dry at {sprayDoneTime}.',
-    becomes: 'sprayed, flat.',
+    is: 'lay the slides flat, they are dry at {sprayDoneTime}.',
+    becomes: 'lay the slides flat.',
     red: ['tests/conversations/crash-while-drying.play'],
   },
   {
@@ -586,30 +567,29 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H36',
     file: 'locales/en/sampling.json',
-    is: 'Smear with 2nd slide. {fixNow}. Needle to sharps box, never recap",\n  "brief-expel-suction"',
-    becomes: 'Smear with 2nd slide. Needle to sharps box, never recap. {fixNow}",\n  "brief-expel-suction"',
+    is: 'step 6: {fixNow} Needle into the sharps box, no cap.',
+    becomes: 'step 6: Needle into the sharps box, no cap.',
     red: ['tests/published/sampling-order.test.ts › the briefing for %s keeps every rule of order'],
   },
   {
     row: 'H36',
     file: 'locales/en/sampling.json',
-    is: 'Needle into lump{see}, THEN pull. Short strokes {strokeSeconds} s in one line. Material in hub: stop. RELEASE plunger, THEN needle out.',
-    becomes:
-      'Needle into lump{see}, THEN pull. Short strokes {strokeSeconds} s in one line. Material in hub: stop. Needle out, THEN RELEASE plunger.',
+    is: 'THEN pull the plunger. Move up and down',
+    becomes: 'Move up and down',
     red: ['tests/conversations/holder.play'],
   },
   {
     row: 'H36',
     file: 'locales/en/sampling.json',
-    is: 'You say LET GO: helper RELEASES, THEN needle out.',
-    becomes: 'You say LET GO: needle out, THEN helper RELEASES.',
+    is: 'Say LET GO: the helper lets go. Only then take the needle out.',
+    becomes: 'Take the needle out. Say LET GO: the helper lets go.',
     red: ['tests/conversations/second-operator.play'],
   },
   {
     row: 'H36',
     file: 'locales/en/sampling.json',
-    is: 'RELEASE, THEN needle out. Press"',
-    becomes: 'Needle out, THEN RELEASE. Press"',
+    is: 'Needle on the IV tube, syringe at its end. Put it in.',
+    becomes: 'Put it in.',
     red: ['tests/conversations/improvised-holder.play'],
   },
   {
@@ -628,8 +608,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H37',
     file: 'locales/en/sampling.json',
-    is: '"again-blood": "{tag} BLOOD does not count. Press.',
-    becomes: '"again-blood": "{tag} BLOOD. Press.',
+    is: '"again-blood": "{tag} Only blood: try once more.',
+    becomes: '"again-blood": "{tag} Blood.',
     red: ['tests/conversations/blood-then-success.play'],
   },
   {
@@ -691,15 +671,15 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H42',
     file: 'src/conversation/matters/hindrances.ts',
-    is: `  if (checks.includes('sore-skin')) found.push('sore-skin');
+    is: `  if (dangers.includes('sore-skin')) found.push('sore-skin');
 `,
     becomes: '',
     red: ['tests/conversations/sore-skin.play'],
   },
   {
     row: 'H42',
-    file: 'src/conversation/matters/ready.ts',
-    is: `        if (listAnswer(m, 'checks').includes('not-still')) return 'not-still';
+    file: 'src/conversation/matters/hindrances.ts',
+    is: `        if (said.includes('not-still')) return 'not-still';
 `,
     becomes: '',
     red: ['tests/conversations/patient-cannot-keep-still.play'],
@@ -707,8 +687,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H42',
     file: 'src/conversation/matters/hindrances.ts',
-    is: "checks.includes('high-pressure') && textAnswer(moment, 'pressure') !== 'lower'",
-    becomes: "checks.includes('high-pressure') && textAnswer(moment, 'pressure') === 'high'",
+    is: "dangers.includes('high-pressure') && textAnswer(moment, 'pressure') !== 'lower'",
+    becomes: "dangers.includes('high-pressure') && textAnswer(moment, 'pressure') === 'high'",
     red: ['tests/conversations/high-pressure-settles.play'],
   },
   {
@@ -721,10 +701,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H43',
     file: 'flows/labelling.yaml',
-    is: `      all-same: { record: labelled, target: next }
-      not-same: doctor`,
-    becomes: `      all-same: { record: labelled, target: next }
-      not-same: { record: labelled, target: next }`,
+    is: 'transitions: { all-same: book, not-same: doctor }',
+    becomes: 'transitions: { all-same: book, not-same: book }',
     red: ['tests/conversations/label-mismatch.play'],
   },
   {
@@ -961,9 +939,9 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H56',
     file: 'locales/en/aftercare.json',
-    is: 'breath well? SAY for {warnDays} days swelling, hard breathing or swallowing, new voice: come at once day or night.{resultDay}',
-    becomes: 'breath well?{resultDay}',
-    red: ['tests/conversations/blood-then-success.play', 'tests/conversations/straight.play'],
+    is: 'Watch your neck for {warnDays} days. If it swells, or you breathe, swallow or speak badly, come at once, day or night.{resultDay}',
+    becomes: 'Watch your neck.{resultDay}',
+    red: ['tests/conversations/straight.play'],
   },
   {
     row: 'H57',
@@ -1279,4 +1257,66 @@ export const hazardDefences: readonly Defence[] = [
     red: ['tests/conversations/doctor-ladder.play'],
   },
   ...alarmDefences,
+  {
+    row: 'H86',
+    file: 'src/clinical/fluid.ts',
+    is: "  if (look === 'brown') return lateral ? 'brown' : null;\n  return look === 'yellow' ? null : look;",
+    becomes: "  return look === 'brown' && lateral ? look : null;",
+    red: [
+      'tests/conversations/fluid-clear-as-water.play',
+      'tests/conversations/fluid-pus.play',
+      'tests/conversations/fluid-red-fills-again.play',
+    ],
+  },
+  {
+    row: 'H87',
+    file: 'src/clinical/position.ts',
+    is: 'weeks >= TILT_FROM_WEEKS',
+    becomes: 'weeks > 2 * TILT_FROM_WEEKS',
+    red: ['tests/conversations/pregnant-does-not-lie-flat.play'],
+  },
+  {
+    row: 'H88',
+    file: 'src/conversation/matters/sampling-words.ts',
+    is: "answerOf(m.case!, 'ultrasound.done') === true ? 'clean-gel' : 'clean-plain'",
+    becomes: "answerOf(m.case!, 'ultrasound.done') === true ? 'clean-plain' : 'clean-plain'",
+    red: ['tests/conversations/blood-then-success.play'],
+  },
+  {
+    row: 'H89',
+    file: 'flows/labelling.yaml',
+    is: '      not-yet: { say: book-now, target: book }',
+    becomes: '      not-yet: { record: labelled, target: next }',
+    red: ['tests/conversations/late-one-at-an-attempt.play'],
+  },
+  {
+    row: 'H90',
+    file: 'src/conversation/matters/sampling.ts',
+    is: "if (m.case!.specimens.length === 0) return 'no-specimen';",
+    becomes: '',
+    red: [
+      'tests/conversation/matters/sampling.test.ts › without one nothing is sampled, watched, labelled or posted: back to what is needed before a needle',
+    ],
+  },
+  {
+    row: 'H91',
+    file: 'src/conversation/wake.ts',
+    is: "if (due.name !== 'held') sayStop(turn, person, what);",
+    becomes: '',
+    red: ['tests/conversations/doctor-stops-the-needle.play'],
+  },
+  {
+    row: 'H92',
+    file: 'flows/ready.yaml',
+    is: 'breathless-lying: "52", ',
+    becomes: '',
+    red: ['tests/conversations/breathless-when-lying.play'],
+  },
+  {
+    row: 'H93',
+    file: 'src/conversation/matters/hindrances.ts',
+    is: "return pulseMatters(m) && (lump === undefined || lump === null) ? 'ask' : 'settled';",
+    becomes: "return lump === undefined ? 'settled' : 'settled';",
+    red: ['tests/conversations/a-lump-that-beats.play'],
+  },
 ];
