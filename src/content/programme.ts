@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { systemNames } from '../clinical/cytology/categories.ts';
 import { policyIds } from '../clinical/policies/policy.ts';
 import { laboratoryStains } from '../clinical/supplies.ts';
-import { alcoholWays, type Programme, pictureModes, privacyModes } from '../conversation/programme.ts';
+import { alcoholWays, assays, type Programme, pictureModes, privacyModes } from '../conversation/programme.ts';
 import { durationForm, parseDuration } from './duration.ts';
 import type { Problem } from './problem.ts';
 import { schemaProblems } from './schema-problems.ts';
@@ -29,6 +29,7 @@ const laboratory = z.strictObject({
   slides: z.int().min(1).max(9),
   alcohol: z.enum(alcoholWays),
   system: z.enum(systemNames).default('Thy'),
+  assays: z.array(z.enum(assays)).default([]),
   open: z.array(z.int().min(1).max(7)).min(1),
   marking: line,
 });

@@ -4,9 +4,9 @@ export const asks = {
     field: 'told-benign',
     options: ['told', 'not-found'],
   },
-  'action.discordant': {
-    field: 'calling',
-    options: ['calling', 'not-found'],
+  'action.node-benign': {
+    field: 'told-benign',
+    options: ['told', 'not-found'],
   },
   'action.refer': {
     field: 'calling',
@@ -19,10 +19,6 @@ export const asks = {
   'action.repeat-day': {
     field: 'repeat-day',
     options: [],
-  },
-  'action.second': {
-    field: 'calling',
-    options: ['calling', 'not-found'],
   },
   'action.seek': {
     field: 'sought',

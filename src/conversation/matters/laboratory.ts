@@ -5,6 +5,7 @@ import { findCodes, formatCode } from '../../case/code.ts';
 import type { FiledResult } from '../../case/events.ts';
 import { systemNames } from '../../clinical/cytology/categories.ts';
 import { type ParsedResult, parseResult } from '../../clinical/cytology/parse.ts';
+import { typesThatSteer } from '../../clinical/cytology/result-words.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
@@ -13,11 +14,13 @@ import type { Interpreter } from '../interpret.ts';
 import { type Matter, record } from '../moment.ts';
 import { durationOf, laboratoryOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
+import type { Person } from '../world.ts';
 import { refuseCode } from './codes.ts';
 import { endReadBack, no, yes } from './confirm.ts';
 import { notOurs, saysNotOurs } from './laboratory-desk.ts';
 import { resultValues } from './laboratory-words.ts';
 import { type InLaboratory, inLaboratory } from './receipt.ts';
+import { namedInResult } from './result-words.ts';
 
 /** A code, null when its check digits fail, and the words that belong to it. */
 export interface ResultLine {
@@ -97,7 +100,7 @@ function hearResult(turn: Turn, interpreter: Interpreter, code: string, words: s
     turn.say(person, 'laboratory.same', where);
     return;
   }
-  readBack(turn, interpreter, here, filed(parsed));
+  readBack(turn, interpreter, here, filed(turn, person, parsed));
 }
 
 /** The same category with no words, or with the same ones, says nothing new. */
@@ -124,9 +127,12 @@ function askKey(parsed: ParsedResult & { readonly ok: false }): TextKey {
   }
 }
 
-function filed(parsed: ParsedResult & { readonly ok: true }): FiledResult {
+/** The laboratory's words are read once, in its own language, and what they name goes with the result. */
+function filed(turn: Turn, person: Person, parsed: ParsedResult & { readonly ok: true }): FiledResult {
   const { said, system, code, canonical, words } = parsed;
-  return { said, system: systemNames[system], code, canonical, words };
+  const types = typesThatSteer(namedInResult(turn.world.texts, person.locale, words));
+  const result = { said, system: systemNames[system], code, canonical, words };
+  return types.length > 0 ? { ...result, types } : result;
 }
 
 /** Opens a read-back with a number of its own; an older one of the same specimen is over. */

@@ -1023,8 +1023,9 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H63',
     file: 'src/clinical/cytology/risk.ts',
-    is: 'percent: UK_DEPARTMENT[code],',
-    becomes: 'percent: pooled?.[0] ?? 0,',
+    is: 'allCases: all === null ? null :',
+    becomes:
+      "allCases: operated !== null ? { basis: 'all-cases', percent: operated, source: department } : all === null ? null :",
     red: ['tests/published/cytology.test.ts › %s: operated %s %% and all cases stand apart'],
   },
   {
@@ -1065,11 +1066,11 @@ export const hazardDefences: readonly Defence[] = [
   },
   {
     row: 'H66',
-    file: 'src/conversation/matters/filing.ts',
+    file: 'src/conversation/matters/result-kind.ts',
     is: "return contradiction(of, item) === 'yes' ? 'discordant' : 'benign';",
     becomes: "return 'benign';",
     red: [
-      'tests/conversation/matters/filing.test.ts › Thy2 does not reassure where there are danger signs',
+      'tests/conversation/matters/result-kind.test.ts › Thy2 does not reassure where there are danger signs',
       'tests/conversations/thy2-on-tr5.play',
     ],
   },
@@ -1108,7 +1109,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H68',
     file: 'src/conversation/matters/filing.ts',
-    is: `  if (kind === 'urgent') askLater(turn, of, item);
+    is: `  if (isPressingResult(of, item)) askLater(turn, of, item);
 `,
     becomes: '',
     red: ['tests/conversations/thy4.play', 'tests/conversations/thy5.play'],
@@ -1116,9 +1117,58 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H69',
     file: 'src/conversation/matters/filing.ts',
-    is: "kind === 'benign' ? null : questions[kind]",
-    becomes: "kind === 'benign' || kind === 'refer' ? null : questions[kind]",
+    is: "return canonical === 'Thy3f' ? referFirst('this-week') : thy3;",
+    becomes: 'return null;',
     red: ['tests/conversations/thy3a.play', 'tests/conversations/thy3f.play'],
+  },
+  {
+    row: 'H69',
+    file: 'src/clinical/cytology/action.ts',
+    is: "  if (earlierAtypia > 0 && category === 'Thy3a') {",
+    becomes: "  if (earlierAtypia > 9 && category === 'Thy3a') {",
+    red: ['tests/conversations/second-thy3a.play'],
+  },
+  {
+    row: 'H66',
+    file: 'src/clinical/cytology/discordance.ts',
+    is: `  if (findings.growth === 'grown') certain.push('grown');
+`,
+    becomes: '',
+    red: ['tests/clinical/cytology/action.test.ts › %j contradicts it'],
+  },
+  {
+    row: 'H66',
+    file: 'src/clinical/cytology/benign-review.ts',
+    is: "if (ataLevels.length === 0 || ataLevels.includes('unclassified')) return UNKNOWN;",
+    becomes: "if (ataLevels.length === 0 || ataLevels.includes('unclassified')) return VERY_LOW;",
+    red: ['tests/published/cytology.test.ts › %j: pattern %s, %s, from %s to %s days'],
+  },
+  {
+    row: 'H110',
+    file: 'src/clinical/cytology/action.ts',
+    is: '  if (types.length > 0 && !isBenign(category)) {',
+    becomes: '  if (types.length > 9 && !isBenign(category)) {',
+    red: [
+      'tests/clinical/cytology/action.test.ts › %s with a named type is pressing',
+      'tests/conversations/type-anaplastic.play',
+    ],
+  },
+  {
+    row: 'H110',
+    file: 'src/clinical/cytology/result-words.ts',
+    is: "  return has(denials) ? 'denied' : null;",
+    becomes: '  return null;',
+    red: [
+      'tests/clinical/cytology/result-words.test.ts › "%s" steers nothing: it is denied, doubted or past',
+      'tests/conversations/type-denied.play',
+    ],
+  },
+  {
+    row: 'H110',
+    file: 'locales/en/action.json',
+    is: 'metanephrines BEFORE any anaesthetic',
+    becomes: 'metanephrines',
+    red: ['tests/conversations/type-medullary.play'],
   },
   {
     row: 'H70',
