@@ -2,7 +2,7 @@
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { fieldTypes } from '../src/content/field-types.ts';
+import { fieldsOfItems, fieldTypes } from '../src/content/field-types.ts';
 import { loadContent } from '../src/content/load.ts';
 import { namesOf } from '../src/content/names.ts';
 
@@ -39,7 +39,7 @@ type Ask = (typeof asks)[keyof typeof asks];
 /** What may be answered to the questions of a field. */
 export type OptionId<F extends Ask['field']> = Extract<Ask, { readonly field: F }>['options'][number];
 `,
-  fields: `import type { Json } from '../case/events.ts';
+  fields: `import type { ReadValues } from '../case/read-values.ts';
 import type { OptionId } from './option-ids.ts';
 
 /** Answers that a question of a flow records, with what is recorded. */
@@ -51,6 +51,11 @@ ${fieldTypes(content.flows)
 
 /** Dotted path of an answer. */
 export type Field = keyof FieldValues;
+
+/** Those that are asked about one nodule or specimen. */
+export type AskedOfItem = ${fieldsOfItems(content.flows)
+    .map((field) => JSON.stringify(field))
+    .join(' | ')};
 `,
 };
 

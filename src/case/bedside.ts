@@ -1,6 +1,6 @@
 /**
  * "The patient is here", once for everybody who must know. How near a status keeps the patient is said for each of them,
- * so that a new status does not compile without it; what is asked of it are the three sets below. Our convention.
+ * so that a new status does not compile without it; what is asked of it are the sets below. Our convention.
  */
 import { type CaseStatus, caseStatuses } from './case.ts';
 
@@ -33,6 +33,9 @@ export const needleStatuses = within('needle');
 
 /** The sitting for the needle: a question about it cannot wait, somebody holds a syringe or would. */
 export const sittingStatuses = within('needle', 'made-ready');
+
+/** Decided or not, and no needle yet: a patient who comes again goes on in this case. */
+export const beforeNeedleStatuses = within('seen', 'made-ready');
 
 /** The whole visit: a case that stops here stops with the patient in the room. */
 export const visitStatuses = within('needle', 'made-ready', 'seen');

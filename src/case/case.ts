@@ -5,8 +5,10 @@ import { assertNever } from '../clinical/assert-never.ts';
 import type { SlideState } from '../clinical/fixation.ts';
 import type { AttemptOutcome } from '../clinical/sampling.ts';
 import type { Technique } from '../clinical/supplies.ts';
+import type { AnswerField, AnswerKey, Answers, AnswerValue, CaseField, ItemField } from './answers.ts';
 import type { CaseEvent, CaseRecord, FiledResult, Json, RejectReason, SpecimenEnd } from './events.ts';
 import { type Milestone, milestoneOf } from './milestones.ts';
+import { storedAs } from './stored.ts';
 
 /** Where a case stands. Each status has an owner, a due time and an escalation (`duty.ts`). */
 export const caseStatuses = [
@@ -106,7 +108,7 @@ export interface Case {
   readonly changedAt: number;
   readonly sequence: number;
   /** Latest answer by `field` or `item.field`. */
-  readonly answers: Readonly<Record<string, Json>>;
+  readonly answers: Answers;
   readonly answeredAt: Readonly<Record<string, number>>;
   readonly decided: Decided | null;
   readonly specimens: readonly Specimen[];
@@ -132,13 +134,15 @@ export interface Case {
 }
 
 /** Name under which an answer is kept. */
-export function answerKey(field: string, item: string | null): string {
-  return item === null ? field : `${item}.${field}`;
+export function answerKey(field: string, item: string | null): AnswerKey {
+  return (item === null ? field : `${item}.${field}`) as AnswerKey;
 }
 
-/** The latest answer to a field, or undefined when it was never answered. */
-export function answerOf(of: Case, field: string, item: string | null = null): Json | undefined {
-  return of.answers[answerKey(field, item)];
+/** The latest answer to a field, or undefined when it was never answered; of an item's field that item's. */
+export function answerOf<F extends CaseField>(of: Case, field: F): AnswerValue<F> | undefined;
+export function answerOf<F extends ItemField>(of: Case, field: F, item: string | null): AnswerValue<F> | undefined;
+export function answerOf<F extends AnswerField>(of: Case, field: F, item: string | null = null) {
+  return storedAs<AnswerValue<F>>(of.answers[answerKey(field, item)]);
 }
 
 /** The specimen with this id (`s1`) or code (`48291354`), or null. */

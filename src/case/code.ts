@@ -7,7 +7,7 @@ export type CodeCheck =
   | { readonly ok: false; readonly reason: 'not-digits'; readonly letters: string };
 
 /** Digits of a code with its two check digits: 8, or 10 in a programme that has issued 20,000. */
-const CODE_LENGTHS: readonly number[] = [8, 10];
+export const CODE_LENGTHS: readonly number[] = [8, 10];
 
 /** Codes that a programme issues before it goes on with eight random digits, so that a guess stays rare. */
 export const ISSUED_BEFORE_LONG_CODES = 20_000;

@@ -2,6 +2,7 @@
  * Nobody is left waiting: every status of an open case has somebody who owes the next step, an instant by which it is
  * owed, and somebody else who hears of it when that passes. A type, so that a new status does not compile without one.
  */
+import { assertNever } from '../clinical/assert-never.ts';
 import { isPressing } from '../clinical/cytology/pressing.ts';
 import { needleStatuses } from './bedside.ts';
 import { answerOf, type Case, type CaseStatus, currentResult, type Specimen } from './case.ts';
@@ -106,7 +107,7 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
     from = Math.max(of.statusAt, ...said);
   }
   // A day was agreed for the needle or the referral: nothing is owed before it has passed.
-  for (const field of ['sampling-day', 'referral-day']) {
+  for (const field of ['sampling-day', 'referral-day'] as const) {
     const day = answerOf(of, field);
     if ((of.status === 'decision' || of.status === 'readiness') && typeof day === 'string')
       from = Math.max(from, dayStart(day));
@@ -120,7 +121,7 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
 }
 
 /** The specimen that a duty is about: the first open one that lacks what is owed; null before there is any. */
-export function specimenOwed(of: Case, what: string): string | null {
+export function specimenOwed(of: Case, what: DutyWhat): string | null {
   const open = of.specimens.filter((one) => one.end === null);
   const lacks = (one: Specimen): boolean => {
     switch (what) {
@@ -138,8 +139,15 @@ export function specimenOwed(of: Case, what: string): string | null {
         return one.results.length === 0 && one.rejected === null;
       case 'action':
         return one.results.length > 0 || one.rejected !== null;
-      default:
+      case 'findings':
+      case 'decision':
+      case 'aftercare':
+      case 'frozen':
+      case 'referral':
+      case 'acknowledgement':
         return true;
+      default:
+        return assertNever(what);
     }
   };
   const owed = open.filter(lacks);

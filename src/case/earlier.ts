@@ -1,8 +1,6 @@
 /** What a case knows of earlier examinations of the same patient. */
 
 import { answerOf, type Case } from './case.ts';
-import type { Json } from './events.ts';
-import { storedList } from './stored.ts';
 
 /** A nodule as an earlier examination measured it (answer `earlier-sizes`). */
 export interface EarlierNodule {
@@ -13,9 +11,15 @@ export interface EarlierNodule {
   readonly on: string;
 }
 
+/** A sample of an earlier case of the same patient, as the new case remembers it (answer `earlier`). */
+export interface EarlierSample {
+  readonly side: string | null;
+  readonly canonical: string;
+}
+
 /** Nodules of all earlier examinations, oldest first. */
 function earlierNodules(of: Case): readonly EarlierNodule[] {
-  return storedList(answerOf(of, 'earlier-sizes'));
+  return answerOf(of, 'earlier-sizes') ?? [];
 }
 
 /**
@@ -34,7 +38,7 @@ export function earlierOf(of: Case, nodule: string): EarlierNodule | null {
 }
 
 /** What a later case is told of this one's nodules, with what this one knew of earlier ones. `dayOf` gives the day of an instant. */
-export function sizesSoFar(of: Case, dayOf: (at: number) => string): Json {
+export function sizesSoFar(of: Case, dayOf: (at: number) => string): readonly EarlierNodule[] {
   const ids = answerOf(of, 'nodules');
   const own = (Array.isArray(ids) ? ids : []).flatMap((id) => {
     const side = answerOf(of, 'site', String(id));

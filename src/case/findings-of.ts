@@ -92,7 +92,8 @@ function put(into: Record<string, unknown>, field: string, value: unknown): void
   if (value !== undefined && value !== null) into[field] = value;
 }
 
-function truth(value: Json | undefined): boolean | 'unknown' | undefined {
+/** Yes or no as a question recorded it, or true or false as the one-message form did. */
+export function truth(value: Json | undefined): boolean | 'unknown' | undefined {
   if (value === true || value === 'yes') return true;
   if (value === false || value === 'no') return false;
   return value === 'unknown' ? 'unknown' : undefined;

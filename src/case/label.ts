@@ -50,28 +50,12 @@ export type LabelWords = {
   readonly fixations: { readonly [fixation in LabelFixation]: string };
 };
 
-/** Words that every laboratory can read. */
-const ENGLISH_LABEL_WORDS: LabelWords = {
-  name: 'NAME',
-  born: 'BORN',
-  taken: 'TAKEN',
-  months: ['JAN', 'FEB', 'MAR', 'APR', 'MAY', 'JUN', 'JUL', 'AUG', 'SEP', 'OCT', 'NOV', 'DEC'],
-  capillary: 'FNA CAPILLARY',
-  aspiration: 'FNA ASPIRATION',
-  thyroid: 'THYROID',
-  sides: { right: 'RIGHT', left: 'LEFT', isthmus: 'ISTHMUS' },
-  mm: 'MM',
-  slides: 'SLIDES',
-  of: 'OF',
-  fixations: { alcohol: 'ALCOHOL', spray: 'SPRAY', dried: 'DRIED' },
-};
-
 /**
  * Gives the lines of the label, each at most 28 characters; in mode `by-hand` with Latin words and site, all together at
  * most two GSM-7 segments (306 characters) for up to ten slides. Elements: identity, sampling date, site, side (CLSI
  * AUTO12; Stanford FNAMISCF), size and fixation (our convention).
  */
-export function labelLines(label: Label, words: LabelWords = ENGLISH_LABEL_WORDS): readonly string[] {
+export function labelLines(label: Label, words: LabelWords): readonly string[] {
   const technique = label.technique === 'capillary' ? words.capillary : words.aspiration;
   const site = Array.from(label.site.trim()).slice(0, LABEL_SITE_LENGTH).join('');
   return [

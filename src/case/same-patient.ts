@@ -1,7 +1,6 @@
 /** Which cases of one site could be of one and the same patient. */
 
 import { answerOf, type Case } from './case.ts';
-import { storedList } from './stored.ts';
 
 /** What two cases of one patient have in common for sure; practice and an unknown patient have none. */
 export interface PatientKey {
@@ -50,5 +49,5 @@ export interface AlikeCase {
 
 /** The cases that the worker was asked about or that are left open by the answer, the one asked about first. */
 export function alikeCases(of: Case): readonly AlikeCase[] {
-  return storedList(answerOf(of, 'alike'));
+  return answerOf(of, 'alike') ?? [];
 }

@@ -1,4 +1,5 @@
 /** What a site has in hand for sampling, what a patient takes of it, and when somebody must hear that it runs out. */
+import { assertNever } from '../clinical/assert-never.ts';
 import type { CaseEvent } from './events.ts';
 
 /** What is counted. Fixative: jars of alcohol filled, or uses of a spray; one goes with each specimen. */
@@ -41,8 +42,47 @@ export function usedBy(event: CaseEvent): StockUse {
       return { needles: 1, syringes: 1 };
     case 'slides-fixed':
       return event.fixative === 'air-dried' ? {} : { fixative: 1 };
-    default:
+    case 'opened':
+    case 'answered':
+    case 'retagged':
+    case 'linked':
+    case 'decided':
+    case 'code-checked':
+    case 'labelled':
+    case 'aftercare-done':
+    case 'posted':
+    case 'received':
+    case 'rejected':
+    case 'read-back':
+    case 'read-back-failed':
+    case 'read-back-dropped':
+    case 'results-locked':
+    case 'results-unlocked':
+    case 'result-filed':
+    case 'thy1-reason':
+    case 'acknowledged':
+    case 'phoned':
+    case 'told':
+    case 'not-reached':
+    case 'reached':
+    case 'appointed':
+    case 'attended':
+    case 'specimen-closed':
+    case 'not-sampled':
+    case 'closed':
+    case 'sos-raised':
+    case 'sos-over':
+    case 'doctor-asked':
+    case 'doctor-answered':
+    case 'frozen':
+    case 'released':
+    case 'taken-over':
+    case 'reminded':
+    case 'noted':
+    case 'stale':
       return {};
+    default:
+      return assertNever(event);
   }
 }
 

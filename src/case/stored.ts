@@ -9,12 +9,7 @@ export function storedAs<T>(value: Json | undefined): T | undefined {
   return value as unknown as T | undefined;
 }
 
-/** A stored list; empty where nothing, or no list, was stored. */
-export function storedList<T>(value: Json | undefined): readonly T[] {
-  return Array.isArray(value) ? (storedAs<readonly T[]>(value) ?? []) : [];
-}
-
-/** A plain value of the clinical layer as a history holds it. */
-export function asJson(value: object): Json {
+/** A plain value (data alone) as a history holds it. */
+export function asJson(value: object | string | number | boolean | null): Json {
   return value as unknown as Json;
 }

@@ -1,4 +1,5 @@
 /** Plays scripts over the whole line: same handling, outbox and pumps as the real channels, with a clock of its own. */
+import { findExpected, withCaptured } from '../channels/play/expectation.ts';
 import { PlayNetwork } from '../channels/play/network.ts';
 import { type PlayChannel, playChannels, type ScriptLine } from '../channels/play/script.ts';
 import { assertNever } from '../clinical/assert-never.ts';
@@ -174,7 +175,7 @@ export class Player {
           this.sent += 1;
           const message = {
             id: `play:${this.sent}:${this.clock.at}`,
-            text: this.insert(line.text),
+            text: withCaptured(line.text, this.captured),
             networkAt: this.clock.at - line.agoMs,
           };
           if (!line.forged) phone.last = message;
@@ -302,31 +303,19 @@ export class Player {
       return;
     }
     const heard = phone.log.slice(phone.seen).filter((one) => one.dir === 'out');
-    const pattern = this.insert(line.pattern);
-    const body = /^\/(.*)\/([a-z]*)$/s.exec(pattern);
-    let expression: RegExp | null = null;
-    if (body) {
-      try {
-        expression = new RegExp(body[1]!, body[2]!.includes('i') ? body[2]! : `${body[2]}i`);
-      } catch {
-        this.fault('a regular expression between slashes');
-        return;
-      }
+    const pattern = withCaptured(line.pattern, this.captured);
+    const { met, groups } = findExpected(
+      pattern,
+      heard.map((one) => one.text),
+    );
+    if (met === null) {
+      this.fault('a regular expression between slashes');
+      return;
     }
-    let met = false;
-    for (const one of heard) {
-      const found = expression ? expression.exec(one.text) : null;
-      if (found) Object.assign(this.captured, found.groups ?? {});
-      if (found || (!expression && one.text.toLowerCase().includes(pattern.toLowerCase()))) met = true;
-    }
+    Object.assign(this.captured, groups);
     if (met === line.wanted) return;
     const got = heard.map((one) => one.text).join(' | ') || 'nothing';
     this.fail(`${line.name} ${line.wanted ? 'did not receive' : 'received'}: ${pattern}; got: ${got}`);
-  }
-
-  /** Puts captured groups in. An unknown name stays as it is. */
-  private insert(text: string): string {
-    return text.replace(/\{(\w+)\}/g, (all, name: string) => this.captured[name] ?? all);
   }
 
   private async withPhone(name: string, use: (phone: Phone) => Promise<void>): Promise<void> {

@@ -14,13 +14,17 @@ export function fieldTypes(flows: FlowSet): readonly (readonly [field: string, t
     .sort(([a], [b]) => (a < b ? -1 : 1));
 }
 
-/** A reader of its own records what its subject says. */
+/** Fields whose newest questions are about one nodule or specimen, by name. */
+export function fieldsOfItems(flows: FlowSet): readonly string[] {
+  const asks = [...flows.newest.values()].flatMap(({ states }) => [...states.values()].flatMap(({ ask }) => ask ?? []));
+  return [...new Set(asks.filter((ask) => ask.each && !ask.unrecorded).map((ask) => ask.field))].sort();
+}
+
+/** A reader of its own records what `case/read-values.ts` says; no other kind than these is read without one. */
 function typeOf({ field, kind, reader }: FlowAsk): string {
-  if (reader !== null) return 'Json';
+  if (reader !== null) return `ReadValues['${field}']`;
   const option = `OptionId<'${field}'>`;
   if (kind === 'choice') return option;
   if (kind === 'choices') return `readonly ${option}[]`;
-  if (kind === 'number') return "number | 'unknown'";
-  if (kind === 'diameters') return 'Json';
   return 'string';
 }

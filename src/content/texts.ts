@@ -95,6 +95,7 @@ export function compileTexts(locales: readonly Locale[]): Texts {
 function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, locales: readonly Locale[]): Texts {
   const options = new Map(locales.map((locale) => [locale.tag, optionWords(locale)]));
   const keywords = new Map(locales.map((locale) => [locale.tag, keywordWords(locale)]));
+  const shown = new Map(locales.map((locale) => [locale.tag, locale.keywords]));
   const months = new Map(locales.flatMap((locale) => (locale.meta ? [[locale.tag, locale.meta.months] as const] : [])));
   /** The language asked for, its parent (`fr` for `fr-CM`), then English. */
   const chain = <T>(all: ReadonlyMap<string, T>, tag: string): readonly T[] =>
@@ -134,6 +135,7 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, l
       }
       return null;
     },
+    keywordShown: (locale, keyword) => chain(shown, locale)[0]?.[keyword]?.[0]?.toUpperCase() ?? keyword,
     alarmWords: (locale) => (locale === null ? [...alarms.values()] : chain(alarms, locale)),
     months: (locale) => chain(months, locale)[0] ?? [],
   };

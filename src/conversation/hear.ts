@@ -1,5 +1,6 @@
 /** A text from somebody of the roster. */
 
+import { asJson } from '../case/stored.ts';
 import type { TextKey } from '../generated/text-keys.ts';
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
@@ -21,6 +22,7 @@ import { hearPicture, mayAskDoctor, refuseAlbum } from './matters/pictures.ts';
 import { endCry } from './matters/raise-alarm.ts';
 import { isCopiedOn, notRead } from './not-read.ts';
 import { giveUp, joinPart, withNeighbours } from './parts.ts';
+import { asksPractice } from './practice-word.ts';
 import { durationOf } from './programme.ts';
 import { type Answer, readAnswer } from './reading.ts';
 import type { Thread } from './state.ts';
@@ -237,7 +239,7 @@ function accept(
     const flow = `${frame.flow}@${frame.hash}`;
     turn.record(asking.caseId, { type: 'answered', field: state.ask!.field, item, value: answer.value }, flow);
     for (const [field, value] of Object.entries(answer.fields)) {
-      turn.record(asking.caseId, { type: 'answered', field, item, value }, flow);
+      turn.record(asking.caseId, { type: 'answered', field, item, value: asJson(value ?? null) }, flow);
     }
   }
   interpreter.put({ ...asking, ask: null });
@@ -342,14 +344,16 @@ function obey(turn: Turn, interpreter: Interpreter, person: Person, text: string
   if (!command) return false;
   if (!command.roles.some((role) => person.roles.includes(role))) {
     if (command.everyday) return false;
-    turn.say(person, 'common.not-your-word', { frame: null, caseId: null, vars: { word } });
+    const shownWord = turn.world.texts.keywordShown(person.locale, word);
+    turn.say(person, 'common.not-your-word', { frame: null, caseId: null, vars: { word: shownWord } });
     turn.disturbed = true;
     return true;
   }
   const rest = lines.slice(first.length).trim();
   // `Emergency kit complete` only begins like an alarm.
   if (word === 'SOS' && cryIn(text, turn.world.texts.alarmWords(person.locale)) === null) return false;
-  if (!person.practised && afterPractice.has(word) && !(word === 'NEW' && /^practi[cs]e\b/i.test(rest))) {
+  const practises = word === 'NEW' && asksPractice(turn.world.texts, person.locale, rest);
+  if (!person.practised && afterPractice.has(word) && !practises) {
     practiseFirst(turn, interpreter, person);
     return true;
   }

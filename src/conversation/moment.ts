@@ -1,3 +1,4 @@
+import type { FurtherAnswers } from '../case/answers.ts';
 import type { Case, Specimen } from '../case/case.ts';
 import type { CaseEvent, Json } from '../case/events.ts';
 import type { TextKey } from '../generated/text-keys.ts';
@@ -114,7 +115,7 @@ export type Instant = (moment: Moment) => number | null;
 export type Reader = (
   text: string,
   moment: Moment,
-) => Parsed<{ readonly value: Json; readonly fields?: Readonly<Record<string, Json>>; readonly outcome?: string }>;
+) => Parsed<{ readonly value: Json; readonly fields?: FurtherAnswers; readonly outcome?: string }>;
 
 /** The named pieces of code that flows and texts may use. */
 export interface Registry {

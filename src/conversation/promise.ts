@@ -2,7 +2,9 @@
  * "I have it in hand" is a promise with a due time, no end: the question stays open, its ladder pauses, and starts again
  * one rung higher when nothing of what was promised is recorded by then.
  */
+
 import { type Case, type Specimen, specimenOf } from '../case/case.ts';
+import { assertNever } from '../clinical/assert-never.ts';
 import { durationOf, type Programme } from './programme.ts';
 import type { Question } from './state.ts';
 
@@ -57,8 +59,19 @@ export function isDoneSince(of: Case, question: Question, since: number): boolea
       return of.frozen === null;
     case 'asked':
       return false;
-    default:
+    case 'emergency':
+    case 'urgent-referral':
+    case 'decision':
+    case 'referral-stopped':
+    case 'too-many-attempts':
+    case 'before-needle':
+    case 'label-mismatch':
+    case 'no-sample':
+    case 'no-aftercare-answer':
+    case 'phoned':
       return of.statusAt > since || Object.entries(of.answeredAt).some(([field, at]) => at > since && moves(field));
+    default:
+      return assertNever(question.about);
   }
 }
 

@@ -1,5 +1,8 @@
 /** Reads one reply against the question as it was shown. */
+
+import type { FurtherAnswers } from '../case/answers.ts';
 import type { Json } from '../case/events.ts';
+import { assertNever } from '../clinical/assert-never.ts';
 import type { Parsed, ShownOption } from './answers/answer.ts';
 import { readChoice } from './answers/choice.ts';
 import { readChoices } from './answers/choices.ts';
@@ -15,7 +18,7 @@ const longestWords = 480;
 export interface Answer {
   readonly value: Json;
   /** Further fields that the same reply answered. */
-  readonly fields: Readonly<Record<string, Json>>;
+  readonly fields: FurtherAnswers;
   /** Transition to take. */
   readonly outcome: string;
 }
@@ -40,17 +43,25 @@ export function readAnswer(turn: Turn, moment: Moment, ask: FlowAsk, open: OpenA
     return { ok: true, value: { value, fields: fields ?? {}, outcome: outcome ?? 'answered' } };
   }
   const options = shownOptions(turn, moment.person.locale, ask, open);
-  if (ask.kind === 'choice') {
-    const read = readChoice(text, options);
-    return read.ok ? { ok: true, value: { value: read.value, fields: {}, outcome: read.value } } : read;
+  switch (ask.kind) {
+    case 'choice': {
+      const read = readChoice(text, options);
+      return read.ok ? { ok: true, value: { value: read.value, fields: {}, outcome: read.value } } : read;
+    }
+    case 'choices': {
+      const read = readChoices(text, options);
+      return read.ok ? { ok: true, value: { value: read.value, fields: {}, outcome: 'answered' } } : read;
+    }
+    case 'text': {
+      const read = readText(text, longestWords);
+      return read.ok ? { ok: true, value: { value: read.value, fields: {}, outcome: 'answered' } } : read;
+    }
+    case 'number':
+    case 'diameters':
+    case 'date':
+    case 'code':
+      throw new Error(`a ${ask.kind} needs a reader`);
+    default:
+      return assertNever(ask.kind);
   }
-  if (ask.kind === 'choices') {
-    const read = readChoices(text, options);
-    return read.ok ? { ok: true, value: { value: read.value, fields: {}, outcome: 'answered' } } : read;
-  }
-  if (ask.kind === 'text') {
-    const read = readText(text, longestWords);
-    return read.ok ? { ok: true, value: { value: read.value, fields: {}, outcome: 'answered' } } : read;
-  }
-  throw new Error(`a ${ask.kind} needs a reader`);
 }

@@ -2,13 +2,12 @@
  * Advances one conversation by one event. Pure: the same event, world and registry always give the same result;
  * the event's `at` and `seed` are the only clock and the only randomness.
  */
+import { assertNever } from '../clinical/assert-never.ts';
 import { isRaised } from './alarm-digits.ts';
 import type { StepResult } from './effect.ts';
 import type { LineEvent } from './event.ts';
 import { isFrozen } from './frozen.ts';
-import { hearUnreadable } from './hear.ts';
-import { hearSaid } from './hear-quote.ts';
-import { hearTap } from './hear-tap.ts';
+import { hearEvent } from './hear-event.ts';
 import { rememberSaid } from './hearing/copies.ts';
 import { keepPatientNear } from './hearing/patient-near.ts';
 import { askingThread, Interpreter, topFrame } from './interpret.ts';
@@ -61,17 +60,25 @@ function dispatch(turn: Turn): void {
   }
   if (joinByLink(turn)) return;
   const text = event.kind === 'tap' ? event.reply : event.text;
-  if (!turn.person || turn.person.state === 'invited' || turn.person.state === 'suspended') {
+  const { person } = turn;
+  if (!person) {
     hearStranger(turn, text);
     return;
   }
-  if (turn.person.state === 'stopped') {
-    hearStopped(turn, turn.person, text);
-    return;
+  switch (person.state) {
+    case 'invited':
+    case 'suspended':
+      hearStranger(turn, text);
+      return;
+    case 'stopped':
+      hearStopped(turn, person, text);
+      return;
+    case 'joined':
+      hearEvent(turn, person, event);
+      return;
+    default:
+      assertNever(person.state);
   }
-  if (event.kind === 'tap') hearTap(turn, turn.person, event.token, event.reply);
-  else if (event.kind === 'unreadable') hearUnreadable(turn, turn.person, event);
-  else hearSaid(turn, turn.person, event);
 }
 
 /** MORE goes on with what was shown last, and with nothing else: once anything came between, it must be asked for anew. */

@@ -1,5 +1,7 @@
 /** Somebody who sent STOP gets nothing unasked; what was meant for their patients goes to whoever carries them now. */
 
+import type { Case } from '../case/case.ts';
+import { assertNever } from '../clinical/assert-never.ts';
 import { isFirstAid } from './alarm-digits.ts';
 import type { Due } from './event.ts';
 import { stateOf, topFrame } from './interpret.ts';
@@ -18,17 +20,46 @@ export function alarmThread(turn: Turn): Thread | null {
  * A hand-over needs no text, and an open alarm of somebody who stopped keeps its answers and its re-checks. A number that
  * has not proven itself yet gets its join number and nothing else.
  */
-export function reachesAway(turn: Turn, person: Person, due: Due): boolean {
-  const { what } = due;
-  if (what.kind === 'hand-over' || what.kind === 'standing' || what.kind === 'mend') return true;
-  if (person.state === 'invited') return what.kind === 'tell' && what.key === 'join.number';
-  if (person.state === 'suspended') return false;
-  const alarm = alarmThread(turn);
-  if (!alarm) return false;
-  if (what.kind === 'alarm-again') return true;
-  if (what.kind === 'timer') return alarm.frames.some((frame) => frame.id === what.frameId && isFirstAid(turn, frame));
-  if (what.kind === 'answered') return topFrame(alarm)?.vars.question === what.questionId;
-  return what.kind === 'tell' && what.lane === 'sos';
+export function reachesAway(turn: Turn, person: Person, { what }: Due): boolean {
+  switch (what.kind) {
+    case 'hand-over':
+    case 'standing':
+    case 'mend':
+      return true;
+    case 'tell':
+      if (person.state === 'invited') return what.key === 'join.number';
+      return what.lane === 'sos' && ownAlarm(turn, person) !== null;
+    case 'alarm-again':
+      return ownAlarm(turn, person) !== null;
+    case 'timer':
+      return (ownAlarm(turn, person)?.frames ?? []).some((one) => one.id === what.frameId && isFirstAid(turn, one));
+    case 'answered': {
+      const alarm = ownAlarm(turn, person);
+      return alarm !== null && topFrame(alarm)?.vars.question === what.questionId;
+    }
+    case 'run':
+    case 'unknown-alarm':
+    case 'ask-doctor':
+    case 'part-missing':
+    case 'picture':
+    case 'climb':
+    case 'receive':
+    case 'stock':
+    case 'overview':
+    case 'undelivered':
+    case 'trouble':
+    case 'line-back':
+    case 'look-again':
+    case 'overdue':
+      return false;
+    default:
+      return assertNever(what);
+  }
+}
+
+/** Only who sent STOP goes on with an alarm: a number that is not proven, or was lost, has none. */
+function ownAlarm(turn: Turn, person: Person): Thread | null {
+  return person.state === 'stopped' ? alarmThread(turn) : null;
 }
 
 /**
@@ -37,32 +68,57 @@ export function reachesAway(turn: Turn, person: Person, due: Due): boolean {
  */
 export function passOn(turn: Turn, person: Person, due: Due): void {
   const { what } = due;
-  if (
-    what.kind === 'ask-doctor' ||
-    what.kind === 'picture' ||
-    what.kind === 'part-missing' ||
-    what.kind === 'alarm-again' ||
-    what.kind === 'unknown-alarm' ||
-    !person.roles.includes('worker')
-  )
-    return;
   const of = turn.caseOf(due.caseId);
-  if (!of) return;
+  if (!of || !person.roles.includes('worker')) return;
   const found = carrier(turn.world, of);
   const to = found?.id === person.id ? null : found;
-  if (what.kind === 'timer') {
-    const thread = turn.threads.find((one) => one.frames.some((frame) => frame.id === what.frameId));
-    const live = thread?.frames.some((frame) => frame.id === what.frameId && frame.entry === what.entry);
-    if (!thread || !live || of.ownerId !== person.id) return;
-    if (to) {
-      turn.record(of.id, { type: 'taken-over', ownerId: to.id });
-      turn.post(person.id, { kind: 'hand-over', caseId: of.id, to: to.id }, { caseId: of.id });
-    } else if (traitsOf(turn.world.flows, topFrame(thread)).unattended)
-      askLater(turn, of.id, thread.frames[0]?.item ?? null);
-    return;
+  switch (what.kind) {
+    // Meant for this person and nobody else.
+    case 'ask-doctor':
+    case 'picture':
+    case 'part-missing':
+    case 'alarm-again':
+    case 'unknown-alarm':
+      return;
+    case 'timer':
+      passTimer(turn, person, what, of, to);
+      return;
+    case 'run':
+      if (to) turn.post(to.id, what, { caseId: due.caseId });
+      else if (flowTraits(turn.world.flows, what.flow).unattended) askLater(turn, of.id, what.item);
+      return;
+    case 'tell':
+    case 'answered':
+    case 'climb':
+    case 'hand-over':
+    case 'receive':
+    case 'standing':
+    case 'stock':
+    case 'overview':
+    case 'undelivered':
+    case 'trouble':
+    case 'line-back':
+    case 'mend':
+    case 'look-again':
+    case 'overdue':
+      if (to) turn.post(to.id, what, { caseId: due.caseId });
+      return;
+    default:
+      assertNever(what);
   }
-  if (to) turn.post(to.id, what, { caseId: due.caseId });
-  else if (what.kind === 'run' && flowTraits(turn.world.flows, what.flow).unattended) askLater(turn, of.id, what.item);
+}
+
+type Timer = Extract<Due['what'], { readonly kind: 'timer' }>;
+
+function passTimer(turn: Turn, person: Person, what: Timer, of: Case, to: Person | null): void {
+  const thread = turn.threads.find((one) => one.frames.some((frame) => frame.id === what.frameId));
+  const live = thread?.frames.some((frame) => frame.id === what.frameId && frame.entry === what.entry);
+  if (!thread || !live || of.ownerId !== person.id) return;
+  if (to) {
+    turn.record(of.id, { type: 'taken-over', ownerId: to.id });
+    turn.post(person.id, { kind: 'hand-over', caseId: of.id, to: to.id }, { caseId: of.id });
+  } else if (traitsOf(turn.world.flows, topFrame(thread)).unattended)
+    askLater(turn, of.id, thread.frames[0]?.item ?? null);
 }
 
 function askLater(turn: Turn, caseId: string, item: string | null): void {

@@ -3,10 +3,8 @@
 import type { TextKey } from '../generated/text-keys.ts';
 import { channelFacts } from './channel-facts.ts';
 import { firstAidKey } from './first-aid-key.ts';
-import { hearUnreadable } from './hear.ts';
 import { hearAlarm } from './hear-alarm.ts';
-import { hearSaid } from './hear-quote.ts';
-import { hearTap } from './hear-tap.ts';
+import { hearEvent } from './hear-event.ts';
 import { cryIn } from './hearing/cry.ts';
 import { saysSos } from './hearing/sos-spelling.ts';
 import { Interpreter } from './interpret.ts';
@@ -98,9 +96,7 @@ export function hearStopped(turn: Turn, person: Person, text: string): void {
   const alarm = alarmThread(turn);
   if (isAlarm(turn, person.locale, text) || (alarm?.ask && words[0] !== 'start')) {
     const { event } = turn;
-    if (event.kind === 'tap') hearTap(turn, person, event.token, event.reply);
-    else if (event.kind === 'text') hearSaid(turn, person, event);
-    else if (event.kind === 'unreadable') hearUnreadable(turn, person, event);
+    if (event.kind !== 'due') hearEvent(turn, person, event);
     return;
   }
   // Between two checks nothing is asked, and the alarm's own words are understood all the same.

@@ -16,6 +16,8 @@ export interface Texts {
   words(locale: string, field: string, option: string): readonly string[];
   /** Keyword meant by a word in this language or English, folded; null = none. */
   keyword(locale: string, word: string): string | null;
+  /** How a keyword is written to people of this language, in capitals. */
+  keywordShown(locale: string, keyword: string): string;
   /** Words of danger of this language, its parent and English, the person's own first; null = of every language. */
   alarmWords(locale: string | null): readonly AlarmWords[];
   /** Month names, short, January first. */

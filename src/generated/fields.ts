@@ -1,5 +1,5 @@
 // Written by `npm run names` from locales/en and flows; a test compares.
-import type { Json } from '../case/events.ts';
+import type { ReadValues } from '../case/read-values.ts';
 import type { OptionId } from './option-ids.ts';
 
 /** Answers that a question of a flow records, with what is recorded. */
@@ -8,60 +8,86 @@ export interface FieldValues {
   readonly 'after-limit': OptionId<'after-limit'>;
   readonly 'after-unwell': OptionId<'after-unwell'>;
   readonly 'all-dried': OptionId<'all-dried'>;
-  readonly appointment: Json;
-  readonly bleeding: Json;
+  readonly appointment: ReadValues['appointment'];
+  readonly bleeding: ReadValues['bleeding'];
   readonly calling: OptionId<'calling'>;
-  readonly checks: Json;
+  readonly checks: ReadValues['checks'];
   readonly composition: OptionId<'composition'>;
   readonly container: OptionId<'container'>;
-  readonly dangerSigns: Json;
+  readonly dangerSigns: ReadValues['dangerSigns'];
   readonly eccentric: OptionId<'eccentric'>;
-  readonly examined: Json;
+  readonly examined: ReadValues['examined'];
   readonly 'examined-now': OptionId<'examined-now'>;
-  readonly features: Json;
-  readonly 'findings-check': Json;
+  readonly features: ReadValues['features'];
+  readonly 'findings-check': ReadValues['findings-check'];
   readonly 'go-ahead': OptionId<'go-ahead'>;
-  readonly inr: Json;
-  readonly ivAntiplateletHours: Json;
+  readonly inr: ReadValues['inr'];
+  readonly ivAntiplateletHours: ReadValues['ivAntiplateletHours'];
   readonly 'lab-phoned': OptionId<'lab-phoned'>;
   readonly 'label-check': OptionId<'label-check'>;
-  readonly 'label-person': Json;
-  readonly mm: Json;
+  readonly 'label-person': ReadValues['label-person'];
+  readonly mm: ReadValues['mm'];
   readonly neck: OptionId<'neck'>;
   readonly 'none-usable': OptionId<'none-usable'>;
   readonly overactiveSigns: OptionId<'overactiveSigns'>;
-  readonly patient: Json;
+  readonly patient: ReadValues['patient'];
   readonly 'patient.pregnant': OptionId<'patient.pregnant'>;
-  readonly 'patient.pregnantWeeks': Json;
+  readonly 'patient.pregnantWeeks': ReadValues['patient.pregnantWeeks'];
   readonly plan: OptionId<'plan'>;
-  readonly platelets: Json;
+  readonly platelets: ReadValues['platelets'];
   readonly pressure: OptionId<'pressure'>;
   readonly 'referral-again': OptionId<'referral-again'>;
-  readonly 'referral-day': Json;
+  readonly 'referral-day': ReadValues['referral-day'];
   readonly 'referral-seen': OptionId<'referral-seen'>;
-  readonly repeat: Json;
-  readonly 'repeat-day': Json;
-  readonly reporter: Json;
+  readonly repeat: ReadValues['repeat'];
+  readonly 'repeat-day': ReadValues['repeat-day'];
+  readonly reporter: ReadValues['reporter'];
   readonly review: OptionId<'review'>;
-  readonly 'review-day': Json;
-  readonly rimExtrusion: Json;
-  readonly risks: Json;
+  readonly 'review-day': ReadValues['review-day'];
+  readonly rimExtrusion: ReadValues['rimExtrusion'];
+  readonly risks: ReadValues['risks'];
   readonly 'same-patient': OptionId<'same-patient'>;
-  readonly sampler: Json;
-  readonly 'sampling-day': Json;
+  readonly sampler: ReadValues['sampler'];
+  readonly 'sampling-day': ReadValues['sampling-day'];
   readonly scan: OptionId<'scan'>;
   readonly seen: OptionId<'seen'>;
   readonly skin: OptionId<'skin'>;
-  readonly solidPartMm: Json;
+  readonly solidPartMm: ReadValues['solidPartMm'];
   readonly spongiformWhole: OptionId<'spongiformWhole'>;
   readonly supplies: readonly OptionId<'supplies'>[];
-  readonly told: Json;
+  readonly told: ReadValues['told'];
   readonly 'told-benign': OptionId<'told-benign'>;
   readonly tsh: OptionId<'tsh'>;
-  readonly 'ultrasound.done': Json;
+  readonly 'ultrasound.done': ReadValues['ultrasound.done'];
   readonly unusable: OptionId<'unusable'>;
   readonly 'while-asked': OptionId<'while-asked'>;
 }
 
 /** Dotted path of an answer. */
 export type Field = keyof FieldValues;
+
+/** Those that are asked about one nodule or specimen. */
+export type AskedOfItem =
+  | 'after-alarm'
+  | 'after-limit'
+  | 'after-unwell'
+  | 'all-dried'
+  | 'appointment'
+  | 'calling'
+  | 'composition'
+  | 'eccentric'
+  | 'features'
+  | 'lab-phoned'
+  | 'label-check'
+  | 'mm'
+  | 'none-usable'
+  | 'repeat'
+  | 'repeat-day'
+  | 'reporter'
+  | 'rimExtrusion'
+  | 'seen'
+  | 'solidPartMm'
+  | 'spongiformWhole'
+  | 'told'
+  | 'told-benign'
+  | 'unusable';

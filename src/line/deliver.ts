@@ -1,5 +1,6 @@
 /** The one door out: only this file calls a channel. */
 
+import { assertNever } from '../clinical/assert-never.ts';
 import { longestWaitMs } from '../conversation/effect.ts';
 import { errorCode } from '../text/error-code.ts';
 import { backoffMs } from './backoff.ts';
@@ -152,6 +153,8 @@ async function sendOne(parts: DeliverParts, row: OutboxRow): Promise<boolean> {
       await store.settleOutbox(id, 'unsure', now, null, null);
       return false;
     }
+    default:
+      return assertNever(result);
   }
 }
 

@@ -1,4 +1,4 @@
-import type { LineEvent } from '../conversation/event.ts';
+import type { DueWhat, LineEvent } from '../conversation/event.ts';
 import { alarmIn } from '../conversation/hearing/alarm-in.ts';
 import type { AlarmWords } from '../conversation/hearing/alarm-words.ts';
 
@@ -7,6 +7,30 @@ export function isAlarm(event: LineEvent, languages: readonly AlarmWords[]): boo
   if (event.kind === 'tap') return alarmIn(event.reply, languages) !== null;
   if (event.kind !== 'due') return alarmIn(event.text, languages) !== null;
   const { what } = event.due;
-  // Who asks whom is known; how urgently stands with the question.
-  return what.kind === 'ask-doctor' || what.kind === 'unknown-alarm' || (what.kind === 'tell' && what.lane === 'sos');
+  return what.kind === 'tell' ? what.lane === 'sos' : saysAlarm[what.kind];
 }
+
+/** Whether a due row may be about an alarm; of a text that is told its lane says so. */
+const saysAlarm: Readonly<Record<Exclude<DueWhat['kind'], 'tell'>, boolean>> = {
+  timer: false,
+  run: false,
+  answered: false,
+  'alarm-again': false,
+  'unknown-alarm': true,
+  // Who asks whom is known; how urgently stands with the question.
+  'ask-doctor': true,
+  'part-missing': false,
+  picture: false,
+  climb: false,
+  'hand-over': false,
+  receive: false,
+  standing: false,
+  stock: false,
+  overview: false,
+  undelivered: false,
+  trouble: false,
+  'line-back': false,
+  mend: false,
+  'look-again': false,
+  overdue: false,
+};

@@ -1,5 +1,9 @@
+import { CODE_LENGTHS } from '../case/code.ts';
+
 /** Codes are looked for in at most this many places of one text. */
 const mostCandidates = 40;
+
+const longest = Math.max(...CODE_LENGTHS);
 
 const digitRun = /\p{Nd}+/gu;
 
@@ -12,7 +16,7 @@ function asciiDigit(character: string): string {
 }
 
 /**
- * Every run of 8 or 10 digits in a text that could be a case code, also when groups are parted by one space, dash or
+ * Every run of as many digits as a code has, in a text that could be a case code, also when groups are parted by one space, dash or
  * dot, in any digit script. Says nothing about check digits: only the table of codes knows.
  */
 export function codeCandidates(text: string): readonly string[] {
@@ -30,8 +34,8 @@ export function codeCandidates(text: string): readonly string[] {
       if (joined !== '' && !/^[ \u00a0.\-–]$/u.test(between)) break;
       joined += next.digits;
       end = next.to;
-      if (joined.length > 10) break;
-      if (joined.length === 8 || joined.length === 10) candidates.add(joined);
+      if (joined.length > longest) break;
+      if (CODE_LENGTHS.includes(joined.length)) candidates.add(joined);
     }
     if (candidates.size >= mostCandidates) break;
   }

@@ -1,9 +1,25 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { LABEL_LINE_LENGTH, type Label, labelLines } from '../../src/case/label.ts';
+import { LABEL_LINE_LENGTH, type Label, type LabelWords, labelLines } from '../../src/case/label.ts';
 import { runs } from '../support/runs.ts';
 
 const SEED = 20300304;
+const WORDS: LabelWords = {
+  name: 'NAME',
+  born: 'BORN',
+  taken: 'TAKEN',
+  months: ['JAN', 'FEB', 'MAR', 'APR', 'MAY', 'JUN', 'JUL', 'AUG', 'SEP', 'OCT', 'NOV', 'DEC'],
+  capillary: 'FNA CAPILLARY',
+  aspiration: 'FNA ASPIRATION',
+  thyroid: 'THYROID',
+  sides: { right: 'RIGHT', left: 'LEFT', isthmus: 'ISTHMUS' },
+  mm: 'MM',
+  slides: 'SLIDES',
+  of: 'OF',
+  fixations: { alcohol: 'ALCOHOL', spray: 'SPRAY', dried: 'DRIED' },
+};
+
+const linesOf = (label: Label, words = WORDS) => labelLines(label, words);
 const LABEL: Label = {
   code: '48291354',
   person: { mode: 'by-hand', birthYear: 1982 },
@@ -18,7 +34,7 @@ const LABEL: Label = {
 
 describe('label for the side of the jar', () => {
   it('leaves name and birth date to be written by hand', () => {
-    expect(labelLines(LABEL)).toEqual([
+    expect(linesOf(LABEL)).toEqual([
       '4829 1354',
       'NAME ____________________',
       'BORN ___/___/1982',
@@ -31,13 +47,13 @@ describe('label for the side of the jar', () => {
   });
 
   it('invents no birth year where only an age is known', () => {
-    const lines = labelLines({ ...LABEL, person: { mode: 'by-hand', birthYear: null } });
+    const lines = linesOf({ ...LABEL, person: { mode: 'by-hand', birthYear: null } });
     expect(lines).toContain('BORN ___/___/______');
   });
 
   it('shows name and birth date, month in words, where the programme stores them', () => {
     const person = { mode: 'in-chat', name: 'Amina Kesani', born: { year: 1982, month: 11, day: 3 } } as const;
-    expect(labelLines({ ...LABEL, person }).slice(1, 3)).toEqual(['NAME Amina Kesani', 'BORN 3 NOV 1982']);
+    expect(linesOf({ ...LABEL, person }).slice(1, 3)).toEqual(['NAME Amina Kesani', 'BORN 3 NOV 1982']);
   });
 
   it('says which slides were fixed how', () => {
@@ -45,12 +61,12 @@ describe('label for the side of the jar', () => {
       { numbers: [1, 3], fixation: 'alcohol' },
       { numbers: [2, 4], fixation: 'dried' },
     ] as const;
-    const lines = labelLines({ ...LABEL, slides });
+    const lines = linesOf({ ...LABEL, slides });
     expect(lines).toEqual(expect.arrayContaining(['SLIDES 1,3 OF 4 ALCOHOL', 'SLIDES 2,4 OF 4 DRIED']));
   });
 
   it('calls every way with suction aspiration, and breaks what is too long between words', () => {
-    const lines = labelLines({ ...LABEL, technique: 'second-operator', side: 'isthmus' });
+    const lines = linesOf({ ...LABEL, technique: 'second-operator', side: 'isthmus' });
     expect(lines).toEqual(expect.arrayContaining(['FNA ASPIRATION THYROID', 'ISTHMUS']));
   });
 
@@ -84,7 +100,7 @@ describe('label for the side of the jar', () => {
   it('no line is longer than the jar allows, whatever the name, site and slides', () => {
     fc.assert(
       fc.property(labels, (label) => {
-        for (const line of labelLines(label)) {
+        for (const line of linesOf(label)) {
           expect(line.length).toBeLessThanOrEqual(LABEL_LINE_LENGTH);
           expect(line.trim()).not.toBe('');
         }
@@ -98,14 +114,14 @@ describe('label for the side of the jar', () => {
     fc.assert(
       fc.property(labels, (label) => {
         fc.pre(label.person.mode === 'by-hand');
-        expect(labelLines(label).join('\n').length).toBeLessThanOrEqual(306);
+        expect(linesOf(label).join('\n').length).toBeLessThanOrEqual(306);
       }),
       { seed: SEED, numRuns: runs(500, 50_000) },
     );
   });
 
   it('the longest label by hand still fits two segments', () => {
-    const longest = labelLines({
+    const longest = linesOf({
       code: '1234567890',
       person: { mode: 'by-hand', birthYear: null },
       taken: { year: 2030, month: 12, day: 31 },

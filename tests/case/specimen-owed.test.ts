@@ -32,7 +32,7 @@ describe('a case with two specimens', () => {
     ['Thy4', 'action', 24 * hour],
     ['Thy5', 'action', 24 * hour],
     ['Thy2', 'receipt', 7 * 24 * hour],
-  ])('owes for %s of one lump while the other is still on its way: %s', (category, what, within) => {
+  ] as const)('owes for %s of one lump while the other is still on its way: %s', (category, what, within) => {
     const of = caseOf([...both, filed('s1', category, category)]);
     const duty = dutyOf(of, msOf, () => 0)!;
     expect(of.status).toBe('posted');

@@ -2,6 +2,7 @@
 
 import { createHash, timingSafeEqual } from 'node:crypto';
 import type { Api } from 'grammy';
+import { backoffMs } from '../../line/backoff.ts';
 import type { Log } from '../../line/ports.ts';
 import { errorCode } from '../../text/error-code.ts';
 import { type Door, readBody } from '../http.ts';
@@ -88,7 +89,7 @@ export function registerWebhook(api: Api, url: string, secret: string, log: Log,
       if (ended) return;
       const code = fault.kind === 'refused' ? 'refused-see-NECKLINE_TELEGRAM_WEBHOOK_URL' : fault.kind;
       log.write('warn', 'telegram-webhook-waits', { code, tries });
-      const pause = fault.kind === 'flood' ? fault.waitMs : Math.min(longestPauseMs, pauseMs * 2 ** (tries - 1));
+      const pause = fault.kind === 'flood' ? fault.waitMs : backoffMs(tries, pauseMs, longestPauseMs);
       timer = setTimeout(() => void attempt(tries + 1), pause);
     }
   };

@@ -1,5 +1,6 @@
 /** Acting on a result: told in person, sent, seen; each step with its day. */
 
+import type { FurtherAnswers } from '../../case/answers.ts';
 import { currentResult, specimenOf } from '../../case/case.ts';
 import { unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
@@ -164,8 +165,9 @@ export const action: Matter = {
       if (!found || !first) return unreadable('not-an-option');
       const day = readDate(found[1]!, dateRule(m));
       if (!day.ok) return day;
-      const field = m.ask?.field === 'repeat' ? 'repeat-day' : 'appointment';
-      return { ok: true, value: { value: first.id, fields: { [field]: dayText(day.value) }, outcome: 'with-day' } };
+      const on = dayText(day.value);
+      const fields: FurtherAnswers = m.ask?.field === 'repeat' ? { 'repeat-day': on } : { appointment: on };
+      return { ok: true, value: { value: first.id, fields, outcome: 'with-day' } };
     },
   },
   doctorAnswers: {

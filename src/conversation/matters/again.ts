@@ -1,7 +1,9 @@
 /** A patient whom the site knows comes again: for another needle, or to be looked at again. */
+import { answered } from '../../case/answers.ts';
+import { beforeNeedleStatuses } from '../../case/bedside.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { sizesSoFar } from '../../case/earlier.ts';
-import type { CaseEvent, Json } from '../../case/events.ts';
+import type { CaseEvent } from '../../case/events.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { siteOf } from '../programme.ts';
@@ -48,10 +50,10 @@ export function needleAgain(turn: Turn, interpreter: Interpreter, code: string |
 /** How a case begins that follows another one of the same patient; `ended`: that one, when it has just been closed. */
 function openedAgain(moment: Moment, before: Case, ended: string | null): readonly CaseEvent[] {
   const age = answerOf(before, 'patient.birthYear') ?? answerOf(before, 'patient.ageYears') ?? '';
-  const who = ['initials', 'sex', 'birthYear', 'ageYears'].flatMap((name): CaseEvent[] => {
-    const value = answerOf(before, `patient.${name}`);
-    if (value === undefined || value === null) return [];
-    return [{ type: 'answered', field: `patient.${name}`, item: null, value }];
+  const named = ['patient.initials', 'patient.sex', 'patient.birthYear', 'patient.ageYears'] as const;
+  const who = named.flatMap((field): CaseEvent[] => {
+    const value = answerOf(before, field);
+    return value === undefined || value === null ? [] : [answered(field, value)];
   });
   return [
     {
@@ -69,7 +71,6 @@ function openedAgain(moment: Moment, before: Case, ended: string | null): readon
 
 /** What a case knows of the one before it: what its samples gave, how big the nodules were, an alarm of this day. */
 export function broughtAlong(moment: Moment, before: Case): readonly CaseEvent[] {
-  const answered = (field: string, value: Json): CaseEvent => ({ type: 'answered', field, item: null, value });
   const alarm = lastAlarmAt(before, moment.now);
   const zone = siteOf(moment.world.programme, before.siteId).zone;
   return [
@@ -120,7 +121,7 @@ function answeredByRepeat(moment: Moment, open: Question): readonly Act[] {
 export function isBeforeNeedle(of: Case): boolean {
   if (of.notSampled !== null) return false;
   if (of.specimens.some((one) => one.attempts.length > 0)) return false;
-  return of.status === 'findings' || of.status === 'decision' || of.status === 'readiness';
+  return beforeNeedleStatuses.has(of.status);
 }
 
 /** The open case is carried on by this person, where it stands. */

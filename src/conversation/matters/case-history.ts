@@ -10,7 +10,7 @@ import type { Moment } from '../moment.ts';
 import { personById } from '../people.ts';
 import { localTime } from '../schedule.ts';
 import type { Person } from '../world.ts';
-import { dayIn, plain, shownResult, slidesText, word } from './case-words.ts';
+import { dayIn, happened, plain, shownResult, slidesText, word } from './case-words.ts';
 import { clockText, dayAt, sideOf, sizeOf, zoneOf } from './common.ts';
 
 /** Free words of the history are shown whole, as long as a text may be. */
@@ -98,7 +98,7 @@ function eventText(m: Moment, of: Case, event: ToldEvent): string {
       return said({ code: formatCode(event.code), what, count: String(event.slides) });
     }
     case 'attempted':
-      return `${about}${said({ count: String(event.attempt), what: plain(m, 'attempt', event.outcome) })}`;
+      return `${about}${said({ count: String(event.attempt), what: happened(m, `attempt-${event.outcome}`) })}`;
     case 'slides-fixed':
       return `${about}${said({ what: slidesText(m, event) })}`;
     case 'aftercare-done':
@@ -108,7 +108,7 @@ function eventText(m: Moment, of: Case, event: ToldEvent): string {
     case 'received':
       return `${about}${said({ count: String(event.slides) })}`;
     case 'rejected':
-      return `${about}${said({ what: plain(m, 'reject', event.reason) })}`;
+      return `${about}${said({ what: happened(m, `reject-${event.reason}`) })}`;
     case 'result-filed': {
       const values = { what: `${shownResult(event.result)}${quoted(event.result.words)}${quoted(event.reason ?? '')}` };
       return `${about}${said(values, event.amends === null ? 'result-filed' : 'result-amended')}`;
@@ -116,11 +116,11 @@ function eventText(m: Moment, of: Case, event: ToldEvent): string {
     case 'thy1-reason':
       return `${about}${said({ what: option(m, 'thy1-reason', event.reason) })}`;
     case 'told':
-      return `${about}${said({ what: plain(m, 'told', event.outcome) })}`;
+      return `${about}${said({ what: happened(m, `told-${event.outcome}`) })}`;
     case 'appointed':
       return `${about}${said({ what: dayIn(m, event.on) })}`;
     case 'specimen-closed':
-      return `${about}${said({ what: plain(m, 'end', event.end) })}`;
+      return `${about}${said({ what: happened(m, `end-${event.end}`) })}`;
     case 'not-sampled': {
       const again = event.reviewOn === null ? '' : ` ${said({ what: dayIn(m, event.reviewOn) }, 'look-again')}`;
       return `${said({ what: plain(m, 'why', event.why) })}${again}`;

@@ -1,6 +1,8 @@
 /** A whole case in plain words, for whoever asks for it by its code. */
 import { answerOf, type Specimen } from '../../case/case.ts';
 import type { FiledResult } from '../../case/events.ts';
+import type { SlideState } from '../../clinical/fixation.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { parseDay } from '../schedule.ts';
 import { dayAt, dayWords } from './common.ts';
@@ -12,8 +14,13 @@ export function word(moment: Moment, key: string): string {
   return moment.world.texts.has(key) ? moment.world.texts.render(moment.person.locale, key, () => '') : '';
 }
 
-/** The reader's words for an id of this kind; an id without words of its own is at least no code to look at. */
-export function plain(moment: Moment, kind: string, id: string): string {
+/** What happened, in the reader's words; a new outcome without its words does not compile. */
+export function happened(moment: Moment, key: KeyIn<'desk'>): string {
+  return moment.world.texts.render(moment.person.locale, `desk.${key}`, () => '');
+}
+
+/** The same for what a history may hold from before; an id without words of its own is at least no code to look at. */
+export function plain(moment: Moment, kind: 'neck' | 'answer' | 'why', id: string): string {
   return word(moment, `desk.${kind}-${id}`) || id.replaceAll('-', ' ');
 }
 
@@ -30,7 +37,7 @@ export function shownResult({ code, canonical }: FiledResult): string {
 
 /** `1-3 wet at once, 4 late`: slides in their order, those alike together. */
 export function slidesText(moment: Moment, { slides, fixative }: Pick<Specimen, 'slides' | 'fixative'>): string {
-  const runs: { from: number; to: number; state: string }[] = [];
+  const runs: { from: number; to: number; state: SlideState }[] = [];
   slides.forEach((state, index) => {
     const last = runs.at(-1);
     if (last?.state === state) last.to = index + 1;
@@ -38,30 +45,30 @@ export function slidesText(moment: Moment, { slides, fixative }: Pick<Specimen, 
   });
   const parts = runs.map(({ from, to, state }) => {
     const numbers = from === to ? `${from}` : `${from}-${to}`;
-    return `${numbers} ${plain(moment, 'slide', state)}`;
+    return `${numbers} ${happened(moment, `slide-${state}`)}`;
   });
-  return `${parts.join(', ')} (${plain(moment, 'fixative', fixative ?? '')})`;
+  return `${parts.join(', ')} (${fixative === null ? '' : happened(moment, `fixative-${fixative}`)})`;
 }
 
 function specimenParts(moment: Moment, one: Specimen): readonly string[] {
   const parts: string[] = [];
   const add = (key: string, text: string): number => parts.push(`${word(moment, `desk.${key}`)} ${text}`.trim());
-  const attempts = one.attempts.map((outcome) => plain(moment, 'attempt', outcome));
+  const attempts = one.attempts.map((outcome) => happened(moment, `attempt-${outcome}`));
   if (attempts.length > 0) add('attempts', attempts.join(', '));
   if (one.slides.length > 0) add('slides', slidesText(moment, one));
   if (one.labelledAt !== null) add('labelled', '');
   if (moment.case!.aftercare !== null) add('aftercare', plain(moment, 'neck', moment.case!.aftercare));
   if (one.postedAt !== null) add('posted', dayAt(moment, one.postedAt));
   if (one.receivedAt !== null) add('received', dayAt(moment, one.receivedAt));
-  if (one.rejected !== null) add('rejected', plain(moment, 'reject', one.rejected));
+  if (one.rejected !== null) add('rejected', happened(moment, `reject-${one.rejected}`));
   for (const filed of one.results) add('result', `${shownResult(filed.result)} ${dayAt(moment, filed.at)}`);
   if (one.acknowledgement !== null) add('doctor', plain(moment, 'answer', one.acknowledgement));
   const tries = triesOf(moment.case!, one.id);
   if (tries.length > 0) add('not-reached', triedDays(moment, tries));
-  if (one.told !== null) add('told', plain(moment, 'told', one.told));
+  if (one.told !== null) add('told', happened(moment, `told-${one.told}`));
   if (one.appointedOn !== null) add('appointed', dayIn(moment, one.appointedOn));
-  if (one.seen !== null) add('seen', plain(moment, 'seen', one.seen ? 'yes' : 'no'));
-  if (one.end !== null) add('ended', plain(moment, 'end', one.end));
+  if (one.seen !== null) add('seen', happened(moment, one.seen ? 'seen-yes' : 'seen-no'));
+  if (one.end !== null) add('ended', happened(moment, `end-${one.end}`));
   return parts;
 }
 

@@ -1,8 +1,9 @@
 /** Values that texts of many flows share: who, which lump, where, when. */
 
-import { answerOf, type Specimen } from '../../case/case.ts';
+import type { AnswerField, AnswerValues, FieldOf, ItemField } from '../../case/answers.ts';
+import { answerKey, answerOf, type Specimen } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
-import type { Json } from '../../case/events.ts';
+import { storedAs } from '../../case/stored.ts';
 import { clockWords, dayWords, dayWordsAt } from '../../text/time-words.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { ladder } from '../people.ts';
@@ -43,21 +44,31 @@ export function twoSizesOf(moment: Moment, nodule: string | null): readonly numb
   return numbersOf(moment, 'mmTwo', nodule);
 }
 
-function numbersOf(moment: Moment, field: string, nodule: string | null): readonly number[] {
+function numbersOf(moment: Moment, field: 'mm' | 'mmTwo', nodule: string | null): readonly number[] {
   const mm = moment.case && nodule !== null ? answerOf(moment.case, field, nodule) : null;
   return Array.isArray(mm) ? mm.filter((one): one is number => typeof one === 'number') : [];
 }
 
-/** A text answer of the case, or ''. */
-export function textAnswer(moment: Moment, field: string, item: string | null = null): string {
-  const value: Json | undefined = moment.case ? answerOf(moment.case, field, item) : undefined;
-  return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
+type TextField = FieldOf<string | number>;
+type ListField = FieldOf<readonly string[]>;
+/** Of an item's field the item has to be said; of a field of the case there is none. */
+type ItemOf<F extends AnswerField> = F extends ItemField ? readonly [item: string | null] : readonly [];
+
+/** A text or number of the case as text, or ''. */
+export function textAnswer<F extends TextField>(
+  moment: Moment,
+  field: F,
+  ...[item]: ItemOf<F>
+): `${AnswerValues[F]}` | '' {
+  const value = moment.case?.answers[answerKey(field, item ?? null)];
+  return (typeof value === 'string' || typeof value === 'number' ? String(value) : '') as `${AnswerValues[F]}` | '';
 }
 
-/** A list answer of the case; absent = empty. */
-export function listAnswer(moment: Moment, field: string, item: string | null = null): readonly string[] {
-  const value: Json | undefined = moment.case ? answerOf(moment.case, field, item) : undefined;
-  return Array.isArray(value) ? value.filter((one): one is string => typeof one === 'string') : [];
+/** A list of the case; absent = empty. */
+export function listAnswer<F extends ListField>(moment: Moment, field: F, ...[item]: ItemOf<F>): AnswerValues[F] {
+  const value = moment.case?.answers[answerKey(field, item ?? null)];
+  const texts = Array.isArray(value) ? value.filter((one) => typeof one === 'string') : [];
+  return storedAs<AnswerValues[F]>(texts)!;
 }
 
 function labelOf(moment: Moment, field: string, id: string | null): string {
@@ -73,7 +84,7 @@ export function ageText(moment: Moment): string {
   const birthYear = textAnswer(moment, 'patient.birthYear');
   if (birthYear !== '') return birthYear;
   const age = textAnswer(moment, 'patient.ageYears');
-  return age === '' ? '' : `${age}y`;
+  return age === '' ? '' : moment.world.texts.render(moment.person.locale, 'new.age-years', () => age);
 }
 
 export const common: Matter = {

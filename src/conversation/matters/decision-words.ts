@@ -51,6 +51,12 @@ function policyName(moment: Moment, id: PolicyId): string {
   return words(moment, `policy-${id}`);
 }
 
+/** A level that has a word, in the reader's; grades that are printed as they are stay (`TR5`, `5`). */
+function levelName(moment: Moment, level: string): string {
+  const key = `decision.level-${level}`;
+  return moment.world.texts.has(key) ? moment.world.texts.render(moment.person.locale, key, () => '') : level;
+}
+
 /** What the other systems say: that they agree, or each one's word where they do not. Nothing where no nodule was weighed. */
 export function othersText(moment: Moment): string {
   const assessment = decidedOf(moment);
@@ -72,7 +78,7 @@ export function policiesText(moment: Moment, nodule: AssessedNodule): string {
   return [policy, ...shown.filter((one) => one !== policy)]
     .map((id) => {
       const reading = nodule.policies[id];
-      const levels = reading.levels?.join('/') ?? '';
+      const levels = reading.levels?.map((one) => levelName(moment, one)).join('/') ?? '';
       return `${policyName(moment, id)}${levels === '' ? '' : ` ${levels}`} ${words(moment, `short-${reading.decision}`)}`;
     })
     .join(', ');

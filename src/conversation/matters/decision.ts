@@ -1,5 +1,6 @@
 /** The decision: weighed once, kept in the history with its whole reasoning, said with its reasons and cautions. */
 
+import { answered } from '../../case/answers.ts';
 import { answerOf } from '../../case/case.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
 import { asJson } from '../../case/stored.ts';
@@ -63,11 +64,13 @@ function reviewDay(moment: Moment): Day {
   return { year, month: (months % 12) + 1, day: Math.min(today.day, 28) };
 }
 
-function dayOf(moment: Moment, field: string): ReturnType<typeof parseDay> {
+type PlannedDay = 'sampling-day' | 'referral-day';
+
+function dayOf(moment: Moment, field: PlannedDay): ReturnType<typeof parseDay> {
   return parseDay(textAnswer(moment, field));
 }
 
-function dayIn(moment: Moment, field: string): string {
+function dayIn(moment: Moment, field: PlannedDay): string {
   const day = dayOf(moment, field);
   return day ? dayWords(day, moment.world.texts.months(moment.person.locale)) : '';
 }
@@ -94,8 +97,7 @@ export const decision: Matter = {
       ...(m.case!.practice ? [] : [askAgainOn(m, reviewDay(m))]),
     ],
     'no-sampling-advice': () => endWith('no-sampling', null),
-    'forget-steps': () =>
-      ['examined', 'ultrasound.done'].map((field) => record({ type: 'answered', field, item: null, value: null })),
+    'forget-steps': () => (['examined', 'ultrasound.done'] as const).map((field) => record(answered(field, null))),
     'referral-done': (m) =>
       m.case!.specimens.length > 0 ? [] : [record({ type: 'closed', outcome: 'referred-and-seen' })],
     'referral-closed': (m) =>

@@ -7,6 +7,7 @@ import { longestQuoted, quotedWords } from '../../text/one-line.ts';
 import type { Interpreter } from '../interpret.ts';
 import { askingThread, stateOf, topFrame } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
+import { asksPractice } from '../practice-word.ts';
 import { siteOf } from '../programme.ts';
 import { readQuickText } from '../quick-text.ts';
 import { localTime } from '../schedule.ts';
@@ -29,13 +30,10 @@ import { quickFields } from './quick-fields.ts';
 /** Cases or questions on one screen of a list. */
 const perScreen = 4;
 
-/** `NEW PRACTICE`: nothing of it reaches a laboratory, the stock or a figure. */
-const practiceWord = /^practi[cs]e\b/i;
-
 function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
   const person = interpreter.person;
   const vocabulary = turn.world.quick.get(person.locale) ?? turn.world.quick.get('en');
-  const asked = practiceWord.test(rest);
+  const asked = asksPractice(turn.world.texts, person.locale, rest);
   const practice = asked || !person.practised;
   if (!asked && !person.roles.includes('worker')) {
     // Anybody may practise, and nobody else than a worker begins a patient.

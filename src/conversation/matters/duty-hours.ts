@@ -1,4 +1,7 @@
 /** Doctors on and off duty: `OFF`, `OFF 8 MAR`, `OFF 18:00`, `ON`, `DUTY 8-17`. Who is off is asked last, never not at all. */
+
+import { firstWord } from '../../text/first-word.ts';
+import { foldWord } from '../../text/fold.ts';
 import { whenWords } from '../answer-question.ts';
 import { readDate } from '../answers/date.ts';
 import type { Interpreter } from '../interpret.ts';
@@ -15,9 +18,15 @@ import { dateRule } from './days.ts';
 /** Off without a day: until ON. Far beyond any calendar (the year 9999), ms. */
 const untilOn = 253_370_764_800_000;
 
+/** One of the small words around hours, as this person's language has them. */
+function means(turn: Turn, person: Person, word: 'until' | 'to' | 'all', said: string): boolean {
+  return turn.world.texts.words(person.locale, 'duty-words', word).includes(foldWord(said));
+}
+
 /** When `OFF` ends: a time of day (its next coming), a day (its morning), nothing (until ON); null = unreadable. */
 function readUntil(turn: Turn, person: Person, said: string): number | null {
-  const words = said.trim().replace(/^(until|till|til|to)\s+/i, '');
+  const [first = '', ...more] = said.trim().split(/\s+/);
+  const words = more.length > 0 && means(turn, person, 'until', first) ? more.join(' ') : said.trim();
   if (words === '') return untilOn;
   const { zone } = siteOf(turn.world.programme, person.siteId);
   const clock = /^(\d{1,2})(?:[:.h](\d{2})?)?\s*h?$/i.exec(words);
@@ -69,12 +78,13 @@ function on(turn: Turn, interpreter: Interpreter, rest: string): void {
 /** `DUTY 8-17`: the hours of every day; `DUTY ALL`: all day; alone it says how it stands. */
 function duty(turn: Turn, interpreter: Interpreter, rest: string): void {
   const { person } = interpreter;
-  const hours = /^(\d{1,2})(?:[:.]00)?\s*(?:-|to|\s)\s*(\d{1,2})(?:[:.]00)?$/i.exec(rest.trim());
+  const hours = /^(\d{1,2})(?:[:.]00)?(?:\s*-\s*|\s+|\s*([\p{L}\p{M}]+)\s*)(\d{1,2})(?:[:.]00)?$/u.exec(rest.trim());
+  const joined = hours?.[2] === undefined || means(turn, person, 'to', hours[2]);
   const from = Number(hours?.[1]);
-  const to = Number(hours?.[2]) % 24;
-  if (hours && from < 24 && Number(hours[2]) <= 24 && from !== to) {
+  const to = Number(hours?.[3]) % 24;
+  if (hours && joined && from < 24 && Number(hours[3]) <= 24 && from !== to) {
     turn.changePeople({ kind: 'put-person', person: { ...person, dutyHours: { from, to } } });
-  } else if (/^all\b/i.test(rest.trim())) {
+  } else if (means(turn, person, 'all', firstWord(rest))) {
     const { dutyHours: _hours, ...always } = person;
     turn.changePeople({ kind: 'put-person', person: always });
   } else if (rest.trim() !== '') {

@@ -1,5 +1,6 @@
 /** How the replies about findings are read into the fields that the clinical rules know. */
 
+import { answeredKeys, type FurtherAnswers, isOfNodule, itemKey } from '../../case/answers.ts';
 import type { Json } from '../../case/events.ts';
 import { goodProbeFromMhz } from '../../clinical/cautions.ts';
 import { type Parsed, read, type ShownOption, unreadable } from '../answers/answer.ts';
@@ -13,7 +14,7 @@ import { tidy } from '../answers/reply.ts';
 import type { Moment, Reader } from '../moment.ts';
 import { limitOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
-import { sideOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
+import { listAnswer, sideOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
 
 /** Options of the open question with the words of this language. */
 export function optionsOf(moment: Moment): readonly ShownOption[] {
@@ -42,10 +43,18 @@ function listed(moment: Moment, text: string): Parsed<readonly string[]> {
   return readChoices(text, optionsOf(moment));
 }
 
-const only = (ids: readonly string[], among: readonly string[]): string[] => ids.filter((id) => among.includes(id));
+/** A value with the further fields that the same reply answers. */
+interface ReadFinding {
+  readonly value: Json;
+  readonly fields: FurtherAnswers;
+}
 
-function risksOf(ids: readonly string[]): { value: Json; fields: Record<string, Json> } {
-  const open = ids.includes('unknown') ? ['unknown'] : [];
+function only<T extends string>(ids: readonly string[], among: readonly T[]): readonly T[] {
+  return ids.flatMap((id) => among.find((one) => one === id) ?? []);
+}
+
+function risksOf(ids: readonly string[]): ReadFinding {
+  const open = only(ids, ['unknown']).slice(0, 1);
   return {
     value: [...only(ids, ['family-medullary', 'family-thyroid-cancer', 'neck-irradiation', 'pet-focus']), ...open],
     fields: {
@@ -64,7 +73,7 @@ function risksOf(ids: readonly string[]): { value: Json; fields: Record<string, 
  * and the machine can show it. What a weak probe can be trusted for (our convention): gross extension and shape; not
  * tiny dots, edge detail, mild darkness or a thin rim.
  */
-function featuresOf(ids: readonly string[], weakProbe: boolean): Record<string, Json> {
+function featuresOf(ids: readonly string[], weakProbe: boolean): FurtherAnswers {
   const has = (id: string): boolean => ids.includes(id);
   const rest = ids.includes('unknown');
   const fine = rest || weakProbe;
@@ -86,7 +95,7 @@ function featuresOf(ids: readonly string[], weakProbe: boolean): Record<string, 
   };
 }
 
-const ultrasoundAnswers: Readonly<Record<string, { value: Json; fields: Readonly<Record<string, Json>> }>> = {
+const ultrasoundAnswers: Readonly<Record<string, ReadFinding>> = {
   // The question names the frequency from which a linear probe counts.
   linear: {
     value: true,
@@ -120,8 +129,7 @@ export const readers: Readonly<Record<string, Reader>> = {
   thinner: (text, m) => {
     const got = listed(m, text);
     if (!got.ok) return got;
-    const before = m.case?.answers.bleeding;
-    const kept = Array.isArray(before) ? before.filter((id) => id === 'warfarin' || id === 'bleeding-disorder') : [];
+    const kept = only(listAnswer(m, 'bleeding'), ['warfarin', 'bleeding-disorder']);
     return { ok: true, value: { value: [...kept, ...got.value], fields: { thinnerKind: got.value } } };
   },
   inr: numberOr9(0.5, 20, 1, ['inr']),
@@ -156,16 +164,18 @@ export const readers: Readonly<Record<string, Reader>> = {
       sideRequired: true,
     });
     if (!got.ok) return got;
-    const fields: Record<string, Json> = { nodules: got.value.map((_one, index) => `n${index + 1}`) };
+    const ids = got.value.map((_one, index) => `n${index + 1}`);
+    const fields: { -readonly [K in keyof FurtherAnswers]: FurtherAnswers[K] } = { nodules: ids };
     // Words that stood with no size belong to the one nodule, or to nobody knows which.
     if (!Array.isArray(m.case?.answers.nodules) && got.value.length > 1) {
-      for (const key of Object.keys(m.case?.answers ?? {}).filter((one) => /^n\d\./.test(one))) fields[key] = null;
+      for (const key of answeredKeys(m.case).filter(isOfNodule)) fields[key] = null;
     }
     got.value.forEach((one, index) => {
-      fields[`n${index + 1}.site`] = one.side;
-      fields[`n${index + 1}.mm`] = one.mm;
-      fields[`n${index + 1}.mmRange`] = one.mmRange;
-      if (m.case?.answers[`n${index + 1}.mmTwo`] !== undefined) fields[`n${index + 1}.mmTwo`] = null;
+      const id = `n${index + 1}`;
+      fields[itemKey(id, 'site')] = one.side;
+      fields[itemKey(id, 'mm')] = one.mm;
+      fields[itemKey(id, 'mmRange')] = one.mmRange;
+      if (m.case?.answers[itemKey(id, 'mmTwo')] !== undefined) fields[itemKey(id, 'mmTwo')] = null;
     });
     return { ok: true, value: { value: null, fields } };
   },
@@ -192,9 +202,9 @@ export const readers: Readonly<Record<string, Reader>> = {
   rim: (text, m) => {
     const got = readChoice(text, optionsOf(m));
     if (!got.ok) return got;
-    const before = m.case?.answers[`${m.frame.item}.foci`];
-    const kept = (Array.isArray(before) ? before : []).filter((id) => id !== 'rim-extrusion');
-    const more = got.value === 'yes' ? ['rim-extrusion'] : got.value === 'unknown' ? ['unknown'] : [];
+    const kept = listAnswer(m, 'foci', m.frame.item).filter((id) => id !== 'rim-extrusion');
+    const more =
+      got.value === 'yes' ? (['rim-extrusion'] as const) : got.value === 'unknown' ? (['unknown'] as const) : [];
     return { ok: true, value: { value: got.value, fields: { foci: [...new Set([...kept, ...more])] } } };
   },
   'findings-check': (text, m) => {

@@ -1,8 +1,9 @@
 /** Findings as short words, for the read-back and for the doctor. */
 
+import type { CaseField } from '../../case/answers.ts';
 import { answerOf } from '../../case/case.ts';
 import { earlierOf } from '../../case/earlier.ts';
-import { nodulesOf } from '../../case/findings-of.ts';
+import { nodulesOf, truth } from '../../case/findings-of.ts';
 import { growthRule } from '../../clinical/growth.ts';
 import { growthBetween } from '../../clinical/nodule.ts';
 import type { OptionId } from '../../generated/option-ids.ts';
@@ -64,7 +65,9 @@ export function seenText(moment: Moment, id: string): string {
 
 /** Blood thinners and bleeding disorders that were said, each with the number that goes with it. */
 export function bleedingWords(moment: Moment): readonly string[] {
-  const numbers: Readonly<Record<string, { readonly field: string; readonly key: TextKey }>> = {
+  const numbers: Readonly<
+    Record<string, { readonly field: 'inr' | 'platelets' | 'ivAntiplateletHours'; readonly key: TextKey }>
+  > = {
     warfarin: { field: 'inr', key: 'new.inr-is' },
     heparin: { field: 'platelets', key: 'new.platelets-are' },
     'iv-antiplatelet': { field: 'ivAntiplateletHours', key: 'new.drip-ended' },
@@ -88,7 +91,7 @@ type CheckedName = Exclude<OptionId<'findings-check'>, 'yes' | 'patient'>;
 export function checkList(moment: Moment): string {
   const of = moment.case;
   if (!of) return '';
-  const asked = (field: string): boolean => answerOf(of, field) !== undefined && answerOf(of, field) !== null;
+  const asked = (field: CaseField): boolean => answerOf(of, field) !== undefined && answerOf(of, field) !== null;
   const parts: string[] = [];
   const add = (name: CheckedName, shown: string): void => {
     parts.push(said(moment, `new.check-${name}`, shown));
@@ -116,13 +119,13 @@ export function checkList(moment: Moment): string {
   }
   if (asked('ultrasound.done')) {
     const probe = textAnswer(moment, 'ultrasound.probe');
-    const pad = textAnswer(moment, 'ultrasound.standoff');
+    const pad = truth(answerOf(of, 'ultrasound.standoff'));
     const here = textAnswer(moment, 'ultrasound.here');
     const id =
       answerOf(of, 'ultrasound.done') === true
         ? probe === 'linear'
           ? 'linear'
-          : pad === 'yes'
+          : pad === true
             ? 'other-with-pad'
             : 'other-without-pad'
         : here === 'yes'

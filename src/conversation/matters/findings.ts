@@ -1,8 +1,9 @@
 /** The findings of one examination: which question comes next, how each reply is read, what is read back. */
+import { answered, answeredOf, type CaseField, type ItemField } from '../../case/answers.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import type { Json } from '../../case/events.ts';
-import { findingsOf, nodulesOf } from '../../case/findings-of.ts';
-import type { Findings } from '../../clinical/findings.ts';
+import { findingsOf, nodulesOf, truth } from '../../case/findings-of.ts';
+import type { Composition, Findings, FindingsField, NoduleField } from '../../clinical/findings.ts';
 import { growthRule } from '../../clinical/growth.ts';
 import { assess } from '../../clinical/indication.ts';
 import { growthBetween } from '../../clinical/nodule.ts';
@@ -22,10 +23,8 @@ export function findingsNow(moment: Moment): Findings {
   return findingsOf(moment.case!, { guidance: site.guidance, year: localTime(moment.now, site.zone).year });
 }
 
-const said = (of: Case, field: string, item: string | null = null): boolean => {
-  const value = answerOf(of, field, item);
-  return value !== undefined && value !== null;
-};
+const said = (of: Case, field: CaseField): boolean => answerOf(of, field) != null;
+const saidOf = (of: Case, item: string, field: ItemField): boolean => answerOf(of, field, item) != null;
 
 /** Every state of the flow that asks, and the two ways out. */
 const outcomes = [
@@ -79,7 +78,7 @@ function nextFinding(moment: Moment): Next {
   if (bleeding.includes('heparin') && !said(of, 'platelets')) return { outcome: 'platelets' };
   if (bleeding.includes('iv-antiplatelet') && !said(of, 'ivAntiplateletHours')) return { outcome: 'drip-hours' };
   const open = openQuestions(findings, { governing: policy, shown });
-  const asks = (field: string): boolean => open.some((one) => one.field === field);
+  const asks = (field: FindingsField): boolean => open.some((one) => one.field === field);
   if (decision === 'refer-first' && said(of, 'examined')) {
     // A scan or a clotting answer can still open the way; anything else is the hospital's.
     if (asks('scan') && !said(of, 'scan')) return { outcome: 'scan' };
@@ -89,7 +88,7 @@ function nextFinding(moment: Moment): Next {
   if (answerOf(of, 'examined') === false) return { outcome: 'read-back' };
   if (!said(of, 'tsh')) return { outcome: 'tsh' };
   if (answerOf(of, 'tsh') === 'unknown' && !said(of, 'overactiveSigns')) return { outcome: 'overactive' };
-  const low = answerOf(of, 'tsh') === 'low' || answerOf(of, 'overactiveSigns') === 'yes';
+  const low = answerOf(of, 'tsh') === 'low' || truth(answerOf(of, 'overactiveSigns')) === true;
   if (low) {
     const female = answerOf(of, 'patient.sex') === 'female';
     if (answerOf(of, 'tsh') === 'low' && female && !said(of, 'patient.pregnant')) return { outcome: 'pregnant' };
@@ -100,7 +99,7 @@ function nextFinding(moment: Moment): Next {
   if (!said(of, 'ultrasound.done')) return { outcome: 'ultrasound' };
   if (answerOf(of, 'ultrasound.done') !== true) return { outcome: 'read-back' };
   if (!said(of, 'nodules')) return { outcome: 'sizes' };
-  const half = nodulesOf(of).find((item) => said(of, 'mmTwo', item) && !said(of, 'mm', item));
+  const half = nodulesOf(of).find((item) => saidOf(of, item, 'mmTwo') && !saidOf(of, item, 'mm'));
   if (half !== undefined) return { outcome: 'third', item: half };
   for (const item of nodulesOf(of)) {
     const next = nextOfNodule(of, findings, item, moment);
@@ -116,24 +115,25 @@ function isSettledReferral(findings: Findings): boolean {
 
 function nextOfNodule(of: Case, findings: Findings, item: string, moment: Moment): Next | null {
   const { policy, shown } = moment.world.programme;
-  const asks = (field: string): boolean =>
+  const asks = (field: NoduleField): boolean =>
     openQuestions(findings, { governing: policy, shown }).some((one) => one.item === item && one.field === field);
-  const features = ['echogenicity', 'foci', 'margin', 'shape', 'capsule'];
-  if (!said(of, 'composition', item)) {
-    const useful = ['composition', ...features].some(asks) || wantsNeedle(findings, item, moment);
+  const features = ['echogenicity', 'foci', 'margin', 'shape', 'capsule'] as const;
+  if (!saidOf(of, item, 'composition')) {
+    const useful = (['composition', ...features] as const).some(asks) || wantsNeedle(findings, item, moment);
     if (useful || nodulesOf(of).length === 1) return { outcome: 'inside', item };
     return null;
   }
   const inside = answerOf(of, 'composition', item);
-  const wants = (kind: string, field: string): boolean => inside === kind && asks(field) && !said(of, field, item);
+  const wants = (kind: Composition, field: NoduleField): boolean =>
+    inside === kind && asks(field) && !saidOf(of, item, field);
   if (wants('spongiform', 'spongiformWhole')) return { outcome: 'sponge', item };
   if (wants('mixed', 'solidPartMm')) return { outcome: 'solid-part', item };
   if (wants('mixed', 'eccentric')) return { outcome: 'eccentric', item };
-  if (!said(of, 'features', item) && (features.some(asks) || wantsNeedle(findings, item, moment))) {
+  if (!saidOf(of, item, 'features') && (features.some(asks) || wantsNeedle(findings, item, moment))) {
     return { outcome: 'seen', item };
   }
   const rim = listAnswer(moment, 'foci', item).includes('rim-calcification');
-  if (rim && !said(of, 'rimExtrusion', item)) return { outcome: 'rim', item };
+  if (rim && !saidOf(of, item, 'rimExtrusion')) return { outcome: 'rim', item };
   return null;
 }
 
@@ -147,10 +147,8 @@ function wantsNeedle(findings: Findings, item: string, moment: Moment): boolean 
   return word === 'sample' || word === 'optional' || growth === 'grown';
 }
 
-function forget(moment: Moment, fields: readonly string[]): readonly Act[] {
-  return nodulesOf(moment.case!).flatMap((item) =>
-    fields.map((field) => record({ type: 'answered', field, item, value: null })),
-  );
+function forget(moment: Moment, fields: readonly ItemField[]): readonly Act[] {
+  return nodulesOf(moment.case!).flatMap((item) => fields.map((field) => record(answeredOf(field, item, null))));
 }
 
 /** Initials; side or age too where another open case of the site shares them. */
@@ -192,9 +190,8 @@ function measuredTwo(moment: Moment): string {
 function renamed(moment: Moment, of: Case): readonly Act[] {
   const fields = patientFields(moment);
   const name = marked(moment, of.practice, String(fields.initials));
-  const cleared = ['birthYear', 'ageYears', 'pregnant', 'pregnantWeeks'].map((one) =>
-    record({ type: 'answered', field: `patient.${one}`, item: null, value: null }),
-  );
+  const said = ['patient.birthYear', 'patient.ageYears', 'patient.pregnant', 'patient.pregnantWeeks'] as const;
+  const cleared = said.map((field) => record(answered(field, null)));
   return [
     record({ type: 'retagged', tag: tagFor(moment, name, shortAge(fields), of.id) }),
     ...cleared,

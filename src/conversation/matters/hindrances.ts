@@ -1,4 +1,5 @@
 /** What stands between a patient and the needle on the day, and what a doctor has allowed all the same. */
+import { answered } from '../../case/answers.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import type { Hindrance } from '../../clinical/before-needle.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
@@ -54,10 +55,8 @@ export const hindrances: Matter = {
   },
   recorders: {
     'needle-allowed': (m) => [
-      record({ type: 'answered', field: 'needle-allowed', item: null, value: hindrancesOfChecks(m) }),
-      ...(alarmToday(m)
-        ? [record({ type: 'answered' as const, field: 'alarm-allowed', item: null, value: true })]
-        : []),
+      record(answered('needle-allowed', hindrancesOfChecks(m))),
+      ...(alarmToday(m) ? [record(answered('alarm-allowed', true))] : []),
     ],
     // The worker did not wait for the doctor: nobody need answer any more.
     'needle-put-off': (m) => closeQuestion(m, 'other-day', 'ready.put-off-for-doctor'),

@@ -2,8 +2,8 @@
  * Whose name stands on the label. By default it is written by hand and never asked. A programme of privacy mode `in-chat`
  * asks for it where the worker writes by a chat; it is kept in the case, sealed, and goes with the case's key.
  */
+import type { FurtherAnswers } from '../../case/answers.ts';
 import { answerOf } from '../../case/case.ts';
-import type { Json } from '../../case/events.ts';
 import type { LabelPerson } from '../../case/label.ts';
 import { bornField, nameField } from '../../case/label-person.ts';
 import { foldToGsm7 } from '../../text/gsm7.ts';
@@ -34,7 +34,9 @@ export function labelPersonDue(moment: Moment): 'ask' | 'settled' {
 /** Who stands on the label that is shown now. */
 export function labelPersonOf(moment: Moment): LabelPerson {
   const of = moment.case!;
-  const [name, born, year] = [nameField, bornField, 'patient.birthYear'].map((field) => answerOf(of, field));
+  const name = answerOf(of, nameField);
+  const born = answerOf(of, bornField);
+  const year = answerOf(of, 'patient.birthYear');
   const day = typeof born === 'string' ? parseDay(born) : null;
   if (mayName(moment) && typeof name === 'string' && day) return { mode: 'in-chat', name, born: day };
   return { mode: 'by-hand', birthYear: typeof year === 'number' ? year : null };
@@ -56,6 +58,6 @@ export const readLabelPerson: Reader = (text, moment) => {
   return answered('given', { [nameField]: name.trim(), [bornField]: dayText(day.value) });
 };
 
-function answered(outcome: string, fields: Readonly<Record<string, Json>>): ReturnType<Reader> {
+function answered(outcome: string, fields: FurtherAnswers): ReturnType<Reader> {
   return { ok: true, value: { value: outcome, fields, outcome } };
 }

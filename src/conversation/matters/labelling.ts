@@ -1,6 +1,7 @@
 /** The label block for the side of the jar. */
 import type { Specimen } from '../../case/case.ts';
-import { type Label, labelLines } from '../../case/label.ts';
+import { type Label, type LabelWords, labelLines } from '../../case/label.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
 import { foldToGsm7 } from '../../text/gsm7.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { siteOf } from '../programme.ts';
@@ -42,6 +43,25 @@ export function labelOf(moment: Moment): Label {
   };
 }
 
+/** The words of a label in the language of whoever writes it. */
+function labelWordsOf({ world, person }: Moment): LabelWords {
+  const word = (key: KeyIn<'labelling'>): string => world.texts.render(person.locale, `labelling.${key}`, () => '');
+  return {
+    name: word('label-name'),
+    born: word('label-born'),
+    taken: word('label-taken'),
+    months: world.texts.months(person.locale),
+    capillary: word('label-capillary'),
+    aspiration: word('label-aspiration'),
+    thyroid: word('label-thyroid'),
+    sides: { right: word('label-right'), left: word('label-left'), isthmus: word('label-isthmus') },
+    mm: word('label-mm'),
+    slides: word('label-slides'),
+    of: word('label-of'),
+    fixations: { alcohol: word('label-alcohol'), spray: word('label-spray'), dried: word('label-dried') },
+  };
+}
+
 export const labelling: Matter = {
   decisions: {
     'fixed-how': {
@@ -66,7 +86,7 @@ export const labelling: Matter = {
   },
   values: {
     labelText: {
-      of: (m) => (m.specimen ? labelLines(labelOf(m)).join('\n') : ''),
+      of: (m) => (m.specimen ? labelLines(labelOf(m), labelWordsOf(m)).join('\n') : ''),
       sample:
         '4829 1354\nNAME ____________________\nBORN ___/___/1982\nTAKEN 12 MAR 2030\nFNA CAPILLARY THYROID RIGHT\n22x15x14 MM\nSLIDES 1-4 OF 4 ALCOHOL\nORUMA CLINIC',
     },

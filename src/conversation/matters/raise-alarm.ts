@@ -68,7 +68,8 @@ function joinAlarm(turn: Turn, interpreter: Interpreter, open: Thread): void {
   if (alarmsOf(moment).every((one) => one.answeredAt !== null)) askAnew(turn, interpreter, open, frame);
   else countAgain(turn, interpreter, open, frame);
   sayWhoHears(turn, interpreter, frame);
-  if (open.caseId !== null) turn.record(open.caseId, { type: 'noted', words: 'SOS' });
+  const words = turn.world.texts.render(interpreter.person.locale, 'history.sos', () => '');
+  if (open.caseId !== null) turn.record(open.caseId, { type: 'noted', words });
   interpreter.raise(open.id);
   // Between two checks: what it is now may be something else, with first aid of its own.
   if (open.ask === null && open.frames.at(-1)?.id === frame.id) interpreter.enter(open.id, 'sign');

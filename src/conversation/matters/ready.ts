@@ -2,7 +2,6 @@
 
 import { answerOf } from '../../case/case.ts';
 import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
-import type { Json } from '../../case/events.ts';
 import {
   judgeSupplies,
   SUPPLIES,
@@ -152,7 +151,7 @@ export const ready: Matter = {
       const got = readChoices(text, optionsOf(m));
       if (!got.ok) return got;
       if (contradict(got.value)) return unreadable('not-both');
-      const technique: Json = techniques.find((one) => got.value.includes(one)) ?? null;
+      const technique = techniques.find((one) => got.value.includes(one)) ?? null;
       // A new look at the patient: what an earlier one allowed or put right no longer counts.
       const fields = { technique, pressure: null, 'needle-allowed': null };
       return { ok: true, value: { value: got.value, fields } };
@@ -224,7 +223,7 @@ export const ready: Matter = {
     slideNumbers: {
       of: (m) => {
         const count = m.specimen?.slidesPlanned ?? 0;
-        return `1/${count} to ${count}/${count}`;
+        return m.world.texts.render(m.person.locale, 'ready.slide-numbers', () => String(count));
       },
       sample: '1/4 to 4/4',
     },

@@ -1,8 +1,8 @@
 /** Which way a filed result goes on, from the case alone. */
 import { answerOf, type Case, currentResult, specimenOf } from '../../case/case.ts';
-import { earlierOf } from '../../case/earlier.ts';
+import { type EarlierSample, earlierOf } from '../../case/earlier.ts';
 import type { FiledResult } from '../../case/events.ts';
-import { storedAs, storedList } from '../../case/stored.ts';
+import { storedAs } from '../../case/stored.ts';
 import { actionFor, type CategoryAction, isNonDiagnostic } from '../../clinical/cytology/action.ts';
 import { type BenignReview, benignReview } from '../../clinical/cytology/benign-review.ts';
 import type { CanonicalCategory, CytologyCode } from '../../clinical/cytology/categories.ts';
@@ -30,12 +30,6 @@ export const resultKinds = [
 ] as const;
 export type ResultKind = (typeof resultKinds)[number];
 
-/** A sample of an earlier case of the same patient, as the new case remembers it (answer `earlier`). */
-export interface EarlierSample {
-  readonly side: string | null;
-  readonly canonical: string;
-}
-
 /** The result that counts, of a specimen that has one. */
 function resultOf(of: Case, item: string): FiledResult {
   return currentResult(specimenOf(of, item)!)!.result;
@@ -44,13 +38,13 @@ function resultOf(of: Case, item: string): FiledResult {
 /** Earlier samples of the same side. A result that is corrected is no second sample. */
 function earlierSamples(of: Case, item: string): readonly EarlierSample[] {
   const side = answerOf(of, 'site', specimenOf(of, item)?.nodule ?? null);
-  const earlier = storedList<EarlierSample>(answerOf(of, 'earlier'));
+  const earlier = answerOf(of, 'earlier') ?? [];
   return earlier.filter((one) => one.side === null || side === undefined || one.side === side);
 }
 
 /** Every sample of this case and of those before it that has a result. */
 export function samplesSoFar(of: Case): readonly EarlierSample[] {
-  const before = storedList<EarlierSample>(answerOf(of, 'earlier'));
+  const before = answerOf(of, 'earlier') ?? [];
   const own = of.specimens.flatMap((one) => {
     const result = currentResult(one);
     const side = answerOf(of, 'site', one.nodule);
@@ -126,10 +120,8 @@ function assessedNodule(of: Case, nodule: string | null): Assessment['nodules'][
 /** Growth of the sampled lump since the earlier examination; null when there was none. */
 function growthOfSampled(of: Case, nodule: string | null): Growth | null {
   if (of.earlierCaseId === null || nodule === null) return null;
-  const mm = answerOf(of, 'mm', nodule);
   const policy = policyIds.find((one) => one === of.decided?.policy) ?? 'common-practice';
-  const now = Array.isArray(mm) ? mm.filter((one): one is number => typeof one === 'number') : [];
-  return growthBetween(earlierOf(of, nodule)?.mm ?? [], now, growthRule(policy));
+  return growthBetween(earlierOf(of, nodule)?.mm ?? [], answerOf(of, 'mm', nodule) ?? [], growthRule(policy));
 }
 
 /** Whether a benign result contradicts the findings: for certain, perhaps (something was not asked or seen), or not. */
@@ -138,9 +130,8 @@ export function contradiction(of: Case, item: string): 'yes' | 'possible' | 'no'
   if (isNodeCode(canonical)) return 'no';
   const id = specimenOf(of, item)!.nodule;
   const nodule = assessedNodule(of, id);
-  const signs = of.answers.dangerSigns;
   return contradictsFindings(canonical as CanonicalCategory, {
-    dangerSigns: Array.isArray(signs) ? signs.map(String) : [],
+    dangerSigns: answerOf(of, 'dangerSigns') ?? [],
     growth: growthOfSampled(of, id),
     namesType: types.length > 0,
     ataLevels: nodule?.policies['ata-2015'].levels ?? [],

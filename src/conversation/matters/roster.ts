@@ -75,9 +75,14 @@ function begin(turn: Turn, interpreter: Interpreter, vars: Record<string, string
 function add(turn: Turn, interpreter: Interpreter, text: string): void {
   const { number, rest } = numberIn(text);
   const [words = '', site = '', ...name] = rest.split(/\s+/);
-  const wanted = words.toLowerCase().split('+');
-  const shared = wanted.includes('shared');
-  const meant = wanted.filter((one) => one !== 'shared');
+  const { texts } = turn.world;
+  const { locale } = interpreter.person;
+  const wanted = foldWord(words)
+    .split('+')
+    .map((one) => roles.find((role) => foldWord(roleWords(turn.world, locale, [role])) === one) ?? one);
+  const isShared = (one: string): boolean => texts.words(locale, 'add-words', 'shared').includes(one);
+  const shared = wanted.some(isShared);
+  const meant = wanted.filter((one) => !isShared(one));
   const { sites, laboratories } = turn.world.programme;
   const places = meant.includes('lab') ? [...laboratories, ...sites] : sites;
   const place = places.find((one) => one.id === site.toLowerCase());
@@ -113,7 +118,8 @@ function changeNumber(turn: Turn, interpreter: Interpreter, text: string): void 
 function about(act: RosterAct, word: string): Command['run'] {
   return (turn, interpreter, text) => {
     if (text.trim() === '') {
-      refuse(turn, interpreter.person, 'staff.how-person', { word });
+      const shownWord = turn.world.texts.keywordShown(interpreter.person.locale, word);
+      refuse(turn, interpreter.person, 'staff.how-person', { word: shownWord });
       return;
     }
     const person = named(turn, interpreter, text, 'staff.who');
@@ -122,7 +128,12 @@ function about(act: RosterAct, word: string): Command['run'] {
 }
 
 function handOverCases(turn: Turn, interpreter: Interpreter, text: string): void {
-  const [from = '', to = '', ...more] = text.split(/\s+to\s+|\s*[,;>]\s*/i).filter((one) => one !== '');
+  const between = turn.world.texts.words(interpreter.person.locale, 'hand-over-words', 'to');
+  const parted = text.split(/\s+/).map((one) => (between.includes(foldWord(one)) ? ',' : one));
+  const [from = '', to = '', ...more] = parted
+    .join(' ')
+    .split(/\s*[,;>]\s*/)
+    .filter((one) => one !== '');
   if (from === '' || to === '' || more.length > 0) {
     refuse(turn, interpreter.person, 'staff.how-hand-over');
     return;

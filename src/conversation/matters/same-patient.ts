@@ -1,4 +1,12 @@
 /** The site may know the patient of a new case already: asked once, and two open cases of one patient are made one. */
+import {
+  type AnswerKey,
+  type AnswerValue,
+  answered,
+  answeredKeys,
+  type CaseField,
+  isOfNodule,
+} from '../../case/answers.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import type { Json } from '../../case/events.ts';
@@ -39,7 +47,7 @@ function alikeRef(moment: Moment, of: Case): AlikeCase {
   return { caseId: of.id, code, on: dayText(localTime(of.decided?.at ?? of.openedAt, zoneOf(moment))) };
 }
 
-const answer = (field: string, value: Json): Act => record({ type: 'answered', field, item: null, value });
+const answer = <F extends CaseField>(field: F, value: AnswerValue<F>): Act => record(answered(field, value));
 
 function decideKnown(moment: Moment): { readonly outcome: 'no' | 'seen' | 'open'; readonly acts: readonly Act[] } {
   const alike = alikeNow(moment);
@@ -67,7 +75,7 @@ function askedAbout(moment: Moment): Case | null {
 
 /** Nothing of an earlier case is known any more: it was said again who the patient is. */
 function unlinked(of: Case): readonly Act[] {
-  const known = ['earlier', 'earlier-sizes', 'alarm-before'].filter((field) => answerOf(of, field) != null);
+  const known = (['earlier', 'earlier-sizes', 'alarm-before'] as const).filter((field) => answerOf(of, field) != null);
   const link = of.earlierCaseId === null ? [] : [record({ type: 'linked', earlierCaseId: null })];
   return [...link, ...known.map((field) => answer(field, null))];
 }
@@ -88,12 +96,12 @@ export function namedAnew(moment: Moment, who: Readonly<Record<string, Json>>): 
   const named = { ...of, answers, answeredAt: { ...of.answeredAt, 'patient.ageYears': moment.now } };
   const before = askedAbout(moment);
   if (before && couldBe(moment, named, before)) return [];
-  const other = ['patient.initials', 'patient.sex'].some((key) => answerOf(of, key) !== answers[key]);
+  const other = (['patient.initials', 'patient.sex'] as const).some((key) => answerOf(of, key) !== answers[key]);
   return other ? forgotten(of) : nobodyYet(of);
 }
 
 function forgotten(of: Case): readonly Act[] {
-  const asked = ['alike', 'same-patient'].filter((field) => answerOf(of, field) != null);
+  const asked = (['alike', 'same-patient'] as const).filter((field) => answerOf(of, field) != null);
   return [...unlinked(of), ...asked.map((field) => answer(field, null))];
 }
 
@@ -111,28 +119,35 @@ function perhapsSame(moment: Moment): readonly Act[] {
   return [...unlinked(moment.case!), ...(alarm === null ? [] : [answer('alarm-before', alarm)])];
 }
 
-const raisedOnly: ReadonlySet<string> = new Set(['dangerSigns', 'risks', 'bleeding']);
-const ofBleeding = ['otherThinner', 'thinnerKind', 'inr', 'platelets', 'ivAntiplateletHours'];
-const aboutLink: ReadonlySet<string> = new Set(['alike', 'same-patient', 'earlier', 'earlier-sizes', 'alarm-before']);
+const raisedOnly: ReadonlySet<AnswerKey> = new Set(['dangerSigns', 'risks', 'bleeding']);
+const ofBleeding: readonly CaseField[] = ['otherThinner', 'thinnerKind', 'inr', 'platelets', 'ivAntiplateletHours'];
+const aboutLink: ReadonlySet<AnswerKey> = new Set<AnswerKey>([
+  'alike',
+  'same-patient',
+  'earlier',
+  'earlier-sizes',
+  'alarm-before',
+]);
+const nameFields = ['patient.initials', 'patient.sex', 'patient.birthYear', 'patient.ageYears'] as const;
+const isName: ReadonlySet<AnswerKey> = new Set(nameFields);
 
 /**
  * What was said with the new entry goes into the open case: the newer word counts, nodules as a whole. What is a sign or a
  * risk in either stays one; the read-back shows it all.
  */
 function saidAnew(from: Case, into: Case): readonly Act[] {
-  const said = Object.entries(from.answers).filter(
-    ([key, value]) =>
-      value !== null && !aboutLink.has(key) && !/^patient\.(initials|sex|birthYear|ageYears)$/.test(key),
-  );
-  const put = (key: string, value: Json): Act => {
+  const said = answeredKeys(from)
+    .filter((key) => from.answers[key] !== null && !aboutLink.has(key) && !isName.has(key))
+    .map((key) => [key, from.answers[key] ?? null] as const);
+  const put = (key: AnswerKey, value: Json): Act => {
     const [, item = null, field = key] = /^([ns]\d+)\.(.+)$/.exec(key) ?? [];
     return { do: 'record', event: { type: 'answered', field, item, value }, caseId: into.id };
   };
-  const ofNodules = (key: string): boolean => key === 'nodules' || /^n\d+\./.test(key);
-  const replaced = said.some(([key]) => ofNodules(key)) ? Object.keys(into.answers).filter(ofNodules) : [];
+  const ofNodules = (key: AnswerKey): boolean => key === 'nodules' || isOfNodule(key);
+  const replaced = said.some(([key]) => ofNodules(key)) ? answeredKeys(into).filter(ofNodules) : [];
   const undone = said.some(([key]) => key === 'bleeding') ? ofBleeding.filter((key) => key in into.answers) : [];
   const forget = [...replaced, ...undone].filter((key) => into.answers[key] !== null).map((key) => put(key, null));
-  const known = (key: string): readonly Json[] => {
+  const known = (key: AnswerKey): readonly Json[] => {
     const value = into.answers[key];
     return Array.isArray(value) ? value : [];
   };
@@ -163,7 +178,7 @@ function joinOpen(moment: Moment): readonly Act[] {
   // Danger signs of another day are asked again.
   const asked = answerOf(open, 'dangerSigns') == null ? null : (open.answeredAt.dangerSigns ?? open.openedAt);
   const old = asked !== null && day(asked) !== day(moment.now);
-  const signs = { type: 'answered', field: 'dangerSigns', item: null, value: null } as const;
+  const signs = answered('dangerSigns', null);
   return [
     ...(old ? [{ do: 'record', event: signs, caseId: open.id } as const] : []),
     ...saidAnew(moment.case!, open),

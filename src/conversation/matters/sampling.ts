@@ -1,4 +1,5 @@
 /** Attempts, and what became of the slides. */
+import { answeredOf } from '../../case/answers.ts';
 import { type SlideState, slideStates } from '../../clinical/fixation.ts';
 import {
   type AttemptOutcome,
@@ -153,9 +154,7 @@ export const sampling: Matter = {
     },
     'not-usable': (m) => [record({ type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-usable' })],
     'stopped-without-doctor': (m) => [
-      ...(m.answer === null
-        ? [record({ type: 'answered', field: 'after-limit', item: m.frame.item, value: 'silent' })]
-        : []),
+      ...(m.answer === null ? [record(answeredOf('after-limit', m.frame.item, 'silent'))] : []),
       ...closeQuestion(m, 'end-here', 'sampling.stopped-for-doctor'),
     ],
   },

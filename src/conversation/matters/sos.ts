@@ -1,6 +1,5 @@
 /** SOS: first aid before any question, the doctor at once, an end only by somebody who has read our text. */
 
-import { answerKey } from '../../case/case.ts';
 import { roles } from '../../case/roles.ts';
 import { RECHECK_MINUTES, SOS_EVENTS, type SosEvent } from '../../clinical/adverse-events.ts';
 import { alarmDigits } from '../alarm-digits.ts';
@@ -83,7 +82,7 @@ export const sos: Matter = {
     'sos-sign': (m) => {
       const vars = { sign: String(m.answer), signAt: m.now, checksBefore: numberVar(m, 'check', 0) };
       const said = { ...m, frame: { ...m.frame, vars: { ...m.frame.vars, ...vars } } };
-      const answered = { type: 'answered', field: answerKey('sos-sign', null), item: null, value: m.answer } as const;
+      const answered = { type: 'answered', field: 'sos-sign', item: null, value: m.answer } as const;
       return [
         ...raised(m, String(m.answer)),
         ...onCase(m, answered),

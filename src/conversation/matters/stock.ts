@@ -21,20 +21,20 @@ import type { Turn } from '../turn.ts';
 import type { Person, World } from '../world.ts';
 
 const mostCounted = 9_999;
-const expiryWords: ReadonlySet<string> = new Set(['exp', 'expires', 'expiry', 'until', 'good']);
 
 /** Counts in a text: `slides 40 needles 25`, `40 slides`, `slides +50`, `fixative 6 exp 3/2031`. Null: not understood. */
 function readCounts(world: World, locale: string, text: string): readonly Counted[] | null {
   const tokens = foldWord(text.replace(/[,;:=]+/g, ' '))
     .split(' ')
     .filter((one) => one !== '');
+  const expiryWords = world.texts.words(locale, 'stock-words', 'expires');
   const itemOf = (token: string): StockItem | null =>
     stockItems.find((item) => world.texts.words(locale, 'stock-item', item).includes(token)) ?? null;
   const counts: Counted[] = [];
   for (let at = 0; at < tokens.length; at += 1) {
     const token = tokens[at]!;
     const next = tokens[at + 1] ?? '';
-    if (expiryWords.has(token)) {
+    if (expiryWords.includes(token)) {
       const read = monthIn(world, locale, tokens.slice(at + 1, at + 3));
       const last = counts.pop();
       if (!read || !last) return null;

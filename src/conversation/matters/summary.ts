@@ -37,7 +37,7 @@ export function summaryText(moment: Moment): string {
     parts.push([noduleWithGrowth(moment, id), inside, seenText(moment, id)].filter((one) => one !== '').join(' '));
   }
   const tsh = answerOf(of, 'tsh');
-  if (typeof tsh === 'string') parts.push(`TSH ${label('tsh', tsh)}`);
+  if (typeof tsh === 'string') parts.push(texts.render(moment.person.locale, 'new.tsh-is', () => label('tsh', tsh)));
   const nodules = decidedOf(moment)?.nodules ?? [];
   const weighed = nodules.find((one) => one.id === about) ?? nodules[0];
   if (weighed) parts.push(policiesText(moment, weighed));

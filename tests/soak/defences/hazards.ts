@@ -1144,7 +1144,7 @@ export const hazardDefences: readonly Defence[] = [
     red: ['tests/published/cytology.test.ts › %j: pattern %s, %s, from %s to %s days'],
   },
   {
-    row: 'H110',
+    row: 'H86',
     file: 'src/clinical/cytology/action.ts',
     is: '  if (types.length > 0 && !isBenign(category)) {',
     becomes: '  if (types.length > 9 && !isBenign(category)) {',
@@ -1154,7 +1154,7 @@ export const hazardDefences: readonly Defence[] = [
     ],
   },
   {
-    row: 'H110',
+    row: 'H86',
     file: 'src/clinical/cytology/result-words.ts',
     is: "  return has(denials) ? 'denied' : null;",
     becomes: '  return null;',
@@ -1164,7 +1164,7 @@ export const hazardDefences: readonly Defence[] = [
     ],
   },
   {
-    row: 'H110',
+    row: 'H86',
     file: 'locales/en/action.json',
     is: 'metanephrines BEFORE any anaesthetic',
     becomes: 'metanephrines',

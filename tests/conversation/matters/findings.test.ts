@@ -1,0 +1,37 @@
+import { describe, expect, it } from 'vitest';
+import { findings } from '../../../src/conversation/matters/findings.ts';
+import { checkList } from '../../../src/conversation/matters/findings-words.ts';
+import { decidedCase, momentOf, said } from './moment-of.ts';
+
+const opened = decidedCase()[0]!;
+const begun = [
+  opened,
+  said('patient.initials', 'AK'),
+  said('patient.sex', 'female'),
+  said('patient.birthYear', 1982),
+  said('dangerSigns', []),
+  said('risks', []),
+  said('bleeding', []),
+  said('examined', true),
+  said('felt', ['right']),
+] as const;
+
+describe('what the one-message form said', () => {
+  it.each([
+    ['in one message', true],
+    ['to the question', 'yes'],
+  ])('of an overactive gland %s asks for the scan', (_, value) => {
+    const moment = momentOf([...begun, said('tsh', 'unknown'), said('overactiveSigns', value)]);
+    expect(findings.decisions!['next-finding']!.decide(moment)).toMatchObject({ outcome: 'scan' });
+  });
+
+  it.each([
+    ['in one message', true, 'other + pad'],
+    ['to the question', 'yes', 'other + pad'],
+    ['in one message', false, 'other, no pad'],
+    ['to the question', 'no', 'other, no pad'],
+  ])('of a pad %s is read back as it was said: %s', (_, value, words) => {
+    const us = [said('ultrasound.done', true), said('ultrasound.probe', 'other'), said('ultrasound.standoff', value)];
+    expect(checkList(momentOf([...begun, ...us]))).toContain(words);
+  });
+});
