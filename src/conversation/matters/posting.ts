@@ -10,11 +10,14 @@ import { type Matter, type Moment, record } from '../moment.ts';
 import { laboratoryPeople } from '../people.ts';
 import { durationOf, laboratoryOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
+import { idleFrame } from '../state.ts';
 import { traitsOf } from '../traits.ts';
 import type { Turn } from '../turn.ts';
+import type { Person } from '../world.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { seenText } from './findings-words.ts';
+import { storyText } from './request-story.ts';
 
 function words(moment: Moment, key: TextKey, value = ''): string {
   return moment.world.texts.render(moment.person.locale, key, () => value);
@@ -82,15 +85,9 @@ function tellOfParcel(turn: Turn, interpreter: Interpreter, gone: readonly Parce
   }
   for (const somebody of readers) {
     for (const { caseId, specimenId } of gone) {
-      const what = {
-        kind: 'tell',
-        key: 'posting.request',
-        caseId,
-        item: specimenId,
-        vars: {},
-        lane: 'notice',
-      } as const;
-      turn.post(somebody.id, what, { caseId });
+      for (const key of requestTexts(turn, somebody, caseId, specimenId)) {
+        turn.post(somebody.id, { kind: 'tell', key, caseId, item: specimenId, vars: {}, lane: 'notice' }, { caseId });
+      }
     }
     if (gone.length < 2) continue;
     const parcelList = gone.map((each) => `${formatCode(each.code)} ${each.slides}`).join(', ');
@@ -101,6 +98,12 @@ function tellOfParcel(turn: Turn, interpreter: Interpreter, gone: readonly Parce
       { caseId },
     );
   }
+}
+
+/** The request of one specimen; the story behind it is a screen of its own, where there is one. */
+function requestTexts(turn: Turn, reader: Person, caseId: string, item: string): readonly TextKey[] {
+  const moment = turn.moment({ ...idleFrame, item }, caseId, reader);
+  return storyText(moment) === '' ? ['posting.request'] : ['posting.request', 'posting.request-story'];
 }
 
 /** Decade of age: enough for the laboratory, and no help to somebody who guesses the birth year on a slide. */
@@ -154,6 +157,7 @@ export const posting: Matter = {
       sample: 'solid',
     },
     seenWords: { of: (m) => (m.specimen ? seenText(m, m.specimen.nodule) : ''), sample: 'dark, jagged, tiny dots' },
+    requestStory: { of: storyText, sample: 'hoarse, grew in weeks; NOT KNOWN: family' },
     tshWord: { of: (m) => m.world.texts.label(m.person.locale, 'tsh', textAnswer(m, 'tsh')), sample: 'normal' },
     slideTotal: { of: (m) => String(m.specimen ? slidesSent(m.specimen) : 0), sample: '4' },
     slideList: {
