@@ -19,6 +19,7 @@ import type { EarlierNodule, EarlierSample } from './earlier.ts';
 import type { CaseEvent, Json } from './events.ts';
 import type { AlikeCase } from './same-patient.ts';
 import { asJson } from './stored.ts';
+import type { NodeLevel, TargetPlace } from './target.ts';
 
 type AnsweredEvent = Extract<CaseEvent, { readonly type: 'answered' }>;
 
@@ -58,11 +59,15 @@ interface OwnItemValues {
   readonly echogenicity: Echogenicity | Unknown;
   readonly foci: readonly (Focus | Unknown)[];
   readonly hypoechoicPart: boolean | Unknown;
+  /** Where in the neck a node lies. */
+  readonly level: NodeLevel;
   readonly margin: Margin | Unknown;
   /** Least and greatest, mm. */
   readonly mmRange: readonly number[];
   /** Two diameters of which the third was not said, mm. */
   readonly mmTwo: readonly number[];
+  /** Tells two lumps of one side apart. */
+  readonly place: TargetPlace;
   readonly shape: Shape | Unknown;
   readonly site: Site | Unknown;
 }

@@ -3,12 +3,15 @@
  */
 import { assertNever } from '../clinical/assert-never.ts';
 import type { SlideState } from '../clinical/fixation.ts';
+import type { Proposed } from '../clinical/proposed.ts';
 import type { AttemptOutcome } from '../clinical/sampling.ts';
 import type { Technique } from '../clinical/supplies.ts';
 import type { AnswerField, AnswerKey, Answers, AnswerValue, CaseField, ItemField } from './answers.ts';
 import type { CaseEvent, CaseRecord, FiledResult, Json, RejectReason, SpecimenEnd } from './events.ts';
 import { type Milestone, milestoneOf } from './milestones.ts';
 import { storedAs } from './stored.ts';
+import { asToday } from './stored-events.ts';
+import type { Target } from './target.ts';
 
 /** Where a case stands. Each status has an owner, a due time and an escalation (`duty.ts`). */
 export const caseStatuses = [
@@ -45,10 +48,10 @@ export interface ReadBack {
   readonly by: string;
 }
 
-/** One sampled nodule with its own code, slides, result and action. */
+/** One sampled lump or neck node with its own code, slides, result and action. */
 export interface Specimen {
   readonly id: string;
-  readonly nodule: string;
+  readonly target: Target;
   readonly code: string;
   readonly technique: Technique;
   readonly slidesPlanned: number;
@@ -85,7 +88,7 @@ export interface Decided {
   readonly decision: string;
   readonly policy: string;
   readonly assessment: Json;
-  readonly proposed: readonly string[];
+  readonly proposed: readonly Proposed[];
   readonly at: number;
 }
 
@@ -93,7 +96,7 @@ export interface Decided {
  * Number of the fold's shape and rules. Raise it with every change of `Case` or `evolve`: stored cases are then folded
  * anew when the store opens.
  */
-export const caseShape = 6;
+export const caseShape = 7;
 
 export interface Case {
   readonly id: string;
@@ -218,7 +221,8 @@ export function noCase(id: string, programmeId: string): Case {
 }
 
 /** Applies one record. Pure; the same history always gives the same case. */
-export function evolve(before: Case, record: CaseRecord): Case {
+export function evolve(before: Case, stored: CaseRecord): Case {
+  const record = asToday(stored, before);
   const told = milestoneOf(record);
   const after = {
     ...applied(before, record.event, record),
@@ -285,7 +289,7 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
           {
             ...emptySpecimen,
             id: event.specimen,
-            nodule: event.nodule,
+            target: event.target,
             code: event.code,
             technique: event.technique,
             slidesPlanned: event.slides,

@@ -5,8 +5,10 @@
 import type { SystemName } from '../clinical/cytology/categories.ts';
 import type { NodeInfection, TumourType } from '../clinical/cytology/result-words.ts';
 import type { SlideState } from '../clinical/fixation.ts';
+import type { Proposed } from '../clinical/proposed.ts';
 import type { AttemptOutcome } from '../clinical/sampling.ts';
 import type { Technique } from '../clinical/supplies.ts';
+import type { Target } from './target.ts';
 
 /** A value as JSON can hold it. */
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
@@ -62,13 +64,13 @@ export type CaseEvent =
       readonly policy: string;
       /** The whole assessment as `assess` prints it, for the doctor and for audit. */
       readonly assessment: Json;
-      /** Nodules proposed for sampling, most suspicious first, at most two. */
-      readonly proposed: readonly string[];
+      /** What is proposed for a needle, most suspicious first, at most two. */
+      readonly proposed: readonly Proposed[];
     }
   | {
       readonly type: 'code-issued';
       readonly specimen: string;
-      readonly nodule: string;
+      readonly target: Target;
       readonly code: string;
       readonly technique: Technique;
       readonly slides: number;

@@ -9,7 +9,19 @@ import { z } from 'zod';
 const UNKNOWN = 'unknown';
 const sexes = ['female', 'male'] as const;
 const yesNo = ['yes', 'no'] as const;
-const dangerSigns = ['stridor', 'rapid-growth', 'hard-or-fixed', 'voice-change', 'neck-nodes', 'swallowing'] as const;
+/** `hard` and `fixed` each say half of `hard-or-fixed`, which is still read. `breathless`: walking or lying flat. */
+const dangerSigns = [
+  'stridor',
+  'breathless',
+  'rapid-growth',
+  'hard-or-fixed',
+  'hard',
+  'fixed',
+  'voice-change',
+  'neck-nodes',
+  'swallowing',
+] as const;
+const lumpSigns = ['pulsates', 'moves-with-tongue'] as const;
 const risks = ['family-medullary', 'family-thyroid-cancer', 'neck-irradiation', 'pet-focus'] as const;
 const bleedingItems = [
   'warfarin',
@@ -35,6 +47,7 @@ export const findingsChoices = {
   sex: sexes,
   pregnant: yesNo,
   dangerSigns,
+  lump: lumpSigns,
   risks,
   bleeding: bleedingItems,
   tsh: tshLevels,
@@ -54,6 +67,8 @@ export const plausible = {
   ageYears: [0, 120],
   pregnantWeeks: [0, 45],
   inr: [0.5, 20],
+  /** hours since the INR was measured: up to a year */
+  inrAgeHours: [0, 8760],
   /** 10^9 per litre */
   platelets: [0, 2000],
   /** hours since a drip against platelets ended; 0 = still running */
@@ -68,6 +83,7 @@ export type Unknown = typeof UNKNOWN;
 export type Sex = (typeof sexes)[number];
 export type YesNo = (typeof yesNo)[number];
 export type DangerSign = (typeof dangerSigns)[number];
+export type LumpSign = (typeof lumpSigns)[number];
 export type Risk = (typeof risks)[number];
 export type BleedingItem = (typeof bleedingItems)[number];
 export type Tsh = (typeof tshLevels)[number];
@@ -88,9 +104,12 @@ export type FindingsField =
   | 'patient.pregnant'
   | 'patient.pregnantWeeks'
   | 'dangerSigns'
+  | 'lump'
   | 'risks'
   | 'bleeding'
   | 'inr'
+  | 'inrAgeHours'
+  | 'changedSinceInr'
   | 'platelets'
   | 'ivAntiplateletHours'
   | 'tsh'
@@ -150,6 +169,7 @@ const noduleSchema = z.strictObject(
   {
     id: name.optional(),
     site: choice(sites),
+    palpable: truth(),
     mm: z
       .array(millimetres, { error: 'a list of one to three diameters in millimetres' })
       .min(1, { error: 'one to three diameters in millimetres' })
@@ -194,9 +214,12 @@ const findingsSchema = z.strictObject(
       )
       .optional(),
     dangerSigns: list(dangerSigns),
+    lump: list(lumpSigns),
     risks: list(risks),
     bleeding: list(bleedingItems),
     inr: figure(plausible.inr),
+    inrAgeHours: figure(plausible.inrAgeHours),
+    changedSinceInr: truth(),
     platelets: figure(plausible.platelets),
     ivAntiplateletHours: figure(plausible.ivAntiplateletHours),
     tsh: choice(tshLevels),
@@ -255,7 +278,7 @@ export function parseFindings(input: unknown): ParsedFindings {
 }
 
 const objectsAndNodules = ['patient', 'ultrasound', 'nodules'];
-const lists = ['dangerSigns', 'risks', 'bleeding'];
+const lists = ['dangerSigns', 'lump', 'risks', 'bleeding'];
 const sizes = ['mm', 'mmRange', 'earlierMm'];
 
 function withoutUnknownGroups(input: unknown): unknown {

@@ -86,7 +86,16 @@ const asked = (isOpen: boolean): FindingsField[] => (isOpen ? ['dangerSigns'] : 
  * Signs for an urgent referral: British Thyroid Foundation, referral times; Head and neck teaching page, thyroid lump
  * referral. A hard or fixed lump and trouble swallowing without noisy breathing count too (our convention).
  */
-const urgentSigns = ['rapid-growth', 'voice-change', 'neck-nodes', 'hard-or-fixed', 'swallowing'] as const;
+const urgentSigns = [
+  'rapid-growth',
+  'breathless',
+  'voice-change',
+  'neck-nodes',
+  'hard-or-fixed',
+  'hard',
+  'fixed',
+  'swallowing',
+] as const;
 
 /** Under 18 the adult sizes do not hold. Francis GL, et al. Thyroid 2015;25:716. */
 const childGate: Gate = (known) => {
@@ -122,7 +131,14 @@ export const mandatoryStepsGate: Gate = ({ examined, ultrasoundDone, nodules }) 
  * The one exception to ultrasound first: where there is none, these signs on examination may indicate a needle in a
  * lump that is felt. Zafereo M, et al. Head Neck 2020, doi 10.1002/hed.26094 (African Head and Neck Society).
  */
-const signsWithoutUltrasound: readonly DangerSign[] = ['rapid-growth', 'hard-or-fixed', 'neck-nodes', 'voice-change'];
+const signsWithoutUltrasound: readonly DangerSign[] = [
+  'rapid-growth',
+  'hard-or-fixed',
+  'hard',
+  'fixed',
+  'neck-nodes',
+  'voice-change',
+];
 
 /** Whether the exception without ultrasound holds: examined, felt, no ultrasound to be had, and a sign of its list. */
 export function allowsWithoutUltrasound(known: KnownFindings): boolean {

@@ -15,6 +15,7 @@ import { withGrowth } from './growth.ts';
 import { type KnownFindings, type KnownNodule, knownFindings } from './known.ts';
 import { volumeMl } from './nodule.ts';
 import type { PolicyId } from './policies/policy.ts';
+import type { Proposed } from './proposed.ts';
 import type { Caution, Decision, Reason } from './reasons.ts';
 import { type Score, scoreOf, unique } from './score.ts';
 import { bySuspicion, type Selection, selectForSampling, type WeighedNodule, weighNodule } from './several-nodules.ts';
@@ -34,6 +35,8 @@ export interface Assessment {
   readonly guidance: 'required' | 'recommended';
   /** For an urgent referral: whether to sample meanwhile. `null` for every other decision. */
   readonly sampleToo: 'yes' | 'no' | 'ask-doctor' | null;
+  /** What a needle is proposed for, the first to do first; at most three. */
+  readonly proposed: readonly Proposed[];
   readonly nodules: readonly AssessedNodule[];
 }
 
@@ -98,6 +101,7 @@ export function assessWeighed({ known, nodules, score }: WeighedCase, policy: Po
     missing: unique([...verdict.missing, ...stillOpen, ...lookAgain(notes, verdict.decision)]),
     guidance: needsGuidance(known) ? 'required' : 'recommended',
     sampleToo,
+    proposed: needle ? selectForSampling(nodules).proposed.map((id) => proposedNodule(nodules, id)) : [],
     nodules: nodules.map(assessedNodule),
   };
 }
@@ -169,6 +173,11 @@ function isNeedlePossible(decision: Decision): boolean {
 /** Nobody is sent back to the machine while something more urgent waits. */
 function lookAgain(notes: readonly CautionNote[], decision: Decision): readonly FindingsField[] {
   return decision === 'emergency-now' ? [] : notes.flatMap(({ missing }) => missing);
+}
+
+function proposedNodule(nodules: readonly WeighedNodule[], id: string): Proposed {
+  const nodule = nodules.find((one) => one.nodule.id === id)?.nodule;
+  return { kind: 'nodule', nodule: id, site: nodule?.site ?? null, mm: nodule?.size?.most ?? null };
 }
 
 function needsGuidance(known: KnownFindings): boolean {

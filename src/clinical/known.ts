@@ -6,6 +6,7 @@ import type {
   Echogenicity,
   Findings,
   Focus,
+  LumpSign,
   Margin,
   Nodule,
   Probe,
@@ -29,6 +30,8 @@ export interface Listed<T> {
 export interface KnownNodule {
   readonly id: string;
   readonly site: Site | null;
+  /** Whether this very lump is felt; goes before what is said of the neck. */
+  readonly palpable: boolean | null;
   /** One to three diameters as told; empty = not measured. */
   readonly mm: readonly number[];
   /** Diameters of an earlier examination; empty = none is known, which is not the same as no growth. */
@@ -54,9 +57,14 @@ export interface KnownFindings {
   readonly pregnant: YesNo | null;
   readonly pregnantWeeks: number | null;
   readonly dangerSigns: Listed<DangerSign>;
+  readonly lump: Listed<LumpSign>;
   readonly risks: Listed<Risk>;
   readonly bleeding: Listed<BleedingItem>;
   readonly inr: number | null;
+  /** Hours since the INR was measured. */
+  readonly inrAgeHours: number | null;
+  /** Whether a medicine, an antibiotic or an illness is new since then. */
+  readonly changedSinceInr: boolean | null;
   /** 10^9 per litre */
   readonly platelets: number | null;
   /** Hours since a drip against platelets ended; 0 = still running. */
@@ -84,9 +92,12 @@ export function knownFindings(findings: Findings): KnownFindings {
     pregnant: known(patient?.pregnant),
     pregnantWeeks: known(patient?.pregnantWeeks),
     dangerSigns: listed(findings.dangerSigns),
+    lump: listed(findings.lump),
     risks: listed(findings.risks),
     bleeding: listed(findings.bleeding),
     inr: known(findings.inr),
+    inrAgeHours: known(findings.inrAgeHours),
+    changedSinceInr: known(findings.changedSinceInr),
     platelets: known(findings.platelets),
     ivAntiplateletHours: known(findings.ivAntiplateletHours),
     tsh: known(findings.tsh),
@@ -108,6 +119,7 @@ export function knownNodule(nodule: Nodule, index: number): KnownNodule {
   return {
     id: nodule.id ?? `n${index + 1}`,
     site: known(nodule.site),
+    palpable: known(nodule.palpable),
     mm: nodule.mm ?? [],
     earlierMm: nodule.earlierMm ?? [],
     size: sizeOf(nodule),

@@ -19,8 +19,11 @@ export type Decision = (typeof decisions)[number];
 export const reasons = [
   // danger signs
   'stridor',
+  'breathless',
   'rapid-growth',
   'hard-or-fixed',
+  'hard',
+  'fixed',
   'voice-change',
   'neck-nodes',
   'swallowing',

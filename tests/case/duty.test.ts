@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type Case, foldCase } from '../../src/case/case.ts';
 import { type Duty, dutyOf } from '../../src/case/duty.ts';
 import type { CaseEvent, CaseRecord } from '../../src/case/events.ts';
+import { lump, proposals } from '../support/targets.ts';
 
 const day = 86_400_000;
 const durations: Readonly<Record<string, number>> = {
@@ -18,8 +19,11 @@ type On = readonly [atDay: number, event: CaseEvent];
 function caseOf(...events: readonly On[]): Case {
   const before: readonly On[] = [
     [0, { type: 'opened', tag: 'AK', siteId: 'oruma', ownerId: 'w', practice: false }],
-    [0, { type: 'decided', decision: 'sample', policy: 'common-practice', assessment: {}, proposed: ['n1'] }],
-    [0, { type: 'code-issued', specimen: 's1', nodule: 'n1', code: '48291354', technique: 'capillary', slides: 2 }],
+    [0, { type: 'decided', decision: 'sample', policy: 'common-practice', assessment: {}, proposed: proposals('n1') }],
+    [
+      0,
+      { type: 'code-issued', specimen: 's1', target: lump('n1'), code: '48291354', technique: 'capillary', slides: 2 },
+    ],
     [0, { type: 'code-checked', specimen: 's1' }],
     [0, { type: 'attempted', specimen: 's1', attempt: 1, outcome: 'material' }],
     [0, { type: 'slides-fixed', specimen: 's1', fixative: 'alcohol', slides: ['wet-at-once', 'wet-at-once'] }],

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type CaseStatus, caseStatuses, foldCase, noCase } from '../../src/case/case.ts';
 import type { CaseEvent, CaseRecord, FiledResult } from '../../src/case/events.ts';
 import { mayHappen, type WhyNot } from '../../src/case/may-happen.ts';
+import { lump, proposals } from '../support/targets.ts';
 
 const result: FiledResult = { said: 'Thy2', system: 'Thy', code: 'Thy2', canonical: 'Thy2', words: '' };
 const s1 = { specimen: 's1' } as const;
@@ -12,8 +13,21 @@ const samples: { readonly [T in CaseEvent['type']]: CaseEvent & { readonly type:
   answered: { type: 'answered', field: 'go-ahead', item: null, value: 'now' },
   retagged: { type: 'retagged', tag: 'AK82' },
   linked: { type: 'linked', earlierCaseId: null },
-  decided: { type: 'decided', decision: 'sample', policy: 'common-practice', assessment: {}, proposed: ['n1'] },
-  'code-issued': { type: 'code-issued', ...s1, nodule: 'n1', code: '48291354', technique: 'capillary', slides: 4 },
+  decided: {
+    type: 'decided',
+    decision: 'sample',
+    policy: 'common-practice',
+    assessment: {},
+    proposed: proposals('n1'),
+  },
+  'code-issued': {
+    type: 'code-issued',
+    ...s1,
+    target: lump('n1'),
+    code: '48291354',
+    technique: 'capillary',
+    slides: 4,
+  },
   'code-checked': { type: 'code-checked', ...s1 },
   attempted: { type: 'attempted', ...s1, attempt: 1, outcome: 'material' },
   'slides-fixed': { type: 'slides-fixed', ...s1, fixative: 'alcohol', slides: ['wet-at-once'] },

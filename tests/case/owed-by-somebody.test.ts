@@ -6,6 +6,7 @@ import type { CaseEvent, CaseRecord } from '../../src/case/events.ts';
 import { dutyTimes } from '../../src/conversation/duties.ts';
 import { runs } from '../support/runs.ts';
 import { shipped } from '../support/shipped.ts';
+import { lump, proposals } from '../support/targets.ts';
 
 const { programme, texts } = shipped;
 const hourMs = 3_600_000;
@@ -20,7 +21,13 @@ const result = fc.constantFrom('Thy1', 'Thy2', 'Thy3a', 'Thy4', 'Thy5').map((cod
 
 /** Whatever can happen to a case, in any order: also orders that no conversation would give. */
 const happens: fc.Arbitrary<CaseEvent> = fc.oneof(
-  fc.constant<CaseEvent>({ type: 'decided', decision: 'sample', policy: 'x', assessment: {}, proposed: ['n1', 'n2'] }),
+  fc.constant<CaseEvent>({
+    type: 'decided',
+    decision: 'sample',
+    policy: 'x',
+    assessment: {},
+    proposed: proposals('n1', 'n2'),
+  }),
   fc.constantFrom('go-ahead', 'referral-day', 'sampling-day', 'referral-seen').map(
     (field): CaseEvent => ({
       type: 'answered',
@@ -32,7 +39,7 @@ const happens: fc.Arbitrary<CaseEvent> = fc.oneof(
   specimen.map((item): CaseEvent => ({ type: 'answered', field: 'repeat-day', item, value: '2030-03-09' })),
   specimen.map((one): CaseEvent => {
     const code = one === 's1' ? '48291354' : '12345676';
-    return { type: 'code-issued', specimen: one, nodule: `n${one[1]}`, code, technique: 'capillary', slides: 4 };
+    return { type: 'code-issued', specimen: one, target: lump(`n${one[1]}`), code, technique: 'capillary', slides: 4 };
   }),
   specimen.map((one): CaseEvent => ({ type: 'code-checked', specimen: one })),
   specimen.map((one): CaseEvent => ({ type: 'attempted', specimen: one, attempt: 1, outcome: 'material' })),
@@ -68,9 +75,9 @@ const happens: fc.Arbitrary<CaseEvent> = fc.oneof(
 
 /** A straight life, step by step. */
 const life: readonly CaseEvent[] = [
-  { type: 'decided', decision: 'sample', policy: 'x', assessment: {}, proposed: ['n1'] },
+  { type: 'decided', decision: 'sample', policy: 'x', assessment: {}, proposed: proposals('n1') },
   { type: 'answered', field: 'go-ahead', item: null, value: 'now' },
-  { type: 'code-issued', specimen: 's1', nodule: 'n1', code: '48291354', technique: 'capillary', slides: 4 },
+  { type: 'code-issued', specimen: 's1', target: lump('n1'), code: '48291354', technique: 'capillary', slides: 4 },
   { type: 'code-checked', specimen: 's1' },
   { type: 'attempted', specimen: 's1', attempt: 1, outcome: 'material' },
   { type: 'slides-fixed', specimen: 's1', fixative: 'alcohol', slides: ['wet-at-once'] },

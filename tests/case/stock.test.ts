@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CaseEvent } from '../../src/case/events.ts';
 import { countStock, daysLeft, judgeStock, noStock, patientsLeft, takeOff, usedBy } from '../../src/case/stock.ts';
+import { lump } from '../support/targets.ts';
 
 const day = 86_400_000;
 const now = Date.UTC(2030, 2, 12);
@@ -23,7 +24,7 @@ describe('what a sampling takes', () => {
   const code: CaseEvent = {
     type: 'code-issued',
     specimen: 's1',
-    nodule: 'n1',
+    target: lump('n1'),
     code: '48291354',
     technique: 'capillary',
     slides: 4,

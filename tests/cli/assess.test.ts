@@ -35,6 +35,7 @@ describe('neckline assess', () => {
       'missing',
       'guidance',
       'sampleToo',
+      'proposed',
       'nodules',
     ]);
     expect(answers()[0].nodules[0]).toEqual({

@@ -33,6 +33,9 @@ describe('findings at the door', () => {
     [{ nodules: [{ id: 'a' }, { id: 'a' }] }, 'nodules', /different id/],
     [{ nodules: {} }, 'nodules', /a list of nodules/],
     [{ inr: 0 }, 'inr', /0.5 to 20/],
+    [{ inrAgeHours: -1 }, 'inrAgeHours', /0 to 8760/],
+    [{ lump: ['soft'] }, 'lump.0', /pulsates/],
+    [{ nodules: [{ palpable: 'yes' }] }, 'nodules.0.palpable', /true, false or unknown/],
     [[], '', /object/],
     [JSON.parse('{"__proto__":{"tsh":"low"}}'), '__proto__', /no such field/],
   ])('%j is refused at its path', (input, path, expected) => {
@@ -40,16 +43,18 @@ describe('findings at the door', () => {
   });
 
   it('accepts every value of every closed list, and "unknown" beside it', () => {
-    const { composition, dangerSigns, foci, tsh } = findingsChoices;
+    const { composition, dangerSigns, foci, lump, tsh } = findingsChoices;
     for (const value of composition) expect(read({ nodules: [{ composition: value }] })).toHaveProperty('nodules');
     for (const value of tsh) expect(read({ tsh: value })).toEqual({ tsh: value });
     expect(read({ dangerSigns: [...dangerSigns, 'unknown'] })).toHaveProperty('dangerSigns');
     expect(read({ nodules: [{ foci: [...foci, 'unknown'] }] })).toHaveProperty('nodules');
+    expect(read({ lump: [...lump, 'unknown'] })).toHaveProperty('lump');
   });
 
   it.each([
     [{ dangerSigns: 'unknown' }],
     [{ dangerSigns: ['unknown'] }],
+    [{ lump: 'unknown', inrAgeHours: 'unknown', changedSinceInr: 'unknown' }],
     [{ patient: 'unknown', ultrasound: 'unknown', nodules: 'unknown' }],
     [{ patient: { ageYears: 'unknown', sex: 'unknown', pregnant: 'unknown', pregnantWeeks: 'unknown' } }],
     [{ tsh: 'unknown', scan: 'unknown', inr: 'unknown', platelets: 'unknown', examined: 'unknown' }],
@@ -61,6 +66,7 @@ describe('findings at the door', () => {
   it('a nodule whose every value is "unknown" is a nodule of which nothing is said', () => {
     const unknown = {
       site: 'unknown',
+      palpable: 'unknown',
       mm: 'unknown',
       mmRange: 'unknown',
       composition: 'unknown',

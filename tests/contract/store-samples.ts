@@ -5,6 +5,7 @@ import { freshState, type Question } from '../../src/conversation/state.ts';
 import type { Address, Person } from '../../src/conversation/world.ts';
 import { nothingChanged } from '../../src/line/change.ts';
 import type { ChangeSet, OutboundMessage } from '../../src/line/ports.ts';
+import { lump, proposals } from '../support/targets.ts';
 
 /** Everything in these samples happens in one programme of invented people. */
 export const programmeId = 'lowland';
@@ -156,13 +157,13 @@ export const decided: CaseEvent = {
   decision: 'sample',
   policy: 'common-practice',
   assessment: { because: ['solid over 10 mm'] },
-  proposed: ['n1'],
+  proposed: proposals('n1'),
 };
 
 export const closedNow: CaseEvent = { type: 'closed', outcome: 'advice' };
 
 export function coded(code: string): CaseEvent {
-  return { type: 'code-issued', specimen: 's1', nodule: 'n1', code, technique: 'capillary', slides: 4 };
+  return { type: 'code-issued', specimen: 's1', target: lump('n1'), code, technique: 'capillary', slides: 4 };
 }
 
 /** A state with one thread on a case and an open question. */

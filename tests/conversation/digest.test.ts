@@ -6,6 +6,7 @@ import { digestDay, digestDue, nextDigestAt } from '../../src/conversation/diges
 import type { Programme } from '../../src/conversation/programme.ts';
 import { Digests } from '../../src/line/digests.ts';
 import { shipped } from '../support/shipped.ts';
+import { lump } from '../support/targets.ts';
 import { person } from '../support/world.ts';
 
 const { programme } = shipped;
@@ -84,7 +85,17 @@ describe('figures of samples', () => {
     });
     const events: readonly (readonly [number, CaseEvent])[] = [
       [0, { type: 'opened', tag: id, siteId, ownerId: 'w', practice: more.practice ?? false }],
-      [0, { type: 'code-issued', specimen: 's1', nodule: 'n1', code: '48291354', technique: 'capillary', slides: 4 }],
+      [
+        0,
+        {
+          type: 'code-issued',
+          specimen: 's1',
+          target: lump('n1'),
+          code: '48291354',
+          technique: 'capillary',
+          slides: 4,
+        },
+      ],
       [0, { type: 'attempted', specimen: 's1', attempt: 1, outcome: 'blood' }],
       [0, { type: 'attempted', specimen: 's1', attempt: 2, outcome: 'material' }],
       [1, { type: 'posted', specimens: ['s1'], labId: 'velin' }],

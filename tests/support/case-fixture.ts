@@ -1,5 +1,6 @@
 import { type Case, foldCase } from '../../src/case/case.ts';
 import type { CaseEvent, CaseRecord, Json } from '../../src/case/events.ts';
+import { lump, proposals } from './targets.ts';
 
 /** A case as its history makes it: one event a minute from `from` (ms). */
 export function caseOf(events: readonly CaseEvent[], from = Date.UTC(2030, 2, 12, 7)): Case {
@@ -24,7 +25,7 @@ export function answered(field: string, value: Json, item: string | null = null)
 /** A specimen from its code to the label. */
 export function labelled(specimen: string, nodule: string, code: string): readonly CaseEvent[] {
   return [
-    { type: 'code-issued', specimen, nodule, code, technique: 'capillary', slides: 4 },
+    { type: 'code-issued', specimen, target: lump(nodule), code, technique: 'capillary', slides: 4 },
     { type: 'code-checked', specimen },
     { type: 'attempted', specimen, attempt: 1, outcome: 'blood' },
     { type: 'attempted', specimen, attempt: 2, outcome: 'material' },
@@ -39,7 +40,13 @@ export const opened: readonly CaseEvent[] = [
   answered('patient.birthYear', 1982),
   answered('site', 'right', 'n1'),
   answered('site', 'left', 'n2'),
-  { type: 'decided', decision: 'sample', policy: 'common-practice', assessment: { nodules: [] }, proposed: ['n1'] },
+  {
+    type: 'decided',
+    decision: 'sample',
+    policy: 'common-practice',
+    assessment: { nodules: [] },
+    proposed: proposals('n1'),
+  },
 ];
 
 /** A result of this specimen, filed. */

@@ -1,6 +1,7 @@
 /** The fixative's time, the watch over the neck, and what must be answered before anything is posted. */
 
 import { answerOf, type Specimen } from '../../case/case.ts';
+import { noduleOf } from '../../case/target.ts';
 import { watchLength } from '../../clinical/observation.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
@@ -19,7 +20,10 @@ export function watchOf(moment: Moment): ReturnType<typeof watchLength> {
   const bleeding = listAnswer(moment, 'bleeding');
   const open = bleeding.includes('unknown');
   const thinners = bleeding.filter((one) => one !== 'bleeding-disorder' && one !== 'unknown');
-  const inside = specimens.map((one) => answerOf(moment.case!, 'composition', one.nodule));
+  const inside = specimens.map((one) => {
+    const nodule = noduleOf(one.target);
+    return nodule === null ? undefined : answerOf(moment.case!, 'composition', nodule);
+  });
   return watchLength({
     bloodSeen: specimens.some((one) => one.attempts.includes('blood')),
     cystic: inside.some((one) => one === 'cystic' || one === 'mixed')

@@ -3,12 +3,12 @@ import { answerOf, type Specimen } from '../../case/case.ts';
 import { SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
 import type { Moment } from '../moment.ts';
 import { limitOf } from '../programme.ts';
-import { nodulesNow, suppliesNow } from './ready.ts';
+import { aimsNow, suppliesNow } from './ready.ts';
 
 /** Attempts that the programme, the slides and the needles allow for the specimen without asking the doctor. */
 export function attemptsAllowed(moment: Moment, specimen: Specimen): number {
   const judged = suppliesNow(moment);
-  const bySupplies = judged.ok ? Math.max(1, Math.floor(judged.attempts / nodulesNow(moment).length)) : 1;
+  const bySupplies = judged.ok ? Math.max(1, Math.floor(judged.attempts / aimsNow(moment).length)) : 1;
   const bySlides = Math.floor(specimen.slidesPlanned / SLIDES_PER_ATTEMPT);
   return Math.min(limitOf(moment.world.programme, 'passes'), bySlides, bySupplies);
 }

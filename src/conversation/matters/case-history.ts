@@ -11,7 +11,7 @@ import { personById } from '../people.ts';
 import { localTime } from '../schedule.ts';
 import type { Person } from '../world.ts';
 import { dayIn, happened, plain, shownResult, slidesText, word } from './case-words.ts';
-import { clockText, dayAt, sideOf, sizeOf, zoneOf } from './common.ts';
+import { clockText, dayAt, zoneOf } from './common.ts';
 
 /** Free words of the history are shown whole, as long as a text may be. */
 const wholeText = 1600;
@@ -92,9 +92,9 @@ function eventText(m: Moment, of: Case, event: ToldEvent): string {
     case 'decided':
       return said({ what: word(m, `decision.said-${event.decision}`) });
     case 'code-issued': {
-      const side = option(m, 'sideShort', sideOf(m, event.nodule) ?? '');
+      const side = option(m, 'sideShort', event.target.side);
       const technique = word(m, `ready.technique-${event.technique}`);
-      const what = `${side} ${sizeOf(m, event.nodule).join('x')}, ${technique}`;
+      const what = `${side} ${event.target.mm.join('x')}, ${technique}`;
       return said({ code: formatCode(event.code), what, count: String(event.slides) });
     }
     case 'attempted':

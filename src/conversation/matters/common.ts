@@ -4,6 +4,7 @@ import type { AnswerField, AnswerValues, FieldOf, ItemField } from '../../case/a
 import { answerKey, answerOf, type Specimen } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import { storedAs } from '../../case/stored.ts';
+import { type Aim, aimsOf, isNodule, sideSaid, type TargetSide } from '../../case/target.ts';
 import { clockWords, dayWords, dayWordsAt } from '../../text/time-words.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { ladder } from '../people.ts';
@@ -21,17 +22,27 @@ export function dayAt(moment: Moment, at: number): string {
   return dayWordsAt(at, zoneOf(moment), moment.world.texts.months(moment.person.locale));
 }
 
-/** The nodule that the frame is about: its own item, or the one its specimen came from. */
-export function noduleId(moment: Moment): string | null {
+/** What the frame is about, as far as it is known: its own lump, what its specimen came from, or what is proposed first. */
+export function aimHere(moment: Moment): Pick<Aim, 'kind' | 'nodule' | 'side' | 'mm' | 'place'> | null {
+  const of = moment.case;
   const item = moment.frame.item;
-  if (item?.startsWith('n')) return item;
-  return moment.specimen?.nodule ?? moment.case?.decided?.proposed[0] ?? null;
+  if (of && isNodule(item)) {
+    return { kind: 'nodule', nodule: item, side: sideSaid(of, item), mm: sizeOf(moment, item), place: null };
+  }
+  const target = moment.specimen?.target;
+  if (target) return target.kind === 'nodule' ? target : { ...target, nodule: null, place: null };
+  const aims = of ? aimsOf(of) : [];
+  return aims.find((one) => one.item === item) ?? aims[0] ?? null;
 }
 
-/** Side of a nodule as findings hold it, or null. */
-export function sideOf(moment: Moment, nodule: string | null): string | null {
-  const side = moment.case && nodule !== null ? answerOf(moment.case, 'site', nodule) : null;
-  return typeof side === 'string' ? side : null;
+/** The measured nodule that the frame is about: its own item, or the one its specimen came from. */
+export function noduleId(moment: Moment): string | null {
+  return aimHere(moment)?.nodule ?? null;
+}
+
+/** Side of a measured nodule as findings hold it, or null. */
+export function sideOf(moment: Moment, nodule: string | null): TargetSide | null {
+  return moment.case && nodule !== null ? sideSaid(moment.case, nodule) : null;
 }
 
 /** Diameters of a nodule in mm, largest first as they were given; empty when unknown. */
@@ -92,9 +103,10 @@ export const common: Matter = {
     tag: { of: (m) => m.case?.tag ?? '', sample: 'AK' },
     code: { of: (m) => codeText(specimenHere(m)), sample: '4829 1354' },
     codePlain: { of: (m) => specimenHere(m)?.code ?? '', sample: '48291354' },
-    side: { of: (m) => labelOf(m, 'sideShort', sideOf(m, noduleId(m))), sample: 'R' },
-    sideWord: { of: (m) => labelOf(m, 'side', sideOf(m, noduleId(m))), sample: 'right' },
-    size: { of: (m) => sizeOf(m, noduleId(m)).join('x'), sample: '22x15x14' },
+    side: { of: (m) => labelOf(m, 'sideShort', aimHere(m)?.side ?? null), sample: 'R' },
+    sideWord: { of: (m) => labelOf(m, 'side', aimHere(m)?.side ?? null), sample: 'right' },
+    size: { of: (m) => (aimHere(m)?.mm ?? []).join('x'), sample: '22x15x14' },
+    place: { of: (m) => labelOf(m, 'place', aimHere(m)?.place ?? null), sample: 'upper' },
     sex: { of: (m) => labelOf(m, 'sexShort', textAnswer(m, 'patient.sex') || null), sample: 'F' },
     born: { of: ageText, sample: '1982' },
     initials: { of: (m) => textAnswer(m, 'patient.initials'), sample: 'AK' },

@@ -1,11 +1,11 @@
 /** The reasons, cautions and comparisons of a decision in the reader's words. */
 
 import { answerOf } from '../../case/case.ts';
+import { aimsOf } from '../../case/target.ts';
 import type { AssessedNodule } from '../../clinical/indication.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
-import { sideOf } from './common.ts';
 import { decidedOf } from './decided.ts';
 
 function words(moment: Moment, key: KeyIn<'decision'>, value = ''): string {
@@ -42,9 +42,9 @@ export function missingSteps(moment: Moment): string {
 
 /** `R nodule`, or both sides with their sizes. */
 export function proposedText(moment: Moment): string {
-  const ids = moment.case?.decided?.proposed ?? [];
-  const sides = ids.map((id) => moment.world.texts.label(moment.person.locale, 'sideShort', sideOf(moment, id) ?? ''));
-  return words(moment, ids.length > 1 ? 'nodules' : 'nodule', sides.join('+')).trim();
+  const aims = moment.case ? aimsOf(moment.case) : [];
+  const sides = aims.map((one) => moment.world.texts.label(moment.person.locale, 'sideShort', one.side ?? ''));
+  return words(moment, aims.length > 1 ? 'nodules' : 'nodule', sides.join('+')).trim();
 }
 
 function policyName(moment: Moment, id: PolicyId): string {
@@ -61,7 +61,7 @@ function levelName(moment: Moment, level: string): string {
 export function othersText(moment: Moment): string {
   const assessment = decidedOf(moment);
   const { policy, shown } = moment.world.programme;
-  const id = moment.case?.decided?.proposed[0];
+  const id = moment.case?.decided?.proposed[0]?.nodule;
   const nodule = assessment?.nodules.find((one) => one.id === id) ?? assessment?.nodules[0];
   const others = shown.filter((one) => one !== policy);
   if (!nodule || others.length === 0) return '';

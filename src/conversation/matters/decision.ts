@@ -2,10 +2,11 @@
 
 import { answered } from '../../case/answers.ts';
 import { answerOf } from '../../case/case.ts';
-import { nodulesOf } from '../../case/findings-of.ts';
 import { asJson } from '../../case/stored.ts';
+import { proposedNodule } from '../../case/stored-events.ts';
 import { followUpMonths } from '../../clinical/follow-up-interval.ts';
 import { assess, weighCase } from '../../clinical/indication.ts';
+import type { Proposed } from '../../clinical/proposed.ts';
 import { decisions } from '../../clinical/reasons.ts';
 import { bySuspicion } from '../../clinical/several-nodules.ts';
 import { readDate } from '../answers/date.ts';
@@ -31,14 +32,13 @@ function decide(moment: Moment): readonly Act[] {
   const { policy } = moment.world.programme;
   const findings = findingsNow(moment);
   const assessment = assess(findings, { policy });
-  const { selection } = weighCase(findings, policy);
   return [
     record({
       type: 'decided',
       decision: assessment.decision,
       policy,
       assessment: asJson(assessment),
-      proposed: selection.proposed,
+      proposed: assessment.proposed,
     }),
   ];
 }
@@ -48,9 +48,16 @@ function propose(moment: Moment): readonly Act[] {
   const before = moment.case!.decided;
   if (!before || before.proposed.length > 0) return [];
   const { nodules } = weighCase(findingsNow(moment), moment.world.programme.policy);
-  const first = [...nodules].sort(bySuspicion)[0]?.nodule.id ?? nodulesOf(moment.case!)[0];
+  const first = [...nodules].sort(bySuspicion)[0]?.nodule.id;
   const { at: _at, ...rest } = before;
-  return [record({ type: 'decided', ...rest, proposed: first === undefined ? ['n1'] : [first] })];
+  const felt: Proposed = { kind: 'nodule', nodule: null, site: null, mm: null };
+  return [
+    record({
+      type: 'decided',
+      ...rest,
+      proposed: [first === undefined ? felt : proposedNodule(moment.case!, first)],
+    }),
+  ];
 }
 
 function endWith(why: string, reviewOn: string | null): readonly Act[] {

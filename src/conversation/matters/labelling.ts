@@ -7,7 +7,7 @@ import { type Matter, type Moment, record } from '../moment.ts';
 import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
 import { watchOf, watchOver } from './aftercare.ts';
-import { clockText, sideOf, sizeOf, zoneOf } from './common.ts';
+import { clockText, zoneOf } from './common.ts';
 import { fixedHow, routeAfterAlcohol } from './fixing.ts';
 import { labelPersonDue, labelPersonOf, readLabelPerson } from './label-person.ts';
 
@@ -29,14 +29,13 @@ export function labelOf(moment: Moment): Label {
           ...(wet.length > 0 ? [{ numbers: wet, fixation: how } as const] : []),
           ...(dried.length > 0 ? [{ numbers: dried, fixation: 'dried' } as const] : []),
         ];
-  const side = sideOf(moment, specimen.nodule);
   return {
     code: specimen.code,
     person: labelPersonOf(moment),
     taken: localTime(specimen.takenAt ?? moment.now, zoneOf(moment)),
     technique: specimen.technique,
-    side: side === 'left' || side === 'isthmus' ? side : 'right',
-    mm: sizeOf(moment, specimen.nodule),
+    side: specimen.target.side,
+    mm: specimen.target.mm,
     slides: groups,
     slidesInAll: specimen.slides.length,
     site: foldToGsm7(siteOf(moment.world.programme, moment.case!.siteId).name),

@@ -3,6 +3,7 @@
 import { answerOf, type Case, specimenOf } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import { bloodySlides, manifest, type ParcelLine, readyToPost, slidesSent } from '../../case/parcel.ts';
+import { noduleOf } from '../../case/target.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import type { Interpreter } from '../interpret.ts';
 import { topFrame } from '../interpret.ts';
@@ -121,6 +122,21 @@ export function ageGroup(moment: Moment): string {
   return words(moment, 'laboratory.decade', String(Math.floor(years / 10) * 10));
 }
 
+/** Id of the measured lump of the frame's specimen, or null. */
+function sampledNodule(moment: Moment): string | null {
+  return moment.specimen ? noduleOf(moment.specimen.target) : null;
+}
+
+function insideOf(moment: Moment): string {
+  const nodule = sampledNodule(moment);
+  return nodule === null ? '' : textAnswer(moment, 'composition', nodule);
+}
+
+function seenOf(moment: Moment): string {
+  const nodule = sampledNodule(moment);
+  return nodule === null ? '' : seenText(moment, nodule);
+}
+
 export const posting: Matter = {
   commands: { POST: { roles: ['worker'], run: post } },
   decisions: {
@@ -152,11 +168,10 @@ export const posting: Matter = {
     postedDay: { of: (m) => (m.specimen?.postedAt ? dayAt(m, m.specimen.postedAt) : ''), sample: '12 MAR' },
     ageGroup: { of: ageGroup, sample: '40s' },
     insideWord: {
-      of: (m) =>
-        m.world.texts.label(m.person.locale, 'composition', textAnswer(m, 'composition', m.specimen?.nodule ?? null)),
+      of: (m) => m.world.texts.label(m.person.locale, 'composition', insideOf(m)),
       sample: 'solid',
     },
-    seenWords: { of: (m) => (m.specimen ? seenText(m, m.specimen.nodule) : ''), sample: 'dark, jagged, tiny dots' },
+    seenWords: { of: (m) => seenOf(m), sample: 'dark, jagged, tiny dots' },
     requestStory: { of: storyText, sample: 'hoarse, grew in weeks; NOT KNOWN: family' },
     tshWord: { of: (m) => m.world.texts.label(m.person.locale, 'tsh', textAnswer(m, 'tsh')), sample: 'normal' },
     slideTotal: { of: (m) => String(m.specimen ? slidesSent(m.specimen) : 0), sample: '4' },

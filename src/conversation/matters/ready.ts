@@ -2,6 +2,7 @@
 
 import { answerOf } from '../../case/case.ts';
 import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
+import { type Aim, aimsOf, sameTarget, targetOf } from '../../case/target.ts';
 import {
   judgeSupplies,
   SUPPLIES,
@@ -54,9 +55,9 @@ function missingChecks(moment: Moment): readonly string[] {
   return neededChecks.filter((one) => !done.includes(one));
 }
 
-/** The nodules to sample now: all that were proposed, or the first where the supplies do not reach for two. */
-export function nodulesNow(moment: Moment): readonly string[] {
-  const proposed = moment.case!.decided?.proposed ?? [];
+/** What is to be sampled now: all that was proposed, or the first where the supplies do not reach for two. */
+export function aimsNow(moment: Moment): readonly Aim[] {
+  const proposed = aimsOf(moment.case!);
   const judged = suppliesNow(moment);
   const attempts = judged.ok ? judged.attempts : 0;
   return proposed.slice(0, Math.max(1, Math.min(proposed.length, attempts)));
@@ -81,16 +82,17 @@ function randomDigits(moment: Moment): 6 | 8 {
 
 function issueCodes(moment: Moment): readonly Act[] {
   const of = moment.case!;
-  const now = nodulesNow(moment);
-  const missing = now.filter((id) => !of.specimens.some((one) => one.nodule === id));
+  const now = aimsNow(moment);
+  const targets = now.flatMap((one) => targetOf(one) ?? []);
+  const missing = targets.filter((target) => !of.specimens.some((one) => sameTarget(one.target, target)));
   const slides = slidesEach(moment, now.length);
   // Codes of other cases are refused by the store, and the step is then taken again with other digits.
-  return missing.map((nodule, index) => {
+  return missing.map((target, index) => {
     const bytes = Uint8Array.from({ length: 8 }, () => moment.draw.below(256));
     return record({
       type: 'code-issued',
       specimen: `s${of.specimens.length + index + 1}`,
-      nodule,
+      target,
       code: makeCode(drawPayload(bytes, randomDigits(moment))),
       technique: techniqueNow(moment),
       slides,
@@ -119,8 +121,7 @@ export const ready: Matter = {
       outcomes: ['enough', 'for-one-lump', 'no-fixative', 'lacking', 'no-fixative-and-more'],
       decide: (m) => {
         const judged = suppliesNow(m);
-        if (judged.ok)
-          return nodulesNow(m).length < (m.case!.decided?.proposed.length ?? 0) ? 'for-one-lump' : 'enough';
+        if (judged.ok) return aimsNow(m).length < (m.case!.decided?.proposed.length ?? 0) ? 'for-one-lump' : 'enough';
         if (!judged.stops.includes('no-fixative')) return 'lacking';
         return judged.stops.length === 1 ? 'no-fixative' : 'no-fixative-and-more';
       },

@@ -1,5 +1,6 @@
 /** The story of a sample for the laboratory: without it a cytologist misses the rare ones. Nothing unknown is told as absent. */
 import { answerOf } from '../../case/case.ts';
+import { noduleOf } from '../../case/target.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { listAnswer, textAnswer } from './common.ts';
@@ -46,11 +47,12 @@ function unknowns(moment: Moment): readonly string[] {
 /** Danger signs, risks, pregnancy, growth, thinners, earlier results, and what is not known; '' when there is nothing of it. */
 export function storyText(moment: Moment): string {
   if (!moment.case) return '';
+  const nodule = moment.specimen ? noduleOf(moment.specimen.target) : null;
   const parts = [
     labels(moment, 'dangerSigns').join(', '),
     labels(moment, 'risks').join(', '),
     pregnancy(moment),
-    moment.specimen ? growthText(moment, moment.specimen.nodule) : '',
+    nodule === null ? '' : growthText(moment, nodule),
     bleedingWords(moment).join(', '),
     earlierResults(moment),
   ].filter((one) => one !== '');

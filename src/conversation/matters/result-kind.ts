@@ -3,6 +3,7 @@ import { answerOf, type Case, currentResult, specimenOf } from '../../case/case.
 import { type EarlierSample, earlierOf } from '../../case/earlier.ts';
 import type { FiledResult } from '../../case/events.ts';
 import { storedAs } from '../../case/stored.ts';
+import { noduleOf } from '../../case/target.ts';
 import { actionFor, type CategoryAction, isNonDiagnostic } from '../../clinical/cytology/action.ts';
 import { type BenignReview, benignReview } from '../../clinical/cytology/benign-review.ts';
 import type { CanonicalCategory, CytologyCode } from '../../clinical/cytology/categories.ts';
@@ -37,7 +38,7 @@ function resultOf(of: Case, item: string): FiledResult {
 
 /** Earlier samples of the same side. A result that is corrected is no second sample. */
 function earlierSamples(of: Case, item: string): readonly EarlierSample[] {
-  const side = answerOf(of, 'site', specimenOf(of, item)?.nodule ?? null);
+  const side = specimenOf(of, item)?.target.side;
   const earlier = answerOf(of, 'earlier') ?? [];
   return earlier.filter((one) => one.side === null || side === undefined || one.side === side);
 }
@@ -47,8 +48,7 @@ export function samplesSoFar(of: Case): readonly EarlierSample[] {
   const before = answerOf(of, 'earlier') ?? [];
   const own = of.specimens.flatMap((one) => {
     const result = currentResult(one);
-    const side = answerOf(of, 'site', one.nodule);
-    return result ? [{ side: typeof side === 'string' ? side : null, canonical: result.result.canonical }] : [];
+    return result ? [{ side: one.target.side, canonical: result.result.canonical }] : [];
   });
   return [...before, ...own];
 }
@@ -128,7 +128,7 @@ function growthOfSampled(of: Case, nodule: string | null): Growth | null {
 export function contradiction(of: Case, item: string): 'yes' | 'possible' | 'no' {
   const { canonical, types = [] } = resultOf(of, item);
   if (isNodeCode(canonical)) return 'no';
-  const id = specimenOf(of, item)!.nodule;
+  const id = noduleOf(specimenOf(of, item)!.target);
   const nodule = assessedNodule(of, id);
   return contradictsFindings(canonical as CanonicalCategory, {
     dangerSigns: answerOf(of, 'dangerSigns') ?? [],
@@ -142,7 +142,7 @@ export function contradiction(of: Case, item: string): 'yes' | 'possible' | 'no'
 
 /** When and how a benign lump is looked at again, by its pattern; without ultrasound there is none. */
 export function reviewOf(of: Case, item: string): BenignReview {
-  const nodule = assessedNodule(of, specimenOf(of, item)!.nodule);
+  const nodule = assessedNodule(of, noduleOf(specimenOf(of, item)!.target));
   const scanned = answerOf(of, 'ultrasound.done') === true;
   return benignReview(scanned ? (nodule?.policies['ata-2015'].levels ?? []) : []);
 }

@@ -4,6 +4,7 @@ import type { Moment } from '../../../src/conversation/moment.ts';
 import { drawFrom } from '../../../src/conversation/random.ts';
 import type { OpenAsk, Question } from '../../../src/conversation/state.ts';
 import { shipped as content } from '../../support/shipped.ts';
+import { lump, proposals } from '../../support/targets.ts';
 
 /** 11:00 in the clinics' zone. */
 export const start = Date.parse('2030-03-04T08:00:00Z');
@@ -24,7 +25,13 @@ export function decidedCase(proposed: readonly string[] = ['n1']): readonly Case
       said('composition', 'solid', id),
     ]),
     said('bleeding', []),
-    { type: 'decided', decision: 'sample', policy: 'common-practice', assessment: null, proposed },
+    {
+      type: 'decided',
+      decision: 'sample',
+      policy: 'common-practice',
+      assessment: null,
+      proposed: proposals(...proposed),
+    },
     said('go-ahead', 'now'),
   ];
 }
@@ -35,7 +42,7 @@ export const wellSupplied: CaseEvent = said('supplies', ['syringe', 'fine-needle
 /** A specimen with its code, slides pencilled and code read. */
 export function coded(specimen = 's1', nodule = 'n1', slides = 4): readonly CaseEvent[] {
   return [
-    { type: 'code-issued', specimen, nodule, code: '48291354', technique: 'capillary', slides },
+    { type: 'code-issued', specimen, target: lump(nodule), code: '48291354', technique: 'capillary', slides },
     { type: 'code-checked', specimen },
   ];
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { checkCode } from '../../../src/case/code.ts';
 import { ready, techniqueNow } from '../../../src/conversation/matters/ready.ts';
+import { lump } from '../../support/targets.ts';
 import { decidedCase, momentOf, said } from './moment-of.ts';
 
 const decide = (name: string, moment: ReturnType<typeof momentOf>) => ready.decisions![name]!.decide(moment);
@@ -28,7 +29,7 @@ describe('supplies before the needle', () => {
     const supplies = said('supplies', ['syringe', 'needle-22', 'slides-few', 'spray']);
     const moment = momentOf([...decidedCase(['n2', 'n1']), supplies]);
     expect(decide('supplies', moment)).toBe('for-one-lump');
-    expect(ready.recorders!['issue-codes']!(moment)).toMatchObject([{ event: { nodule: 'n2', slides: 2 } }]);
+    expect(ready.recorders!['issue-codes']!(moment)).toMatchObject([{ event: { target: lump('n2'), slides: 2 } }]);
   });
 });
 
@@ -65,8 +66,8 @@ describe('codes', () => {
     const supplies = said('supplies', ['syringe', 'fine-needles', 'slides-many', 'alcohol-lidded']);
     const acts = ready.recorders!['issue-codes']!(momentOf([...decidedCase(['n1', 'n2']), supplies]));
     expect(acts).toMatchObject([
-      { event: { type: 'code-issued', specimen: 's1', nodule: 'n1', slides: 2 } },
-      { event: { type: 'code-issued', specimen: 's2', nodule: 'n2', slides: 2 } },
+      { event: { type: 'code-issued', specimen: 's1', target: lump('n1'), slides: 2 } },
+      { event: { type: 'code-issued', specimen: 's2', target: lump('n2'), slides: 2 } },
     ]);
     const codes = acts.map((act) => (act.do === 'record' && act.event.type === 'code-issued' ? act.event.code : ''));
     expect(codes.map((code) => checkCode(code).ok)).toEqual([true, true]);
@@ -81,7 +82,7 @@ describe('codes', () => {
     const issued = {
       type: 'code-issued',
       specimen: 's1',
-      nodule: 'n1',
+      target: lump('n1'),
       code: '48291354',
       technique: 'capillary',
     } as const;
@@ -96,7 +97,7 @@ describe('codes', () => {
     const issued = {
       type: 'code-issued',
       specimen: 's1',
-      nodule: 'n1',
+      target: lump('n1'),
       code: '48291354',
       technique: 'capillary',
     } as const;

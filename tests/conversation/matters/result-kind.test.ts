@@ -3,6 +3,7 @@ import type { CaseEvent, Json } from '../../../src/case/events.ts';
 import type { TumourType } from '../../../src/clinical/cytology/result-words.ts';
 import { contradiction, resultKind, reviewOf, samplesSoFar } from '../../../src/conversation/matters/result-kind.ts';
 import { answered, caseOf, filed, labelled, opened } from '../../support/case-fixture.ts';
+import { proposals } from '../../support/targets.ts';
 
 const base = [...opened, ...labelled('s1', 'n1', '48291354')];
 
@@ -18,7 +19,7 @@ function decidedOn(acr: string, eu: string, ata: string): CaseEvent {
   const levels = (level: string): Json => ({ decision: 'sample', decisions: ['sample'], levels: level.split('|') });
   const policies = { 'acr-2017': levels(acr), 'eu-2017': levels(eu), 'ata-2015': levels(ata) };
   const assessment = { nodules: [{ id: 'n1', policies }] };
-  return { type: 'decided', decision: 'sample', policy: 'common-practice', assessment, proposed: ['n1'] };
+  return { type: 'decided', decision: 'sample', policy: 'common-practice', assessment, proposed: proposals('n1') };
 }
 
 describe('which way a result goes on', () => {

@@ -1,0 +1,37 @@
+/** Events as earlier versions of the line stored them, read as what they are now. */
+import type { Proposed } from '../clinical/proposed.ts';
+import type { Case } from './case.ts';
+import type { CaseEvent, CaseRecord } from './events.ts';
+import { feltSide, sideSaid, sizesOf, type Target } from './target.ts';
+
+type Issued = Extract<CaseEvent, { readonly type: 'code-issued' }>;
+type IssuedBefore = Omit<Issued, 'target'> & { readonly nodule: string };
+
+/** The record as it would be written today. Pure; the same object where nothing has changed. */
+export function asToday(record: CaseRecord, before: Case): CaseRecord {
+  const { event } = record;
+  if (event.type === 'code-issued' && !('target' in event)) {
+    const { nodule, ...rest } = event as IssuedBefore;
+    return { ...record, event: { ...rest, target: targetOfNodule(before, nodule) } };
+  }
+  if (event.type === 'decided' && event.proposed.some((one: unknown) => typeof one === 'string')) {
+    const proposed = (event.proposed as readonly unknown[]).map((one) => proposedNodule(before, String(one)));
+    return { ...record, event: { ...event, proposed } };
+  }
+  return record;
+}
+
+/** A proposal that was the id of a lump alone. */
+export function proposedNodule(of: Case, nodule: string): Proposed {
+  const mm = sizesOf(of, nodule);
+  return { kind: 'nodule', nodule, site: sideSaid(of, nodule), mm: mm[0] ?? null };
+}
+
+/**
+ * The lump of a code that was issued before a code needed a side: as it was measured, else as it was felt. Where neither
+ * says one, that version wrote RIGHT on the jar, and the record says what the jar says.
+ */
+function targetOfNodule(of: Case, nodule: string): Target {
+  const side = sideSaid(of, nodule) ?? feltSide(of) ?? 'right';
+  return { kind: 'nodule', nodule, side, mm: sizesOf(of, nodule), place: null };
+}
