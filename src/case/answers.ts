@@ -19,7 +19,7 @@ import type { EarlierNodule, EarlierSample } from './earlier.ts';
 import type { CaseEvent, Json } from './events.ts';
 import type { AlikeCase } from './same-patient.ts';
 import { asJson } from './stored.ts';
-import type { NodeLevel, TargetPlace } from './target.ts';
+import type { TargetPlace } from './target.ts';
 
 type AnsweredEvent = Extract<CaseEvent, { readonly type: 'answered' }>;
 
@@ -59,8 +59,6 @@ interface OwnItemValues {
   readonly echogenicity: Echogenicity | Unknown;
   readonly foci: readonly (Focus | Unknown)[];
   readonly hypoechoicPart: boolean | Unknown;
-  /** Where in the neck a node lies. */
-  readonly level: NodeLevel;
   readonly margin: Margin | Unknown;
   /** Least and greatest, mm. */
   readonly mmRange: readonly number[];

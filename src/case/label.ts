@@ -28,6 +28,8 @@ export type Label = {
   readonly taken: LabelDay;
   readonly technique: Technique;
   readonly side: 'right' | 'left' | 'isthmus';
+  /** A lymph node of the neck with its level (null: not said); null for a lump of the thyroid. */
+  readonly node: { readonly level: string | null } | null;
   readonly mm: readonly number[];
   readonly slides: readonly { readonly numbers: readonly number[]; readonly fixation: LabelFixation }[];
   readonly slidesInAll: number;
@@ -43,6 +45,7 @@ export type LabelWords = {
   readonly capillary: string;
   readonly aspiration: string;
   readonly thyroid: string;
+  readonly node: string;
   readonly sides: { readonly [side in Label['side']]: string };
   readonly mm: string;
   readonly slides: string;
@@ -63,7 +66,7 @@ export function labelLines(label: Label, words: LabelWords): readonly string[] {
     ...wrap(nameLine(label.person, words)),
     ...wrap(bornLine(label.person, words)),
     ...wrap(`${words.taken} ${dayInWords(label.taken, words)}`),
-    ...wrap(`${technique} ${words.thyroid} ${words.sides[label.side]}`),
+    ...placeLines(technique, label, words),
     ...wrap(`${label.mm.map(String).join('x')} ${words.mm}`),
     ...label.slides.flatMap((group) =>
       wrap(
@@ -72,6 +75,15 @@ export function labelLines(label: Label, words: LabelWords): readonly string[] {
     ),
     ...wrap(site),
   ].filter((line) => line !== '');
+}
+
+/** A node stands on a line of its own, so that nobody takes it for the thyroid. */
+function placeLines(technique: string, { node, side }: Label, words: LabelWords): readonly string[] {
+  if (node === null) return wrap(`${technique} ${words.thyroid} ${words.sides[side]}`);
+  return [
+    ...wrap(technique),
+    ...wrap(`${words.node} ${words.sides[side]}${node.level === null ? '' : ` ${node.level}`}`),
+  ];
 }
 
 function nameLine(person: LabelPerson, words: LabelWords): string {

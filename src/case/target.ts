@@ -130,5 +130,5 @@ function placeSaid(of: Case, item: string): TargetPlace | null {
 
 function levelSaid(of: Case, item: string): NodeLevel | null {
   const level = answerOf(of, 'level', item);
-  return nodeLevels.find((one) => one === level) ?? null;
+  return nodeLevels.find((one) => one.toLowerCase() === level) ?? null;
 }

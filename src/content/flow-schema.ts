@@ -19,8 +19,8 @@ const valueName = z.string().regex(/^[a-z][A-Za-z0-9.-]*$/u, 'the name of a valu
 const answerReply = z
   .string('write the reply in quotes')
   .regex(
-    /^([0-9]|[A-Z]{1,8}|secret|alarm (same|worse|going|well|cannot))$/u,
-    'one digit, a word in capitals, secret, or alarm and its word; in quotes',
+    /^([0-9]{1,2}|[A-Z]{1,8}|[A-Z][0-9]{1,2}|secret|alarm (same|worse|going|well|cannot))$/u,
+    'one digit or two, a word in capitals, a capital with a number, secret, or alarm and its word; in quotes',
   );
 const questionReply = z
   .string('write the reply in quotes')

@@ -15,6 +15,7 @@ import { laboratory } from './matters/laboratory.ts';
 import { laboratoryDesk } from './matters/laboratory-desk.ts';
 import { languageMatter } from './matters/language.ts';
 import { link } from './matters/link.ts';
+import { node } from './matters/node.ts';
 import { people } from './matters/people.ts';
 import { posting } from './matters/posting.ts';
 import { reach } from './matters/reach.ts';
@@ -38,6 +39,7 @@ export const registry = registryOf([
   decision,
   hindrances,
   again,
+  node,
   ready,
   sampling,
   labelling,

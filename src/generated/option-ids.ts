@@ -293,6 +293,30 @@ export const asks = {
     field: 'ultrasound.done',
     options: ['linear', 'other-with-pad', 'other-without-pad', 'not-done-yet', 'no-ultrasound'],
   },
+  'node-look.flushed': {
+    field: 'node-rest',
+    options: ['flushed', 'nothing-left'],
+  },
+  'node-look.look': {
+    field: 'node-look',
+    options: ['pus', 'cheesy', 'bloody', 'unknown'],
+  },
+  'node-look.tube': {
+    field: 'node-tube',
+    options: ['filled', 'none'],
+  },
+  'node.pot': {
+    field: 'node-pot',
+    options: ['pot', 'no-pot'],
+  },
+  'node.pulse': {
+    field: 'node-pulse',
+    options: ['beats', 'still', 'unknown'],
+  },
+  'node.which-level': {
+    field: 'level',
+    options: ['i', 'ii', 'iii', 'iv', 'v', 'vi', 'low'],
+  },
   'ready.checks': {
     field: 'checks',
     options: [

@@ -123,6 +123,8 @@ export const stateNames = {
     'ultrasound',
     'which-open',
   ],
+  node: ['begin', 'done', 'left', 'low', 'pot', 'pulse', 'rinse', 'which-level'],
+  'node-look': ['done', 'flushed', 'look', 'rest', 'rinse', 'tube'],
   posting: ['done', 'gone', 'pack', 'practice', 'ready', 'waits'],
   'read-back': [
     'done',

@@ -12,6 +12,7 @@ const WORDS: LabelWords = {
   capillary: 'FNA CAPILLARY',
   aspiration: 'FNA ASPIRATION',
   thyroid: 'THYROID',
+  node: 'NECK NODE',
   sides: { right: 'RIGHT', left: 'LEFT', isthmus: 'ISTHMUS' },
   mm: 'MM',
   slides: 'SLIDES',
@@ -26,6 +27,7 @@ const LABEL: Label = {
   taken: { year: 2030, month: 3, day: 12 },
   technique: 'capillary',
   side: 'right',
+  node: null,
   mm: [22, 15, 14],
   slides: [{ numbers: [1, 2, 3, 4], fixation: 'alcohol' }],
   slidesInAll: 4,
@@ -70,6 +72,13 @@ describe('label for the side of the jar', () => {
     expect(lines).toEqual(expect.arrayContaining(['FNA ASPIRATION THYROID', 'ISTHMUS']));
   });
 
+  it('names a neck node with its side and level on a line of its own, and never the thyroid', () => {
+    const lines = linesOf({ ...LABEL, technique: 'holder', side: 'left', node: { level: 'II' } });
+    expect(lines).toEqual(expect.arrayContaining(['FNA ASPIRATION', 'NECK NODE LEFT II']));
+    expect(linesOf({ ...LABEL, side: 'left', node: { level: null } })).toContain('NECK NODE LEFT');
+    expect(lines.join(' ')).not.toContain('THYROID');
+  });
+
   const text = fc.string({ unit: fc.constantFrom(...'ABCDEFGH ijklm'), minLength: 1, maxLength: 120 });
   const slides = fc
     .uniqueArray(fc.integer({ min: 1, max: 10 }), { minLength: 1, maxLength: 10 })
@@ -91,6 +100,7 @@ describe('label for the side of the jar', () => {
     taken: fc.record({ year: fc.constant(2030), month: fc.integer({ min: 1, max: 12 }), day: fc.constant(28) }),
     technique: fc.constantFrom('capillary', 'holder', 'second-operator', 'improvised-holder'),
     side: fc.constantFrom('right', 'left', 'isthmus'),
+    node: fc.constantFrom(null, { level: null }, { level: 'VII' }),
     mm: fc.array(fc.constantFrom(5, 22, 100.5, 149.5), { minLength: 1, maxLength: 3 }),
     slides,
     slidesInAll: fc.constantFrom(1, 10),
@@ -127,6 +137,7 @@ describe('label for the side of the jar', () => {
       taken: { year: 2030, month: 12, day: 31 },
       technique: 'holder',
       side: 'isthmus',
+      node: { level: 'VII' },
       mm: [149.5, 149.5, 149.5],
       slides: [
         { numbers: [1, 4, 7, 10], fixation: 'alcohol' },

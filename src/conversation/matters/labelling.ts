@@ -1,5 +1,5 @@
 /** The label block for the side of the jar. */
-import type { Specimen } from '../../case/case.ts';
+import { answerOf, type Specimen } from '../../case/case.ts';
 import { type Label, type LabelWords, labelLines } from '../../case/label.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { foldToGsm7 } from '../../text/gsm7.ts';
@@ -35,6 +35,7 @@ export function labelOf(moment: Moment): Label {
     taken: localTime(specimen.takenAt ?? moment.now, zoneOf(moment)),
     technique: specimen.technique,
     side: specimen.target.side,
+    node: specimen.target.kind === 'node' ? { level: specimen.target.level } : null,
     mm: specimen.target.mm,
     slides: groups,
     slidesInAll: specimen.slides.length,
@@ -53,6 +54,7 @@ function labelWordsOf({ world, person }: Moment): LabelWords {
     capillary: word('label-capillary'),
     aspiration: word('label-aspiration'),
     thyroid: word('label-thyroid'),
+    node: word('label-node'),
     sides: { right: word('label-right'), left: word('label-left'), isthmus: word('label-isthmus') },
     mm: word('label-mm'),
     slides: word('label-slides'),
@@ -69,12 +71,14 @@ export const labelling: Matter = {
     },
     'label-person': { outcomes: ['ask', 'settled'], decide: labelPersonDue },
     'next-label': {
-      outcomes: ['label', 'second-label', 'done'],
+      outcomes: ['node-look', 'label', 'second-label', 'done'],
       decide: (m) => {
         const open = fixedSpecimens(m);
         const next = open.find((one) => one.labelledAt === null);
         const acts = [{ do: 'item', item: next?.id ?? null } as const];
         if (!next) return { outcome: 'done', acts };
+        const looked = answerOf(m.case!, 'node-look', next.id) !== undefined;
+        if (next.target.kind === 'node' && !looked) return { outcome: 'node-look', acts };
         return { outcome: m.case!.specimens.indexOf(next) === 0 ? 'label' : 'second-label', acts };
       },
     },

@@ -18,6 +18,7 @@ import type { Person } from '../world.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { seenText } from './findings-words.ts';
+import { nodeNotes } from './node.ts';
 import { storyText } from './request-story.ts';
 
 function words(moment: Moment, key: TextKey, value = ''): string {
@@ -127,14 +128,16 @@ function sampledNodule(moment: Moment): string | null {
   return moment.specimen ? noduleOf(moment.specimen.target) : null;
 }
 
-function insideOf(moment: Moment): string {
+/** What the lump looked like, or what came out of a node; that nobody looked is said. */
+function insideSeen(moment: Moment): string {
   const nodule = sampledNodule(moment);
-  return nodule === null ? '' : textAnswer(moment, 'composition', nodule);
-}
-
-function seenOf(moment: Moment): string {
-  const nodule = sampledNodule(moment);
-  return nodule === null ? '' : seenText(moment, nodule);
+  const inside = nodule === null ? '' : textAnswer(moment, 'composition', nodule);
+  const parts = [
+    inside === '' ? '' : moment.world.texts.label(moment.person.locale, 'composition', inside),
+    nodule === null ? '' : seenText(moment, nodule),
+    ...nodeNotes(moment),
+  ].filter((one) => one !== '');
+  return parts.length === 0 ? words(moment, 'posting.not-seen') : parts.join(', ');
 }
 
 export const posting: Matter = {
@@ -167,11 +170,7 @@ export const posting: Matter = {
     },
     postedDay: { of: (m) => (m.specimen?.postedAt ? dayAt(m, m.specimen.postedAt) : ''), sample: '12 MAR' },
     ageGroup: { of: ageGroup, sample: '40s' },
-    insideWord: {
-      of: (m) => m.world.texts.label(m.person.locale, 'composition', insideOf(m)),
-      sample: 'solid',
-    },
-    seenWords: { of: (m) => seenOf(m), sample: 'dark, jagged, tiny dots' },
+    insideSeen: { of: insideSeen, sample: 'solid, dark, jagged, tiny dots' },
     requestStory: { of: storyText, sample: 'hoarse, grew in weeks; NOT KNOWN: family' },
     tshWord: { of: (m) => m.world.texts.label(m.person.locale, 'tsh', textAnswer(m, 'tsh')), sample: 'normal' },
     slideTotal: { of: (m) => String(m.specimen ? slidesSent(m.specimen) : 0), sample: '4' },
