@@ -9,3 +9,9 @@ export const POT_SALINE_ML = 1;
 
 /** Longest time to the laboratory, cool and not frozen, hours: our convention (laboratories say from the same day to a week). */
 export const POT_HOURS = 24;
+
+/** Strength of that saline, percent (MSF medical guidelines, node 1199). */
+export const SALINE_PERCENT = 0.9;
+
+/** How cold the pot is kept, degrees Celsius, never frozen: our convention. */
+export const POT_CELSIUS = { least: 2, most: 8 } as const;

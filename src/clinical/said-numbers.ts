@@ -6,7 +6,7 @@ import { SPRAY } from './fixation-routes.ts';
 import { adultFromYears, clotting, ivAntiplateletHoursLeast, pregnancyTshSettledAfterWeeks } from './gates.ts';
 import { NEEDLE_GAUGE } from './gauge.ts';
 import { HEPATITIS_B_HOURS, HIV_PROPHYLAXIS_HOURS } from './needle-stick.ts';
-import { POT_HOURS, POT_SALINE_ML } from './node-sampling.ts';
+import { POT_CELSIUS, POT_HOURS, POT_SALINE_ML, SALINE_PERCENT } from './node-sampling.ts';
 import { ASKED_OVER_MM, diameterGrowth } from './nodule.ts';
 import { PRESS_MINUTES } from './observation.ts';
 import { AIR_ML, SLIDES_PER_ATTEMPT, STROKE_SECONDS } from './sampling.ts';
@@ -42,6 +42,8 @@ export const saidNumbers: Readonly<Record<string, string>> = {
   slidesOfTry: String(SLIDES_PER_ATTEMPT),
   potMl: String(POT_SALINE_ML),
   potHours: String(POT_HOURS),
+  potCold: span(POT_CELSIUS.least, POT_CELSIUS.most),
+  salinePercent: String(SALINE_PERCENT),
   airMl: span(AIR_ML.least, AIR_ML.most),
   strokeSeconds: span(STROKE_SECONDS.least, STROKE_SECONDS.most),
   fixSeconds: String(FIX_WITHIN_SECONDS),

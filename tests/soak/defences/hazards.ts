@@ -294,7 +294,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H18',
     file: 'src/conversation/matters/laboratory.ts',
-    is: `  if (!before || before.code !== parsed.code) return false;
+    is: `  if (!before || before.code !== read.code) return false;
 `,
     becomes: `  if (before || !parsed.code) return false;
 `,
@@ -1169,6 +1169,54 @@ export const hazardDefences: readonly Defence[] = [
     is: 'metanephrines BEFORE any anaesthetic',
     becomes: 'metanephrines',
     red: ['tests/conversations/type-medullary.play'],
+  },
+  {
+    row: 'H87',
+    file: 'src/clinical/cytology/parse-node.ts',
+    is: "  if (THYROID.test(plain)) return asked('thyroid-code', plain, []);\n",
+    becomes: '',
+    red: ['tests/clinical/cytology/nodes.test.ts › %s is never guessed: %s'],
+  },
+  {
+    row: 'H87',
+    file: 'src/case/label.ts',
+    is: 'if (node === null) return',
+    becomes: 'if (node === null || side !== null) return',
+    red: [
+      'tests/case/label.test.ts › names a neck node with its side and level on a line of its own, and never the thyroid',
+    ],
+  },
+  {
+    row: 'H88',
+    file: 'src/conversation/matters/node-result.ts',
+    is: "if (code === 'L2' && !saysWhetherInfected(named))",
+    becomes: "if (code === 'L1' && !saysWhetherInfected(named))",
+    red: ['tests/conversation/matters/node-result.test.ts › %s: tuberculosis or granuloma is asked for'],
+  },
+  {
+    row: 'H88',
+    file: 'src/conversation/matters/fixing.ts',
+    is: "return specimen.target.kind === 'node' && stain === 'wet' ? 'both' : stain;",
+    becomes: 'return stain;',
+    red: [
+      'tests/conversation/matters/node.test.ts › one slide dried and one wet, and the dried one is of use to a laboratory that stains wet ones',
+    ],
+  },
+  {
+    row: 'H89',
+    file: 'src/conversation/matters/node.ts',
+    is: "answerOf(of, 'node-pulse', one.item) !== 'still'",
+    becomes: "answerOf(of, 'node-pulse', one.item) === undefined",
+    red: [
+      'tests/conversation/matters/node.test.ts › is asked where it lies, whether it beats, and for the pot, before anything is laid out',
+    ],
+  },
+  {
+    row: 'H89',
+    file: 'src/conversation/matters/node.ts',
+    is: "return scanned && siteOf(m.world.programme, m.case!.siteId).guidance ? 'guided' : 'blind';",
+    becomes: "return scanned ? 'guided' : 'blind';",
+    red: ['tests/conversation/matters/node.test.ts › above the collarbone at %s, scanned %s: %s'],
   },
   {
     row: 'H70',
