@@ -909,6 +909,7 @@ export const textKeys = {
     'one-case',
     'pack-air-dried',
     'pack-alcohol',
+    'pack-pot',
     'pack-spray',
     'posted',
     'practice',

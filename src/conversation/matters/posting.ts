@@ -154,7 +154,11 @@ export const posting: Matter = {
   },
   values: {
     packing: {
-      of: (m) => words(m, `posting.pack-${m.case?.specimens.find((one) => one.fixative)?.fixative ?? 'alcohol'}`),
+      of: (m) => {
+        const slides = words(m, `posting.pack-${m.case?.specimens.find((one) => one.fixative)?.fixative ?? 'alcohol'}`);
+        const pots = m.case?.specimens.some((one) => textAnswer(m, 'node-rest', one.id) === 'flushed') ?? false;
+        return pots ? `${slides}, ${words(m, 'posting.pack-pot')}` : slides;
+      },
       sample: 'Jar in bag + towel',
     },
     marking: {
