@@ -63,6 +63,15 @@ describe('a neck node before its needle', () => {
     expect(node.decisions!['node-guided']!.decide(opened)).toBe(outcome);
   });
 
+  it('a tube for thyroglobulin is asked of a laboratory that tests it, and of no other', () => {
+    const tests = (siteId: string) => {
+      const moment = momentOf(withNode(), { siteId });
+      return node.decisions!['lab-tests-thyroglobulin']!.decide({ ...moment, case: { ...moment.case!, siteId } });
+    };
+    expect(tests('oruma')).toBe('no');
+    expect(tests('kesu')).toBe('yes');
+  });
+
   it('that beats is proposed no more, and the lump beside it still is', () => {
     const acts = node.recorders!['node-not-needled']!(momentOf(withNode('n1'), { item: ITEM }));
     const [decided, ...more] = recorded(acts);
