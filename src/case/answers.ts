@@ -4,6 +4,7 @@ import type {
   Capsule,
   Echogenicity,
   Focus,
+  LumpSign,
   Margin,
   Probe,
   Sex,
@@ -25,21 +26,29 @@ type AnsweredEvent = Extract<CaseEvent, { readonly type: 'answered' }>;
 
 /** Answers of the case that no question has for its field: readers, recorders and the one-message form write them. */
 interface OwnCaseValues {
+  /** Whether each of the three questions that ask for danger signs has been answered, with "cannot tell" too. */
+  readonly 'asked.breathing': true;
+  readonly 'asked.story': true;
+  readonly 'asked.lump': true;
   readonly 'alarm-allowed': true;
   /** Instant of an alarm in the case before, ms. */
   readonly 'alarm-before': number;
   readonly alike: readonly AlikeCase[];
+  /** Whether a medicine, an antibiotic or an illness is new since the INR. */
+  readonly changedSinceInr: YesNo | Unknown | boolean;
   readonly earlier: readonly EarlierSample[];
   readonly 'earlier-sizes': readonly EarlierNodule[];
   /** Where a lump was felt. */
   readonly felt: readonly Site[];
+  /** Hours. */
+  readonly inrAgeHours: number | Unknown;
   readonly 'label.born': string;
   readonly 'label.name': string;
+  readonly lump: readonly (LumpSign | Unknown)[];
   readonly 'needle-allowed': readonly Hindrance[];
   /** Ids of the nodules that were measured, `n1`, largest first as they were sent. */
   readonly nodules: readonly string[];
   readonly otherThinner: boolean;
-  readonly palpable: boolean;
   readonly 'patient.ageYears': number;
   readonly 'patient.birthYear': number;
   readonly 'patient.initials': string;
@@ -64,6 +73,8 @@ interface OwnItemValues {
   readonly mmRange: readonly number[];
   /** Two diameters of which the third was not said, mm. */
   readonly mmTwo: readonly number[];
+  /** Whether this very lump is felt. */
+  readonly palpable: YesNo | Unknown | boolean;
   /** Tells two lumps of one side apart. */
   readonly place: TargetPlace;
   readonly shape: Shape | Unknown;

@@ -19,8 +19,9 @@ export interface Sink {
 const usage = `usage: neckline assess [--policy ${policyIds.join('|')}] < findings.jsonl
 
 Reads findings from standard input, one JSON object a line, and answers each with one JSON line: the decision, why,
-what to be careful of, what is missing, and what every policy says of every nodule. --policy names the one that
-governs (default ${defaultPolicy}). Exit 1 if a line could not be read; 2 for a wrong option.
+what to be careful of, what is missing, what a needle is proposed for, and what every policy says of every nodule.
+--policy names the one that governs (default ${defaultPolicy}). Exit 1 if a line could not be read; 2 for a wrong
+option.
 `;
 
 /** A longer line is refused: no findings are that long. In UTF-16 units. */

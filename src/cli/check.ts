@@ -1,7 +1,7 @@
 import { checkContent, withSaidVars } from '../content/check-content.ts';
 import type { CheckRegistry } from '../content/check-registry.ts';
 import { costRows } from '../content/cost.ts';
-import { fieldRows } from '../content/fields.ts';
+import { assessedRows, type FieldRow, fieldRows } from '../content/fields.ts';
 import { type Content, loadContent } from '../content/load.ts';
 import { problemLine } from '../content/problem.ts';
 import { readArguments } from './arguments.ts';
@@ -17,7 +17,7 @@ Without problems it prints ok and what the texts cost, by language and file, eac
 text once, with values of usual width; and what one whole case costs by SMS in each
 language, played: texts sent, segments received, octets of user data.
 
-  --fields  all fields and options of all flows instead
+  --fields  all fields and options of all flows, and what assess answers, instead
   --json    as JSON
   --help    this text
 
@@ -58,20 +58,23 @@ export async function runCheck(
     if (!json) to.write(`${problems.length} ${problems.length === 1 ? 'problem' : 'problems'}\n`);
     return 1;
   }
-  if (fields) writeFields(content, json, out.stdout);
+  // A package of one's own has flows of its own, no assessment.
+  const assessed = options.root === undefined ? assessedRows() : [];
+  if (fields) writeFields([...fieldRows(content.flows), ...assessed], json, out.stdout);
   // A package of one's own has no whole case to play.
   else writeCost(content, registry, options.root === undefined ? await wholeCaseCosts(content) : [], json, out.stdout);
   return 0;
 }
 
-function writeFields(content: Content, json: boolean, to: Output): void {
-  const rows = fieldRows(content.flows);
+function writeFields(rows: readonly FieldRow[], json: boolean, to: Output): void {
   if (json) {
     to.write(`${JSON.stringify(rows)}\n`);
     return;
   }
   for (const { flow, state, field, kind, each, options } of rows) {
-    const shown = options.map((option) => `${option.reply || 'random'} ${option.id}`).join(', ');
+    const shown = options
+      .map((option) => `${option.reply || (flow === 'assess' ? '-' : 'random')} ${option.id}`)
+      .join(', ');
     to.write(`${flow}.${state}  ${field}  ${kind}${each ? ' each' : ''}  ${shown}\n`);
   }
 }

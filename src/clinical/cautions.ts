@@ -1,10 +1,12 @@
-import { hasKnownSuspiciousFeature, readPolicy } from './completions.ts';
+import { hasFewPlatelets, mayHaveChanged, waitsAfterDrip } from './clotting.ts';
+import { contradictionsIn, isExactlyAtParting } from './doubts.ts';
 import type { FindingsField } from './findings.ts';
-import { hasFewPlatelets, isChild, waitsAfterDrip } from './gates.ts';
+import { isChild } from './gates.ts';
 import { growthOf } from './growth.ts';
-import type { KnownFindings, KnownNodule } from './known.ts';
+import type { KnownFindings } from './known.ts';
 import { type PolicyId, policyIds } from './policies/policy.ts';
-import type { Caution, Decision } from './reasons.ts';
+import type { Candidate } from './proposed.ts';
+import type { Caution, Decision, Reason } from './reasons.ts';
 import { strengthening } from './score.ts';
 import { hasHigherRisk, mostNodules, type WeighedNodule } from './several-nodules.ts';
 
@@ -18,9 +20,6 @@ const note = (caution: Caution, ...missing: FindingsField[]): CautionNote => ({ 
 
 /** Linear probe of 7.5 MHz or more; any other is usable with a stand-off pad (common practice, no source). */
 export const goodProbeFromMhz = 7.5;
-
-/** The size at which the systems part (`>` against `>=`), and a step to either side of it. */
-export const partingMm = { at: 10, below: 9.9, above: 10.1 } as const;
 
 /** Cautions that lie in the nodules and in the machine; they change no policy's outcome. */
 export function nodulesCautions(
@@ -44,39 +43,16 @@ export function nodulesCautions(
   if (nodules.some((weighed) => isSmallButSuspicious(weighed, governing))) notes.push(note('small-but-suspicious'));
   if (nodules.some((weighed) => isSilentAta(weighed, governing))) notes.push(note('treat-as-intermediate'));
   if (nodules.some(({ nodule }) => nodule.composition === 'cystic')) notes.push(note('cyst-drain-only-for-symptoms'));
-  if (hasHigherRisk(known) && nodules.some(({ outcome }) => outcome === 'follow-up' || outcome === 'no-sampling')) {
+  if (hasHigherRisk(known) && nodules.some(isLeftAlone)) {
     notes.push(note('higher-risk-smaller-size-allowed'));
   }
   if (nodules.length > mostNodules.weighed) notes.push(note('more-than-four-nodules'));
   return notes;
 }
 
-/** Exactly 10.0 mm where some policy samples here or just above: measure again. */
-function isExactlyAtParting(nodule: KnownNodule): boolean {
-  if (nodule.size?.least !== partingMm.at || nodule.size.most !== partingMm.at) return false;
-  return policyIds.some((id) => {
-    const at = (mm: number) => readPolicy(id, { ...nodule, size: { least: mm, most: mm } }).decisions;
-    const [below, here, above] = [at(partingMm.below), at(partingMm.at), at(partingMm.above)];
-    return (here.includes('sample') || above.includes('sample')) && !below.includes('sample');
-  });
-}
-
-/**
- * Features that cannot be true together: a cyst or sponge with a suspicious feature, a black inside that is not fluid, a
- * solid part larger than its nodule. Our convention.
- */
-function contradictionsIn(nodule: KnownNodule): readonly FindingsField[] {
-  const { composition, echogenicity, solidPartMm, size } = nodule;
-  const fields: FindingsField[] = [];
-  if ((composition === 'cystic' || composition === 'spongiform') && hasKnownSuspiciousFeature(nodule)) {
-    fields.push('composition');
-  }
-  if ((composition === 'mixed' || composition === 'solid') && echogenicity === 'anechoic') {
-    fields.push('composition', 'echogenicity');
-  }
-  if (solidPartMm !== null && size !== null && solidPartMm > size.most) fields.push('solidPartMm', 'mm');
-  return fields;
-}
+/** No needle, and not because it is a cyst, where a needle at a smaller size would change nothing. */
+const isLeftAlone = ({ nodule, outcome }: WeighedNodule): boolean =>
+  nodule.composition !== 'cystic' && (outcome === 'follow-up' || outcome === 'no-sampling');
 
 function policiesDisagree({ readings }: WeighedNodule): boolean {
   const words = policyIds.map((id) => readings[id].decision);
@@ -99,14 +75,16 @@ function isSilentAta({ nodule, readings }: WeighedNodule, governing: PolicyId): 
   return decisions.includes('undetermined') && levels?.includes('unclassified') === true;
 }
 
-/** Cautions that lie in the patient. `needle`: whether a needle may follow. */
-export function patientCautions(known: KnownFindings, decision: Decision, needle: boolean): readonly CautionNote[] {
+/** Cautions that lie in the patient and change no needle. */
+export function patientCautions(known: KnownFindings, decision: Decision): readonly CautionNote[] {
   const notes: CautionNote[] = [];
   const signs = known.dangerSigns.present;
   if (known.dangerSigns.open) notes.push(note('danger-signs-open'));
   if (signs.includes('rapid-growth') || signs.includes('stridor')) notes.push(note('airway-first'));
+  if (signs.includes('breathless')) notes.push(note('breathless-not-flat'));
   if (decision === 'refer-urgent') notes.push(note('do-not-delay-referral'));
-  if (signs.includes('neck-nodes') && decision !== 'emergency-now') notes.push(note('sample-node-too'));
+  const pulsates = known.lump.present.includes('pulsates');
+  if (signs.includes('neck-nodes') && decision !== 'emergency-now' && !pulsates) notes.push(note('sample-node-too'));
   if (known.risks.present.includes('family-medullary')) notes.push(note('calcitonin-first'));
   if (isChild(known)) notes.push(note('child-under-guidance-only'));
   if (known.tsh === null) notes.push(note('tsh-unknown'));
@@ -114,23 +92,62 @@ export function patientCautions(known: KnownFindings, decision: Decision, needle
   if (known.pregnant === null && known.sex !== 'male' && known.tsh === 'low' && known.scan === null) {
     notes.push(note('ask-pregnancy-before-scan'));
   }
-  return needle ? [...notes, ...needleCautions(known)] : notes;
+  return notes;
 }
 
-function needleCautions(known: KnownFindings): readonly CautionNote[] {
+/**
+ * A first referral that is an urgent one: a child with a nodule (a head and neck teaching page has it on its urgent list), and
+ * a look that a system calls most suspicious and samples at this size, unless the nodule is hot (our convention).
+ */
+export function referralCautions(
+  known: KnownFindings,
+  { decision, because }: { readonly decision: Decision; readonly because: readonly Reason[] },
+  nodules: readonly WeighedNodule[],
+): readonly CautionNote[] {
+  if (decision !== 'refer-first' || because.includes('hot-nodule')) return [];
+  return isChild(known) || nodules.some(isMostSuspicious) ? [note('urgent-appointment')] : [];
+}
+
+const worstLevels: readonly (readonly [PolicyId, string])[] = [
+  ['acr-2017', 'TR5'],
+  ['eu-2017', '5'],
+  ['ata-2015', 'high'],
+];
+
+const isMostSuspicious = ({ readings }: WeighedNodule): boolean =>
+  worstLevels.some(([id, level]) => {
+    const { decision, levels = [] } = readings[id];
+    return decision === 'sample' && levels.every((one) => one === level);
+  });
+
+/** Cautions where a needle may follow; `candidates`: what it may be for, those that cannot be sampled here too. */
+export function needleCautions(
+  known: KnownFindings,
+  candidates: readonly Candidate[],
+  inrHours: number,
+): readonly CautionNote[] {
   const notes: CautionNote[] = [];
   const drugs = known.bleeding.present;
   if (known.pregnant === 'yes') notes.push(note('pregnant-timing-by-choice'));
   if (drugs.includes('warfarin') || drugs.includes('oral-anticoagulant') || drugs.includes('heparin')) {
     notes.push(note('blood-thinner-do-not-stop'));
   }
+  if (drugs.includes('warfarin') && known.inr !== null && known.inrAgeHours === null) {
+    notes.push(note('inr-age-unknown', 'inrAgeHours'));
+  }
+  if (mayHaveChanged(known, inrHours)) notes.push(note('inr-change-unknown', 'changedSinceInr'));
   if (drugs.includes('antiplatelet')) notes.push(note('antiplatelet-bruising'));
   if (drugs.includes('heparin') && known.platelets === null) notes.push(note('heparin-check-platelets'));
   if (waitsAfterDrip(known)) notes.push(note('iv-antiplatelet-wait'));
   if (drugs.some((drug) => drug !== 'bleeding-disorder')) notes.push(note('prescriber-decides'));
   if (hasFewPlatelets(known)) notes.push(note('platelets-prefer-referral'));
-  if (known.palpable === null) notes.push(note('palpable-unknown'));
-  if (known.palpable === false) notes.push(note('guidance-required'));
-  if (known.palpable === false && known.guidance === false) notes.push(note('impalpable-without-guidance'));
+  const felt = candidates.length > 0 ? candidates.map((one) => one.felt) : [known.palpable];
+  if (felt.includes(null)) notes.push(note('palpable-unknown'));
+  if (felt.includes(false)) notes.push(note('guidance-required'));
+  if (felt.includes(false) && known.guidance === false) notes.push(note('impalpable-without-guidance'));
+  const [first, ...others] = candidates;
+  if (first?.place === 'here' && others.some(({ place }) => place !== 'here')) {
+    notes.push(note('another-under-guidance'));
+  }
   return notes;
 }

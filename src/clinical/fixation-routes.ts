@@ -17,7 +17,7 @@ export type FixationRoute =
 /** What the laboratory agreed, by name, for slides that were in alcohol; null = nothing agreed. */
 export type AgreedAfterAlcohol = 'stay-in-alcohol' | 'alcohol-then-spray' | 'alcohol-then-glycerine' | 'dip-and-dry';
 
-/** Spraying: seconds and least distance in cm; common practice, no source. */
+/** Spraying: seconds and least distance in cm; common practice, no source. Check: WHO's guide to cervical cancer control names a distance. */
 export const SPRAY = { leastSeconds: 3, mostSeconds: 4, leastDistanceCm: 25 } as const;
 
 /**

@@ -9,8 +9,9 @@ export interface FollowUpInterval {
 
 const acr =
   'Tessler, J Am Coll Radiol 2017;14:587; years of the scans as given in the McMaster Textbook of Internal Medicine';
-const eu = 'Durante, Eur Thyroid J 2023;12:e230067, from memory';
-const ata = 'Haugen, Thyroid 2016;26:1, intervals as given in the Vanderbilt Internal Medicine handbook';
+const eu = 'Durante, Eur Thyroid J 2023;12:e230067, from memory of two readers: check';
+const ata =
+  'Haugen, Thyroid 2016;26:1, recommendation 24, its number from memory: check; read in the Vanderbilt Internal Medicine handbook';
 const ours = 'our convention';
 
 const intervals: { readonly [P in PolicyId]: { readonly [level: string]: FollowUpInterval } } = {

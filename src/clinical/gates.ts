@@ -1,3 +1,4 @@
+import { clottingDoubts, clottingStop } from './clotting.ts';
 import type { DangerSign, FindingsField } from './findings.ts';
 import type { KnownFindings } from './known.ts';
 import type { Decision, Reason } from './reasons.ts';
@@ -24,8 +25,15 @@ export interface Open {
 
 export type GateResult = { readonly kind: 'pass' } | Stop | Open;
 
-/** `needle`: whether the score leaves a needle possible; only then do drugs and clotting matter. */
-export type Gate = (known: KnownFindings, needle: boolean) => GateResult;
+/** What a gate has to know besides the findings. */
+export interface Situation {
+  /** Whether a needle is in question; only then do drugs and clotting matter. */
+  readonly needle: boolean;
+  /** Hours for which an INR counts where nothing is new. */
+  readonly inrHours: number;
+}
+
+export type Gate = (known: KnownFindings, situation: Situation) => GateResult;
 
 const pass = { kind: 'pass' } as const;
 const stop = (decision: Decision, because: readonly Reason[], missing: readonly FindingsField[] = []): Stop => ({
@@ -42,30 +50,8 @@ export const adultFromYears = 18;
 /** Whether the patient is known to be a child, for whom every needle goes under ultrasound guidance. */
 export const isChild = ({ ageYears }: KnownFindings): boolean => ageYears !== null && ageYears < adultFromYears;
 
-/** Whether platelets are known to be few enough for a site without rescue to prefer a referral. */
-export const hasFewPlatelets = ({ platelets }: KnownFindings): boolean =>
-  platelets !== null && platelets <= clotting.plateletsSafe;
-
 /** Week after which a low TSH is no longer put down to pregnancy itself. Haugen, Thyroid 2016;26:1, pocket guide. */
 export const pregnancyTshSettledAfterWeeks = 16;
-
-/**
- * Most INR, and least platelets in 10^9/L, for a low-risk procedure such as this one: Patel IJ, et al. J Vasc Interv
- * Radiol 2019;30:1168 (Society of Interventional Radiology), as given in four summaries. Up to 50 platelets a site
- * without rescue prefers to refer (our convention).
- */
-export const clotting = { inrMost: 3, plateletsLeast: 20, plateletsSafe: 50 } as const;
-
-/**
- * Hours to wait after a drip against platelets: 24 for abciximab (Society of Interventional Radiology 2019, as given in a
- * summary); eptifibatide and tirofiban need 4 to 8 (from memory), and get the same 24 here (our convention).
- */
-export const ivAntiplateletHoursLeast = 24;
-
-/** Whether a drip against platelets was given and the hours since it are too few, or not known. */
-export const waitsAfterDrip = ({ bleeding, ivAntiplateletHours }: KnownFindings): boolean =>
-  bleeding.present.includes('iv-antiplatelet') &&
-  (ivAntiplateletHours === null || ivAntiplateletHours < ivAntiplateletHoursLeast);
 
 /** Noisy breathing with a thyroid swelling: emergency at once. British Thyroid Foundation; Cancer Council Australia. */
 export const dangerSignsGate: Gate = ({ dangerSigns }) => {
@@ -109,6 +95,22 @@ const specialRiskGate: Gate = ({ risks }) => {
   return risks.open ? open('risks-unknown', 'risks') : pass;
 };
 
+/**
+ * What no further step can change, said before any step is asked for. A hot nodule is not sampled (Haugen, Thyroid
+ * 2016;26:1, recommendation 2). A lump that pulsates is never punctured: a carotid body tumour can look like a thyroid one,
+ * and a needle in it is contraindicated (PMC4204595). Bleeding disorder, platelets, INR: see `clotting`. A lump that moves
+ * with the tongue may be no thyroid nodule, and is the doctor's (our convention).
+ */
+const knownStopsGate: Gate = (known, { needle, inrHours }) => {
+  if (known.scan === 'hot') return stop('refer-first', ['hot-nodule']);
+  if (known.lump.present.includes('pulsates')) return stop('refer-first', ['pulsates']);
+  const clot = needle ? clottingStop(known) : null;
+  if (clot !== null) return stop('refer-first', [clot]);
+  const [doubts, missing] = clottingDoubts(known, inrHours);
+  if (needle && doubts.includes('inr-over-3')) return stop('ask-doctor', doubts, missing);
+  return known.lump.present.includes('moves-with-tongue') ? stop('ask-doctor', ['moves-with-tongue']) : pass;
+};
+
 /** Examination and ultrasound are both needed before a needle is named (common practice, no source). */
 export const mandatoryStepsGate: Gate = ({ examined, ultrasoundDone, nodules }) => {
   const because: Reason[] = [];
@@ -144,11 +146,14 @@ const signsWithoutUltrasound: readonly DangerSign[] = [
 export function allowsWithoutUltrasound(known: KnownFindings): boolean {
   return (
     known.examined === true &&
-    known.palpable === true &&
+    isSomethingFelt(known) &&
     known.ultrasoundDone === false &&
     known.dangerSigns.present.some((sign) => signsWithoutUltrasound.includes(sign))
   );
 }
+
+const isSomethingFelt = ({ palpable, nodules }: KnownFindings): boolean =>
+  palpable === true || (nodules ?? []).some((nodule) => nodule.palpable === true);
 
 /**
  * TSH before the needle. Haugen, Thyroid 2016;26:1, recommendation 2: low TSH -> scan; a hot nodule is not sampled. No
@@ -157,7 +162,6 @@ export function allowsWithoutUltrasound(known: KnownFindings): boolean {
  */
 const tshGate: Gate = (known) => {
   const { tsh, scan, pregnant, pregnantWeeks, overactiveSigns } = known;
-  if (scan === 'hot') return stop('refer-first', ['hot-nodule']);
   if (tsh === 'normal' || tsh === 'high') return pass;
   if (tsh === null) {
     if (overactiveSigns === null) return open('tsh-unknown', 'tsh', 'overactiveSigns');
@@ -183,31 +187,22 @@ export function isLatePregnancy({ pregnant, pregnantWeeks }: KnownFindings): boo
 }
 
 /**
- * Bleeding disorder: referred (our convention for a site without rescue). Platelets, INR on warfarin, and the drugs
- * given into a vein, with the hours since, are weighed only when a needle is possible; no other drug is stopped. Society of Interventional
- * Radiology, J Vasc Interv Radiol 2019;30:1168. What to do about a drug is the prescriber's to say (our convention).
+ * What is open of drugs and clotting, weighed only when a needle is in question: INR on warfarin and its age, few
+ * platelets, drugs given into a vein. No other drug is stopped: Society of Interventional Radiology, J Vasc Interv Radiol
+ * 2019;30:1168. What to do about a drug is the prescriber's to say (our convention).
  */
-const contraindicationsGate: Gate = (known, needle) => {
-  const { bleeding, inr, platelets } = known;
-  const items = bleeding.present;
-  if (items.includes('bleeding-disorder')) return stop('refer-first', ['bleeding-disorder']);
+const contraindicationsGate: Gate = (known, { needle, inrHours }) => {
   if (!needle) return pass;
-  if (platelets !== null && platelets < clotting.plateletsLeast) return stop('refer-first', ['platelets-under-20']);
-  const because: Reason[] = [];
-  if (waitsAfterDrip(known)) because.push('iv-antiplatelet');
-  if (inr !== null && inr > clotting.inrMost) because.push('inr-over-3');
-  if (items.includes('warfarin') && inr === null) because.push('inr-unknown');
-  if (hasFewPlatelets(known)) because.push('platelets-20-to-50');
-  const missing: FindingsField[] = because.includes('inr-unknown') ? ['inr'] : [];
-  if (waitsAfterDrip(known) && known.ivAntiplateletHours === null) missing.push('ivAntiplateletHours');
+  const [because, missing] = clottingDoubts(known, inrHours);
   if (because.length > 0) return stop('ask-doctor', because, missing);
-  return bleeding.open ? open('bleeding-unknown', 'bleeding') : pass;
+  return known.bleeding.open ? open('bleeding-unknown', 'bleeding') : pass;
 };
 
 /** What must be passed before a score, in order, once the danger signs are seen to. */
 export const gatesBeforeScore: readonly Gate[] = [
   childGate,
   specialRiskGate,
+  knownStopsGate,
   mandatoryStepsGate,
   tshGate,
   contraindicationsGate,

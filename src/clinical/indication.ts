@@ -1,6 +1,8 @@
 import { assertNever } from './assert-never.ts';
-import { type CautionNote, nodulesCautions, patientCautions } from './cautions.ts';
+import { type CautionNote, needleCautions, nodulesCautions, patientCautions, referralCautions } from './cautions.ts';
+import { inrHours as inrHoursByDefault } from './clotting.ts';
 import type { PolicyReading } from './completions.ts';
+import { withDoubts } from './doubts.ts';
 import type { Findings, FindingsField } from './findings.ts';
 import {
   allowsWithoutUltrasound,
@@ -10,12 +12,13 @@ import {
   isChild,
   mandatoryStepsGate,
   type Open,
+  type Situation,
 } from './gates.ts';
 import { withGrowth } from './growth.ts';
 import { type KnownFindings, type KnownNodule, knownFindings } from './known.ts';
 import { volumeMl } from './nodule.ts';
 import type { PolicyId } from './policies/policy.ts';
-import type { Proposed } from './proposed.ts';
+import { type Candidate, candidatesOf, type Proposed, urgentCandidates } from './proposed.ts';
 import type { Caution, Decision, Reason } from './reasons.ts';
 import { type Score, scoreOf, unique } from './score.ts';
 import { bySuspicion, type Selection, selectForSampling, type WeighedNodule, weighNodule } from './several-nodules.ts';
@@ -48,6 +51,13 @@ export interface AssessedNodule {
   readonly policies: { readonly [P in PolicyId]: PolicyReading };
 }
 
+/** What a programme may set of a decision. */
+export interface Rules {
+  readonly policy?: PolicyId;
+  /** Hours for which an INR counts where nothing is new. */
+  readonly inrHours?: number;
+}
+
 interface Verdict {
   readonly decision: Decision;
   readonly because: readonly Reason[];
@@ -67,11 +77,9 @@ export interface WeighedCase {
 export function weighCase(findings: Findings, governing: PolicyId): WeighedCase {
   const known = knownFindings(findings);
   const nodules = (known.nodules ?? []).map((nodule) => weighNodule(known, nodule, governing));
-  const score = withGrowth(
-    scoreOf(known, nodules, governing),
-    nodules.map(({ nodule }) => nodule),
-    governing,
-  );
+  const plain = nodules.map(({ nodule }) => nodule);
+  const grown = withGrowth(scoreOf(known, nodules, governing), plain, governing);
+  const score = withDoubts(grown, nodules, governing);
   return { known, nodules, score, selection: selectForSampling(nodules) };
 }
 
@@ -79,78 +87,115 @@ export function weighCase(findings: Findings, governing: PolicyId): WeighedCase 
  * Decides a whole case: gates first, then the score of the governing policy. Pure, never throws on parsed findings; the
  * order of nodules and of listed findings changes nothing but the order of `nodules`.
  */
-export function assess(findings: Findings, { policy = defaultPolicy }: { policy?: PolicyId } = {}): Assessment {
-  return assessWeighed(weighCase(findings, policy), policy);
+export function assess(findings: Findings, { policy = defaultPolicy, inrHours }: Rules = {}): Assessment {
+  return assessWeighed(weighCase(findings, policy), policy, inrHours);
 }
 
 /** As `assess`, on a case already weighed under the same policy. */
-export function assessWeighed({ known, nodules, score }: WeighedCase, policy: PolicyId): Assessment {
-  const urgent = dangerSignsGate(known, true);
-  const verdict = throughGates(known, score, [() => urgent, ...gatesBeforeScore]);
-  const sampleToo = verdict.decision === 'refer-urgent' ? sampleMeanwhile(known, score) : null;
+export function assessWeighed(
+  weighed: WeighedCase,
+  policy: PolicyId,
+  inrHours: number = inrHoursByDefault.settled,
+): Assessment {
+  const { known, nodules, score } = weighed;
+  const situation = { needle: isNeedleInQuestion(weighed), inrHours };
+  const usual = candidatesOf(known, nodules, score);
+  const verdict = throughGates(known, score, usual, [dangerSignsGate, ...gatesBeforeScore], situation);
+  const isUrgent = verdict.decision === 'refer-urgent';
+  const urgent = isUrgent ? urgentCandidates(known, nodules, score) : [];
+  const meanwhile = isUrgent ? sampleMeanwhile(known, score, urgent, situation) : null;
+  const sampleToo = meanwhile?.word ?? null;
   const needle = isNeedlePossible(verdict.decision) || sampleToo === 'yes' || sampleToo === 'ask-doctor';
+  const candidates = !needle ? [] : isUrgent ? urgent : usual;
+  const proposed = verdict.decision === 'sample-elsewhere' ? candidates : forHere(candidates);
   const notes = [
-    ...patientCautions(known, verdict.decision, needle),
+    ...patientCautions(known, verdict.decision),
+    ...referralCautions(known, verdict, nodules),
+    ...(needle ? needleCautions(known, candidates, inrHours) : []),
     ...nodulesCautions(known, [...nodules].sort(bySuspicion), policy),
   ];
-  const stillOpen = sampleToo === 'ask-doctor' ? score.missing : [];
   return {
     decision: verdict.decision,
     because: unique(verdict.because),
     cautions: unique(notes.map(({ caution }) => caution)),
-    missing: unique([...verdict.missing, ...stillOpen, ...lookAgain(notes, verdict.decision)]),
-    guidance: needsGuidance(known) ? 'required' : 'recommended',
+    missing: unique([...verdict.missing, ...(meanwhile?.missing ?? []), ...lookAgain(notes, verdict.decision)]),
+    guidance: needsGuidance(known, proposed) ? 'required' : 'recommended',
     sampleToo,
-    proposed: needle ? selectForSampling(nodules).proposed.map((id) => proposedNodule(nodules, id)) : [],
+    proposed: proposed.map(({ what }) => what),
     nodules: nodules.map(assessedNodule),
   };
 }
 
-function throughGates(known: KnownFindings, score: Score, gates: readonly Gate[]): Verdict {
-  const needle = score.decision !== 'no-sampling' && score.decision !== 'follow-up';
+/** Whether a needle may still come of it: what is known leaves one open, or nobody has described the nodules. */
+export function isNeedleInQuestion({ known, score }: WeighedCase): boolean {
+  return known.nodules === null || (score.decision !== 'no-sampling' && score.decision !== 'follow-up');
+}
+
+function throughGates(
+  known: KnownFindings,
+  score: Score,
+  candidates: readonly Candidate[],
+  gates: readonly Gate[],
+  situation: Situation,
+): Verdict {
   const open: Open[] = [];
   for (const gate of gates) {
-    const result = gate(known, needle);
+    const result = gate(known, situation);
     if (result.kind === 'stop') {
       const missing = [...open.flatMap((unasked) => unasked.missing), ...result.missing];
       return { decision: result.decision, because: result.because, missing };
     }
     if (result.kind === 'open') open.push(result);
   }
-  if (open.length === 0) return withPlace(known, score);
+  const placed = withPlace(known, score, candidates);
+  if (open.length === 0) return placed;
   return {
     decision: 'ask-doctor',
-    because: [...open.map((unasked) => unasked.because), ...score.because],
-    missing: [...open.flatMap((unasked) => unasked.missing), ...score.missing],
+    because: [...open.map((unasked) => unasked.because), ...placed.because],
+    missing: [...open.flatMap((unasked) => unasked.missing), ...placed.missing],
   };
 }
 
-/** Impalpable: only under ultrasound guidance (National Institute for Health and Care Excellence, NG230; common practice). */
-function withPlace(known: KnownFindings, score: Score): Verdict {
-  if (score.decision !== 'sample' && score.decision !== 'optional') return score;
-  const { palpable, guidance } = known;
-  if (palpable === true || guidance === true) return score;
+/**
+ * The first of what is proposed decides where. An optional needle that cannot be guided here is the doctor's: to watch,
+ * or to send (our convention).
+ */
+function withPlace(known: KnownFindings, score: Score, [first, ...others]: readonly Candidate[]): Verdict {
+  if (first === undefined || (score.decision !== 'sample' && score.decision !== 'optional')) return score;
   const missing: FindingsField[] = [...score.missing];
-  if (palpable === null) missing.push('palpable');
-  if (guidance === null) missing.push('guidance');
-  const isImpossibleHere = palpable === false || guidance === false;
-  if (score.decision !== 'sample' || !isImpossibleHere) return { ...score, missing };
-  return { decision: 'sample-elsewhere', because: [...score.because, 'impalpable-without-guidance'], missing };
+  const unsure = [first, ...others].filter(({ felt }) => felt !== true);
+  if (known.guidance !== true && unsure.some(({ felt }) => felt === null)) missing.push('palpable');
+  if (known.guidance === null && unsure.length > 0) missing.push('guidance');
+  if (first.place === 'here') return { ...score, missing };
+  const isElsewhere = first.place === 'elsewhere';
+  const because: Reason[] = [...score.because, isElsewhere ? 'impalpable-without-guidance' : 'palpable-unknown'];
+  const decision = isElsewhere && score.decision === 'sample' ? 'sample-elsewhere' : 'ask-doctor';
+  return { decision, because, missing };
 }
 
-/** Whether to sample while an urgent referral is under way; it never delays the referral. */
-function sampleMeanwhile(known: KnownFindings, score: Score): 'yes' | 'no' | 'ask-doctor' {
+/** Nothing is proposed here where the first cannot be sampled here; a further one only where it surely can. */
+const forHere = (candidates: readonly Candidate[]): readonly Candidate[] =>
+  candidates[0]?.place === 'elsewhere' ? [] : candidates.filter(({ place }, rank) => rank === 0 || place === 'here');
+
+/** Whether to sample while an urgent referral is under way, which it never delays, and what could still change that. */
+function sampleMeanwhile(
+  known: KnownFindings,
+  score: Score,
+  candidates: readonly Candidate[],
+  situation: Situation,
+): { readonly word: 'yes' | 'no' | 'ask-doctor'; readonly missing: readonly FindingsField[] } {
   const isException = allowsWithoutUltrasound(known);
-  const nodesToo = known.dangerSigns.present.includes('neck-nodes');
-  const raised: Score = isException || nodesToo ? { ...score, decision: 'sample' } : score;
+  const isRaised = isException || known.dangerSigns.present.includes('neck-nodes');
+  const raised: Score = isRaised ? { ...score, decision: 'sample' } : score;
+  const needle = situation.needle || isRaised;
   const gates = isException ? gatesBeforeScore.filter((gate) => gate !== mandatoryStepsGate) : gatesBeforeScore;
-  const { decision } = throughGates(known, raised, gates);
+  const { decision, missing } = throughGates(known, raised, candidates, gates, { ...situation, needle });
   switch (decision) {
     case 'sample':
-      return 'yes';
+      return { word: candidates.length > 0 ? 'yes' : 'no', missing: [] };
     case 'optional':
     case 'ask-doctor':
-      return 'ask-doctor';
+      return { word: 'ask-doctor', missing };
     case 'sample-elsewhere':
     case 'follow-up':
     case 'no-sampling':
@@ -158,7 +203,7 @@ function sampleMeanwhile(known: KnownFindings, score: Score): 'yes' | 'no' | 'as
     case 'examine-first':
     case 'refer-urgent':
     case 'emergency-now':
-      return 'no';
+      return { word: 'no', missing: [] };
     default:
       return assertNever(decision);
   }
@@ -175,13 +220,9 @@ function lookAgain(notes: readonly CautionNote[], decision: Decision): readonly 
   return decision === 'emergency-now' ? [] : notes.flatMap(({ missing }) => missing);
 }
 
-function proposedNodule(nodules: readonly WeighedNodule[], id: string): Proposed {
-  const nodule = nodules.find((one) => one.nodule.id === id)?.nodule;
-  return { kind: 'nodule', nodule: id, site: nodule?.site ?? null, mm: nodule?.size?.most ?? null };
-}
-
-function needsGuidance(known: KnownFindings): boolean {
-  return known.palpable !== true || isChild(known);
+function needsGuidance(known: KnownFindings, proposed: readonly Candidate[]): boolean {
+  if (isChild(known)) return true;
+  return proposed.length > 0 ? proposed.some(({ felt }) => felt !== true) : known.palpable !== true;
 }
 
 function assessedNodule({ nodule, readings }: WeighedNodule): AssessedNodule {

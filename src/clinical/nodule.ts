@@ -16,7 +16,7 @@ export type GrowthRule = 'ata' | 'acr';
 /*
  * Growth since an earlier examination: at least two diameters each larger by 20 % and by 2 mm (Durante C, et al. JAMA
  * 2015;313:926), or the volume larger by more than 50 % (Haugen, Thyroid 2016;26:1) or by 50 % or more (Tessler, J Am
- * Coll Radiol 2017;14:587, the equal sign from memory).
+ * Coll Radiol 2017;14:587: "50 % or greater", check, two copies write "over").
  */
 export const diameterGrowth = { percent: 20, mm: 2, diameters: 2 };
 const volumeGrowthPercent = 50;

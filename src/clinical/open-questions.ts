@@ -1,8 +1,11 @@
+import { inrHours as inrHoursByDefault, mayHaveChanged } from './clotting.ts';
 import { readPolicy } from './completions.ts';
 import type { Findings, FindingsField, NoduleField } from './findings.ts';
-import { assessWeighed, weighCase } from './indication.ts';
+import type { Situation } from './gates.ts';
+import { assessWeighed, isNeedleInQuestion, type WeighedCase, weighCase } from './indication.ts';
 import type { KnownFindings } from './known.ts';
 import type { Outcome, PolicyId } from './policies/policy.ts';
+import { candidatesOf } from './proposed.ts';
 import { settlingFields } from './settling.ts';
 import type { WeighedNodule } from './several-nodules.ts';
 
@@ -16,6 +19,8 @@ export interface OpenQuestionsOptions {
   readonly governing: PolicyId;
   /** Other policies whose outcome is shown too, and so has to be settled where it can be. */
   readonly shown?: readonly PolicyId[];
+  /** Hours for which an INR counts where nothing is new. */
+  readonly inrHours?: number;
   /** Questions already put and answered "cannot tell", besides those that the findings say are "unknown". */
   readonly asked?: readonly OpenQuestion[];
 }
@@ -26,29 +31,24 @@ export interface OpenQuestionsOptions {
  * "unknown" is not asked again.
  */
 export function openQuestions(findings: Findings, options: OpenQuestionsOptions): readonly OpenQuestion[] {
-  const { governing, shown = [], asked = [] } = options;
+  const { governing, shown = [], asked = [], inrHours = inrHoursByDefault.settled } = options;
   const weighed = weighCase(findings, governing);
-  const { decision } = assessWeighed(weighed, governing);
+  const { decision } = assessWeighed(weighed, governing, inrHours);
   if (decision === 'emergency-now') return [];
   const answered = (item: string | null, field: FindingsField) =>
     isSaidUnknown(findings, item, field) || asked.some((one) => one.item === item && one.field === field);
   const policies = [governing, ...shown.filter((id) => id !== governing)];
   const ofNodules = weighed.nodules.flatMap((nodule) => noduleQuestions(nodule, policies));
-  const ofPatient = patientQuestions(weighed.known, isNeedlePossible(weighed.nodules, weighed.known));
+  const ofPatient = patientQuestions(weighed.known, { needle: isNeedleInQuestion(weighed), inrHours });
   const all =
     decision === 'refer-first'
       ? ofPatient.filter(({ field }) => field === 'dangerSigns')
-      : [...ofPatient, ...ofNodules];
+      : [...ofPatient, ...ofNodules, ...feltQuestions(weighed)];
   return all.filter(({ item, field }) => !answered(item, field));
 }
 
-function isNeedlePossible(nodules: readonly WeighedNodule[], known: KnownFindings): boolean {
-  if (known.nodules === null) return true;
-  return nodules.some(({ outcome }) => outcome !== 'no-sampling' && outcome !== 'follow-up');
-}
-
 /** In the order of the gates, and only what an earlier answer has not made needless. */
-function patientQuestions(known: KnownFindings, needle: boolean): readonly OpenQuestion[] {
+function patientQuestions(known: KnownFindings, { needle, inrHours }: Situation): readonly OpenQuestion[] {
   const { tsh } = known;
   const mayBePregnant = known.sex !== 'male' && known.pregnant !== 'no';
   const wanted: readonly (readonly [FindingsField, boolean])[] = [
@@ -66,6 +66,8 @@ function patientQuestions(known: KnownFindings, needle: boolean): readonly OpenQ
     ['nodules', known.ultrasoundDone === true && known.nodules === null],
     ['bleeding', needle && known.bleeding.open],
     ['inr', needle && known.bleeding.present.includes('warfarin') && known.inr === null],
+    ['inrAgeHours', needle && hasInr(known) && known.inrAgeHours === null],
+    ['changedSinceInr', needle && mayHaveChanged(known, inrHours)],
     ['platelets', needle && known.bleeding.present.includes('heparin') && known.platelets === null],
     [
       'ivAntiplateletHours',
@@ -75,6 +77,15 @@ function patientQuestions(known: KnownFindings, needle: boolean): readonly OpenQ
     ['guidance', needle && known.palpable === false && known.guidance === null],
   ];
   return wanted.filter(([, isOpen]) => isOpen).map(([field]) => ({ item: null, field }));
+}
+
+const hasInr = ({ bleeding, inr }: KnownFindings): boolean => bleeding.present.includes('warfarin') && inr !== null;
+
+/** Which lumps are felt is asked of each where the neck alone does not say. */
+function feltQuestions({ known, nodules, score }: WeighedCase): readonly OpenQuestion[] {
+  return candidatesOf(known, nodules, score)
+    .filter(({ felt, what }) => felt === null && known.palpable === true && what.nodule !== null)
+    .map(({ what }) => ({ item: what.nodule, field: 'palpable' }));
 }
 
 function noduleQuestions({ nodule }: WeighedNodule, policies: readonly PolicyId[]): readonly OpenQuestion[] {

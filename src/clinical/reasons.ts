@@ -33,7 +33,10 @@ export const reasons = [
   'risks-unknown',
   'tsh-unknown',
   'bleeding-unknown',
+  'palpable-unknown',
   'findings-leave-it-open',
+  'contradictory-features',
+  'exactly-10-mm',
   // who and what first
   'child',
   'family-medullary',
@@ -41,6 +44,8 @@ export const reasons = [
   'no-ultrasound',
   'nodules-not-described',
   'hot-nodule',
+  'pulsates',
+  'moves-with-tongue',
   'low-tsh-without-scan',
   'overactive-without-tsh',
   'low-tsh-early-pregnancy',
@@ -51,6 +56,7 @@ export const reasons = [
   'platelets-20-to-50',
   'inr-over-3',
   'inr-unknown',
+  'inr-too-old',
   'iv-antiplatelet',
   // the look of the nodule
   'no-nodule',
@@ -94,7 +100,9 @@ export type Reason = (typeof reasons)[number];
 export const cautions = [
   'danger-signs-open',
   'airway-first',
+  'breathless-not-flat',
   'do-not-delay-referral',
+  'urgent-appointment',
   'sample-node-too',
   'calcitonin-first',
   'child-under-guidance-only',
@@ -113,6 +121,8 @@ export const cautions = [
   'ask-pregnancy-before-scan',
   'pregnant-timing-by-choice',
   'blood-thinner-do-not-stop',
+  'inr-age-unknown',
+  'inr-change-unknown',
   'antiplatelet-bruising',
   'heparin-check-platelets',
   'iv-antiplatelet-wait',
@@ -121,6 +131,7 @@ export const cautions = [
   'guidance-required',
   'palpable-unknown',
   'impalpable-without-guidance',
+  'another-under-guidance',
   'more-than-four-nodules',
 ] as const;
 export type Caution = (typeof cautions)[number];

@@ -1,9 +1,11 @@
 import { FAINT_BETTER_MINUTES, HICCUP_HOURS, LOOK_EVERY_MINUTES } from './adverse-events.ts';
 import { HIGH_PRESSURE, REST_MINUTES } from './before-needle.ts';
-import { goodProbeFromMhz, partingMm } from './cautions.ts';
+import { goodProbeFromMhz } from './cautions.ts';
+import { clotting, ivAntiplateletHoursLeast } from './clotting.ts';
+import { partingMm } from './doubts.ts';
 import { DRIED_SLIDES_USABLE_HOURS, FIX_WITHIN_SECONDS } from './fixation.ts';
 import { SPRAY } from './fixation-routes.ts';
-import { adultFromYears, clotting, ivAntiplateletHoursLeast, pregnancyTshSettledAfterWeeks } from './gates.ts';
+import { adultFromYears, pregnancyTshSettledAfterWeeks } from './gates.ts';
 import { NEEDLE_GAUGE } from './gauge.ts';
 import { HEPATITIS_B_HOURS, HIV_PROPHYLAXIS_HOURS } from './needle-stick.ts';
 import { POT_CELSIUS, POT_HOURS, POT_SALINE_ML, SALINE_PERCENT } from './node-sampling.ts';

@@ -23,7 +23,7 @@ export const mostNodules = { weighed: 4, proposed: 2 } as const;
  * Irradiation of the neck or other thyroid cancer in the family: the same guideline lets smaller sizes than its table's
  * be considered for every pattern; not under 5 mm (our convention).
  */
-const raised = { petSampleFromMm: 10, considerFromMm: 5 } as const;
+export const raised = { petSampleFromMm: 10, considerFromMm: 5 } as const;
 
 /** Reads one nodule under every policy and weighs it under the governing one. */
 export function weighNodule(known: KnownFindings, nodule: KnownNodule, governing: PolicyId): WeighedNodule {

@@ -1,3 +1,4 @@
+import { cautions, decisions, reasons } from '../clinical/reasons.ts';
 import type { FlowSet } from '../conversation/flow.ts';
 
 /** A question of a flow as tools see it. */
@@ -23,4 +24,17 @@ export function fieldRows(flows: FlowSet): readonly FieldRow[] {
         return [{ flow: flow.name, state: name, field: ask.field, kind: ask.kind, each: ask.each, options }];
       }),
     );
+}
+
+/** The closed lists that an assessment answers with, as rows of no flow: the field it stands in, and its ids. */
+export function assessedRows(): readonly FieldRow[] {
+  const lists = { decision: decisions, because: reasons, cautions } as const;
+  return Object.entries(lists).map(([field, ids]) => ({
+    flow: 'assess',
+    state: 'output',
+    field,
+    kind: field === 'decision' ? 'choice' : 'choices',
+    each: false,
+    options: ids.map((id) => ({ id, reply: '' })),
+  }));
 }

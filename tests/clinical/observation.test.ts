@@ -8,6 +8,8 @@ const NONE = {
   bloodThinner: false,
   bleedingDisorder: false,
   highPressure: false,
+  largestMm: 22,
+  thickNeedle: false,
 } as const;
 
 describe('watch after sampling', () => {
@@ -22,11 +24,26 @@ describe('watch after sampling', () => {
     [{ bloodThinner: true }, 'blood-thinner'],
     [{ bleedingDisorder: true }, 'bleeding-disorder'],
     [{ highPressure: true }, 'high-pressure'],
-    [{ bloodThinner: 'unknown' }, 'blood-thinner'],
-    [{ cystic: 'unknown' }, 'cystic'],
+    [{ largestMm: 40 }, 'large'],
+    [{ thickNeedle: true }, 'thick-needle'],
+    [{ bloodSeen: 'unknown' }, 'blood-seen-unknown'],
+    [{ bloodThinner: 'unknown' }, 'blood-thinner-unknown'],
+    [{ bleedingDisorder: 'unknown' }, 'bleeding-disorder-unknown'],
+    [{ cystic: 'unknown' }, 'cystic-unknown'],
+    [{ largestMm: 'unknown' }, 'large-unknown'],
+    [{ thickNeedle: 'unknown' }, 'thick-needle-unknown'],
     [{ passes: Number.NaN }, 'over-three-passes'],
   ] as const)('is long with %j', (risk, reason) => {
     expect(watchLength({ ...NONE, ...risk })).toEqual({ length: 'long', because: [reason] });
+  });
+
+  it('is short just under the size from which it is longer', () => {
+    expect(watchLength({ ...NONE, largestMm: 39.9 }).length).toBe('short');
+  });
+
+  it('tells what is known before what is not, and never the one as the other', () => {
+    const { because } = watchLength({ ...NONE, cystic: 'unknown', bloodThinner: 'unknown', largestMm: 60 });
+    expect(because).toEqual(['large', 'cystic-unknown', 'blood-thinner-unknown']);
   });
 
   it('is not lengthened by a pressure that nobody measured', () => {

@@ -1,10 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { fieldRows } from '../../src/content/fields.ts';
+import { assessedRows, fieldRows } from '../../src/content/fields.ts';
 import { shipped } from '../support/shipped.ts';
 
 describe('the fields and options of all questions', () => {
   it('are a contract: tools outside read them, so a change is seen and meant', () => {
     expect(fieldRows(shipped.flows)).toMatchSnapshot();
+  });
+
+  it('so are the ids of what assess answers', () => {
+    expect(assessedRows()).toMatchSnapshot();
   });
 
   it('use the names and values of the findings where they ask for findings', () => {

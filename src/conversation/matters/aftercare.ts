@@ -18,7 +18,8 @@ function taken(moment: Moment): readonly Specimen[] {
 export function watchOf(moment: Moment): ReturnType<typeof watchLength> {
   const specimens = taken(moment);
   const bleeding = listAnswer(moment, 'bleeding');
-  const open = bleeding.includes('unknown');
+  // Not asked is not known either.
+  const open = bleeding.includes('unknown') || !Array.isArray(answerOf(moment.case!, 'bleeding'));
   const thinners = bleeding.filter((one) => one !== 'bleeding-disorder' && one !== 'unknown');
   const inside = specimens.map((one) => {
     const nodule = noduleOf(one.target);
@@ -35,7 +36,20 @@ export function watchOf(moment: Moment): ReturnType<typeof watchLength> {
     bloodThinner: thinners.length > 0 ? true : open ? 'unknown' : false,
     bleedingDisorder: bleeding.includes('bleeding-disorder') ? true : open ? 'unknown' : false,
     highPressure: listAnswer(moment, 'checks').includes('high-pressure') ? true : 'not-measured',
+    largestMm: largestOf(specimens.map((one) => one.target.mm)),
+    thickNeedle: thickNeedleAtHand(moment),
   });
+}
+
+/** The largest diameter of all that was sampled, mm; one that nobody measured may be the largest. */
+function largestOf(sizes: readonly (readonly number[])[]): number | 'unknown' {
+  return sizes.every((mm) => mm.length > 0) ? Math.max(0, ...sizes.flat()) : 'unknown';
+}
+
+/** Whether the needle that bleeds more was used: it was, where no thinner one was at hand. */
+function thickNeedleAtHand(moment: Moment): boolean {
+  const supplies = listAnswer(moment, 'supplies');
+  return supplies.includes('needle-22') && !supplies.includes('fine-needles');
 }
 
 function lastFixedAt(moment: Moment): number {

@@ -31,8 +31,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H02',
     file: 'src/clinical/indication.ts',
-    is: '[() => urgent, ...gatesBeforeScore]',
-    becomes: '[...gatesBeforeScore, () => urgent]',
+    is: '[dangerSignsGate, ...gatesBeforeScore]',
+    becomes: '[...gatesBeforeScore, dangerSignsGate]',
     red: [
       'tests/clinical/indication.test.ts › an urgent sign outweighs every score, and only words of the closed lists are spoken',
     ],
@@ -112,7 +112,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H08',
     file: 'src/clinical/gates.ts',
-    is: `  if (scan === 'hot') return stop('refer-first', ['hot-nodule']);
+    is: `  if (known.scan === 'hot') return stop('refer-first', ['hot-nodule']);
 `,
     becomes: '',
     red: ['tests/published/gates.test.ts › TSH and pregnancy', 'tests/conversations/low-tsh-scan.play'],
@@ -137,8 +137,8 @@ export const hazardDefences: readonly Defence[] = [
   },
   {
     row: 'H09',
-    file: 'src/clinical/gates.ts',
-    is: `  if (items.includes('bleeding-disorder')) return stop('refer-first', ['bleeding-disorder']);
+    file: 'src/clinical/clotting.ts',
+    is: `  if (bleeding.present.includes('bleeding-disorder')) return 'bleeding-disorder';
 `,
     becomes: '',
     red: ['tests/published/gates.test.ts › drugs and clotting'],
@@ -154,10 +154,42 @@ export const hazardDefences: readonly Defence[] = [
   },
   {
     row: 'H10',
-    file: 'src/clinical/indication.ts',
-    is: 'if (palpable === true || guidance === true) return score;',
-    becomes: 'if (palpable !== null || guidance === true) return score;',
+    file: 'src/clinical/place.ts',
+    is: "if (felt === true || guidance === true) return 'here';",
+    becomes: "if (felt !== null || guidance === true) return 'here';",
     red: ['tests/conversations/outcome-sample-elsewhere.play', 'tests/published/gates.test.ts › where to sample'],
+  },
+  {
+    row: 'H10',
+    file: 'src/clinical/place.ts',
+    is: 'return others.every((other) => other.palpable === false) ? true : null;',
+    becomes: 'return others.length > 9 ? null : true;',
+    red: ['tests/clinical/proposed.test.ts › which of two lumps of one side was felt, the neck alone does not say'],
+  },
+  {
+    row: 'H10',
+    file: 'src/case/findings-of.ts',
+    is: '  if (!felt.includes(side)) return false;\n',
+    becomes: '  if (felt.length === 0) return false;\n',
+    red: ['tests/case/findings-of.test.ts › is told by the side where each side has one lump'],
+  },
+  {
+    row: 'H09',
+    file: 'src/clinical/gates.ts',
+    is: `  knownStopsGate,
+  mandatoryStepsGate,
+`,
+    becomes: `  mandatoryStepsGate,
+  knownStopsGate,
+`,
+    red: ['tests/clinical/order-of-gates.test.ts › a known stop is said as such, whatever step is still missing'],
+  },
+  {
+    row: 'H11',
+    file: 'src/clinical/clotting.ts',
+    is: 'const inrHours = { settled: 72, afterChange: 24 }',
+    becomes: 'const inrHours = { settled: 168, afterChange: 72 }',
+    red: ['tests/clinical/inr-age.test.ts › of %d h, something new since: %s -> %s'],
   },
   {
     row: 'H11',
@@ -168,14 +200,14 @@ export const hazardDefences: readonly Defence[] = [
   },
   {
     row: 'H11',
-    file: 'src/clinical/gates.ts',
+    file: 'src/clinical/clotting.ts',
     is: 'const ivAntiplateletHoursLeast = 24;',
     becomes: 'const ivAntiplateletHoursLeast = 4;',
     red: ['tests/published/gates.test.ts › drugs and clotting', 'tests/conversations/drip-and-heparin.play'],
   },
   {
     row: 'H11',
-    file: 'src/clinical/gates.ts',
+    file: 'src/clinical/clotting.ts',
     is: 'inr > clotting.inrMost',
     becomes: 'inr > clotting.inrMost * 2',
     red: ['tests/published/gates.test.ts › drugs and clotting'],
