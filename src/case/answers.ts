@@ -20,7 +20,6 @@ import type { EarlierNodule, EarlierSample } from './earlier.ts';
 import type { CaseEvent, Json } from './events.ts';
 import type { AlikeCase } from './same-patient.ts';
 import { asJson } from './stored.ts';
-import type { NodeLevel } from './target.ts';
 
 type AnsweredEvent = Extract<CaseEvent, { readonly type: 'answered' }>;
 
@@ -73,8 +72,6 @@ interface OwnItemValues {
   readonly capsule: Capsule | Unknown;
   readonly echogenicity: Echogenicity | Unknown;
   readonly hypoechoicPart: boolean | Unknown;
-  /** Of a neck node. */
-  readonly level: NodeLevel;
   readonly margin: Margin | Unknown;
   /** Least and greatest, mm. */
   readonly mmRange: readonly number[];

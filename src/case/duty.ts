@@ -3,6 +3,7 @@
  * owed, and somebody else who hears of it when that passes. A type, so that a new status does not compile without one.
  */
 import { assertNever } from '../clinical/assert-never.ts';
+import { isPressing } from '../clinical/cytology/pressing.ts';
 import { needleStatuses } from './bedside.ts';
 import { answerOf, type Case, type CaseStatus, currentResult, type Specimen } from './case.ts';
 import type { Role } from './roles.ts';
@@ -77,10 +78,10 @@ function rule<const W extends string, const O extends Role, const E extends Role
   return { what, owner, within, again, escalation };
 }
 
-/** A Thy4 or Thy5 (Bethesda V/VI, TIR4/5) is never late by days. */
+/** A Thy4 or Thy5 (Bethesda V/VI, TIR4/5), and what is as grave, is never late by days. */
 function pressing(of: Specimen): boolean {
-  const said = currentResult(of)?.result.canonical ?? '';
-  return of.end === null && (said === 'Thy4' || said === 'Thy5');
+  const filed = currentResult(of);
+  return of.end === null && filed !== null && isPressing(filed.result);
 }
 
 /**

@@ -3,6 +3,7 @@
  * that names what it replaces; nothing is ever rewritten.
  */
 import type { SystemName } from '../clinical/cytology/categories.ts';
+import type { NodeInfection, TumourType } from '../clinical/cytology/result-words.ts';
 import type { SlideState } from '../clinical/fixation.ts';
 import type { FluidLook, FluidWay } from '../clinical/fluid.ts';
 import type { Proposed } from '../clinical/proposed.ts';
@@ -20,13 +21,17 @@ export type RejectReason = 'no-name' | 'not-the-same' | 'broken' | 'leaked-or-dr
 export interface FiledResult {
   /** The words as sent, e.g. `Bethesda IV`. */
   readonly said: string;
-  readonly system: SystemName;
-  /** Category as its own system writes it, e.g. `Bethesda IV`. */
+  readonly system: SystemName | 'Sydney';
+  /** Category as its own system writes it, e.g. `Bethesda IV`; of a lymph node `L2`. */
   readonly code: string;
-  /** Thy category, or a family where the crosswalk is one-to-many (`Thy1/1c`). */
+  /** Thy category, or a family where the crosswalk is one-to-many (`Thy1/1c`). A node's is its code: it is never converted. */
   readonly canonical: string;
   /** Free words that followed the category. */
   readonly words: string;
+  /** Types of tumour that the words name and that steer the advice, the most pressing first. Absent = none. */
+  readonly types?: readonly TumourType[];
+  /** Infections of a lymph node that they name. Absent = none. */
+  readonly infections?: readonly NodeInfection[];
 }
 
 /** Fluid of one attempt, ml; `kept`: what it is kept in, as the laboratory said or as long as nobody has asked it. */

@@ -5,7 +5,7 @@ export interface Figures {
   readonly siteId: string;
   /** Specimens with a result. */
   readonly results: number;
-  /** Of those, first results that could not be read (Thy1, Thy1c or their like). */
+  /** Of those, first results that could not be read (Thy1, Thy1c or their like, L1). */
   readonly unreadable: number;
   readonly attempts: number;
   /** Of the attempts, those that gave blood. */
@@ -44,7 +44,7 @@ export function figuresOf(cases: readonly Case[]): readonly Figures[] {
       {
         siteId,
         results: answered.length,
-        unreadable: answered.filter((one) => one.results[0]!.result.canonical.startsWith('Thy1')).length,
+        unreadable: answered.filter((one) => /^(Thy1|L1)/.test(one.results[0]!.result.canonical)).length,
         attempts: attempts.length,
         bloody: attempts.filter((outcome) => outcome === 'blood').length,
         awaited: taken.filter((one) => one.postedAt !== null && one.results.length === 0 && one.end === null).length,

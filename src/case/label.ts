@@ -31,6 +31,8 @@ export type Label = {
   readonly side: 'right' | 'left' | 'isthmus';
   /** Tells two lumps of one side apart. */
   readonly place: 'upper' | 'lower' | null;
+  /** A lymph node of the neck with its level (null: not said); null for a lump of the thyroid. */
+  readonly node: { readonly level: string | null } | null;
   readonly mm: readonly number[];
   /** Fluid that goes along in a tube of its own. */
   readonly fluids: readonly { readonly ml: number; readonly look: FluidLook }[];
@@ -48,6 +50,7 @@ export type LabelWords = {
   readonly capillary: string;
   readonly aspiration: string;
   readonly thyroid: string;
+  readonly node: string;
   readonly sides: { readonly [side in Label['side']]: string };
   readonly places: { readonly upper: string; readonly lower: string };
   readonly mm: string;
@@ -72,7 +75,7 @@ export function labelLines(label: Label, words: LabelWords): readonly string[] {
     ...wrap(nameLine(label.person, words)),
     ...wrap(bornLine(label.person, words)),
     ...wrap(`${words.taken} ${dayInWords(label.taken, words)}`),
-    ...wrap(`${technique} ${labelledPlace(label, words)}`),
+    ...placeLines(technique, label, words),
     ...wrap(`${label.mm.map(String).join('x')} ${words.mm}`),
     ...label.slides.flatMap((group) =>
       wrap(
@@ -85,9 +88,15 @@ export function labelLines(label: Label, words: LabelWords): readonly string[] {
 }
 
 /** `THYROID RIGHT UPPER`: where the label says that it comes from; asked aloud when slides, jar and patient are compared. */
-export function labelledPlace(label: Pick<Label, 'side' | 'place'>, words: LabelWords): string {
-  const place = label.place === null ? '' : ` ${words.places[label.place]}`;
-  return `${words.thyroid} ${words.sides[label.side]}${place}`;
+export function labelledPlace({ side, place, node }: Pick<Label, 'side' | 'place' | 'node'>, words: LabelWords): string {
+  const beside = node === null ? (place === null ? null : words.places[place]) : node.level;
+  return [node === null ? words.thyroid : words.node, words.sides[side], ...(beside === null ? [] : [beside])].join(' ');
+}
+
+/** A node stands on a line of its own, so that nobody takes it for the thyroid. */
+function placeLines(technique: string, label: Label, words: LabelWords): readonly string[] {
+  const place = labelledPlace(label, words);
+  return label.node === null ? wrap(`${technique} ${place}`) : [...wrap(technique), ...wrap(place)];
 }
 
 function nameLine(person: LabelPerson, words: LabelWords): string {

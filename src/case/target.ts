@@ -135,5 +135,6 @@ function placeSaid(of: Case, item: string): TargetPlace | null {
 }
 
 function levelSaid(of: Case, item: string): NodeLevel | null {
-  return answerOf(of, 'level', item) ?? null;
+  const level = answerOf(of, 'level', item);
+  return nodeLevels.find((one) => one.toLowerCase() === level) ?? null;
 }

@@ -1,7 +1,10 @@
 import { actionFor, type CategoryAction } from '../clinical/cytology/action.ts';
 import { MEANINGS } from '../clinical/cytology/categories.ts';
+import { type ManagementInChildren, managementInChildren } from '../clinical/cytology/children.ts';
 import { type Crosswalk, crosswalk } from '../clinical/cytology/crosswalk.ts';
+import { NODE_MEANINGS, NODE_RISK, nodeAdvice } from '../clinical/cytology/nodes.ts';
 import { type ParsedResult, parseResult } from '../clinical/cytology/parse.ts';
+import { parseNodeResult, saysNodeCode } from '../clinical/cytology/parse-node.ts';
 import { type RiskOfMalignancy, riskOf, type SystemRisk } from '../clinical/cytology/risk.ts';
 import { toAsciiDigits } from '../text/digits.ts';
 import { readArguments } from './arguments.ts';
@@ -12,7 +15,8 @@ const HELP = `neckline category CODE [--json]
 
 What a cytology category means, what it is in the other systems, its published
 risk with source, and what to do by when. CODE is of Thy, Bethesda or TIR:
-Thy3a, "Bethesda IV", B4, TIR3B. What could mean two categories is asked back.
+Thy3a, "Bethesda IV", B4, TIR3B; or of a lymph node (Sydney 2020): L1 to L5.
+What could mean two categories is asked back.
 
   --json   one JSON line
   --help   this text
@@ -43,6 +47,7 @@ export function runCategory(args: readonly string[], out: { stdout: Output; stde
     return 2;
   }
   const { json } = values;
+  if (saysNodeCode(toAsciiDigits(text))) return runNode(toAsciiDigits(text), json === true, out);
   const result = parseResult(toAsciiDigits(text));
   if (!result.ok) {
     const unknown = result.ask === 'no-such-code' || result.ask === 'unreadable';
@@ -65,9 +70,38 @@ export function runCategory(args: readonly string[], out: { stdout: Output; stde
     meaning: MEANINGS[result.code],
     crosswalk: crosswalk(result.canonical),
     risk: riskOf(result.code),
+    children: managementInChildren(result.code),
     action: actionFor(result.code),
   };
   out.stdout.write(json ? `${JSON.stringify(known)}\n` : inWords(known));
+  return 0;
+}
+
+/** A lymph node's category has no place in the thyroid systems, so it has no crosswalk. */
+function runNode(text: string, json: boolean, out: { stdout: Output }): number {
+  const result = parseNodeResult(text);
+  if (!result.ok) {
+    const { said, ask, options } = result;
+    out.stdout.write(
+      json ? `${JSON.stringify({ said, ask, options })}\n` : `${said}: which one? One of ${options.join(', ')}\n`,
+    );
+    return 1;
+  }
+  const { said, code, words } = result;
+  const action = nodeAdvice(code, { infection: false, lymphoma: false });
+  const risk = NODE_RISK[code];
+  if (json) {
+    const known = { said, system: 'sydney', code, words, meaning: NODE_MEANINGS[code], crosswalk: null, risk, action };
+    out.stdout.write(`${JSON.stringify(known)}\n`);
+    return 0;
+  }
+  const lines = [
+    `${code}: ${NODE_MEANINGS[code]} (Sydney 2020, lymph node: no thyroid category)`,
+    ...risk.map(({ percent, source }) => `cancer among all with this result: ${percent} % (${source})`),
+    `next: ${action.next.replaceAll('-', ' ')}, within ${action.latestDays} days; doctor acknowledges: ${action.acknowledge.replaceAll('-', ' ')}`,
+    `source of the action: ${action.source}`,
+  ];
+  out.stdout.write(`${lines.join('\n')}\n`);
   return 0;
 }
 
@@ -77,6 +111,7 @@ type Known = {
   readonly meaning: string;
   readonly crosswalk: Crosswalk;
   readonly risk: RiskOfMalignancy;
+  readonly children: ManagementInChildren | null;
   readonly action: CategoryAction;
 };
 
@@ -92,10 +127,15 @@ function inWords(known: Known): string {
       `cancer among operated nodules: ${risk.histologyOnly.percent} % (${low}-${high}) (${risk.histologyOnly.source})`,
     );
   }
+  if (risk.histologyOnlyDepartment) {
+    const { percent, source } = risk.histologyOnlyDepartment;
+    lines.push(`cancer among operated nodules of one department: ${percent} % (${source})`);
+  }
   if (risk.allCases)
     lines.push(`cancer among all with this result: ${risk.allCases.percent} % (${risk.allCases.source})`);
   if (risk.system) lines.push(`cancer as the system states it: ${systemRiskInWords(risk.system)}`);
   if (risk.systemChildren) lines.push(`in children: ${systemRiskInWords(risk.systemChildren)}`);
+  if (known.children) lines.push(`management in children: ${known.children.management} (${known.children.source})`);
   lines.push(
     `next: ${action.next.replaceAll('-', ' ')}, ${deadlineInWords(action)}`,
     `specialists' meeting: ${action.mdt.replaceAll('-', ' ')}; doctor acknowledges: ${action.doctorAcknowledges ? action.acknowledge.replaceAll('-', ' ') : 'only if it contradicts the findings'}${action.secondChannel ? '; phone or visit as well as text' : ''}`,
@@ -105,8 +145,10 @@ function inWords(known: Known): string {
 }
 
 function systemRiskInWords(risk: SystemRisk): string {
-  const range = risk.range === null ? '' : risk.range[0] === risk.range[1] ? `${risk.range[0]}` : risk.range.join('-');
-  return `${risk.percent === null ? range : `${risk.percent} (${range})`} % (${risk.source})`;
+  const { percent, range, below } = risk;
+  const band = below === null ? (range?.join('-') ?? '') : `< ${below}`;
+  const figure = percent === null ? band : band === '' ? `${percent}` : `${percent} (${band})`;
+  return `${figure} % (${risk.source})`;
 }
 
 function deadlineInWords({ deadline }: CategoryAction): string {

@@ -8,6 +8,7 @@ import { SPRAY } from './fixation-routes.ts';
 import { adultFromYears, pregnancyTshSettledAfterWeeks } from './gates.ts';
 import { NEEDLE_GAUGE } from './gauge.ts';
 import { HEPATITIS_B_HOURS, HIV_PROPHYLAXIS_HOURS } from './needle-stick.ts';
+import { POT_CELSIUS, POT_HOURS, POT_SALINE_ML, SALINE_PERCENT } from './node-sampling.ts';
 import { ASKED_OVER_MM, diameterGrowth } from './nodule.ts';
 import { PRESS_MINUTES, WATCH_LOOK_MINUTES } from './observation.ts';
 import { TILT_FROM_WEEKS } from './position.ts';
@@ -42,6 +43,10 @@ export const saidNumbers: Readonly<Record<string, string>> = {
   needlesEnough: String(AT_HAND.fineNeedles),
   slidesEnough: String(AT_HAND.manySlides),
   slidesOfTry: String(SLIDES_PER_ATTEMPT),
+  potMl: String(POT_SALINE_ML),
+  potHours: String(POT_HOURS),
+  potCold: span(POT_CELSIUS.least, POT_CELSIUS.most),
+  salinePercent: String(SALINE_PERCENT),
   airMl: span(AIR_ML.least, AIR_ML.most),
   strokeSeconds: span(STROKE_SECONDS.least, STROKE_SECONDS.most),
   fixSeconds: String(FIX_WITHIN_SECONDS),

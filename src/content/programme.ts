@@ -5,7 +5,7 @@ import { systemNames } from '../clinical/cytology/categories.ts';
 import { fluidWays } from '../clinical/fluid.ts';
 import { policyIds } from '../clinical/policies/policy.ts';
 import { laboratoryStains } from '../clinical/supplies.ts';
-import { alcoholWays, type Programme, pictureModes, privacyModes } from '../conversation/programme.ts';
+import { alcoholWays, assays, type Programme, pictureModes, privacyModes } from '../conversation/programme.ts';
 import { durationForm, parseDuration } from './duration.ts';
 import type { Problem } from './problem.ts';
 import { schemaProblems } from './schema-problems.ts';
@@ -32,6 +32,7 @@ const laboratory = z.strictObject({
   alcohol: z.enum(alcoholWays),
   fluid: z.enum(fluidWays).default('ask'),
   system: z.enum(systemNames).default('Thy'),
+  assays: z.array(z.enum(assays)).default([]),
   open: z.array(z.int().min(1).max(7)).min(1),
   marking: line,
 });

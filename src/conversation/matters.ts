@@ -17,6 +17,7 @@ import { laboratory } from './matters/laboratory.ts';
 import { laboratoryDesk } from './matters/laboratory-desk.ts';
 import { languageMatter } from './matters/language.ts';
 import { link } from './matters/link.ts';
+import { node } from './matters/node.ts';
 import { people } from './matters/people.ts';
 import { position } from './matters/position.ts';
 import { posting } from './matters/posting.ts';
@@ -44,6 +45,7 @@ export const registry = registryOf([
   target,
   hindrances,
   again,
+  node,
   ready,
   sampling,
   fluid,

@@ -7,6 +7,8 @@ import type { LaboratoryStain } from '../clinical/supplies.ts';
 
 /** What a laboratory may want done with slides after the minimum time in alcohol. */
 export const alcoholWays = ['stay-in-alcohol', 'coat', 'glycerine', 'dry-agreed'] as const;
+/** Tests on the rinse of a needle that only some laboratories do. */
+export const assays = ['thyroglobulin', 'calcitonin'] as const;
 /** Whether the patient's name is written on the label by hand, or asked for in a chat. */
 export const privacyModes = ['by-hand', 'in-chat'] as const;
 /** What becomes of photos that are sent by a chat: nothing, or they are shown to the doctors there. */
@@ -24,6 +26,8 @@ export interface Laboratory {
   /** What it wants fluid in; `ask`: nobody has asked it. */
   readonly fluid: FluidWay;
   readonly system: SystemName;
+  /** What it tests beside looking at cells; nothing else is asked of it. */
+  readonly assays: readonly (typeof assays)[number][];
   /** Days of the week it works, 1 = Monday. */
   readonly open: readonly number[];
   readonly marking: string;

@@ -44,6 +44,11 @@ export function isDoneSince(of: Case, question: Question, since: number): boolea
     case 'thy3':
     case 'thy4':
     case 'thy5':
+    case 'refer-first':
+    case 'typed':
+    case 'node-urgent':
+    case 'node-treat':
+    case 'node-repeat':
       return specimen !== null && (specimen.end !== null || isTold(specimen) || specimen.phonedAt !== null);
     case 'result-stopped':
     case 'unusable':

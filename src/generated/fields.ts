@@ -34,10 +34,16 @@ export interface FieldValues {
   readonly 'lab-phoned': OptionId<'lab-phoned'>;
   readonly 'label-check': OptionId<'label-check'>;
   readonly 'label-person': ReadValues['label-person'];
+  readonly level: OptionId<'level'>;
   readonly lump: ReadValues['lump'];
   readonly mm: ReadValues['mm'];
   readonly neck: OptionId<'neck'>;
   readonly 'no-needle': OptionId<'no-needle'>;
+  readonly 'node-look': OptionId<'node-look'>;
+  readonly 'node-pot': OptionId<'node-pot'>;
+  readonly 'node-pulse': OptionId<'node-pulse'>;
+  readonly 'node-rest': OptionId<'node-rest'>;
+  readonly 'node-tube': OptionId<'node-tube'>;
   readonly 'none-usable': OptionId<'none-usable'>;
   readonly overactiveSigns: OptionId<'overactiveSigns'>;
   readonly palpable: OptionId<'palpable'>;
@@ -97,7 +103,12 @@ export type AskedOfItem =
   | 'foci'
   | 'lab-phoned'
   | 'label-check'
+  | 'level'
   | 'mm'
+  | 'node-look'
+  | 'node-pulse'
+  | 'node-rest'
+  | 'node-tube'
   | 'none-usable'
   | 'palpable'
   | 'place'

@@ -12,6 +12,8 @@ export const flowNames = [
   'let-go',
   'locked',
   'new',
+  'node',
+  'node-look',
   'posting',
   'read-back',
   'ready',

@@ -4,9 +4,9 @@ export const asks = {
     field: 'told-benign',
     options: ['told', 'not-found'],
   },
-  'action.discordant': {
-    field: 'calling',
-    options: ['calling', 'not-found'],
+  'action.node-benign': {
+    field: 'told-benign',
+    options: ['told', 'not-found'],
   },
   'action.refer': {
     field: 'calling',
@@ -19,10 +19,6 @@ export const asks = {
   'action.repeat-day': {
     field: 'repeat-day',
     options: [],
-  },
-  'action.second': {
-    field: 'calling',
-    options: ['calling', 'not-found'],
   },
   'action.seek': {
     field: 'sought',
@@ -358,6 +354,30 @@ export const asks = {
   'new.ultrasound': {
     field: 'ultrasound.done',
     options: ['linear', 'other-with-pad', 'other-without-pad', 'not-done-yet', 'no-ultrasound'],
+  },
+  'node-look.flushed': {
+    field: 'node-rest',
+    options: ['flushed', 'nothing-left'],
+  },
+  'node-look.look': {
+    field: 'node-look',
+    options: ['pus', 'cheesy', 'bloody', 'unknown'],
+  },
+  'node-look.tube': {
+    field: 'node-tube',
+    options: ['filled', 'none'],
+  },
+  'node.pot': {
+    field: 'node-pot',
+    options: ['pot', 'no-pot'],
+  },
+  'node.pulse': {
+    field: 'node-pulse',
+    options: ['beats', 'still', 'unknown'],
+  },
+  'node.which-level': {
+    field: 'level',
+    options: ['i', 'ii', 'iii', 'iv', 'v', 'vi', 'low'],
   },
   'ready.checks': {
     field: 'checks',

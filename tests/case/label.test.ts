@@ -12,6 +12,7 @@ const WORDS: LabelWords = {
   capillary: 'FNA CAPILLARY',
   aspiration: 'FNA ASPIRATION',
   thyroid: 'THYROID',
+  node: 'NECK NODE',
   sides: { right: 'RIGHT', left: 'LEFT', isthmus: 'ISTHMUS' },
   places: { upper: 'UPPER', lower: 'LOWER' },
   mm: 'MM',
@@ -32,6 +33,7 @@ const LABEL: Label = {
   side: 'right',
   place: null,
   fluids: [],
+  node: null,
   mm: [22, 15, 14],
   slides: [{ numbers: [1, 2, 3, 4], fixation: 'alcohol' }],
   slidesInAll: 4,
@@ -76,6 +78,13 @@ describe('label for the side of the jar', () => {
     expect(lines).toEqual(expect.arrayContaining(['FNA ASPIRATION THYROID', 'ISTHMUS']));
   });
 
+  it('names a neck node with its side and level on a line of its own, and never the thyroid', () => {
+    const lines = linesOf({ ...LABEL, technique: 'holder', side: 'left', node: { level: 'II' } });
+    expect(lines).toEqual(expect.arrayContaining(['FNA ASPIRATION', 'NECK NODE LEFT II']));
+    expect(linesOf({ ...LABEL, side: 'left', node: { level: null } })).toContain('NECK NODE LEFT');
+    expect(lines.join(' ')).not.toContain('THYROID');
+  });
+
   const text = fc.string({ unit: fc.constantFrom(...'ABCDEFGH ijklm'), minLength: 1, maxLength: 120 });
   const slides = fc
     .uniqueArray(fc.integer({ min: 1, max: 10 }), { minLength: 1, maxLength: 10 })
@@ -99,6 +108,7 @@ describe('label for the side of the jar', () => {
     side: fc.constantFrom('right', 'left', 'isthmus'),
     place: fc.constantFrom(null, 'upper', 'lower'),
     fluids: fc.constantFrom([], [{ ml: 6.5, look: 'brown' } as const]),
+    node: fc.constantFrom(null, { level: null }, { level: 'VII' }),
     mm: fc.array(fc.constantFrom(5, 22, 100.5, 149.5), { minLength: 1, maxLength: 3 }),
     slides,
     slidesInAll: fc.constantFrom(1, 10),
@@ -137,6 +147,7 @@ describe('label for the side of the jar', () => {
       side: 'isthmus',
       place: null,
       fluids: [],
+      node: { level: 'VII' },
       mm: [149.5, 149.5, 149.5],
       slides: [
         { numbers: [1, 4, 7, 10], fixation: 'alcohol' },

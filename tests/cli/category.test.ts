@@ -23,7 +23,12 @@ describe('category command', () => {
       canonical: 'Thy4',
       meaning: 'suspicious of malignancy, not certain',
       crosswalk: { thy: ['Thy4'], bethesda: ['V'], tir: ['TIR4'], exact: false },
-      risk: { histologyOnly: { percent: 79 }, allCases: { percent: 81.8 }, system: null },
+      risk: {
+        histologyOnly: { percent: 79 },
+        histologyOnlyDepartment: { percent: 81.8 },
+        allCases: null,
+        system: null,
+      },
       action: { next: 'refer-urgent', deadline: { unit: 'workdays', latest: 2 }, mdt: 'yes', acknowledge: 'today' },
     });
   });
@@ -39,6 +44,42 @@ describe('category command', () => {
     for (const part of ['Bethesda III', 'TIR3A', '25 % (20-31)', 'Poller', '14.5 %', 'within 14 days']) {
       expect(stdout).toContain(part);
     }
+  });
+
+  it('says the basis of each figure: a department that gives Thy5 of operated nodules only does not speak of all', () => {
+    const { stdout } = run('Thy5');
+    expect(stdout).toContain('cancer among operated nodules of one department: 100 %');
+    expect(stdout).not.toContain('cancer among all');
+  });
+
+  it.each([
+    ['TIR2', '< 3 %'],
+    ['TIR3A', '< 10 %'],
+    ['TIR3B', '15-30 %'],
+    ['TIR5', '95 %'],
+  ])('%s: the expected share as it is printed, %s', (code, printed) => {
+    expect(run(code).stdout).toContain(`cancer as the system states it: ${printed}`);
+  });
+
+  it.each([
+    ['Bethesda III', 'repeat needle, or lobectomy'],
+    ['Bethesda IV', 'surgical resection'],
+    ['Thy5', 'surgical resection (Bethesda 2023, children (PMC10600596, table 3), by the crosswalk to Bethesda VI)'],
+  ])('%s: children are managed otherwise', (code, management) => {
+    expect(run(code).stdout).toContain(`management in children: ${management}`);
+  });
+
+  it('knows the categories of a lymph node, and converts none of them', () => {
+    const { exit, stdout } = run('L2', '--json');
+    expect(exit).toBe(0);
+    expect(JSON.parse(stdout)).toMatchObject({
+      system: 'sydney',
+      code: 'L2',
+      crosswalk: null,
+      action: { next: 'follow-up' },
+    });
+    expect(run('L5').stdout).toContain('no thyroid category');
+    expect(run('L4/5').exit).toBe(1);
   });
 
   it.each(['Thy3', 'TIR3', 'V', '5', 'Thy 4/5'])('%s is asked back with exit 1', (code) => {

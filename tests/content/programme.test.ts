@@ -85,6 +85,12 @@ describe('the programme in the package', () => {
     expect(read.programme?.inrHours ?? null).toBe(hours);
   });
 
+  it('asks no laboratory for a test that it does not name, and knows no other tests', () => {
+    const assays = Object.fromEntries(programme.laboratories.map((one) => [one.id, one.assays]));
+    expect(assays).toEqual({ velin: [], mora: ['thyroglobulin', 'calcitonin'] });
+    expect(problems('assays: [thyroglobulin, calcitonin]', 'assays: [elastography]')).toHaveLength(1);
+  });
+
   it('cannot be dialled', () => {
     expect(programme.voiceNumber).toBe('bench:voice');
   });

@@ -91,7 +91,7 @@ describe('a database of an earlier version', () => {
         'l< /YES (?<c>\\d{4}) and birth year/',
         'l> YES {c} 1982',
         'l< FILED',
-        'w< needs a surgeon',
+        'w< needs a specialist hospital',
       ],
       ['--db', file],
     );

@@ -1,5 +1,7 @@
+import { benignReview } from './benign-review.ts';
 import type { CanonicalCategory, CytologyCode } from './categories.ts';
 import { canonicalOf, thyCodesOf } from './crosswalk.ts';
+import type { TumourType } from './result-words.ts';
 
 /** The next thing to do for the patient. */
 export type NextAction =
@@ -11,7 +13,8 @@ export type NextAction =
   | 'refer-diagnostic-surgery'
   | 'refer-urgent'
   | 'refer-urgent-by-type'
-  | 'refer-after-second-non-diagnostic';
+  | 'refer-after-second-non-diagnostic'
+  | 'refer-after-second-atypia';
 
 /**
  * When it is due, counted from the day of the result: not before and at the latest. `days` are calendar days, `workdays`
@@ -41,10 +44,11 @@ export type CategoryAction = {
 };
 
 const BTA = 'BTA 2014 and RCPath 2016 from memory';
+/** One revision site that quotes the document of 2007: to be checked against the primary text before patients depend on it. */
+const REVISION_SITE = 'omfshandbook.com, quoting the document of 2007, to be checked in the primary text';
 const DEADLINE = 'deadline: our convention';
 const WEEKS_4: Deadline = { unit: 'days', notBefore: 0, latest: 28 };
 const WEEKS_2: Deadline = { unit: 'days', notBefore: 0, latest: 14 };
-const MONTHS_3_TO_6: Deadline = { unit: 'days', notBefore: 90, latest: 180 };
 
 const NON_DIAGNOSTIC: CategoryAction = {
   next: 'repeat-with-ultrasound',
@@ -53,16 +57,17 @@ const NON_DIAGNOSTIC: CategoryAction = {
   acknowledge: 'routine',
   doctorAcknowledges: true,
   secondChannel: false,
-  source: `repeat: omfshandbook.com, Eurocytology; ${DEADLINE}`,
+  source: `repeat: Eurocytology; ${REVISION_SITE}; ${DEADLINE}`,
 };
+/** Its deadline is that of an unknown pattern: `benignReview` dates it by what was seen. */
 const BENIGN: CategoryAction = {
   next: 'follow-up',
-  deadline: MONTHS_3_TO_6,
+  deadline: benignReview([]).deadline,
   mdt: 'if-discordant',
   acknowledge: 'routine',
   doctorAcknowledges: false,
   secondChannel: false,
-  source: `a second sample is no longer routine: ${BTA}; older rule 3-6 months: Eurocytology; ${DEADLINE}`,
+  source: `dated by the ultrasound pattern: ${benignReview(['low']).source}; a second sample is no longer routine: ${BTA}`,
 };
 const INDETERMINATE: CategoryAction = {
   next: 'repeat-and-refer',
@@ -71,7 +76,7 @@ const INDETERMINATE: CategoryAction = {
   acknowledge: 'this-week',
   doctorAcknowledges: true,
   secondChannel: false,
-  source: `omfshandbook.com; ${BTA}; ${DEADLINE}`,
+  source: `${BTA}; ${REVISION_SITE}; ${DEADLINE}`,
 };
 const SUSPICIOUS: CategoryAction = {
   next: 'refer-urgent',
@@ -80,7 +85,7 @@ const SUSPICIOUS: CategoryAction = {
   acknowledge: 'today',
   doctorAcknowledges: true,
   secondChannel: true,
-  source: `Eurocytology, Thy classification; omfshandbook.com; ${DEADLINE}`,
+  source: `Eurocytology, Thy classification; ${BTA}; ${REVISION_SITE}; ${DEADLINE}`,
 };
 
 /** The one table of actions. MDT "yes" for a first Thy3a is the safe reading of "if repeated" (BTA 2014, from memory). */
@@ -106,12 +111,27 @@ const ACTIONS: { readonly [category in CanonicalCategory | 'TIR1']: CategoryActi
   },
 };
 
+/** What is known beside the code: former results of the same lump, and what the laboratory's words name. */
+export interface ResultContext {
+  readonly earlierNonDiagnostic?: number;
+  readonly earlierAtypia?: number;
+  readonly types?: readonly TumourType[];
+}
+
 /**
- * Gives what a code asks for. `earlierNonDiagnostic` counts former non-diagnostic results of this nodule: a second one is
- * referred instead of a third blind attempt (our convention).
+ * Gives what a code asks for. A second non-diagnostic result of the same lump is referred instead of a third blind attempt
+ * (our convention), a second Thy3a too (to the specialists' meeting: BTA 2014, from memory; more tests or lobectomy: ATA 2015 as
+ * given in de Koster, thesis, p. 25). A type that the laboratory names beside a category below Thy4 is as pressing as Thy4 (our
+ * convention); anaplastic and lymphoma are of the same day, beside every category (same-day specialist for a lump with noisy
+ * breathing: BMJ, docslib 12903227; core biopsy at once: PMC9532007).
  */
-export function actionFor(code: CytologyCode, earlierNonDiagnostic = 0): CategoryAction {
+export function actionFor(code: CytologyCode, context: ResultContext = {}): CategoryAction {
   const category = canonicalOf(code);
+  const { earlierNonDiagnostic = 0, earlierAtypia = 0, types = [] } = context;
+  if (types.length > 0 && !isBenign(category)) {
+    const sameDay = category === 'Thy5' || types.includes('anaplastic') || types.includes('lymphoma');
+    return sameDay ? ACTIONS.Thy5 : { ...SUSPICIOUS, next: 'refer-urgent-by-type' };
+  }
   if (earlierNonDiagnostic > 0 && isNonDiagnostic(category)) {
     return {
       ...NON_DIAGNOSTIC,
@@ -120,10 +140,22 @@ export function actionFor(code: CytologyCode, earlierNonDiagnostic = 0): Categor
       source: 'our convention',
     };
   }
+  if (earlierAtypia > 0 && category === 'Thy3a') {
+    return {
+      ...INDETERMINATE,
+      next: 'refer-after-second-atypia',
+      source: `specialists' meeting: BTA 2014, from memory; de Koster, thesis, p. 25 (ATA 2015); ${DEADLINE}`,
+    };
+  }
   return ACTIONS[code === 'TIR1' ? 'TIR1' : category];
 }
 
 /** Whether the category is Thy1, Thy1c or their family. */
 export function isNonDiagnostic(category: CanonicalCategory): boolean {
   return thyCodesOf(category).some((code) => code === 'Thy1' || code === 'Thy1c');
+}
+
+/** Whether the category is Thy2, Thy2c or their family. */
+export function isBenign(category: CanonicalCategory): boolean {
+  return thyCodesOf(category).some((code) => code === 'Thy2' || code === 'Thy2c');
 }

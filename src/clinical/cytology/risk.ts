@@ -11,11 +11,15 @@ export type HistologyOnlyRisk = {
 /** Share of cancers among all nodules with the category, operated or not. Percent. */
 export type AllCasesRisk = { readonly basis: 'all-cases'; readonly percent: number; readonly source: string };
 
-/** The band that the system's own publication gives. Percent; null where it gives none. */
+/** The same of one department, without an interval. */
+export type DepartmentRisk = { readonly basis: 'histology-only'; readonly percent: number; readonly source: string };
+
+/** The band that the system's own publication gives. Percent; null where it gives none. `below`: printed as `< below`. */
 export type SystemRisk = {
   readonly basis: 'system-publication';
   readonly percent: number | null;
   readonly range: readonly [number, number] | null;
+  readonly below: number | null;
   readonly source: string;
 };
 
@@ -25,6 +29,7 @@ export type SystemRisk = {
  */
 export type RiskOfMalignancy = {
   readonly histologyOnly: HistologyOnlyRisk | null;
+  readonly histologyOnlyDepartment: DepartmentRisk | null;
   readonly allCases: AllCasesRisk | null;
   readonly system: SystemRisk | null;
   readonly systemChildren: SystemRisk | null;
@@ -44,14 +49,29 @@ const POLLER_2020: { readonly [code in ThyCode]: Interval | null } = {
   Thy5: [98, 97, 99],
 };
 
-/** One UK department 2011-2014, all cases (PMID 28082414); Thy1 with 1c and Thy2 with 2c counted together. */
-const UK_DEPARTMENT: { readonly [code in ThyCode]: number } = {
+/**
+ * One UK department 2011-2014, all cases (PMID 28082414); Thy1 with 1c and Thy2 with 2c counted together. For Thy4 and Thy5 it
+ * gives nodules seen by a pathologist only.
+ */
+const UK_ALL_CASES: { readonly [code in ThyCode]: number | null } = {
   Thy1: 4.0,
   Thy1c: 4.0,
   Thy2: 1.4,
   Thy2c: 1.4,
   Thy3a: 14.5,
   Thy3f: 26.7,
+  Thy4: null,
+  Thy5: null,
+};
+
+/** The same department and years, histology only. */
+const UK_HISTOLOGY: { readonly [code in ThyCode]: number | null } = {
+  Thy1: null,
+  Thy1c: null,
+  Thy2: null,
+  Thy2c: null,
+  Thy3a: 36.1,
+  Thy3f: 33.3,
   Thy4: 81.8,
   Thy5: 100,
 };
@@ -68,39 +88,38 @@ const BETHESDA_2023: { readonly [numeral in BethesdaNumeral]: { readonly adult: 
     VI: { adult: [97, 97, 100], child: [98, 86, 100] },
   };
 
-/** SIAPEC-AIT 2014, expected risk (Insights Imaging 2021, table 1; Adv Med 2019:3932721, table 1). */
-const TIR_EXPECTED: { readonly [code in TirCode]: readonly [number, number] | null } = {
+type Expected =
+  | { readonly below: number }
+  | { readonly range: readonly [number, number] }
+  | { readonly printed: number };
+
+/** SIAPEC-AIT 2014, expected risk, as printed (Insights Imaging 2021, table 1; Adv Med 2019:3932721, table 1; the society's table). */
+const TIR_EXPECTED: { readonly [code in TirCode]: Expected | null } = {
   TIR1: null,
   TIR1C: null,
-  TIR2: [0, 3],
-  TIR3A: [0, 10],
-  TIR3B: [15, 30],
-  TIR4: [60, 80],
-  TIR5: [95, 95],
+  TIR2: { below: 3 },
+  TIR3A: { below: 10 },
+  TIR3B: { range: [15, 30] },
+  TIR4: { range: [60, 80] },
+  // The tables that were read print 95; the journal has "over 95", from memory.
+  TIR5: { printed: 95 },
+};
+
+const none: RiskOfMalignancy = {
+  histologyOnly: null,
+  histologyOnlyDepartment: null,
+  allCases: null,
+  system: null,
+  systemChildren: null,
 };
 
 /** Gives every published risk of a code, each with its source; null where none was read. */
 export function riskOf(code: CytologyCode): RiskOfMalignancy {
   if (isThy(code)) return thyRisk(code);
-  if (isTir(code)) {
-    const range = TIR_EXPECTED[code];
-    const observed = code === 'TIR3A' || code === 'TIR3B';
-    return {
-      histologyOnly: null,
-      allCases: null,
-      system: range && {
-        basis: 'system-publication',
-        percent: null,
-        range,
-        source: `SIAPEC-AIT 2014, Insights Imaging 2021, table 1${observed ? '; observed higher, 17 % TIR3A and 47 % TIR3B: Trimboli et al., Endocrine 2019;63:430' : ''}`,
-      },
-      systemChildren: null,
-    };
-  }
+  if (isTir(code)) return { ...none, system: tirRisk(code) };
   const numeral = code.slice('Bethesda '.length) as BethesdaNumeral;
   return {
-    histologyOnly: null,
-    allCases: null,
+    ...none,
     system: bethesdaRisk(BETHESDA_2023[numeral].adult, 'adults'),
     systemChildren: bethesdaRisk(
       BETHESDA_2023[numeral].child,
@@ -112,20 +131,37 @@ export function riskOf(code: CytologyCode): RiskOfMalignancy {
 function thyRisk(code: ThyCode): RiskOfMalignancy {
   const pooled = POLLER_2020[code];
   const together = code.startsWith('Thy1') ? ', Thy1 and 1c' : code.startsWith('Thy2') ? ', Thy2 and 2c' : '';
+  const department = `UK department 2011-2014 (PMID 28082414)${together}`;
+  const all = UK_ALL_CASES[code];
+  const operated = UK_HISTOLOGY[code];
   return {
+    ...none,
     histologyOnly: pooled && {
       basis: 'histology-only',
       percent: pooled[0],
       confidence95: [pooled[1], pooled[2]],
       source: 'Poller et al., Cancer Cytopathol 2020;128:36-42, 13 studies',
     },
-    allCases: {
-      basis: 'all-cases',
-      percent: UK_DEPARTMENT[code],
-      source: `UK department 2011-2014 (PMID 28082414)${together}`,
-    },
-    system: null,
-    systemChildren: null,
+    histologyOnlyDepartment:
+      operated === null ? null : { basis: 'histology-only', percent: operated, source: department },
+    allCases: all === null ? null : { basis: 'all-cases', percent: all, source: department },
+  };
+}
+
+function tirRisk(code: TirCode): SystemRisk | null {
+  const expected = TIR_EXPECTED[code];
+  if (expected === null) return null;
+  const observed =
+    code === 'TIR3A' || code === 'TIR3B'
+      ? '; observed higher, 17 % TIR3A and 47 % TIR3B: Trimboli et al., Endocrine 2019;63:430'
+      : '';
+  const printed = code === 'TIR5' ? '; over 95 in the journal, from memory' : '';
+  return {
+    basis: 'system-publication',
+    percent: 'printed' in expected ? expected.printed : null,
+    range: 'range' in expected ? expected.range : null,
+    below: 'below' in expected ? expected.below : null,
+    source: `SIAPEC-AIT 2014, Insights Imaging 2021, table 1${observed}${printed}`,
   };
 }
 
@@ -134,6 +170,7 @@ function bethesdaRisk(row: Interval, who: string): SystemRisk {
     basis: 'system-publication',
     percent: row[0],
     range: [row[1], row[2]],
+    below: null,
     source: `Bethesda 2023, ${who} (PMC10600596, table 3; Ali et al., Thyroid 2023;33:1039-1044)`,
   };
 }

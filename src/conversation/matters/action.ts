@@ -2,62 +2,26 @@
 
 import type { FurtherAnswers } from '../../case/answers.ts';
 import { currentResult, specimenOf } from '../../case/case.ts';
-import type { KeyIn } from '../../generated/text-keys.ts';
 import { unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
 import { readDate } from '../answers/date.ts';
 import { tidy } from '../answers/reply.ts';
 import { type Act, type AnswerRecorder, type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
-import { addDays, type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
+import { addDays, dayText, instantOf, parseDay } from '../schedule.ts';
+import { actionWords } from './action-words.ts';
 import { askAgainOn } from './again.ts';
-import { dayWords, textAnswer, zoneOf } from './common.ts';
+import { textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
-import { discordantQuestion, type ResultKind, resultAction, resultKind, resultQuestions } from './filing.ts';
+import { discordantQuestion, refersBy, resultQuestions } from './filing.ts';
 import { optionsOf } from './findings-readers.ts';
-
-const kinds: readonly ResultKind[] = ['urgent', 'refer', 'repeat', 'second', 'benign', 'discordant'];
-
-function specimenId(moment: Moment): string {
-  return moment.specimen!.id;
-}
-
-function resultDay(moment: Moment): Day {
-  return localTime(currentResult(moment.specimen!)!.at, zoneOf(moment));
-}
-
-/** What does not fit the findings is brought in like a result that cannot be told (our convention). */
-function bringDay(moment: Moment): Day {
-  if (resultKind(moment.case!, specimenId(moment)) !== 'discordant') return deadlineDay(moment);
-  return addDays(resultDay(moment), Math.round(durationOf(moment.world.programme, 'told-thy3') / 86_400_000));
-}
-
-/** Last day of the table's deadline, from the day of the result; workdays skip Saturday and Sunday. */
-function deadlineDay(moment: Moment): Day {
-  const { deadline } = resultAction(moment.case!, specimenId(moment));
-  let day = resultDay(moment);
-  let left = deadline.latest ?? deadline.notBefore;
-  if (deadline.unit === 'days') return addDays(day, left);
-  while (left > 0) {
-    day = addDays(day, 1);
-    const weekday = localTime(instantOf(day, 12, zoneOf(moment)), zoneOf(moment)).weekday;
-    if (weekday <= 5) left -= 1;
-  }
-  return day;
-}
-
-function inWords(moment: Moment, day: Day | null): string {
-  return day ? dayWords(day, moment.world.texts.months(moment.person.locale)) : '';
-}
-
-function words(moment: Moment, key: KeyIn<'action'>, value = ''): string {
-  return moment.world.texts.render(moment.person.locale, `action.${key}`, () => value);
-}
+import { appointmentOf, reviewDay, specimenId } from './result-days.ts';
+import { isPressingResult, resultKind, resultKinds } from './result-kind.ts';
 
 /** The patient was spoken with: the doctors need not be asked for a phone call any more. */
 function told(moment: Moment, outcome: 'agrees' | 'refuses'): readonly Act[] {
   const specimen = specimenId(moment);
-  const pressing = resultKind(moment.case!, specimen) === 'urgent';
+  const pressing = isPressingResult(moment.case!, specimen);
   const open = moment.questions.filter(
     (one) =>
       one.about === 'phoned' && one.caseId === moment.case?.id && one.item === specimen && one.answeredAt === null,
@@ -104,13 +68,14 @@ function endByDoctor(moment: Moment): readonly Act[] {
 }
 
 /** What the patient is told to do: the doctor's word first, then what the result asks for by itself. */
-function waysOn(moment: Moment): 'tell' | 'repeat' | 'benign' {
-  const advice = moment.specimen?.acknowledgement;
-  if (advice === 'refer') return 'tell';
+function waysOn(moment: Moment): 'tell' | 'repeat' | 'benign' | 'node-benign' {
+  const advice = moment.specimen?.acknowledgement ?? '';
+  if (refersBy.has(advice)) return 'tell';
   if (advice === 'repeat') return 'repeat';
   if (advice === 'agree') return 'benign';
   const kind = resultKind(moment.case!, specimenId(moment));
-  return kind === 'repeat' || kind === 'benign' ? kind : 'tell';
+  if (kind === 'node-repeat') return 'repeat';
+  return kind === 'repeat' || kind === 'benign' || kind === 'node-benign' ? kind : 'tell';
 }
 
 function repeatSeen(moment: Moment): boolean {
@@ -121,24 +86,23 @@ function repeatClosed(moment: Moment): Act {
   return record({ type: 'specimen-closed', specimen: specimenId(moment), end: 'repeat-booked' });
 }
 
-function repeatWhen(moment: Moment): string {
-  const { deadline } = resultAction(moment.case!, specimenId(moment));
-  const key = deadline.latest === null ? 'repeat-after' : 'repeat-by';
-  return words(moment, key, inWords(moment, bringDay(moment)));
-}
-
-function appointmentOf(moment: Moment): Day | null {
-  return moment.specimen?.appointedOn ? parseDay(moment.specimen.appointedOn) : null;
-}
-
 export const action: Matter = {
   decisions: {
-    'result-kind': { outcomes: kinds, decide: (m) => resultKind(m.case!, specimenId(m)) },
+    'result-kind': { outcomes: resultKinds, decide: (m) => resultKind(m.case!, specimenId(m)) },
+    // Types that can close the airway: it is asked for before anything else.
+    'airway-at-risk': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => {
+        const types = currentResult(m.specimen!)?.result.types ?? [];
+        return types.includes('anaplastic') || types.includes('lymphoma') ? 'yes' : 'no';
+      },
+    },
     'doctors-advice': {
       outcomes: ['refer', 'repeat', 'agree', 'none'],
       decide: (m) => {
-        const said = m.specimen?.acknowledgement;
-        return said === 'refer' || said === 'repeat' || said === 'agree' ? said : 'none';
+        const said = m.specimen?.acknowledgement ?? '';
+        if (refersBy.has(said)) return 'refer';
+        return said === 'repeat' || said === 'agree' ? said : 'none';
       },
     },
     'sends-by-itself': {
@@ -160,7 +124,7 @@ export const action: Matter = {
       },
     },
     'repeat-seen-by-doctor': { outcomes: ['yes', 'no'], decide: (m) => (m.specimen?.end === null ? 'no' : 'yes') },
-    'asks-again': { outcomes: ['tell', 'repeat', 'benign'], decide: waysOn },
+    'asks-again': { outcomes: ['tell', 'repeat', 'benign', 'node-benign'], decide: waysOn },
   },
   recorders: {
     'told-agrees': (m) => told(m, 'agrees'),
@@ -183,7 +147,7 @@ export const action: Matter = {
     'repeat-acknowledged': (m) => (m.specimen?.end === null ? [repeatClosed(m)] : []),
     reviewed: (m) => [
       ...told(m, 'agrees'),
-      askAgainOn(m, deadlineDay(m)),
+      askAgainOn(m, reviewDay(m)),
       record({ type: 'specimen-closed', specimen: specimenId(m), end: 'reviewed' }),
     ],
     'end-by-doctor': endByDoctor,
@@ -212,6 +176,11 @@ export const action: Matter = {
     thy4: acknowledged,
     thy5: acknowledged,
     'thy2-discordant': acknowledged,
+    'refer-first': acknowledged,
+    typed: acknowledged,
+    'node-urgent': acknowledged,
+    'node-treat': acknowledged,
+    'node-repeat': acknowledged,
     phoned: (m, question, answer) => {
       const specimen = m.case ? specimenOf(m.case, question.item) : null;
       if (!specimen) return [];
@@ -233,40 +202,5 @@ export const action: Matter = {
       return day ? instantOf(addDays(day, 1), m.world.programme.daytime.from, zoneOf(m)) : null;
     },
   },
-  values: {
-    bringBy: { of: (m) => inWords(m, bringDay(m)), sample: '28 MAR' },
-    reviewDay: { of: (m) => inWords(m, deadlineDay(m)), sample: '12 SEP' },
-    repeatWhen: { of: repeatWhen, sample: 'by 12 APR' },
-    repeatWhat: {
-      of: (m) => {
-        const { next } = resultAction(m.case!, specimenId(m));
-        const key =
-          next === 'look-for-residual-lump' || next === 'ask-if-cyst-then-repeat' ? next : 'repeat-with-ultrasound';
-        return words(m, key, repeatWhen(m));
-      },
-      sample: 'needle again by 12 APR, with US if you can',
-    },
-    repeatWhy: {
-      of: (m) => {
-        const kind = resultKind(m.case!, specimenId(m));
-        return words(m, kind === 'refer' || kind === 'discordant' ? `why-${kind}` : 'why-unreadable');
-      },
-      sample: 'Not readable, neither good nor bad',
-    },
-    certainty: {
-      of: (m) =>
-        words(m, m.specimen?.results.at(-1)?.result.canonical === 'Thy5' ? 'certainty-thy5' : 'certainty-thy4'),
-      sample: 'suspicious, not certain',
-    },
-    resultDone: {
-      of: (m) => (m.specimen?.seen === true ? words(m, 'seen-already') : ''),
-      sample: '',
-    },
-    amended: { of: (m) => ((m.specimen?.results.length ?? 0) > 1 ? words(m, 'amended-note') : ''), sample: '' },
-    appointmentDay: { of: (m) => inWords(m, appointmentOf(m)), sample: '30 MAR' },
-    repeatDay: {
-      of: (m) => inWords(m, parseDay(textAnswer(m, 'repeat-day', m.specimen?.id ?? null))),
-      sample: '30 MAR',
-    },
-  },
+  values: actionWords,
 };

@@ -12,9 +12,10 @@ import { idleFrame, type Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { caseByCode, refuseCode } from './codes.ts';
 import { dayAt, dayWords, textAnswer, zoneOf } from './common.ts';
-import { resultQuestions, samplesSoFar } from './filing.ts';
+import { resultQuestions } from './filing.ts';
 import { tagFor } from './findings.ts';
 import { lastAlarmAt } from './hindrances.ts';
+import { samplesSoFar } from './result-kind.ts';
 
 /**
  * `NEW 48291354`: the patient of an earlier case comes for another needle. Who it is comes along, and what the earlier

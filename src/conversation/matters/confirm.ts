@@ -7,8 +7,9 @@ import { topFrame } from '../interpret.ts';
 import { membersOf, withRole } from '../people.ts';
 import { limitOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
-import { contradiction, resultConsequences, resultKind } from './filing.ts';
+import { resultConsequences } from './filing.ts';
 import type { InLaboratory } from './receipt.ts';
+import { contradiction, resultKind } from './result-kind.ts';
 
 /** Ends this person's read-back of a specimen, if one is open. */
 export function endReadBack(turn: Turn, interpreter: Interpreter, caseId: string, item: string): void {

@@ -1,72 +1,12 @@
 /** What a filed result sets going: the doctors' question by its urgency, and the clinic's next steps. */
 
-import { answerOf, type Case, currentResult, specimenOf } from '../../case/case.ts';
-import type { EarlierSample } from '../../case/earlier.ts';
-import { storedAs } from '../../case/stored.ts';
-import { noduleOf } from '../../case/target.ts';
-import { actionFor, type CategoryAction, isNonDiagnostic } from '../../clinical/cytology/action.ts';
-import type { CanonicalCategory, CytologyCode } from '../../clinical/cytology/categories.ts';
-import { contradictsFindings } from '../../clinical/cytology/discordance.ts';
-import type { Assessment } from '../../clinical/indication.ts';
+import { type Case, currentResult, specimenOf } from '../../case/case.ts';
+import type { TumourType } from '../../clinical/cytology/result-words.ts';
 import type { FlowQuestion, QuestionAbout } from '../flow.ts';
 import { carrier, ladder } from '../people.ts';
 import { durationOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
-
-export type ResultKind = 'urgent' | 'refer' | 'repeat' | 'second' | 'benign' | 'discordant';
-
-/** Earlier samples of the same side that could not be read. A result that is corrected is no second sample. */
-function unreadableBefore(of: Case, item: string): number {
-  const side = specimenOf(of, item)?.target.side;
-  const earlier = answerOf(of, 'earlier') ?? [];
-  return earlier.filter((one) => {
-    const same = one.side === null || side === undefined || one.side === side;
-    return same && isNonDiagnostic(one.canonical as CanonicalCategory);
-  }).length;
-}
-
-/** Every sample of this case and of those before it that has a result. */
-export function samplesSoFar(of: Case): readonly EarlierSample[] {
-  const before = answerOf(of, 'earlier') ?? [];
-  const own = of.specimens.flatMap((one) => {
-    const result = currentResult(one);
-    return result ? [{ side: one.target.side, canonical: result.result.canonical }] : [];
-  });
-  return [...before, ...own];
-}
-
-/** The table's action for the newest result of a specimen. */
-export function resultAction(of: Case, item: string): CategoryAction {
-  const specimen = specimenOf(of, item)!;
-  return actionFor(currentResult(specimen)!.result.code as CytologyCode, unreadableBefore(of, item));
-}
-
-/** Which way a result goes on. */
-export function resultKind(of: Case, item: string): ResultKind {
-  const specimen = specimenOf(of, item)!;
-  const canonical = currentResult(specimen)!.result.canonical as CanonicalCategory;
-  if (canonical === 'Thy4' || canonical === 'Thy5') return 'urgent';
-  if (canonical === 'Thy3a' || canonical === 'Thy3f') return 'refer';
-  if (isNonDiagnostic(canonical)) {
-    return resultAction(of, item).next === 'refer-after-second-non-diagnostic' ? 'second' : 'repeat';
-  }
-  return contradiction(of, item) === 'yes' ? 'discordant' : 'benign';
-}
-
-/** Whether a benign result contradicts the findings: for certain, perhaps (something was not asked or seen), or not. */
-export function contradiction(of: Case, item: string): 'yes' | 'possible' | 'no' {
-  const specimen = specimenOf(of, item)!;
-  const canonical = currentResult(specimen)!.result.canonical as CanonicalCategory;
-  const assessment = storedAs<Assessment>(of.decided?.assessment);
-  const nodule = assessment?.nodules.find((one) => one.id === noduleOf(specimen.target));
-  const signs = answerOf(of, 'dangerSigns') ?? [];
-  return contradictsFindings(canonical, {
-    dangerSigns: signs,
-    ataLevels: nodule?.policies['ata-2015'].levels ?? [],
-    euLevels: nodule?.policies['eu-2017'].levels ?? [],
-    acrLevels: nodule?.policies['acr-2017'].levels ?? [],
-  }).contradicts;
-}
+import { contradiction, isPressingResult, type ResultKind, resultKind } from './result-kind.ts';
 
 /** Asked about a benign result that does not fit; asked again while the doctor has not decided. */
 export const discordantQuestion: FlowQuestion = question('thy2-discordant', 'this-week', [
@@ -76,14 +16,55 @@ export const discordantQuestion: FlowQuestion = question('thy2-discordant', 'thi
   'agree 4',
 ]);
 
-const questions: Readonly<Record<Exclude<ResultKind, 'benign' | 'urgent'>, FlowQuestion>> = {
-  refer: question('thy3', 'this-week', ['refer 1', 'repeat 2', 'call-me 3']),
-  repeat: question('thy1', 'routine', ['repeat 1', 'refer 2', 'call-me 3']),
-  second: question('thy1', 'routine', ['repeat 1', 'refer 2', 'call-me 3']),
-  discordant: discordantQuestion,
-};
+/** Where a needle again is not what comes first: Thy3f, a second Thy3a, a second Thy1. */
+const referFirst = (urgency: string): FlowQuestion =>
+  question('refer-first', urgency, ['refer 1', 'call-me 2', 'repeat 3']);
+const thy3 = question('thy3', 'this-week', ['refer 1', 'repeat 2', 'call-me 3']);
 const thy4 = question('thy4', 'today', ['refer 1', 'call-me 2']);
 const thy5 = question('thy5', 'today', ['refer 1', 'call-me 2']);
+const nodeUrgent = question('node-urgent', 'today', ['tissue 1', 'refer 2', 'call-me 3']);
+
+/** The way that a named type asks for, before or instead of thyroid surgery. */
+const firstByType: Readonly<Record<TumourType, string>> = {
+  anaplastic: 'airway-first',
+  lymphoma: 'core-biopsy',
+  medullary: 'tests-first',
+  metastasis: 'find-primary',
+};
+
+/** Answers that send the patient to the hospital; what else they say stands in their words. */
+export const refersBy: ReadonlySet<string> = new Set(['refer', 'tissue', 'treat', ...Object.values(firstByType)]);
+
+/** What the doctors are asked about a result; null where nobody needs to answer. */
+function questionFor(of: Case, item: string, kind: ResultKind): FlowQuestion | null {
+  const { canonical, types = [] } = currentResult(specimenOf(of, item)!)!.result;
+  const [type] = types;
+  switch (kind) {
+    case 'urgent':
+      if (type) return question('typed', 'today', [`${firstByType[type]} 1`, 'refer 2', 'call-me 3']);
+      return canonical === 'Thy5' ? thy5 : thy4;
+    case 'refer':
+      return canonical === 'Thy3f' ? referFirst('this-week') : thy3;
+    case 'second-atypia':
+      return referFirst('this-week');
+    case 'second':
+      return referFirst('routine');
+    case 'repeat':
+      return question('thy1', 'routine', ['repeat 1', 'refer 2', 'call-me 3']);
+    case 'discordant':
+      return types.length > 0 ? { ...discordantQuestion, urgency: 'today' } : discordantQuestion;
+    case 'node-urgent':
+      return nodeUrgent;
+    case 'node-treat':
+      return question('node-treat', 'today', ['treat 1', 'refer 2', 'call-me 3']);
+    case 'node-repeat':
+      return question('node-repeat', 'routine', ['repeat 1', 'tissue 2', 'call-me 3']);
+    case 'benign':
+    case 'node-benign':
+      return null;
+  }
+}
+
 const phoned = question('phoned', 'today', ['done 1', 'not-yet 2']);
 
 /** Acknowledging needs the tag; asking to be called, or to try again, only adds care. */
@@ -100,7 +81,8 @@ function question(about: QuestionAbout, urgency: string, options: readonly strin
 
 /** What doctors are asked about a result. */
 export const resultQuestions: ReadonlySet<string> = new Set([
-  ...['thy1', 'thy2-discordant', 'thy3', 'thy4', 'thy5', 'phoned', 'result-stopped'],
+  ...['thy1', 'thy2-discordant', 'thy3', 'thy4', 'thy5', 'refer-first', 'typed', 'phoned', 'result-stopped'],
+  ...['node-urgent', 'node-treat', 'node-repeat'],
 ]);
 
 /** Asks the doctor, starts the clinic's steps, and takes back what an earlier result had set going. */
@@ -112,10 +94,9 @@ export function resultConsequences(turn: Turn, of: Case, item: string): void {
   }
   if (of.practice) return;
   const kind = resultKind(of, item);
-  const canonical = currentResult(specimenOf(of, item)!)!.result.canonical;
-  const spec = kind === 'urgent' ? (canonical === 'Thy5' ? thy5 : thy4) : kind === 'benign' ? null : questions[kind];
-  const asked = spec ? turn.openQuestion(spec, of.id, item).askedOf : perhapsDoesNotFit(turn, of, item);
-  if (kind === 'urgent') askLater(turn, of, item);
+  const spec = questionFor(of, item, kind);
+  const asked = spec ? turn.openQuestion(spec, of.id, item).askedOf : toldOnly(turn, of, item, kind);
+  if (isPressingResult(of, item)) askLater(turn, of, item);
   // Whoever saw the first result hears of the second one, asked or not.
   if ((specimenOf(of, item)?.results.length ?? 0) > 1) {
     const key = spec ? 'doctor.amended' : 'doctor.amended-benign';
@@ -137,13 +118,15 @@ function askLater(turn: Turn, of: Case, item: string): void {
 }
 
 /**
- * A benign result against which something not asked or not seen could still speak: the first doctor sees it, with that
- * said, and nothing waits for it (our convention; what is known to contradict is asked). Returns who was told.
+ * A benign result against which something not asked or not seen could still speak, and every node without cancer cells, which
+ * rules neither tuberculosis out nor the lump: the first doctor sees it, with that said, and nothing waits for it (our
+ * convention; what is known to contradict is asked). Returns who was told.
  */
-function perhapsDoesNotFit(turn: Turn, of: Case, item: string): readonly string[] {
+function toldOnly(turn: Turn, of: Case, item: string, kind: ResultKind): readonly string[] {
   const first = ladder(turn.world, turn.now)[0];
-  if (!first || contradiction(of, item) !== 'possible') return [];
-  const tell = { kind: 'tell', key: 'doctor.thy2-perhaps', caseId: of.id, item, vars: {}, lane: 'notice' } as const;
-  turn.post(first.id, tell, { caseId: of.id });
+  if (!first) return [];
+  if (kind !== 'node-benign' && contradiction(of, item) !== 'possible') return [];
+  const key = kind === 'node-benign' ? 'doctor.node-benign' : 'doctor.thy2-perhaps';
+  turn.post(first.id, { kind: 'tell', key, caseId: of.id, item, vars: {}, lane: 'notice' }, { caseId: of.id });
   return [first.id];
 }

@@ -37,7 +37,7 @@ function noduleText(moment: Moment, id: string): string {
 }
 
 /** Growth against the earlier examination, where there was one: never silent about what cannot be compared. */
-function growthText(moment: Moment, id: string): string {
+export function growthText(moment: Moment, id: string): string {
   const of = moment.case;
   if (!of || of.earlierCaseId === null) return '';
   const before = earlierOf(of, id);

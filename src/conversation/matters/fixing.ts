@@ -2,9 +2,11 @@
 import type { Specimen } from '../../case/case.ts';
 import { judgeSlides, type SlidesJudgement } from '../../clinical/fixation.ts';
 import { type AgreedAfterAlcohol, chooseFixationRoute, type FixationRoute } from '../../clinical/fixation-routes.ts';
+import type { LaboratoryStain } from '../../clinical/supplies.ts';
 import type { Moment } from '../moment.ts';
 import { type Laboratory, laboratoryOf } from '../programme.ts';
 import { listAnswer } from './common.ts';
+import { isNodeHere } from './node.ts';
 import { suppliesNow } from './ready.ts';
 
 const agreedNames: Readonly<Record<Laboratory['alcohol'], AgreedAfterAlcohol>> = {
@@ -29,10 +31,17 @@ export function fixativeNow(moment: Moment): 'alcohol' | 'spray' | 'none' {
   return judged.ok ? judged.fixative : 'alcohol';
 }
 
-/** One slide of each pair is dried on purpose, the other fixed wet. */
+/** One slide of each pair is dried on purpose, the other fixed wet. Of a node always: its stain for tuberculosis needs a dried one. */
 export function halfDried(moment: Moment): boolean {
   const judged = suppliesNow(moment);
+  if (isNodeHere(moment)) return judged.ok && judged.fixative !== 'none';
   return judged.ok && judged.slides === 'one-of-each-pair-dried';
+}
+
+/** Which slides of this specimen are of use: of a node dried ones too, whatever the laboratory stains. */
+export function stainFor(moment: Moment, specimen: Specimen): LaboratoryStain {
+  const { stain } = laboratoryHere(moment);
+  return specimen.target.kind === 'node' && stain === 'wet' ? 'both' : stain;
 }
 
 /** The way from alcohol to the parcel; a coat that was agreed needs the spray, without it the slides stay in alcohol. */
@@ -51,7 +60,7 @@ export function coatLacks(moment: Moment): boolean {
 
 /** What a specimen's slides are worth for this laboratory's stain. */
 export function slidesWorth(moment: Moment, specimen: Specimen): SlidesJudgement {
-  return judgeSlides(specimen.slides, laboratoryHere(moment).stain);
+  return judgeSlides(specimen.slides, stainFor(moment, specimen));
 }
 
 /** What kinds of slides a case has to bring home; `nothing` when no specimen is left to send. */

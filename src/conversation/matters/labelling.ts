@@ -1,5 +1,5 @@
 /** The label block for the side of the jar. */
-import type { Specimen } from '../../case/case.ts';
+import { answerOf, type Specimen } from '../../case/case.ts';
 import { type Label, type LabelWords, labelLines, labelledPlace } from '../../case/label.ts';
 import { slidesSent } from '../../case/parcel.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
@@ -38,6 +38,7 @@ export function labelOf(moment: Moment): Label {
     side: specimen.target.side,
     place: specimen.target.kind === 'nodule' ? specimen.target.place : null,
     fluids: specimen.fluids.map(({ ml, look }) => ({ ml, look })),
+    node: specimen.target.kind === 'node' ? { level: specimen.target.level } : null,
     mm: specimen.target.mm,
     slides: groups,
     slidesInAll: specimen.slides.length,
@@ -63,6 +64,7 @@ function labelWordsOf({ world, person }: Moment): LabelWords {
     capillary: word('label-capillary'),
     aspiration: word('label-aspiration'),
     thyroid: word('label-thyroid'),
+    node: word('label-node'),
     sides: { right: word('label-right'), left: word('label-left'), isthmus: word('label-isthmus') },
     places: { upper: word('label-upper'), lower: word('label-lower') },
     mm: word('label-mm'),
@@ -89,12 +91,14 @@ export const labelling: Matter = {
     },
     'label-person': { outcomes: ['ask', 'settled'], decide: labelPersonDue },
     'next-label': {
-      outcomes: ['label', 'done'],
+      outcomes: ['node-look', 'label', 'done'],
       decide: (m) => {
         const open = fixedSpecimens(m);
         const next = open.find((one) => one.labelledAt === null);
         const acts = [{ do: 'item', item: next?.id ?? null } as const];
-        return { outcome: next ? 'label' : 'done', acts };
+        if (!next) return { outcome: 'done', acts };
+        const looked = answerOf(m.case!, 'node-look', next.id) !== undefined;
+        return { outcome: next.target.kind === 'node' && !looked ? 'node-look' : 'label', acts };
       },
     },
   },

@@ -5,6 +5,7 @@ import type { Instant, Matter, Moment } from '../moment.ts';
 import { durationOf, laboratoryOf } from '../programme.ts';
 import { addDays, instantOf, localTime } from '../schedule.ts';
 import { dayAt, zoneOf } from './common.ts';
+import { sampledWords } from './sampled-words.ts';
 
 function words(moment: Moment, key: string, value = ''): string {
   return moment.world.texts.has(key) ? moment.world.texts.render(moment.person.locale, key, () => value) : '';
@@ -31,17 +32,18 @@ const instants: Readonly<Record<string, Instant>> = {
 };
 
 const values: NonNullable<Matter['values']> = {
+  ...sampledWords,
   slidesGot: { of: (m) => String(m.specimen?.receivedSlides ?? ''), sample: '4' },
   slidesSent: {
     of: (m) => String(m.specimen?.slides.filter((one) => one !== 'empty').length ?? ''),
     sample: '4',
   },
   systemExample: {
-    of: (m) =>
-      words(
-        m,
-        `laboratory.example-${laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId).system.toLowerCase()}`,
-      ),
+    of: (m) => {
+      const { system } = laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId);
+      const node = m.specimen?.target.kind === 'node';
+      return words(m, `laboratory.example-${node ? 'node' : system.toLowerCase()}`);
+    },
     sample: 'Thy.. with letter',
   },
   receivedDay: { of: (m) => (m.specimen?.receivedAt ? dayAt(m, m.specimen.receivedAt) : ''), sample: '16 MAR' },

@@ -5,6 +5,8 @@ import { findCodes, formatCode } from '../../case/code.ts';
 import type { FiledResult } from '../../case/events.ts';
 import { systemNames } from '../../clinical/cytology/categories.ts';
 import { type ParsedResult, parseResult } from '../../clinical/cytology/parse.ts';
+import { saysNodeCode } from '../../clinical/cytology/parse-node.ts';
+import { typesThatSteer } from '../../clinical/cytology/result-words.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
@@ -13,11 +15,14 @@ import type { Interpreter } from '../interpret.ts';
 import { type Matter, record } from '../moment.ts';
 import { durationOf, laboratoryOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
+import type { Person } from '../world.ts';
 import { refuseCode } from './codes.ts';
 import { endReadBack, no, yes } from './confirm.ts';
 import { notOurs, saysNotOurs } from './laboratory-desk.ts';
 import { resultValues } from './laboratory-words.ts';
+import { readNode } from './node-result.ts';
 import { type InLaboratory, inLaboratory } from './receipt.ts';
+import { namedInResult } from './result-words.ts';
 
 /** A code, null when its check digits fail, and the words that belong to it. */
 export interface ResultLine {
@@ -83,13 +88,12 @@ function hearResult(turn: Turn, interpreter: Interpreter, code: string, words: s
     turn.say(person, specimen.end === null ? 'laboratory.refused' : 'laboratory.bad-closed', where);
     return;
   }
-  const lab = laboratoryOf(turn.world.programme, of.siteId);
-  const parsed = parseResult(words, lab.system.toLowerCase() as 'thy' | 'bethesda' | 'tir');
-  if (!parsed.ok) {
-    turn.say(person, askKey(parsed), { ...where, vars: { ...vars, options: parsed.options.join(', ') } });
+  const read = specimen.target.kind === 'node' ? readNode(turn, person, words) : readThyroid(turn, person, here, words);
+  if ('ask' in read) {
+    turn.say(person, read.ask, { ...where, vars: { ...vars, options: read.options.join(', ') } });
     return;
   }
-  if (isFiledAlready(here, parsed)) {
+  if (isFiledAlready(here, read)) {
     if (specimen.readBack) {
       endReadBack(turn, interpreter, of.id, specimen.id);
       turn.record(of.id, { type: 'read-back-dropped', specimen: specimen.id, why: 'replaced' });
@@ -97,14 +101,28 @@ function hearResult(turn: Turn, interpreter: Interpreter, code: string, words: s
     turn.say(person, 'laboratory.same', where);
     return;
   }
-  readBack(turn, interpreter, here, filed(parsed));
+  readBack(turn, interpreter, here, read);
+}
+
+/** Asked back: nothing is filed by a guess. */
+interface AskedBack {
+  readonly ask: TextKey;
+  readonly options: readonly string[];
+}
+
+/** A thyroid sample's result. A node's category is refused with words: the two systems are never converted. */
+function readThyroid(turn: Turn, person: Person, { of }: InLaboratory, words: string): FiledResult | AskedBack {
+  if (saysNodeCode(words)) return { ask: 'laboratory.ask-not-a-node', options: [] };
+  const lab = laboratoryOf(turn.world.programme, of.siteId);
+  const parsed = parseResult(words, lab.system.toLowerCase() as 'thy' | 'bethesda' | 'tir');
+  return parsed.ok ? filed(turn, person, parsed) : { ask: askKey(parsed), options: parsed.options };
 }
 
 /** The same category with no words, or with the same ones, says nothing new. */
-function isFiledAlready({ specimen }: InLaboratory, parsed: ParsedResult & { readonly ok: true }): boolean {
+function isFiledAlready({ specimen }: InLaboratory, read: FiledResult): boolean {
   const before = currentResult(specimen)?.result;
-  if (!before || before.code !== parsed.code) return false;
-  return parsed.words === '' || foldWord(parsed.words) === foldWord(before.words);
+  if (!before || before.code !== read.code) return false;
+  return read.words === '' || foldWord(read.words) === foldWord(before.words);
 }
 
 function askKey(parsed: ParsedResult & { readonly ok: false }): TextKey {
@@ -124,9 +142,12 @@ function askKey(parsed: ParsedResult & { readonly ok: false }): TextKey {
   }
 }
 
-function filed(parsed: ParsedResult & { readonly ok: true }): FiledResult {
+/** The laboratory's words are read once, in its own language, and what they name goes with the result. */
+function filed(turn: Turn, person: Person, parsed: ParsedResult & { readonly ok: true }): FiledResult {
   const { said, system, code, canonical, words } = parsed;
-  return { said, system: systemNames[system], code, canonical, words };
+  const types = typesThatSteer(namedInResult(turn.world.texts, person.locale, words));
+  const result = { said, system: systemNames[system], code, canonical, words };
+  return types.length > 0 ? { ...result, types } : result;
 }
 
 /** Opens a read-back with a number of its own; an older one of the same specimen is over. */

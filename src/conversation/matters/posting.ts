@@ -11,12 +11,16 @@ import { type Matter, type Moment, record } from '../moment.ts';
 import { laboratoryPeople } from '../people.ts';
 import { durationOf, laboratoryOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
+import { idleFrame } from '../state.ts';
 import { traitsOf } from '../traits.ts';
 import type { Turn } from '../turn.ts';
+import type { Person } from '../world.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { seenText } from './findings-words.ts';
 import { fluidWords } from './fluid.ts';
+import { nodeNotes } from './node.ts';
+import { storyText } from './request-story.ts';
 
 function words(moment: Moment, key: TextKey, value = ''): string {
   return moment.world.texts.render(moment.person.locale, key, () => value);
@@ -84,15 +88,9 @@ function tellOfParcel(turn: Turn, interpreter: Interpreter, gone: readonly Parce
   }
   for (const somebody of readers) {
     for (const { caseId, specimenId } of gone) {
-      const what = {
-        kind: 'tell',
-        key: 'posting.request',
-        caseId,
-        item: specimenId,
-        vars: {},
-        lane: 'notice',
-      } as const;
-      turn.post(somebody.id, what, { caseId });
+      for (const key of requestTexts(turn, somebody, caseId, specimenId)) {
+        turn.post(somebody.id, { kind: 'tell', key, caseId, item: specimenId, vars: {}, lane: 'notice' }, { caseId });
+      }
     }
     if (gone.length < 2) continue;
     const parcelList = gone.map((each) => `${formatCode(each.code)} ${each.slides}`).join(', ');
@@ -103,6 +101,12 @@ function tellOfParcel(turn: Turn, interpreter: Interpreter, gone: readonly Parce
       { caseId },
     );
   }
+}
+
+/** The request of one specimen; the story behind it is a screen of its own, where there is one. */
+function requestTexts(turn: Turn, reader: Person, caseId: string, item: string): readonly TextKey[] {
+  const moment = turn.moment({ ...idleFrame, item }, caseId, reader);
+  return storyText(moment) === '' ? ['posting.request'] : ['posting.request', 'posting.request-story'];
 }
 
 /** Decade of age: enough for the laboratory, and no help to somebody who guesses the birth year on a slide. */
@@ -125,14 +129,16 @@ function sampledNodule(moment: Moment): string | null {
   return moment.specimen ? noduleOf(moment.specimen.target) : null;
 }
 
-function insideOf(moment: Moment): string {
+/** What the lump looked like, or what came out of a node; that nobody looked is said. */
+function insideSeen(moment: Moment): string {
   const nodule = sampledNodule(moment);
-  return nodule === null ? '' : textAnswer(moment, 'composition', nodule);
-}
-
-function seenOf(moment: Moment): string {
-  const nodule = sampledNodule(moment);
-  return nodule === null ? '' : seenText(moment, nodule);
+  const inside = nodule === null ? '' : textAnswer(moment, 'composition', nodule);
+  const parts = [
+    inside === '' ? '' : moment.world.texts.label(moment.person.locale, 'composition', inside),
+    nodule === null ? '' : seenText(moment, nodule),
+    ...nodeNotes(moment),
+  ].filter((one) => one !== '');
+  return parts.length === 0 ? words(moment, 'posting.not-seen') : parts.join(', ');
 }
 
 export const posting: Matter = {
@@ -155,7 +161,11 @@ export const posting: Matter = {
   },
   values: {
     packing: {
-      of: (m) => words(m, `posting.pack-${m.case?.specimens.find((one) => one.fixative)?.fixative ?? 'alcohol'}`),
+      of: (m) => {
+        const slides = words(m, `posting.pack-${m.case?.specimens.find((one) => one.fixative)?.fixative ?? 'alcohol'}`);
+        const pots = m.case?.specimens.some((one) => textAnswer(m, 'node-rest', one.id) === 'flushed') ?? false;
+        return pots ? `${slides}, ${words(m, 'posting.pack-pot')}` : slides;
+      },
       sample: 'Jar in bag + towel',
     },
     fluidPack: {
@@ -178,11 +188,8 @@ export const posting: Matter = {
     },
     postedDay: { of: (m) => (m.specimen?.postedAt ? dayAt(m, m.specimen.postedAt) : ''), sample: '12 MAR' },
     ageGroup: { of: ageGroup, sample: '40s' },
-    insideWord: {
-      of: (m) => m.world.texts.label(m.person.locale, 'composition', insideOf(m)),
-      sample: 'solid',
-    },
-    seenWords: { of: (m) => seenOf(m), sample: 'dark, jagged, tiny dots' },
+    insideSeen: { of: insideSeen, sample: 'solid, dark, jagged, tiny dots' },
+    requestStory: { of: storyText, sample: 'hoarse, grew in weeks; NOT KNOWN: family' },
     tshWord: { of: (m) => m.world.texts.label(m.person.locale, 'tsh', textAnswer(m, 'tsh')), sample: 'normal' },
     slideTotal: { of: (m) => String(m.specimen ? slidesSent(m.specimen) : 0), sample: '4' },
     slideList: {

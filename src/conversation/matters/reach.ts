@@ -7,7 +7,7 @@ import { type Matter, type Moment, record } from '../moment.ts';
 import { durationOf, limitOf } from '../programme.ts';
 import { inDaytime, localTime } from '../schedule.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
-import { resultKind } from './filing.ts';
+import { isPressingResult } from './result-kind.ts';
 
 /** Instants of the tries about a specimen (null: about a referral) since the patient was last reached, oldest first. */
 export function triesOf(of: Case, specimen: string | null): readonly number[] {
@@ -18,11 +18,11 @@ function triesHere(m: Moment): readonly number[] {
   return m.case ? triesOf(m.case, m.specimen?.id ?? null) : [];
 }
 
-/** Thy4, Thy5 and an urgent referral: days matter. */
+/** Thy4, Thy5, what is as grave, and an urgent referral: days matter. */
 function isPressing(m: Moment): boolean {
   if (m.case?.notSampled?.why === 'referred-urgently') return true;
   const resulted = m.specimen !== null && m.specimen.results.length > 0;
-  return resulted && resultKind(m.case!, m.specimen.id) === 'urgent';
+  return resulted && isPressingResult(m.case!, m.specimen.id);
 }
 
 /** Number of the try in its round: after a doctor's "try again" a new round begins. */

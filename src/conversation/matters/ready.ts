@@ -3,7 +3,7 @@
 import { answered } from '../../case/answers.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
-import { type Aim, aimsOf, isOneSideFirst, sameTarget, targetOf } from '../../case/target.ts';
+import { type Aim, aimsOf, isOneSideFirst, sameTarget, type Target, targetOf } from '../../case/target.ts';
 import {
   judgeSupplies,
   SUPPLIES,
@@ -56,6 +56,14 @@ export function techniqueNow(moment: Moment): Technique {
   if (!judged.ok) return 'capillary';
   const chosen = techniques.find((one) => answerOf(moment.case!, 'technique') === one);
   return chosen && judged.techniques.includes(chosen) ? chosen : judged.technique;
+}
+
+/** A node is sucked where there is a way to, unless the worker chose otherwise (clinical/node-sampling.ts). */
+function techniqueFor(moment: Moment, kind: Target['kind']): Technique {
+  const usual = techniqueNow(moment);
+  const judged = suppliesNow(moment);
+  if (kind === 'nodule' || !judged.ok || answerOf(moment.case!, 'technique')) return usual;
+  return judged.techniques.find((one) => one !== 'capillary') ?? usual;
 }
 
 function word(moment: Moment, key: KeyIn<'ready'>): string {
@@ -113,7 +121,7 @@ function issueCodes(moment: Moment): readonly Act[] {
       specimen: `s${of.specimens.length + index + 1}`,
       target,
       code: makeCode(drawPayload(bytes, randomDigits(moment))),
-      technique: techniqueNow(moment),
+      technique: techniqueFor(moment, target.kind),
       slides,
     });
   });

@@ -19,7 +19,7 @@ import { limitOf } from '../programme.ts';
 import { attemptsAllowed, nextNumber, slidesInUse } from './attempts.ts';
 import { closeQuestion } from './close-question.ts';
 import { optionsOf } from './findings-readers.ts';
-import { fixativeNow, laboratoryHere, slidesWorth } from './fixing.ts';
+import { fixativeNow, slidesWorth, stainFor } from './fixing.ts';
 import { fluidUnasked } from './fluid.ts';
 import { alarmToday } from './hindrances.ts';
 import { letterOf } from './places.ts';
@@ -54,7 +54,7 @@ function afterLast(moment: Moment): string {
 function slidesDecision(moment: Moment): string {
   const specimen = moment.specimen!;
   const { overall } = slidesWorth(moment, specimen);
-  const stain = laboratoryHere(moment).stain;
+  const stain = stainFor(moment, specimen);
   if (overall === 'all-dried') return stain === 'wet' ? 'all-dried' : 'usable';
   if (overall !== 'usable') return specimen.fluids.length > 0 ? 'fluid-alone' : 'none';
   if (stain === 'wet' && specimen.slides.includes('dried')) return 'some-dried';

@@ -307,7 +307,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H18',
     file: 'src/conversation/matters/laboratory.ts',
-    is: `  if (!before || before.code !== parsed.code) return false;
+    is: `  if (!before || before.code !== read.code) return false;
 `,
     becomes: `  if (before || !parsed.code) return false;
 `,
@@ -1033,8 +1033,9 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H63',
     file: 'src/clinical/cytology/risk.ts',
-    is: 'percent: UK_DEPARTMENT[code],',
-    becomes: 'percent: pooled?.[0] ?? 0,',
+    is: 'allCases: all === null ? null :',
+    becomes:
+      "allCases: operated !== null ? { basis: 'all-cases', percent: operated, source: department } : all === null ? null :",
     red: ['tests/published/cytology.test.ts › %s: operated %s %% and all cases stand apart'],
   },
   {
@@ -1075,11 +1076,11 @@ export const hazardDefences: readonly Defence[] = [
   },
   {
     row: 'H66',
-    file: 'src/conversation/matters/filing.ts',
+    file: 'src/conversation/matters/result-kind.ts',
     is: "return contradiction(of, item) === 'yes' ? 'discordant' : 'benign';",
     becomes: "return 'benign';",
     red: [
-      'tests/conversation/matters/filing.test.ts › Thy2 does not reassure where there are danger signs',
+      'tests/conversation/matters/result-kind.test.ts › Thy2 does not reassure where there are danger signs',
       'tests/conversations/thy2-on-tr5.play',
     ],
   },
@@ -1118,7 +1119,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H68',
     file: 'src/conversation/matters/filing.ts',
-    is: `  if (kind === 'urgent') askLater(turn, of, item);
+    is: `  if (isPressingResult(of, item)) askLater(turn, of, item);
 `,
     becomes: '',
     red: ['tests/conversations/thy4.play', 'tests/conversations/thy5.play'],
@@ -1126,9 +1127,106 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H69',
     file: 'src/conversation/matters/filing.ts',
-    is: "kind === 'benign' ? null : questions[kind]",
-    becomes: "kind === 'benign' || kind === 'refer' ? null : questions[kind]",
+    is: "return canonical === 'Thy3f' ? referFirst('this-week') : thy3;",
+    becomes: 'return null;',
     red: ['tests/conversations/thy3a.play', 'tests/conversations/thy3f.play'],
+  },
+  {
+    row: 'H69',
+    file: 'src/clinical/cytology/action.ts',
+    is: "  if (earlierAtypia > 0 && category === 'Thy3a') {",
+    becomes: "  if (earlierAtypia > 9 && category === 'Thy3a') {",
+    red: ['tests/conversations/second-thy3a.play'],
+  },
+  {
+    row: 'H66',
+    file: 'src/clinical/cytology/discordance.ts',
+    is: `  if (findings.growth === 'grown') certain.push('grown');
+`,
+    becomes: '',
+    red: ['tests/clinical/cytology/action.test.ts › %j contradicts it'],
+  },
+  {
+    row: 'H66',
+    file: 'src/clinical/cytology/benign-review.ts',
+    is: "if (ataLevels.length === 0 || ataLevels.includes('unclassified')) return UNKNOWN;",
+    becomes: "if (ataLevels.length === 0 || ataLevels.includes('unclassified')) return VERY_LOW;",
+    red: ['tests/published/cytology.test.ts › %j: pattern %s, %s, from %s to %s days'],
+  },
+  {
+    row: 'H94',
+    file: 'src/clinical/cytology/action.ts',
+    is: '  if (types.length > 0 && !isBenign(category)) {',
+    becomes: '  if (types.length > 9 && !isBenign(category)) {',
+    red: [
+      'tests/clinical/cytology/action.test.ts › %s with a named type is pressing',
+      'tests/conversations/type-anaplastic.play',
+    ],
+  },
+  {
+    row: 'H94',
+    file: 'src/clinical/cytology/result-words.ts',
+    is: "  return has(denials) ? 'denied' : null;",
+    becomes: '  return null;',
+    red: [
+      'tests/clinical/cytology/result-words.test.ts › "%s" steers nothing: it is denied, doubted or past',
+      'tests/conversations/type-denied.play',
+    ],
+  },
+  {
+    row: 'H94',
+    file: 'locales/en/action.json',
+    is: 'metanephrines BEFORE any anaesthetic',
+    becomes: 'metanephrines',
+    red: ['tests/conversations/type-medullary.play'],
+  },
+  {
+    row: 'H95',
+    file: 'src/clinical/cytology/parse-node.ts',
+    is: "  if (THYROID.test(plain)) return asked('thyroid-code', plain, []);\n",
+    becomes: '',
+    red: ['tests/clinical/cytology/nodes.test.ts › %s is never guessed: %s'],
+  },
+  {
+    row: 'H95',
+    file: 'src/case/label.ts',
+    is: 'if (node === null) return',
+    becomes: 'if (node === null || side !== null) return',
+    red: [
+      'tests/case/label.test.ts › names a neck node with its side and level on a line of its own, and never the thyroid',
+    ],
+  },
+  {
+    row: 'H96',
+    file: 'src/conversation/matters/node-result.ts',
+    is: "if (code === 'L2' && !saysWhetherInfected(named))",
+    becomes: "if (code === 'L1' && !saysWhetherInfected(named))",
+    red: ['tests/conversation/matters/node-result.test.ts › %s: tuberculosis or granuloma is asked for'],
+  },
+  {
+    row: 'H96',
+    file: 'src/conversation/matters/fixing.ts',
+    is: "return specimen.target.kind === 'node' && stain === 'wet' ? 'both' : stain;",
+    becomes: 'return stain;',
+    red: [
+      'tests/conversation/matters/node.test.ts › one slide dried and one wet, and the dried one is of use to a laboratory that stains wet ones',
+    ],
+  },
+  {
+    row: 'H97',
+    file: 'src/conversation/matters/node.ts',
+    is: "answerOf(of, 'node-pulse', one.item) !== 'still'",
+    becomes: "answerOf(of, 'node-pulse', one.item) === undefined",
+    red: [
+      'tests/conversation/matters/node.test.ts › is asked where it lies, whether it beats, and for the pot, before anything is laid out',
+    ],
+  },
+  {
+    row: 'H97',
+    file: 'src/conversation/matters/node.ts',
+    is: "return scanned && siteOf(m.world.programme, m.case!.siteId).guidance ? 'guided' : 'blind';",
+    becomes: "return scanned ? 'guided' : 'blind';",
+    red: ['tests/conversation/matters/node.test.ts › above the collarbone at %s, scanned %s: %s'],
   },
   {
     row: 'H70',

@@ -161,8 +161,8 @@ export const threatDefences: readonly Defence[] = [
   {
     row: 'X13',
     file: 'locales/en/action.json',
-    is: '"urgent": "{tag} {code} RESULT: needs a surgeon; {certainty}. Bring',
-    becomes: '"urgent": "{tag} {code} {certainty}. RESULT: needs a surgeon. Bring',
+    is: '"need-urgent": "needs a specialist hospital; {certainty}"',
+    becomes: '"need-urgent": "{certainty}; needs a specialist hospital"',
     red: [
       'tests/deploy/hazards.test.ts › %s: the worker gets no category, and no word of the finding in the first 40 letters',
     ],
