@@ -6,6 +6,7 @@ import { labelOf } from '../../../src/conversation/matters/labelling.ts';
 import { node, nodeNotes } from '../../../src/conversation/matters/node.ts';
 import { ready } from '../../../src/conversation/matters/ready.ts';
 import { sampledWords } from '../../../src/conversation/matters/sampled-words.ts';
+import { sampling } from '../../../src/conversation/matters/sampling.ts';
 import type { Act } from '../../../src/conversation/moment.ts';
 import { decidedCase, momentOf, said, wellSupplied } from './moment-of.ts';
 
@@ -103,6 +104,7 @@ describe('a neck node is sampled', () => {
     const moment = momentOf(sampled('II', ['wet-at-once', 'dried']), { item: 's1' });
     expect(halfDried(moment)).toBe(true);
     expect(slidesWorth(moment, moment.specimen!).overall).toBe('usable');
+    expect(sampling.decisions!['slides-usable']!.decide(moment)).toBe('usable');
   });
 
   it('its label says NECK NODE with side and level', () => {
