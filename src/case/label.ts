@@ -88,9 +88,14 @@ export function labelLines(label: Label, words: LabelWords): readonly string[] {
 }
 
 /** `THYROID RIGHT UPPER`: where the label says that it comes from; asked aloud when slides, jar and patient are compared. */
-export function labelledPlace({ side, place, node }: Pick<Label, 'side' | 'place' | 'node'>, words: LabelWords): string {
+export function labelledPlace(
+  { side, place, node }: Pick<Label, 'side' | 'place' | 'node'>,
+  words: LabelWords,
+): string {
   const beside = node === null ? (place === null ? null : words.places[place]) : node.level;
-  return [node === null ? words.thyroid : words.node, words.sides[side], ...(beside === null ? [] : [beside])].join(' ');
+  return [node === null ? words.thyroid : words.node, words.sides[side], ...(beside === null ? [] : [beside])].join(
+    ' ',
+  );
 }
 
 /** A node stands on a line of its own, so that nobody takes it for the thyroid. */

@@ -66,6 +66,11 @@ function techniqueFor(moment: Moment, kind: Target['kind']): Technique {
   return judged.techniques.find((one) => one !== 'capillary') ?? usual;
 }
 
+/** The way of what is sampled first. */
+function wayNow(moment: Moment): Technique {
+  return techniqueFor(moment, aimsNow(moment)[0]?.kind ?? 'nodule');
+}
+
 function word(moment: Moment, key: KeyIn<'ready'>): string {
   return moment.world.texts.render(moment.person.locale, `ready.${key}`, () => '');
 }
@@ -217,8 +222,8 @@ export const ready: Matter = {
   recorders: {
     'issue-codes': issueCodes,
     'code-read': (m) => {
-      const { id, technique } = m.specimen!;
-      const now = techniqueNow(m);
+      const { id, technique, target } = m.specimen!;
+      const now = techniqueFor(m, target.kind);
       return [record({ type: 'code-checked', specimen: id, ...(now === technique ? {} : { technique: now }) })];
     },
     // Another day, another table: what was at hand and what was seen is looked at anew.
@@ -264,11 +269,11 @@ export const ready: Matter = {
       },
       sample: 'AK: 22G bleeds more than 23-27G: take the thinnest you have.',
     },
-    techniqueLine: { of: (m) => word(m, `technique-${techniqueNow(m)}`), sample: 'needle ALONE, as good as a holder.' },
+    techniqueLine: { of: (m) => word(m, `technique-${wayNow(m)}`), sample: 'needle ALONE, as good as a holder.' },
     otherWays: {
       of: (m) => {
         const judged = suppliesNow(m);
-        const now = techniqueNow(m);
+        const now = wayNow(m);
         const others = judged.ok ? judged.techniques.filter((one) => one !== now) : [];
         if (others.every((one) => one === 'holder')) return '';
         const ways = others.flatMap((one) => (one === 'holder' ? [] : word(m, `way-${one}`))).join(', ');
