@@ -159,6 +159,7 @@ export const stateNames = {
     'other-day',
     'pencil',
     'postpone',
+    'same-day',
     'sampler',
     'sore-skin',
     'supplies',
