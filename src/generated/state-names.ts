@@ -177,6 +177,7 @@ export const stateNames = {
     'pencil',
     'postpone',
     'pulse',
+    'same-day',
     'sampler',
     'sore-skin',
     'supplies',
