@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Settings } from '../config.ts';
 import type { Content } from '../content/load.ts';
 import { registry } from '../conversation/matters.ts';
-import { durationOf } from '../conversation/programme.ts';
+import { durationOf, type Site } from '../conversation/programme.ts';
 import { Line } from '../line/line.ts';
 import type { Channel, Clock, Log, Steady } from '../line/ports.ts';
 import { startRunner } from '../line/runner.ts';
@@ -102,14 +102,23 @@ export async function serveReal(
 
 /** What a programme must say before real people depend on it: whom to call when the line cannot help, and where to go. */
 function programmeFaults({ programme }: Content): readonly string[] {
-  return [programme, ...programme.sites].flatMap((place) => {
+  const places = [programme, ...programme.sites];
+  // A site without a place of its own has the programme's, of which it is said once.
+  const differs = (place: Place, name: keyof Place): boolean => place === programme || place[name] !== programme[name];
+  return places.flatMap((place) => {
     const where = place === programme ? 'programme' : `programme: site ${place.id}`;
     const faults: string[] = [];
-    if (!/^\+?[\d ]{3,20}$/.test(place.voiceNumber)) {
+    if (differs(place, 'voiceNumber') && !/^\+?[\d ]{3,20}$/.test(place.voiceNumber)) {
       faults.push(`${where}: voiceNumber: expected a number that can be dialled`);
     }
-    if (place.hospital.trim() === '') faults.push(`${where}: hospital: expected the hospital to refer to`);
-    if (place.night.trim() === '') faults.push(`${where}: night: expected the place to go at night`);
+    if (differs(place, 'hospital') && place.hospital.trim() === '') {
+      faults.push(`${where}: hospital: expected the hospital to refer to`);
+    }
+    if (differs(place, 'night') && place.night.trim() === '') {
+      faults.push(`${where}: night: expected the place to go at night`);
+    }
     return faults;
   });
 }
+
+type Place = Pick<Site, 'hospital' | 'night' | 'voiceNumber'>;

@@ -179,6 +179,7 @@ export const stateNames = {
     'pencil',
     'postpone',
     'pulse',
+    'same-day',
     'sampler',
     'sore-skin',
     'supplies',

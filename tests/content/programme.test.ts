@@ -7,6 +7,7 @@ import { parseDuration } from '../../src/content/duration.ts';
 import { loadContent, packageRoot } from '../../src/content/load.ts';
 import { problemLine } from '../../src/content/problem.ts';
 import { readProgramme } from '../../src/content/programme.ts';
+import { siteOf } from '../../src/conversation/programme.ts';
 import { shipped } from '../support/shipped.ts';
 import { spoilt } from './package-fixture.ts';
 
@@ -43,6 +44,45 @@ describe('the programme in the package', () => {
 
   it('is sound', () => {
     expect(readProgramme('flows/programme.yaml', text).problems).toEqual([]);
+  });
+
+  it('a site without places of its own has those of the programme', () => {
+    const { hospital, night, voiceNumber } = programme;
+    expect(siteOf(programme, 'oruma')).toMatchObject({ hospital, night, voiceNumber });
+    expect(siteOf(programme, 'nowhere')).toMatchObject({ hospital, night, voiceNumber });
+  });
+
+  it('a site has a hospital, a place to go at night and a number of its own', () => {
+    const own = text.replace(
+      'zone: Africa/Nairobi, guidance: false }',
+      'zone: Africa/Nairobi, guidance: false, hospital: Kesu Mission, night: Mission gate, voiceNumber: "+000 555 0111" }',
+    );
+    const read = readProgramme('flows/programme.yaml', own);
+    expect(read.problems).toEqual([]);
+    const places = { hospital: 'Kesu Mission', night: 'Mission gate', voiceNumber: '+000 555 0111' };
+    expect(siteOf(read.programme!, 'kesu')).toMatchObject(places);
+    expect(siteOf(read.programme!, 'oruma').hospital).toBe(programme.hospital);
+  });
+
+  it.each([
+    ['hospital: Tamboro Hospital', `hospital: ${'H'.repeat(37)}`, 'hospital'],
+    ['night: Tamboro Hospital, gate 2', `night: ${'N'.repeat(37)}`, 'night'],
+  ])('a name that fits no text is refused: %s', (from, to, path) => {
+    const { problems } = readProgramme('flows/programme.yaml', text.replace(from, to));
+    expect(problems.map((one) => one.path)).toEqual([path]);
+  });
+
+  it.each([
+    ['{ hours: 72 }', 72],
+    ['{ hours: 24 }', 24],
+    ['{ hours: 72, longer: { hours: 168, who: "Dr Tano", when: 2030-01-01 } }', 168],
+    ['{ hours: 96 }', null],
+    ['{ hours: 72, longer: { hours: 168 } }', null],
+    ['{ hours: 72, longer: { hours: 168, who: "", when: 2030-01-01 } }', null],
+    ['{ hours: 72, longer: { hours: 48, who: "Dr Tano", when: 2030-01-01 } }', null],
+  ])('an INR counts longer only as a choice of somebody named, on a day: %s', (chosen, hours) => {
+    const read = readProgramme('flows/programme.yaml', text.replace('inr: { hours: 72 }', `inr: ${chosen}`));
+    expect(read.programme?.inrHours ?? null).toBe(hours);
   });
 
   it('cannot be dialled', () => {

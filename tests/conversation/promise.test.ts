@@ -88,7 +88,7 @@ describe('"call me"', () => {
     line.heard('w');
     line.text('d', `${tag} 1`);
     line.settle();
-    expect(line.heard('w').join()).toContain('the doctor agrees to sample');
+    expect(line.heard('w').join()).toContain('the doctor agrees to a needle');
   });
 
   it('by a doctor who then answers another way does not hold that answer back', () => {

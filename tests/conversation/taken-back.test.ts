@@ -38,7 +38,7 @@ describe('an answer that a doctor takes back', () => {
     line.settle();
     line.text('d', `${asked(line).tag} 1`);
     line.settle();
-    expect(line.heard('w').at(-1)).toContain('the doctor agrees to sample R nodule. 1 now');
+    expect(line.heard('w').at(-1)).toContain('the doctor agrees to a needle: RIGHT lump');
   });
 
   it('is no longer theirs once another doctor has answered', () => {

@@ -82,12 +82,13 @@ export function unheard(town: Town, forMs: number): string[] {
 
 /** The same text about a case to one person over and over: what floods a phone drowns the next alarm. */
 export function floods(town: Town, most: number): string[] {
-  const counts = new Map<string, number>();
+  // The screens of one text go out at one instant and are one.
+  const instants = new Map<string, Set<number>>();
   for (const one of town.sent) {
     const key = `${one.personId} ${one.caseId ?? ''} ${one.step} ${day(one.at)}`;
-    counts.set(key, (counts.get(key) ?? 0) + 1);
+    instants.set(key, (instants.get(key) ?? new Set()).add(one.at));
   }
-  return [...counts].filter(([, count]) => count > most).map(([key, count]) => `${count} times ${key}`);
+  return [...instants].filter(([, at]) => at.size > most).map(([key, at]) => `${at.size} times ${key}`);
 }
 
 function named(of: Case): string {

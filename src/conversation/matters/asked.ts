@@ -35,8 +35,8 @@ export function neverAsked(of: Case): readonly Subject[] {
 }
 
 /** Subjects that were asked and whose answer was "cannot tell". */
-function notKnown(moment: Moment): readonly KeyIn<'asked'>[] {
-  const open: KeyIn<'asked'>[] = [];
+function notKnown(moment: Moment): readonly KeyIn<'gaps'>[] {
+  const open: KeyIn<'gaps'>[] = [];
   if (listAnswer(moment, 'dangerSigns').includes('unknown')) open.push('signs');
   if (listAnswer(moment, 'risks').includes('unknown')) open.push('family');
   if (listAnswer(moment, 'bleeding').includes('unknown')) open.push('bleeding');
@@ -46,8 +46,8 @@ function notKnown(moment: Moment): readonly KeyIn<'asked'>[] {
 }
 
 /** Steps that were asked about and are not done. */
-function notDone(of: Case): readonly KeyIn<'asked'>[] {
-  const undone: KeyIn<'asked'>[] = [];
+function notDone(of: Case): readonly KeyIn<'gaps'>[] {
+  const undone: KeyIn<'gaps'>[] = [];
   if (answerOf(of, 'examined') === false) undone.push('examination');
   if (answerOf(of, 'ultrasound.done') === false) undone.push('ultrasound');
   return undone;
@@ -56,11 +56,11 @@ function notDone(of: Case): readonly KeyIn<'asked'>[] {
 function listed(
   moment: Moment,
   key: 'not-asked' | 'not-known' | 'not-done',
-  subjectsOpen: readonly KeyIn<'asked'>[],
+  subjectsOpen: readonly KeyIn<'gaps'>[],
 ): string {
   const { texts } = moment.world;
-  const names = subjectsOpen.map((one) => texts.render(moment.person.locale, `asked.${one}`, () => ''));
-  return names.length === 0 ? '' : texts.render(moment.person.locale, `asked.${key}`, () => names.join(', '));
+  const names = subjectsOpen.map((one) => texts.render(moment.person.locale, `gaps.${one}`, () => ''));
+  return names.length === 0 ? '' : texts.render(moment.person.locale, `gaps.${key}`, () => names.join(', '));
 }
 
 /** ` NOT ASKED: bleeding, TSH.`, or nothing. */

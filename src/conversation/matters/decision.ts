@@ -10,6 +10,7 @@ import { decisions } from '../../clinical/reasons.ts';
 import { readDate } from '../answers/date.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
+import { durationOf } from '../programme.ts';
 import { addDays, type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
 import { askAgainOn } from './again.ts';
 import { decidedAnew, isAsBefore } from './another-day.ts';
@@ -99,6 +100,12 @@ function afterBirthDay(moment: Moment): Day {
   return addDays(localTime(moment.now, zoneOf(moment)), days);
 }
 
+/** Whether the patient sits there for the needle: something of it happened a short while ago. */
+function isSitting({ case: of, now, world }: Moment): boolean {
+  const isRecent = now - of!.changedAt < durationOf(world.programme, 'referral-waits');
+  return isRecent && sittingStatuses.has(of!.status);
+}
+
 /** Whether this day is today or still to come. */
 function comesYet(moment: Moment, day: Day | null): boolean {
   return day !== null && dayText(day) >= dayText(localTime(moment.now, zoneOf(moment)));
@@ -127,7 +134,7 @@ export const decision: Matter = {
     },
     'at-the-bedside': {
       outcomes: ['yes', 'no'],
-      decide: (m) => (sittingStatuses.has(m.case!.status) ? 'yes' : 'no'),
+      decide: (m) => (isSitting(m) ? 'yes' : 'no'),
     },
     'sample-too': { outcomes: ['yes', 'no', 'ask-doctor'], decide: (m) => decidedOf(m)?.sampleToo ?? 'ask-doctor' },
   },

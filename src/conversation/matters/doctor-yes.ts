@@ -72,7 +72,7 @@ export const doctorYes: Matter = {
   values: {
     needleChoice: {
       of: (m) => {
-        const key = m.case && neverAsked(m.case).length > 0 ? 'asked.choice-ask-first' : 'asked.choice-needle';
+        const key = m.case && neverAsked(m.case).length > 0 ? 'gaps.choice-ask-first' : 'gaps.choice-needle';
         return m.world.texts.render(m.person.locale, key, () => '');
       },
       sample: 'ask these, then needle',

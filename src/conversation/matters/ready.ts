@@ -1,7 +1,7 @@
 /** Supplies, the checks before the needle, the code on the glass. */
 
 import { answered } from '../../case/answers.ts';
-import { answerOf } from '../../case/case.ts';
+import { answerOf, type Case } from '../../case/case.ts';
 import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
 import { type Aim, aimsOf, isOneSideFirst, sameTarget, targetOf } from '../../case/target.ts';
 import {
@@ -68,10 +68,15 @@ function missingChecks(moment: Moment): readonly (typeof neededChecks)[number][]
   return neededChecks.filter((one) => missing.includes(one));
 }
 
-/** What is to be sampled now: all that was proposed, or the first where the supplies do not reach for two. */
+/** What may be sampled today: all that was proposed, or one side of it. */
+function aimsToday(of: Case): readonly Aim[] {
+  const all = aimsOf(of);
+  return isOneSideFirst(of) ? all.filter((one) => one.side === all[0]?.side) : all;
+}
+
+/** What is to be sampled now: all that may be today, or the first where the supplies do not reach for two. */
 export function aimsNow(moment: Moment): readonly Aim[] {
-  const all = aimsOf(moment.case!);
-  const proposed = isOneSideFirst(moment.case!) ? all.filter((one) => one.side === all[0]?.side) : all;
+  const proposed = aimsToday(moment.case!);
   const judged = suppliesNow(moment);
   const attempts = judged.ok ? judged.attempts : 0;
   return proposed.slice(0, Math.max(1, Math.min(proposed.length, attempts)));
@@ -182,7 +187,7 @@ export const ready: Matter = {
       outcomes: ['enough', 'for-one-lump', 'no-fixative', 'lacking', 'no-fixative-and-more'],
       decide: (m) => {
         const judged = suppliesNow(m);
-        if (judged.ok) return aimsNow(m).length < (m.case!.decided?.proposed.length ?? 0) ? 'for-one-lump' : 'enough';
+        if (judged.ok) return aimsNow(m).length < aimsToday(m.case!).length ? 'for-one-lump' : 'enough';
         if (!judged.stops.includes('no-fixative')) return 'lacking';
         return judged.stops.length === 1 ? 'no-fixative' : 'no-fixative-and-more';
       },

@@ -14,8 +14,8 @@ function label(moment: Moment, field: string, id: string): string {
   return id === '' ? '' : moment.world.texts.label(moment.person.locale, field, id);
 }
 
-function words(moment: Moment, key: KeyIn<'asked'>): string {
-  return moment.world.texts.render(moment.person.locale, `asked.${key}`, () => '');
+function words(moment: Moment, key: KeyIn<'gaps'>): string {
+  return moment.world.texts.render(moment.person.locale, `gaps.${key}`, () => '');
 }
 
 /** Who, which lump, what was seen, what every policy says; '' without a case. Only what was asked is said. */
@@ -79,7 +79,7 @@ function feltText(moment: Moment): string {
   const sides = listAnswer(moment, 'felt').map((id) => label(moment, 'sideShort', id));
   const { texts } = moment.world;
   if (sides.length === 0) return words(moment, 'felt-none');
-  return texts.render(moment.person.locale, 'asked.felt', () => sides.join('+'));
+  return texts.render(moment.person.locale, 'gaps.felt', () => sides.join('+'));
 }
 
 /** Side, size, inside and looks; "none seen" through a weak probe is said as not known. */

@@ -105,6 +105,7 @@ function otherPlace(moment: Moment): readonly Act[] {
 
 export const target: Matter = {
   decisions: {
+    'same-day': { outcomes: ['yes', 'no'], decide: (m) => (isStale(m) ? 'no' : 'yes') },
     'next-target': {
       outcomes: ['another-day', 'which-side', 'which-neck-side', 'felt-size', 'which-place', 'known'],
       decide: (m) => {

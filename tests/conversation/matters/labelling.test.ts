@@ -3,6 +3,7 @@ import type { CaseEvent } from '../../../src/case/events.ts';
 import type { SlideState } from '../../../src/clinical/fixation.ts';
 import { fixedHow } from '../../../src/conversation/matters/fixing.ts';
 import { labelling, labelOf } from '../../../src/conversation/matters/labelling.ts';
+import { lump } from '../../support/targets.ts';
 import { coded, decidedCase, momentOf, wellSupplied } from './moment-of.ts';
 
 const fixed = (fixative: 'alcohol' | 'spray' | 'air-dried', slides: SlideState[], specimen = 's1'): CaseEvent => ({
@@ -28,6 +29,14 @@ describe('the label of a jar', () => {
   ])('%s %j names each slide that holds something', (fixative, slides, groups) => {
     const label = labelOf(momentOf([...decidedCase(), wellSupplied, ...coded(), fixed(fixative, slides)]));
     expect(label).toMatchObject({ slides: groups, slidesInAll: slides.length, side: 'right', mm: [22, 15, 14] });
+  });
+
+  it('the jar bears the side of the specimen, whatever the findings say of other lumps', () => {
+    const issued = coded().map((one) =>
+      one.type === 'code-issued' ? { ...one, target: lump('n7', 'left', [31]) } : one,
+    );
+    const label = labelOf(momentOf([...decidedCase(), wellSupplied, ...issued, fixed('alcohol', ['wet-at-once'])]));
+    expect(label).toMatchObject({ side: 'left', mm: [31] });
   });
 
   it('invents no birth year from an age', () => {

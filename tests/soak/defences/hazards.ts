@@ -247,10 +247,50 @@ export const hazardDefences: readonly Defence[] = [
     red: ['tests/conversations/growth-at-follow-up.play'],
   },
   {
+    row: 'H43',
+    file: 'src/conversation/matters/labelling.ts',
+    is: 'side: specimen.target.side,',
+    becomes: "side: 'right',",
+    red: [
+      'tests/conversation/matters/labelling.test.ts › the jar bears the side of the specimen, whatever the findings say of other lumps',
+    ],
+  },
+  {
+    row: 'H12',
+    file: 'src/case/target.ts',
+    is: 'return more === undefined ? (only ?? null) : null;',
+    becomes: 'return only ?? null;',
+    red: [
+      'tests/case/target.test.ts › felt %j: no side is invented',
+      'tests/conversations/side-asked-before-the-code.play',
+    ],
+  },
+  {
+    row: 'H11',
+    file: 'src/conversation/matters/another-day.ts',
+    is: 'return at === undefined || day(at) !== day(moment.now);',
+    becomes: 'return at === undefined;',
+    red: ['tests/conversations/another-day-asks-anew.play', 'tests/conversations/another-day-finds-a-stop.play'],
+  },
+  {
+    row: 'H09',
+    file: 'src/conversation/matters/doctor-yes.ts',
+    is: "if (neverAsked(m.case!).length > 0) return 'unasked';",
+    becomes: '',
+    red: ['tests/conversations/doctor-knows-what-was-not-asked.play'],
+  },
+  {
+    row: 'H10',
+    file: 'src/conversation/matters/doctor-yes.ts',
+    is: "decide: (m) => (stopsOfNeedle(m).length === 0 ? 'needle' : 'no-needle')",
+    becomes: "decide: () => 'needle'",
+    red: ['tests/conversations/no-needle-for-a-child-from-afar.play'],
+  },
+  {
     row: 'H14',
     file: 'locales/en/decision.json',
-    is: 'Why: {why}.{others} Your protocol decides. 1 now',
-    becomes: 'Why: {why}.{others} 1 now',
+    is: '{sampleScreens} Your protocol decides. 1 now',
+    becomes: '{sampleScreens} 1 now',
     red: ['tests/conversations/outcome-sample.play'],
   },
   {
@@ -352,8 +392,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H22',
     file: 'src/content/check-texts.ts',
-    is: 'if (segments > 1 && !(entry.ownKey in entry.file.long)) {',
-    becomes: 'if (segments > 9 && !(entry.ownKey in entry.file.long)) {',
+    is: 'if (segments === 1) continue;',
+    becomes: 'if (segments < 9) continue;',
     red: ['tests/content/check-texts.test.ts › are refused for %s'],
   },
   {
