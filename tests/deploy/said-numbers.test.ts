@@ -22,6 +22,7 @@ const decidesOnly: Readonly<Record<string, string>> = {
   'partingMm.above': 'tests/clinical/indication.test.ts',
   'diameterGrowth.diameters': 'tests/published/volume-and-growth.test.ts',
   'AT_HAND.notedNeedles': 'tests/clinical/supplies.test.ts',
+  'AT_HAND.fewSlides': 'tests/clinical/supplies.test.ts',
 };
 
 interface Figure {
@@ -112,7 +113,7 @@ describe('the clinical numbers that people are told', () => {
   });
 
   it('a label shows them as well', () => {
-    expect(shipped.texts.label('en', 'supplies', 'needle-22')).toBe(`${saidNumbers.needleNoted}G`);
+    expect(shipped.texts.label('en', 'supplies', 'needle-22')).toBe(`only ${saidNumbers.needleNoted}G needles`);
   });
 });
 
@@ -122,6 +123,8 @@ const examples = [
   'laboratory.decade-child',
   'new.drip-hours',
   'new.solid-part',
+  'common.expected-not-a-fluid',
+  'sampling.fluid',
   'stock.nothing',
   'stock.nothing-anywhere',
   'stock.how',
@@ -133,7 +136,7 @@ describe('no text has a clinical figure of its own', () => {
   const figure = new RegExp(`${unit}|${limit}|\\d\\s?%(?! alcohol)`, 'g');
 
   it('but the strength of alcohol, which is its name, and examples', () => {
-    const own = english.filter(([, text]) => (text.replace(/\b70%/g, '').match(figure) ?? []).length > 0);
+    const own = english.filter(([, text]) => (text.replace(/\b70%|alcohol 95%/g, '').match(figure) ?? []).length > 0);
     expect(own.map(([place]) => place).filter((place) => !examples.includes(place))).toEqual([]);
   });
 });

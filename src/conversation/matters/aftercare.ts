@@ -95,6 +95,11 @@ export const aftercare: Matter = {
       outcomes: ['alcohol', 'alcohol-and-dried', 'spray', 'dried', 'nothing', 'no-needle'],
       decide: (m) => (needleWasIn(m.case!) ? fixedHow(m.case!.specimens) : 'no-needle'),
     },
+    // Who takes the case over is not asked again.
+    'fixed-time-said': {
+      outcomes: ['ask', 'known'],
+      decide: (m) => ((answerOf(m.case!, 'fixed-time') ?? null) === null ? 'ask' : 'known'),
+    },
     // Something happened during the watch: it begins again from the end of that.
     'watched-enough': {
       outcomes: ['enough', 'enough-after-alarm', 'longer'],
