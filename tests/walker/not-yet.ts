@@ -8,7 +8,6 @@ export const notYet: readonly string[] = [
   'pencil line, label, request, read-back and result name the same code, side and size',
   'no needle for a child, a hot nodule, a bleeding stop, a pulsating lump, or one that is not felt without guidance',
   'on the day of the needle danger signs, INR and platelets are asked again',
-  'a known stop is said as such, and no step that cannot change it is asked for',
   'every reason in the record stands in the texts of worker and doctor',
   'nothing unknown is told as absent, and nothing that was said is denied',
   'every sign, risk and medicine that was said is in the record when it is decided',

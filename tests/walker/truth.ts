@@ -120,7 +120,7 @@ function factsOf(chance: Chance, node: boolean): ReadonlySet<string> {
     ['oral-anticoagulant', 0.03],
     ['heparin', 0.03],
     ['iv-antiplatelet', 0.02],
-    ['bleeding-disorder', 0.03],
+    ['bleeding-disorder', 0.05],
     ['overactiveSigns', 0.15],
   ];
   for (const [id, often] of may) if (chance.happens(often)) facts.add(id);

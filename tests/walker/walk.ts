@@ -21,7 +21,7 @@ export const batchSize = 20;
 /** Monday 4 March 2030, 7:00 at the clinics. */
 const startsAt = Date.UTC(2030, 2, 4, 4);
 /** From the last patient's coming on: an open case is then owed by somebody. */
-const daysAfter = 45;
+const daysAfter = 30;
 
 export interface Batch {
   readonly walked: readonly Walked[];

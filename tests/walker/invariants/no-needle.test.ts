@@ -12,7 +12,7 @@ it.each([
   ['a pulsating lump', answer('lump', ['pulsates'])],
 ])('a needle for %s is a breach', (why, said) => {
   const of = truth({ lumps: [{ ...lump, felt: true }] });
-  const walked = madeUp([opened, ...leftLump, said, codeIssued()], { truth: of });
+  const walked = madeUp([opened, ...leftLump, answer('felt', ['left']), said, codeIssued()], { truth: of });
   expect(noNeedle.broken(walked)).toEqual([`code-issued for ${why}`]);
 });
 

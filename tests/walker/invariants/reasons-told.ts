@@ -32,7 +32,7 @@ export const reasonsTold: Invariant = {
       if (before && same(before, entry)) return;
       const assessment = entry.record.event.assessment as { readonly because?: readonly string[] } | null;
       const reasons = (assessment?.because ?? []).filter((one) => !policyLevel.test(one));
-      const { worker, doctor } = textsAfter(walked, index);
+      const { worker, doctor } = textsUntilNext(walked, index);
       // The first screen of an emergency holds the emergency and nothing else.
       if (decision !== 'emergency-now' && worker !== '') {
         for (const one of reasons) if (!stands(one, worker)) breaches.push(`worker is not told ${one}: "${worker}"`);
@@ -56,16 +56,22 @@ function same(one: Recorded, other: Recorded): boolean {
   return a.type === 'decided' && b.type === 'decided' && reasonsOf(a.assessment) === reasonsOf(b.assessment);
 }
 
-/** What worker and doctor read of a decision until the next one, each as one text. */
-function textsAfter(walked: Walked, index: number): { readonly worker: string; readonly doctor: string } {
+/** What worker and doctor have read until the next decision, each as one text; empty where nothing was said of this one. */
+function textsUntilNext(walked: Walked, index: number): { readonly worker: string; readonly doctor: string } {
   const rest = walked.entries.slice(index + 1);
   const next = rest.findIndex((one) => isDecided(one) && !same(one, walked.entries[index] as Recorded));
   const until = next < 0 ? rest : rest.slice(0, next);
-  const said = until.filter((one: Entry): one is Said => one.kind === 'said' && one.caseId === walked.of.id);
-  const worker = said.filter(({ role, flow }) => role === 'worker' && flow === 'decision').map(({ text }) => text);
-  const doctor = said.filter(({ role, step }) => role === 'doctor' && decides.has(step.split('.').at(-1)!));
-  const asked = doctor.filter(({ to }) => to === doctor[0]?.to).map(({ text }) => text);
-  return { worker: [...new Set(worker)].join(' '), doctor: [...new Set(asked)].join(' ') };
+  const saidOf = (entries: readonly Entry[]): readonly Said[] =>
+    entries.filter((one): one is Said => one.kind === 'said' && one.caseId === walked.of.id);
+  const joined = (is: (one: Said) => boolean): string => {
+    if (!saidOf(until).some(is)) return '';
+    const all = saidOf([...walked.entries.slice(0, index), ...until]).filter(is);
+    return [...new Set(all.map(({ text }) => text))].join(' ');
+  };
+  return {
+    worker: joined(({ role, flow }) => role === 'worker' && flow === 'decision'),
+    doctor: joined(({ role, step }) => role === 'doctor' && decides.has(step.split('.').at(-1)!)),
+  };
 }
 
 /** Whether a text holds the words of a reason, or of the finding itself, whatever numbers stand in them. */

@@ -15,7 +15,19 @@ export interface WalkerMutant {
   readonly breaks: readonly [string, ...string[]];
 }
 
-export const mutants: readonly WalkerMutant[] = [];
+export const mutants: readonly WalkerMutant[] = [
+  {
+    name: 'a known stop is weighed behind the steps that are not done, so that they are asked for without end',
+    changes: [
+      {
+        file: 'src/clinical/gates.ts',
+        is: '  knownStopsGate,\n  mandatoryStepsGate,\n',
+        becomes: '  mandatoryStepsGate,\n  knownStopsGate,\n',
+      },
+    ],
+    breaks: ['a known stop is said as such, and no step that cannot change it is asked for'],
+  },
+];
 
 /** Names that no invariant has: a mutant that waits for one of them proves nothing. */
 export const unknownNames = (): readonly string[] =>
