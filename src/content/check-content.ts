@@ -1,3 +1,5 @@
+import { askedAfter } from '../generated/asked-after.ts';
+import { checkDoubled } from './check-doubled.ts';
 import { checkFlow } from './check-flow.ts';
 import type { CheckRegistry } from './check-registry.ts';
 import { checkShipped } from './check-shipped.ts';
@@ -27,6 +29,7 @@ export function checkContent(content: Content, names: CheckRegistry = {}): reado
     ...content.problems,
     ...flows.flatMap((source) => checkFlow(source, against)),
     ...checkTraits(flows, registry),
+    ...checkDoubled(flows, registry.shipped ? askedAfter : {}),
     ...checkTexts(content, registry),
     ...checkWords(content, registry),
     ...(registry.shipped ? checkShipped(content, registry.shipped) : []),

@@ -1,10 +1,6 @@
 /** The named pieces that flows and texts may use. What is left out is not checked, so content can come before its code. */
 export interface CheckRegistry {
-  /** `inOrder`: outcomes in the order in which they are asked, where the order is fixed. */
-  readonly decisions?: ReadonlyMap<
-    string,
-    { readonly outcomes: readonly string[]; readonly inOrder?: readonly string[] | undefined }
-  >;
+  readonly decisions?: ReadonlyMap<string, { readonly outcomes: readonly string[] }>;
   readonly recorders?: Names;
   /** Placeholders of texts. */
   readonly values?: Names;

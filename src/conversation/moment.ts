@@ -105,8 +105,6 @@ export type Act =
 export interface Decision {
   /** Every word that `decide` may return; a flow must treat all of them. */
   readonly outcomes: readonly string[];
-  /** Where it asks in a fixed order: the outcomes that ask, in that order. Of the next nodule the row may begin again. */
-  readonly inOrder?: readonly string[];
   decide(moment: Moment): string | { readonly outcome: string; readonly acts: readonly Act[] };
 }
 

@@ -1,6 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { askedAfter } from '../../src/generated/asked-after.ts';
 import { playProbed } from '../probe/play-probed.ts';
+import { AskedPairs } from '../support/asked-after.ts';
 import { playFile as play } from '../support/play.ts';
 
 const folder = new URL('.', import.meta.url).pathname;
@@ -8,14 +10,21 @@ const scripts = readdirSync(folder)
   .filter((name) => name.endsWith('.play'))
   .sort();
 
+/** Which question came right after which. */
+const pairs = new AskedPairs();
+
 /** SOS that were sent after all these conversations. */
 let asked = 0;
 
 describe('conversations, played whole, and after each an SOS of everybody', () => {
   it.each(scripts)('%s', async (name) => {
-    const { failures, probed } = await playProbed(`${folder}${name}`);
+    const { failures, probed } = await playProbed(`${folder}${name}`, pairs);
     asked += probed.asked;
     expect({ failures, unheard: probed.faults }).toEqual({ failures: [], unheard: [] });
+  });
+
+  it('every question that came right after another one stands in the list that `check` holds against doubled texts', () => {
+    expect(pairs.pairs).toEqual(askedAfter);
   });
 
   it('as many SOS were heard as the README says', () => {

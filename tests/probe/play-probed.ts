@@ -7,6 +7,7 @@ import { registry } from '../../src/conversation/matters.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { countSegments } from '../../src/text/segments.ts';
+import type { AskedPairs } from '../support/asked-after.ts';
 import { shipped } from '../support/shipped.ts';
 import { type Probed, probe } from './probe.ts';
 
@@ -17,7 +18,7 @@ export interface PlayProbed {
 }
 
 /** Plays a script with the shipped content, then sends an SOS for everybody of its roster. */
-export async function playProbed(script: string): Promise<PlayProbed> {
+export async function playProbed(script: string, asked?: AskedPairs): Promise<PlayProbed> {
   const folder = mkdtempSync(join(tmpdir(), 'neckline-probed-'));
   const file = join(folder, 'play.db');
   const keys = openKeyRing(`${file}.key`);
@@ -29,6 +30,7 @@ export async function playProbed(script: string): Promise<PlayProbed> {
     countSegments,
     open: (dueAtOf) => openStore({ url: `sqlite:${file}`, keys, dueAtOf, exclusive: false }),
     emit: (played) => {
+      if (played.kind === 'message') asked?.hear(played.message);
       if (played.kind === 'failed') failures.push(`line ${played.line}: ${played.failed}`);
       if (played.kind === 'error') failures.push(`line ${played.line}: expected ${played.expected}`);
     },

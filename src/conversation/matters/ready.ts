@@ -150,7 +150,8 @@ function bothSupplies(moment: Moment): readonly ShownOption[] {
 const readSampleWith: Reader = (text, m) => {
   const got = readChoices(text, bothSupplies(m));
   if (!got.ok) return got;
-  if (got.value.some((one) => fixWith.includes(one))) {
+  // Nothing to sample with: what to fix with is not asked first, so that a doubled 0 answers nothing.
+  if (got.value.includes('none') || got.value.some((one) => fixWith.includes(one))) {
     return { ok: true, value: { value: got.value, outcome: 'both' } };
   }
   const before = listAnswer(m, 'supplies').filter((one) => fixWith.includes(one));
