@@ -658,7 +658,6 @@ export const textKeys = {
     'felt',
     'felt-none',
     'looks-none',
-    'looks-not-known',
     'not-asked',
     'not-done',
     'not-known',

@@ -79,10 +79,13 @@ export function brightText(moment: Moment, id: string): string {
 export function seenText(moment: Moment, id: string): string {
   const none = label(moment, 'features', 'none');
   const rest = label(moment, 'features', 'unknown');
-  const all = [looksText(moment, id), brightText(moment, id)].flatMap((one) => (one === '' ? [] : one.split(', ')));
+  const asked = [looksText(moment, id), brightText(moment, id)].filter((one) => one !== '');
+  const all = asked.flatMap((one) => one.split(', '));
   const named = [...new Set(all)].filter((one) => one !== none && one !== rest);
   if (all.includes(rest)) return [...named, rest].join(', ');
-  return named.length > 0 || all.length === 0 ? named.join(', ') : none;
+  if (named.length > 0 || asked.length === 0) return named.join(', ');
+  // Nothing to worry about is said only where both were looked for.
+  return asked.length === 2 ? saidAs(moment, 'gaps.looks-none', '') : rest;
 }
 
 /** Blood thinners and bleeding disorders that were said, each with the number that goes with it. */

@@ -82,11 +82,8 @@ function feltText(moment: Moment): string {
   return texts.render(moment.person.locale, 'gaps.felt', () => sides.join('+'));
 }
 
-/** Side, size, inside and looks; "none seen" through a weak probe is said as not known. */
+/** Side, size, inside and looks. */
 function noduleText(moment: Moment, id: string): string {
   const inside = label(moment, 'composition', textAnswer(moment, 'composition', id));
-  const isNone = listAnswer(moment, 'features', id).includes('none');
-  const isWeak = textAnswer(moment, 'ultrasound.probe') !== 'linear';
-  const seen = isNone ? words(moment, isWeak ? 'looks-not-known' : 'looks-none') : seenText(moment, id);
-  return [noduleWithGrowth(moment, id), inside, seen].filter((one) => one !== '').join(' ');
+  return [noduleWithGrowth(moment, id), inside, seenText(moment, id)].filter((one) => one !== '').join(' ');
 }

@@ -28,6 +28,24 @@ describe('the case on one screen', () => {
     expect(summary([opened, ...answers])).toBe(text);
   });
 
+  it.each([
+    ['nothing, looked for in both ways', { features: ['none'], foci: ['none'] }, 'solid no suspicious look'],
+    ['tiny dots in a lump that looks like none', { features: ['none'], foci: ['punctate'] }, 'solid tiny dots'],
+    ['no look, and nobody asked for bright spots', { features: ['none'] }, 'solid rest not known'],
+    [
+      'through a weak probe that shows the worst at most',
+      { features: ['none'], foci: ['punctate', 'unknown'], margin: 'unknown', 'ultrasound.probe': 'other' },
+      'solid tiny dots, rest not known',
+    ],
+  ] as const)('says of a lump what was seen: %s', (_, answers, text) => {
+    const all = Object.entries(answers).map(([field, value]) =>
+      said(field, value, field.startsWith('ultrasound') ? null : 'n1'),
+    );
+    const looked = said('nodules', ['n1']);
+    const probe = 'ultrasound.probe' in answers ? [] : [said('ultrasound.probe', 'linear')];
+    expect(summary([...decidedCase(['n1']), looked, ...probe, ...all]).split('; ')).toContain(`R 22x15x14 ${text}`);
+  });
+
   it('names every nodule until one has been sampled, then that one and its code', () => {
     const sides = said('nodules', ['n1', 'n2']);
     const two = [...decidedCase(['n1', 'n2']), sides];
