@@ -604,6 +604,7 @@ export const textKeys = {
     'result-stopped',
     'sos',
     'take-how',
+    'taken-back',
     'taken-by',
     'thy1',
     'thy2-discordant',
