@@ -396,6 +396,7 @@ export const textKeys = {
     'step-examination',
     'step-ultrasound',
     'today',
+    'told-why',
     'urgent-ask',
     'urgent-day',
     'urgent-refer',
