@@ -9,6 +9,7 @@ import type { ShownAsk } from './effect.ts';
 import type { Flow, FlowAsk, FlowState, FlowTransition } from './flow.ts';
 import { secretWidth } from './guesses.ts';
 import { type AlarmAnswer, provenAnswers } from './hearing/alarm-words.ts';
+import { closeQuestion } from './matters/close-question.ts';
 import type { Moment } from './moment.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { inDaytime } from './schedule.ts';
@@ -404,7 +405,12 @@ export class Interpreter {
     if (!thread || !frame || frame.trail.length < 2) return false;
     const to = frame.trail.at(-2)!;
     const trail = frame.trail.slice(0, -2);
-    this.put({ ...thread, frames: [...thread.frames.slice(0, -1), { ...frame, trail, item: to.item }] });
+    // A yes to what is answered anew would be read as a yes to the new answer.
+    if (stateOf(this.turn, frame)?.question) {
+      this.carry(threadId, closeQuestion(this.momentOf(thread, frame), 'taken-back', 'doctor.taken-back'));
+    }
+    const now = this.thread(threadId)!;
+    this.put({ ...now, frames: [...now.frames.slice(0, -1), { ...frame, trail, item: to.item }] });
     this.enter(threadId, to.state);
     return true;
   }

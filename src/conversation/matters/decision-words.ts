@@ -22,6 +22,11 @@ export function whyText(moment: Moment): string {
   return plain.map((one) => words(moment, `because-${one}`)).join(', ');
 }
 
+/** Why a patient was sent urgently, as decided: what is asked anew on another day takes no reason out of the question. */
+export function toldWhyText(moment: Moment): string {
+  return decidedOf(moment)?.decision === 'refer-urgent' ? words(moment, 'told-why', whyText(moment)) : '';
+}
+
 /** All cautions, each a sentence; '' when there are none. */
 export function cautionsPlain(moment: Moment): string {
   const cautions = (decidedOf(moment)?.cautions ?? []).filter((one) => one !== 'policies-disagree');

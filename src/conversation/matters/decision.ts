@@ -25,6 +25,7 @@ import {
   othersText,
   referHowText,
   sampleScreens,
+  toldWhyText,
   waitNotSameText,
   whyText,
 } from './decision-words.ts';
@@ -178,6 +179,7 @@ export const decision: Matter = {
   },
   values: {
     why: { of: whyText, sample: 'solid, over 10 mm, dark, tiny dots' },
+    toldWhy: { of: toldWhyText, sample: ' Why: hoarse.' },
     others: { of: othersText, sample: ' ACR, EU, ATA agree.' },
     guide: { of: guideText, sample: ', guided by ultrasound' },
     waitNotSame: { of: waitNotSameText, sample: '' },

@@ -67,9 +67,11 @@ export const hindrances: Matter = {
     'pulse-known': {
       outcomes: ['ask', 'settled', 'pulsates'],
       decide: (m) => {
-        const lump = answerOf(m.case!, 'lump');
-        if (listAnswer(m, 'lump').includes('pulsates')) return 'pulsates';
-        return pulseMatters(m) && (lump === undefined || lump === null) ? 'ask' : 'settled';
+        const lump = answerOf(m.case!, 'lump') ?? null;
+        if (lump?.includes('pulsates')) return 'pulsates';
+        // Not felt at the examination: the finger that can tell is beside the patient now, the doctor is far away.
+        const open = lump === null || hindrancesFound(m).includes('pulse-unknown');
+        return pulseMatters(m) && open ? 'ask' : 'settled';
       },
     },
     'pulse-felt': {
@@ -95,7 +97,7 @@ export const hindrances: Matter = {
   },
   recorders: {
     'needle-allowed': (m) => [
-      record(answered('needle-allowed', hindrancesFound(m))),
+      record(answered('needle-allowed', [...(answerOf(m.case!, 'needle-allowed') ?? []), ...hindrancesFound(m)])),
       ...(alarmToday(m) ? [record(answered('alarm-allowed', true))] : []),
     ],
     // Who cannot lie flat has a sign of danger, and no needle goes in here today.

@@ -108,6 +108,28 @@ describe('what stops a needle on the day', () => {
     expect(known(said('lump', []))).toBe('settled');
     expect(known(said('lump', ['pulsates']), said('ultrasound.done', true))).toBe('pulsates');
   });
+
+  it('a finger feels once more where the examination could not tell, and not after a doctor has allowed it so', () => {
+    const known = (...more: readonly CaseEvent[]) =>
+      hindrances.decisions!['pulse-known']!.decide(momentOf([...decidedCase(), ...more]));
+    expect(known(said('lump', ['unknown']))).toBe('ask');
+    expect(known(said('lump', ['unknown']), said('ultrasound.done', true))).toBe('settled');
+    expect(known(said('lump', ['unknown']), said('needle-allowed', ['pulse-unknown']))).toBe('settled');
+  });
+
+  it("a doctor's yes to one thing takes back no yes to another", () => {
+    const allowed = hindrances.recorders!['needle-allowed']!(
+      momentOf([
+        ...decidedCase(),
+        said('lump', ['unknown']),
+        said('needle-allowed', ['pulse-unknown']),
+        said('dangers', ['sore-skin']),
+      ]),
+    );
+    expect(allowed).toEqual([
+      { do: 'record', event: expect.objectContaining({ value: ['pulse-unknown', 'sore-skin'] }) },
+    ]);
+  });
 });
 
 describe('how the patient lies', () => {
