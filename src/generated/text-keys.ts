@@ -1062,6 +1062,7 @@ export const textKeys = {
     'doctor-spoke',
     'fixatives',
     'for-one-lump',
+    'glass-size',
     'high-pressure',
     'lack-no-fixative',
     'lack-no-needle',
