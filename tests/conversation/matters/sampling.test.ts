@@ -123,7 +123,8 @@ describe('the report of attempts', () => {
     it('the English letter is taken as well', () => {
       for (const text of ['D11', 'd 11', 'R11', 'r 11'])
         expect(readIn({ right: 'D', left: 'I' }, text)).toEqual(taken('material'));
-      expect(readIn({ right: 'D', left: 'I' }, 'R12 R21')).toEqual(taken('blood', 'material'));
+      const several = { value: ['blood', 'not-done'], outcome: 'not-done' };
+      expect(readIn({ right: 'D', left: 'I' }, 'R12 R26')).toEqual({ ok: true, value: several });
     });
 
     it('but not where it stands for the other lump', () => {
