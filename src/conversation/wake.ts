@@ -7,6 +7,7 @@ import { putOff } from './daily.ts';
 import type { Due } from './event.ts';
 import { withLongTag } from './guesses.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
+import { isNoToNeedle } from './matters/no-to-needle.ts';
 import { showLatePicture, showPictures } from './matters/pictures.ts';
 import { tellAgain } from './matters/raise-alarm.ts';
 import { tellStock } from './matters/stock.ts';
@@ -131,14 +132,6 @@ function endFormer(turn: Turn, interpreter: Interpreter, what: Due['what'] & { k
   }
 }
 
-/** Answers of a doctor that want no needle in this patient, or no more, by what was asked. */
-const stops: { readonly [about: string]: readonly string[] | undefined } = {
-  decision: ['follow-up', 'refer'],
-  'before-needle': ['other-day'],
-  'too-many-attempts': ['stop', 'refer'],
-  'fluid-came': ['stop', 'refer'],
-};
-
 /** A doctor's no goes through the quiet as two short sentences; what else the answer says comes after the slides. */
 function sayStop(turn: Turn, person: Person, what: Due['what'] & { kind: 'answered' }): void {
   const here = turn.threads.some((thread) => {
@@ -146,7 +139,7 @@ function sayStop(turn: Turn, person: Person, what: Due['what'] & { kind: 'answer
     return thread.caseId === what.caseId && frame !== null && stateOf(turn, frame)?.quiet === true;
   });
   const about = turn.questions.find((one) => one.id === what.questionId)?.about ?? '';
-  if (!here || !stops[about]?.includes(what.answer)) return;
+  if (!here || !isNoToNeedle(about, what.answer)) return;
   turn.say(person, 'sampling.doctor-stop', { frame: null, caseId: what.caseId, lane: 'sos' });
 }
 

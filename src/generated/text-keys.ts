@@ -1063,6 +1063,7 @@ export const textKeys = {
     'doctor-spoke',
     'fixatives',
     'for-one-lump',
+    'glass-size',
     'high-pressure',
     'lack-no-fixative',
     'lack-no-needle',

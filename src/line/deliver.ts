@@ -203,8 +203,8 @@ async function heldBackUntil(parts: DeliverParts, channel: Channel, row: OutboxR
   const now = parts.clock.now();
   const tomorrow = message.lane === 'reminder' ? parts.figure.putOffUntil(now) : null;
   if (tomorrow !== null || !channel.prepaid || message.lane === 'reply' || isUrgent(message)) return tomorrow;
-  const state = creditState((await parts.store.link(channel.name)).credit);
-  if (state === 'enough' || state === 'low') return null;
+  const credit = creditState((await parts.store.link(channel.name)).credit);
+  if (credit === 'enough' || credit === 'low') return null;
   parts.log.write('info', 'text-later', { message: message.id, code: 'budget', tries: row.tries });
   return now + budgetPauseMs;
 }

@@ -53,9 +53,9 @@ function marks(value: Json): Json {
   return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, marks(one)]));
 }
 
-/** `label|word|word`: the label is shown, all of them are typed. */
+/** `label|word|word`: the label is shown, all of them are typed, also as English has them. */
 function marksLabel(words: string): string {
-  return `${mark(words.split('|')[0]!)}|${words}`;
+  return `${words.split('|').map(mark).join('|')}|${words}`;
 }
 
 /** The same of an alarm's words, which the file holds as they are compared. */

@@ -10,8 +10,11 @@ import { enteredStates, startedFlows } from './called-by-code.ts';
 import { transcriptOf, watched, withFlowCalled, withStateCalled } from './renamed.ts';
 
 const folder = new URL('../conversations/', import.meta.url).pathname;
-/** Each shows what one trait does: the day that is due at once, a booked repetition, an emergency, a frozen case. */
-const telling = ['outcome-emergency-now', 'patient-cannot-keep-still', 'second-thy1', 'same-patient-still-open'];
+/** Each shows what one trait does: the day that is due at once, a booked repetition, an emergency, a frozen case, a node. */
+const telling = [
+  ...['outcome-emergency-now', 'patient-cannot-keep-still', 'second-thy1', 'same-patient-still-open'],
+  'node-tuberculosis',
+];
 const short = (name: string): number => readFileSync(`${folder}${name}`).length;
 const plays = soak
   ? readdirSync(folder)

@@ -13,7 +13,7 @@ describe('packing of the parcel', () => {
   it('a jar of alcohol stands in a second pack with something that soaks up, its lid taped', () => {
     expect(english('posting.pack-alcohol')).toMatch(/in bag \+ towel/);
     for (const key of ['then-stay-in-alcohol', 'then-no-spray']) {
-      expect(english(`aftercare.${key}`)).toMatch(/lid tight, taped/);
+      expect(english(`aftercare.${key}`)).toMatch(/Close the lid, tape it/);
     }
   });
 

@@ -70,7 +70,7 @@ const recipes: readonly Recipe[] = [
   {
     recipe: 'a reader of an answer as what it is not',
     file: 'src/conversation/matters/hindrances.ts',
-    is: "listAnswer(moment, 'checks')",
+    is: "listAnswer(moment, 'dangers')",
     becomes: "listAnswer(moment, 'pressure')",
     refused: { 'src/conversation/matters/hindrances.ts': /pressure/ },
   },

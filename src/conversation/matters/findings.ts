@@ -4,6 +4,7 @@ import { type AskedPart, answerToPart, partNames } from '../../case/asked-parts.
 import { answerOf, type Case } from '../../case/case.ts';
 import type { Json } from '../../case/events.ts';
 import { nodulesOf, truth } from '../../case/findings-of.ts';
+import { storedAs } from '../../case/stored.ts';
 import type { Findings, FindingsField } from '../../clinical/findings.ts';
 import { assess } from '../../clinical/indication.ts';
 import { openQuestions } from '../../clinical/open-questions.ts';
@@ -191,8 +192,8 @@ function answersOf(fields: Readonly<Record<string, Json>>): readonly Act[] {
 /** What a quick text said of the findings before it was known whose they are. */
 function saidWithNew(moment: Moment): readonly Act[] {
   const { quick } = moment.frame.vars;
-  const said = Array.isArray(quick) ? (quick as unknown as readonly QuickField[]) : [];
-  return said.map((one) => record({ type: 'answered', field: one.field, item: one.item, value: one.value as Json }));
+  const said = storedAs<readonly QuickField[]>(quick) ?? [];
+  return said.map((one) => record({ type: 'answered', field: one.field, item: one.item, value: one.value }));
 }
 
 function shortAge(fields: Readonly<Record<string, Json>>): string {

@@ -22,7 +22,7 @@ import { optionsOf } from './findings-readers.ts';
 import { fixativeNow, slidesWorth, stainFor } from './fixing.ts';
 import { fluidUnasked } from './fluid.ts';
 import { alarmToday } from './hindrances.ts';
-import { letterOf } from './places.ts';
+import { letterOf, typedLetters } from './places.ts';
 import { samplingWords } from './sampling-words.ts';
 
 function afterLast(moment: Moment): string {
@@ -69,10 +69,13 @@ const lastOfReport: ReadonlySet<AttemptReport> = new Set(['material', 'unwell', 
  * several specimens the letter stands in front (`R12 R21`), and without it nothing is read.
  */
 const readAttempts: Reader = (text, m) => {
-  const plain = tidy(text);
-  const one = readChoice(plain.replace(/(?<=[A-Z])\s+(?=\d)/giu, ''), optionsOf(m));
-  if (one.ok) return reported([one.value as AttemptReport]);
   const letter = letterOf(m, m.specimen!).toUpperCase();
+  const typed = typedLetters(m, m.specimen!);
+  const plain = tidy(text).replace(/(\p{L}+)\s*(?=\d)/gu, (all, run) =>
+    typed.includes(run.toUpperCase()) ? letter : all,
+  );
+  const one = readChoice(plain, optionsOf(m));
+  if (one.ok) return reported([one.value as AttemptReport]);
   let rest = plain.replace(/[\s,.;/+-]+/g, '').toUpperCase();
   const said: AttemptReport[] = [];
   while (rest !== '') {

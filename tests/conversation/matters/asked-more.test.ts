@@ -7,7 +7,9 @@ const all: readonly CaseEvent[] = [
   { type: 'opened', tag: 'LI', siteId: 'oruma', ownerId: 'w', practice: false },
   said('dangerSigns', []),
   said('risks', []),
+  said('asked.family', []),
   said('bleeding', []),
+  said('asked.bleeding', []),
   said('examined', true),
   said('felt', ['left']),
   said('tsh', 'normal'),
@@ -21,7 +23,7 @@ const born = (year: number, sex: string): readonly CaseEvent[] => [
 
 describe('questions that a needle needs and the advice does not', () => {
   it('none, as long as no doctor has allowed a needle and it is the day of the examination', () => {
-    expect(askedMore(momentOf([...all, ...born(1990, 'female'), said('bleeding', null)]))).toBeNull();
+    expect(askedMore(momentOf([...all, ...born(1990, 'female'), said('asked.bleeding', null)]))).toBeNull();
   });
 
   it.each([
@@ -36,7 +38,8 @@ describe('questions that a needle needs and the advice does not', () => {
   });
 
   it.each([
-    ['bleeding', null, 'risks'],
+    ['asked.family', null, 'family'],
+    ['asked.bleeding', null, 'bleeding'],
     ['bleeding', ['warfarin'], 'inr'],
     ['bleeding', ['heparin'], 'platelets'],
     ['bleeding', ['iv-antiplatelet'], 'drip-hours'],

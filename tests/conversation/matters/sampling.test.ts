@@ -101,6 +101,37 @@ describe('the report of attempts', () => {
     for (const text of ['11', 'R11', '21', 'L21'])
       expect(readHere(text)).toEqual({ ok: false, reason: 'not-an-option' });
   });
+
+  describe('of two lumps, in a language that has other letters for the sides', () => {
+    const two = [...coded('s1', 'n1'), ...coded('s2', 'n2')];
+    /** Reads a report about the right lump, where the sides are shown by these letters and English ones are taken too. */
+    const readIn = (letters: Readonly<Record<string, string>>, text: string) => {
+      const options = optionsFrom(`${letters.right}1`);
+      const english = momentOf([...decidedCase(['n1', 'n2']), wellSupplied, ...two], { field: 'attempt', options });
+      const { texts } = english.world;
+      const label: typeof texts.label = (tag, field, id) =>
+        field === 'sideShort' ? (letters[id] ?? '') : texts.label(tag, field, id);
+      const words: typeof texts.words = (tag, field, id) =>
+        field === 'sideShort'
+          ? [letters[id]!.toLowerCase(), ...texts.words(tag, field, id)]
+          : texts.words(tag, field, id);
+      const world = { ...english.world, texts: { ...texts, render: texts.render.bind(texts), label, words } };
+      return sampling.readers!.attempts!(text, { ...english, world });
+    };
+    const taken = (...value: readonly AttemptOutcome[]) => ({ ok: true, value: { value, outcome: 'answered' } });
+
+    it('the English letter is taken as well', () => {
+      for (const text of ['D11', 'd 11', 'R11', 'r 11'])
+        expect(readIn({ right: 'D', left: 'I' }, text)).toEqual(taken('material'));
+      const several = { value: ['blood', 'not-done'], outcome: 'not-done' };
+      expect(readIn({ right: 'D', left: 'I' }, 'R12 R26')).toEqual({ ok: true, value: several });
+    });
+
+    it('but not where it stands for the other lump', () => {
+      expect(readIn({ right: 'D', left: 'R' }, 'R11')).toEqual({ ok: false, reason: 'not-an-option' });
+      expect(readIn({ right: 'D', left: 'R' }, 'D11')).toEqual(taken('material'));
+    });
+  });
 });
 
 describe('the report of slides', () => {

@@ -1230,8 +1230,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H95',
     file: 'src/case/label.ts',
-    is: 'if (node === null) return',
-    becomes: 'if (node === null || side !== null) return',
+    is: 'node === null ? words.thyroid : words.node',
+    becomes: 'words.thyroid',
     red: [
       'tests/case/label.test.ts › names a neck node with its side and level on a line of its own, and never the thyroid',
     ],
