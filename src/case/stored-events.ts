@@ -1,4 +1,5 @@
 /** Events as earlier versions of the line stored them, read as what they are now. */
+import { focusKinds } from '../clinical/findings.ts';
 import type { Proposed } from '../clinical/proposed.ts';
 import type { Case } from './case.ts';
 import type { CaseEvent, CaseRecord } from './events.ts';
@@ -17,6 +18,12 @@ export function asToday(record: CaseRecord, before: Case): CaseRecord {
   if (event.type === 'decided' && event.proposed.some((one: unknown) => typeof one === 'string')) {
     const proposed = (event.proposed as readonly unknown[]).map((one) => proposedNodule(before, String(one)));
     return { ...record, event: { ...event, proposed } };
+  }
+  if (event.type === 'answered' && event.field === 'features' && Array.isArray(event.value)) {
+    const value = event.value.filter((one) => !(focusKinds as readonly unknown[]).includes(one));
+    // Until what shines was asked by itself, both were one list; what was seen to shine stands under `foci` too.
+    if (value.length < event.value.length)
+      return { ...record, event: { ...event, value: value.length > 0 ? value : ['none'] } };
   }
   return record;
 }

@@ -1,15 +1,23 @@
-/** People finish on the structure they began: every structure that was ever served is kept and served on. */
+/** People finish on the structure they began: every structure that was ever served is kept, and served on while it fits. */
+import { thoseThatFit } from '../content/check-older.ts';
+import type { CheckRegistry } from '../content/check-registry.ts';
 import { flowFromJson, flowToJson } from '../content/flow-json.ts';
-import { flowSet } from '../content/load.ts';
-import type { Content } from '../conversation/content.ts';
+import { type Content, flowSet } from '../content/load.ts';
 import type { Flow } from '../conversation/flow.ts';
 import type { Log, Store } from '../line/ports.ts';
 
 /**
- * Saves today's structures and adds the older ones to the content. A structure that cannot be read any more is logged:
- * whoever walks it gets the newest one's help and the always open words.
+ * Saves today's structures and adds the older ones to the content. A structure that cannot be read, that the programme
+ * withdrew, or that today's texts and named pieces do not fit is logged and not served: whoever walks it is moved to
+ * today's (`conversation/move-on.ts`).
  */
-export async function withOlderFlows<C extends Content>(content: C, store: Store, log: Log, at: number): Promise<C> {
+export async function withOlderFlows<C extends Content>(
+  content: C,
+  names: CheckRegistry,
+  store: Store,
+  log: Log,
+  at: number,
+): Promise<C> {
   const newest = [...content.flows.newest.values()];
   const saved = await store.savedFlows();
   for (const flow of newest) {
@@ -27,5 +35,10 @@ export async function withOlderFlows<C extends Content>(content: C, store: Store
       log.write('error', 'flow-version-unreadable', { code: hash });
     }
   }
-  return { ...content, flows: flowSet(newest, older) };
+  const allowed = older.filter((flow) => !content.withdrawn.includes(flow.hash));
+  const fitting = thoseThatFit(allowed, content, names);
+  for (const flow of older) {
+    if (!fitting.includes(flow)) log.write('warn', 'flow-version-not-served', { code: flow.hash });
+  }
+  return { ...content, flows: flowSet(newest, fitting) };
 }

@@ -3,7 +3,7 @@ import { findExpected, withCaptured } from '../channels/play/expectation.ts';
 import { PlayNetwork } from '../channels/play/network.ts';
 import { type PlayChannel, playChannels, type ScriptLine } from '../channels/play/script.ts';
 import { assertNever } from '../clinical/assert-never.ts';
-import type { Content } from '../conversation/content.ts';
+import type { Content } from '../content/load.ts';
 import { dueAtOf } from '../conversation/duties.ts';
 import type { ShownAsk } from '../conversation/effect.ts';
 import type { Registry } from '../conversation/moment.ts';
@@ -106,7 +106,7 @@ export class Player {
     await store.recoverOutbox(this.clock.at);
     this.line = new Line({
       store,
-      content: await withOlderFlows(content, store, log, this.clock.at),
+      content: await withOlderFlows(content, registry, store, log, this.clock.at),
       registry,
       log,
       clock: this.clock,

@@ -47,7 +47,7 @@ export async function serveReal(
     if (spare && !spare.refill() && (spare.freeBytes() ?? nothingLeftBytes) < nothingLeftBytes) {
       throw new Refused(fullDisk(settings));
     }
-    const served = await withOlderFlows(content, store, log, clock.now());
+    const served = await withOlderFlows(content, registry, store, log, clock.now());
     const recovered = await store.recoverOutbox(clock.now());
     if (recovered > 0) log.write('warn', 'texts-recovered', { count: recovered });
     const channels = new Map<string, Channel>();

@@ -92,7 +92,7 @@ async function serveBench(settings: Settings, log: Log, port: number, io: Io): P
     if ((await store.mark('real')) !== null) {
       throw new Refused('this database was used by a real channel: the phone bench does not run on it');
     }
-    const served = await withOlderFlows(content, store, log, Date.now());
+    const served = await withOlderFlows(content, registry, store, log, Date.now());
     await putDemoRoster(store, content, settings.NECKLINE_DATA);
     const clock = new BenchClock(join(settings.NECKLINE_DATA, 'demo', 'clock.json'));
     await store.recoverOutbox(clock.now());

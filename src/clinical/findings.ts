@@ -40,7 +40,13 @@ const echogenicities = ['anechoic', 'hyperechoic', 'isoechoic', 'hypoechoic', 'v
 const shapes = ['wider-than-tall', 'taller-than-wide'] as const;
 const margins = ['smooth', 'ill-defined', 'lobulated', 'irregular', 'spiculated'] as const;
 const capsules = ['intact', 'invaded'] as const;
-const focusKinds = ['comet-tail', 'macrocalcification', 'rim-calcification', 'rim-extrusion', 'punctate'] as const;
+export const focusKinds = [
+  'comet-tail',
+  'macrocalcification',
+  'rim-calcification',
+  'rim-extrusion',
+  'punctate',
+] as const;
 
 /** The closed list of values of each finding that is answered by choosing, in the order of the contract. */
 export const findingsChoices = {

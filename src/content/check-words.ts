@@ -25,14 +25,25 @@ export function checkWords(content: Content, registry: CheckRegistry): readonly 
   for (const locale of content.sources.locales) {
     problems.push(...checkKeywords(locale), ...optionsTwice(locale));
     const index = indexTexts(locale);
-    for (const source of content.sources.flows) {
-      for (const state of source.flow.states.values()) {
-        if (!state.ask) continue;
-        problems.push(...checkLabels(content, locale, source, state, state.ask));
-        for (const entry of index.get(state.text) ?? []) {
-          problems.push(...checkDigits(content, registry, locale, entry, state, state.ask));
-        }
-      }
+    for (const source of content.sources.flows) problems.push(...checkShown(content, registry, locale, index, source));
+  }
+  return problems;
+}
+
+/** Problems of a flow's questions in one language: labels of their options, and digits that their texts do not show. */
+export function checkShown(
+  content: Pick<Content, 'texts'>,
+  registry: CheckRegistry,
+  locale: Locale,
+  index: ReturnType<typeof indexTexts>,
+  source: FlowSource,
+): readonly Problem[] {
+  const problems: Problem[] = [];
+  for (const state of source.flow.states.values()) {
+    if (!state.ask) continue;
+    problems.push(...checkLabels(content, locale, source, state, state.ask));
+    for (const entry of index.get(state.text) ?? []) {
+      problems.push(...checkDigits(content, registry, locale, entry, state, state.ask));
     }
   }
   return problems;
@@ -76,7 +87,7 @@ function optionsTwice(locale: Locale): readonly Problem[] {
 }
 
 function checkLabels(
-  content: Content,
+  content: Pick<Content, 'texts'>,
   locale: Locale,
   source: FlowSource,
   state: FlowState,
@@ -123,7 +134,7 @@ function showsAlarmWord(
 
 /** Each digit that can be sent stands in the question, in the language it is asked in. */
 function checkDigits(
-  content: Content,
+  content: Pick<Content, 'texts'>,
   registry: CheckRegistry,
   locale: Locale,
   entry: TextEntry,

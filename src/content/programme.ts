@@ -97,7 +97,7 @@ const programmeKeys = [programmeSchema, laboratory, site].flatMap((one) => Objec
 /** The programme, or null with the problems that stand in its way. */
 export interface ReadProgramme {
   readonly programme: Programme | null;
-  /** Hashes of flow structures that nobody may walk on: whoever does is handed to the doctor. */
+  /** Hashes of older flow structures that nobody may walk on: whoever does is moved to the newest and asked anew. */
   readonly withdrawn: readonly string[];
   readonly problems: readonly Problem[];
   /** Line of a path in the file. */

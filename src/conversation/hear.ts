@@ -113,6 +113,8 @@ export function hearText(
     notRead(turn, person, asking, text, direct.reason);
     return;
   }
+  // It answers an earlier question, which is asked anew behind this.
+  if (asking?.ask?.moved) return;
   if (mayUse) {
     unasked?.run(turn, interpreter, text);
     return;
@@ -197,7 +199,7 @@ type Read =
 function answerOf(turn: Turn, interpreter: Interpreter, asking: Thread, text: string): Read | null {
   const frame = topFrame(asking);
   const state = frame ? stateOf(turn, frame) : null;
-  if (!frame || !state?.ask || !asking.ask) return null;
+  if (!frame || !state?.ask || !asking.ask || asking.ask.moved) return null;
   const read = readAnswer(turn, interpreter.momentOf(asking, frame), state.ask, asking.ask, text);
   if (!read.ok) return { kind: 'unreadable', reason: read.reason };
   // Free words could be anything, a command too; digits and option words are what they are.

@@ -28,7 +28,7 @@ export interface RunOptions {
   readonly onThread?: string | null;
 }
 
-/** The structure a frame walks. A hash that nobody knows any more falls to the newest; start-up checks tell a human. */
+/** The structure a frame walks. One that is not served any more falls to the newest (`move-on.ts`). */
 function flowOf(turn: Turn, frame: Frame): Flow {
   const flow = turn.world.flows.byHash.get(frame.hash) ?? turn.world.flows.newest.get(frame.flow);
   if (!flow) throw new Error(`no flow ${frame.flow}`);
@@ -304,7 +304,8 @@ export class Interpreter {
     const ask = state.ask;
     const frame = ask.options.some((one) => one.alarm !== undefined) ? withAlarmDigits(this.turn, top) : top;
     const thread = frame === top ? before : { ...before, frames: [...before.frames.slice(0, -1), frame] };
-    const repeated = thread.ask?.frameId === frame.id && thread.ask.entry === frame.entry ? thread.ask : null;
+    const own = thread.ask?.frameId === frame.id && thread.ask.entry === frame.entry && thread.ask.moved !== true;
+    const repeated = own ? thread.ask : null;
     const moment = this.momentOf(thread, frame);
     const number = ask.numbered ? (this.turn.registry.values.get(ask.numbered)?.(moment) ?? '') : '';
     const secrets = this.secretsOf(ask, number, repeated);

@@ -6,14 +6,14 @@ import type { Interpreter } from './interpret.ts';
 import type { Turn } from './turn.ts';
 
 /** The flow that carries cases of a status; null where nobody at the clinic is asked: on the way and at the laboratory. */
-function flowOf(turn: Turn, status: CaseStatus): FlowName | null {
+export function flowThatCarries(turn: Turn, status: CaseStatus): FlowName | null {
   const flows = [...turn.world.flows.newest.values()];
   return flows.find((one) => one.traits.carries === status)?.name ?? null;
 }
 
 /** Begins the flow that fits the case, unless a thread of it is there or the case is frozen for a doctor. */
 export function resume(turn: Turn, interpreter: Interpreter, of: Case): void {
-  const flow = flowOf(turn, of.status);
+  const flow = flowThatCarries(turn, of.status);
   if (flow === null || of.frozen !== null || turn.threads.some((one) => one.caseId === of.id)) return;
   if (of.status !== 'action') {
     interpreter.run(flow, { caseId: of.id, item: of.specimens[0]?.id ?? null });

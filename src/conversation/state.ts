@@ -40,6 +40,8 @@ export interface OpenAsk {
   readonly first?: { readonly askedAt: number; readonly messageId: string };
   /** Repeated because an answer came long after it: the next answer counts, however slow the person is. */
   readonly again?: true;
+  /** Of a structure that is not served any more: it answers nothing, and is asked anew. */
+  readonly moved?: true;
 }
 
 /** One matter of one person: a case, or a piece of housekeeping. Last in the list = current. */

@@ -15,6 +15,7 @@ import { joinByLink } from './join-by-link.ts';
 import { joinSays } from './join-says.ts';
 import { mend, pointsToNothing } from './mend.ts';
 import type { Registry } from './moment.ts';
+import { askMoved, moveOn } from './move-on.ts';
 import { renewAlarms } from './open-alarm.ts';
 import type { Thread } from './state.ts';
 import { takeUseOff } from './stock.ts';
@@ -31,6 +32,7 @@ export function step(world: World, event: LineEvent, registry: Registry): StepRe
   const turn = new Turn(world, event, registry);
   mend(turn);
   renewAlarms(turn);
+  moveOn(turn);
   const openBefore = new Set(turn.threads.map((one) => one.ask?.messageId ?? ''));
   const besidePatient = event.kind === 'due' ? questionAtTheBed(turn) : null;
   keepPatientNear(turn);
@@ -38,6 +40,7 @@ export function step(world: World, event: LineEvent, registry: Registry): StepRe
   keepPatientNear(turn);
   forgetMore(turn);
   keepOnTop(turn, besidePatient);
+  askMoved(turn);
   repeatInterrupted(turn, openBefore);
   takeUseOff(turn);
   return rememberSaid(joinSays(turn.finish()));

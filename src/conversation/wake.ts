@@ -12,6 +12,7 @@ import { showLatePicture, showPictures } from './matters/pictures.ts';
 import { tellAgain } from './matters/raise-alarm.ts';
 import { tellStock } from './matters/stock.ts';
 import { beginAnew } from './mend.ts';
+import { areServed } from './move-on.ts';
 import { tellOverview } from './overview.ts';
 import { missPart } from './parts.ts';
 import { durationOf, siteOf } from './programme.ts';
@@ -311,7 +312,8 @@ function isAlarm(turn: Turn, questionId: string): boolean {
 }
 
 function receive(turn: Turn, interpreter: Interpreter, caseId: string, frames: readonly Frame[]): void {
-  const bottom = frames[0];
+  // Handed over by an earlier version: begun anew where the case stands.
+  const bottom = areServed(turn, frames) ? frames[0] : undefined;
   const of = turn.caseOf(caseId);
   if (!bottom) {
     if (of) resume(turn, interpreter, of);

@@ -876,10 +876,13 @@ export const textKeys = {
     'damaged',
     'damaged-for-coordinator',
     'damaged-several',
+    'dropped',
+    'dropped-for-coordinator',
     'erased',
     'erased-for-coordinator',
     'erased-several',
     'fresh',
+    'moved',
   ],
   menu: ['case', 'doctor', 'help', 'list', 'more', 'new', 'post', 'sos', 'stop', 'take', 'wrong'],
   'new': [
