@@ -360,6 +360,7 @@ export const textKeys = {
     'level-unclassified',
     'level-very-low',
     'no-sampling',
+    'not-felt-for-doctor',
     'noted',
     'noted-after-birth',
     'noted-closed',

@@ -28,7 +28,7 @@ import {
   waitNotSameText,
   whyText,
 } from './decision-words.ts';
-import { beyondYes } from './doctor-yes.ts';
+import { beyondYes, isYesForUnfelt } from './doctor-yes.ts';
 import { findingsNow } from './findings-now.ts';
 import { impliedNow } from './target.ts';
 
@@ -66,6 +66,7 @@ function outcomeOf(moment: Moment): string {
   if (decision === 'emergency-now') return decision;
   if (isAsBefore(of)) return 'as-before';
   if (beyondYes(moment)?.length === 0) return 'released';
+  if (isYesForUnfelt(moment) && decision !== 'refer-urgent' && decision !== 'refer-first') return 'not-felt';
   if (decision === 'examine-first' && answerOf(of, 'examined-now') === 'done') return 'examine-again';
   if (decision === 'optional' && decidedOf(moment)?.because.includes('low-tsh-pregnancy-may-wait')) {
     return 'optional-pregnant';
@@ -136,7 +137,7 @@ function dayIn(moment: Moment, field: PlannedDay): string {
 export const decision: Matter = {
   decisions: {
     decision: {
-      outcomes: [...decisions, 'as-before', 'released', 'examine-again', 'optional-pregnant'],
+      outcomes: [...decisions, 'as-before', 'released', 'examine-again', 'optional-pregnant', 'not-felt'],
       decide: outcomeOf,
     },
     'referral-day': {
