@@ -1236,6 +1236,8 @@ export const textKeys = {
     'hiccup',
     'how',
     'left-for-coordinator',
+    'lies-flat',
+    'lies-left',
     'needle-stick',
     'next-check',
     'no-patient',
