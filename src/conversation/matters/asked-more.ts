@@ -1,12 +1,13 @@
 /** What is asked beyond what could change the advice: before a needle that a doctor allowed, and on another day. */
-import { answerToPart } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
+import { nodulesOf } from '../../case/findings-of.ts';
 import { inrHours } from '../../clinical/clotting.ts';
 import type { Moment } from '../moment.ts';
-import { isSaid } from './asked.ts';
+import { isSaid, neverAsked } from './asked.ts';
 import { listAnswer } from './common.ts';
 import { stopsOfNeedle } from './doctor-yes.ts';
 import { findingsNow } from './findings-now.ts';
+import { type NodulesNext, nextOfNodule } from './next-of-nodule.ts';
 
 type Question =
   | 'pregnant'
@@ -19,6 +20,7 @@ type Question =
   | 'platelets'
   | 'drip-hours'
   | Step;
+type More = { readonly outcome: Question } | NodulesNext;
 type Inr = 'inr' | 'inr-days' | 'inr-changed';
 type Step = 'examined' | 'tsh' | 'overactive' | 'ultrasound' | 'sizes';
 
@@ -29,12 +31,13 @@ const mayBePregnant = { from: 12, to: 55 } as const;
  * The next question that a needle needs and the advice does not; null where there is none, or where a stop stands that no
  * answer lifts.
  */
-export function askedMore(moment: Moment): Question | null {
+export function askedMore(moment: Moment): More | null {
   const of = moment.case!;
   const isAnew = answerOf(of, 'asked-anew') === 'asking';
   if (!isAnew && answerOf(of, 'doctor-allows') == null) return null;
   if (stopsOfNeedle(moment).length > 0) return null;
-  return (isAnew ? ofPregnancy(moment, of) : null) ?? ofBleeding(moment, of) ?? ofSteps(of);
+  const outcome = (isAnew ? ofPregnancy(moment, of) : null) ?? ofBleeding(moment, of) ?? ofSteps(of);
+  return outcome === null ? ofNodules(moment, of) : { outcome };
 }
 
 function ofPregnancy(moment: Moment, of: Case): Question | null {
@@ -47,8 +50,9 @@ function ofPregnancy(moment: Moment, of: Case): Question | null {
 }
 
 function ofBleeding(moment: Moment, of: Case): Question | null {
-  if (answerToPart(of, 'family') === null) return moment.world.programme.asksPet ? 'family-and-pet' : 'family';
-  if (answerToPart(of, 'bleeding') === null) return 'bleeding';
+  const unasked = neverAsked(of);
+  if (unasked.includes('family')) return moment.world.programme.asksPet ? 'family-and-pet' : 'family';
+  if (unasked.includes('bleeding')) return 'bleeding';
   const bleeding = listAnswer(moment, 'bleeding');
   const inr = bleeding.includes('warfarin') ? nextOfInr(of) : null;
   if (inr !== null) return inr;
@@ -73,4 +77,14 @@ function ofSteps(of: Case): Step | null {
   if (answerOf(of, 'tsh') === 'unknown' && !isSaid(of, 'overactiveSigns')) return 'overactive';
   if (!isSaid(of, 'ultrasound.done')) return 'ultrasound';
   return answerOf(of, 'ultrasound.done') === true && !isSaid(of, 'nodules') ? 'sizes' : null;
+}
+
+/** A lump that is sampled is described, so that the result can be held against its look. */
+function ofNodules(moment: Moment, of: Case): NodulesNext | null {
+  const findings = findingsNow(moment);
+  for (const item of nodulesOf(of)) {
+    const next = nextOfNodule(of, findings, item, moment);
+    if (next) return next;
+  }
+  return null;
 }

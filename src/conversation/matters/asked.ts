@@ -1,5 +1,6 @@
 /** What was never asked of a patient, and what was asked and is not known: never the same as absent. */
 import type { CaseField } from '../../case/answers.ts';
+import { type AskedPart, answerToPart, partNames } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { signQuestions } from '../../case/findings-of.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
@@ -16,13 +17,16 @@ export function isSaid(of: Case, field: CaseField): boolean {
   return value !== undefined && value !== null;
 }
 
+/** Whether all these questions were put; a case from before they were split has one answer to all of them. */
+function partsAsked(of: Case, parts: readonly AskedPart[], field: CaseField): boolean {
+  if (partNames.every((one) => answerToPart(of, one) === null)) return isSaid(of, field);
+  return parts.every((one) => answerToPart(of, one) !== null);
+}
+
 const wasAsked: Readonly<Record<Subject, (of: Case) => boolean>> = {
-  signs: (of) => {
-    const asked = signQuestions.filter((one) => isSaid(of, `asked.${one}`));
-    return isSaid(of, 'dangerSigns') && (asked.length === 0 || asked.length === signQuestions.length);
-  },
-  family: (of) => isSaid(of, 'risks'),
-  bleeding: (of) => isSaid(of, 'bleeding'),
+  signs: (of) => partsAsked(of, signQuestions, 'dangerSigns'),
+  family: (of) => partsAsked(of, ['family'], 'risks'),
+  bleeding: (of) => partsAsked(of, ['bleeding'], 'bleeding'),
   examination: (of) => isSaid(of, 'examined'),
   tsh: (of) => isSaid(of, 'tsh'),
   ultrasound: (of) => isSaid(of, 'ultrasound.done'),

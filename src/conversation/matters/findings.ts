@@ -229,7 +229,7 @@ export const findings: Matter = {
         const again = nextAgain(m);
         const first = again?.next ?? nextFinding(m);
         const more = m.case && first.outcome === 'read-back' ? askedMore(m) : null;
-        const next: Next = more === null ? first : { outcome: more };
+        const next: Next = more ?? first;
         const left: readonly Act[] = again ? [{ do: 'vars', vars: { redo: again.left } }] : [];
         return { outcome: next.outcome, acts: [{ do: 'item', item: next.item ?? null }, ...left] };
       },
