@@ -9,7 +9,9 @@ import { playLines } from '../tests/support/play.ts';
 const scripts = fileURLToPath(new URL('../tests/conversations/', import.meta.url));
 const file = fileURLToPath(new URL('../src/generated/asked-after.ts', import.meta.url));
 const pairs = new AskedPairs();
-for (const name of readdirSync(scripts).filter((one) => one.endsWith('.play')).sort()) {
+for (const name of readdirSync(scripts)
+  .filter((one) => one.endsWith('.play'))
+  .sort()) {
   const { json } = await playLines(readFileSync(`${scripts}${name}`, 'utf8').split('\n'));
   for (const row of json) if (row.dir) pairs.hear(row as unknown as PlayedMessage);
 }

@@ -48,6 +48,8 @@ function directly(source: FlowSource, name: string, ask: FlowAsk): readonly (rea
   return [...state.transitions].flatMap(([key, { target, run }]) => {
     const to = target === null || run !== null ? undefined : flow.states.get(target);
     if (!to?.ask || to === state) return [];
+    // Where a reader answers it may lead elsewhere: what it does lead to stands in the list.
+    if (key === 'answered' && ask.reader !== null) return [];
     const answers = key === 'answered' ? [...ask.options.map((one) => one.id), 'any'] : [key];
     return [[`${flow.name}.${to.name}`, answers] as const];
   });
@@ -58,7 +60,7 @@ function acting(before: FlowAsk, answer: string, next: FlowAsk): readonly string
   if (before.numbered !== null || next.numbered !== null) return [];
   const weighty = next.options.filter((one) => isPrinted(one) && !onlyAdds(one.id));
   const said = (one: FlowOption): string => `${one.reply} (${one.id})`;
-  if (answer === 'any') return before.kind === 'number' ? weighty.filter(isCount).map(said) : [];
+  if (answer === 'any') return weighty.filter(({ reply }) => isCount(reply, before.reader)).map(said);
   const replies = answer.split('+').map((id) => before.options.find((one) => one.id === id)?.reply);
   if (replies.includes(undefined)) return [];
   return weighty.filter(({ reply }) => isSame(reply, replies as string[], next.kind === 'choices')).map(said);
@@ -69,7 +71,9 @@ function isSame(reply: string, replies: readonly string[], several: boolean): bo
   return several ? replies.includes(reply) || replies.join('') === reply : replies.join('') === reply;
 }
 
-const isCount = ({ reply }: FlowOption): boolean => /^\d{1,3}$/u.test(reply);
+/** People of a shared phone are numbered from 1. */
+const isCount = (reply: string, reader: string | null): boolean =>
+  /^\d{1,3}$/u.test(reply) && !(reader === 'member' && reply === '0');
 
 function isPrinted(option: FlowOption): boolean {
   return !option.secret && option.alarm === undefined && option.reply !== '';

@@ -36,6 +36,8 @@ const adding: ReadonlySet<string> = new Set([
   ...['blood', 'too-little', 'unwell', 'fluid', 'late', 'dried', 'not-same', 'changed', 'not-tight', 'worse', 'other'],
   ...['faint', 'bleeding-or-swelling', 'breathing', 'hiccup', 'needle-stick'],
   ...['no-name', 'not-the-same', 'broken', 'leaked-or-dried', 'missing', 'few-cells', 'fixation'],
+  // The patient is called in once, whatever it is for
+  'calling',
   // Asks a person, or asks again
   ...['ask-doctor', 'ask-again', 'not-yet'],
 ]);
