@@ -155,15 +155,17 @@ export const action: Matter = {
     'ask-doctor-again': () => [{ do: 'question', question: discordantQuestion }],
   },
   readers: {
-    // A digit, or the first option with the day: `1 30 MAR`.
+    // A digit, or the first option with the day: `3 30 MAR`.
     'one-with-day': (text, m) => {
       const options = optionsOf(m);
       const alone = readChoice(text, options);
       if (alone.ok) return { ok: true, value: { value: alone.value, outcome: alone.value } };
       const [first] = options;
-      const found = /^1[\s,.:;-]+(.+)$/s.exec(tidy(text));
-      if (!found || !first) return unreadable('not-an-option');
-      const day = readDate(found[1]!, dateRule(m));
+      const typed = tidy(text);
+      const digit = first?.reply ?? '';
+      const rest = /^[\s,.:;-]+(.+)$/s.exec(typed.slice(digit.length));
+      if (!first || !typed.startsWith(digit) || !rest) return unreadable('not-an-option');
+      const day = readDate(rest[1]!, dateRule(m));
       if (!day.ok) return day;
       const on = dayText(day.value);
       const fields: FurtherAnswers = m.ask?.field === 'repeat' ? { 'repeat-day': on } : { appointment: on };
