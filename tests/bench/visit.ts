@@ -27,11 +27,11 @@ export const shortVisit: Visit = {
   putRight: [],
 };
 
-/** Forty answers: four small nodules, warfarin; at the read-back the insides are put right three times, TSH and neck once. */
+/** Forty answers: four small nodules, warfarin; at the read-back the insides are put right twice, TSH, neck, family and ultrasound once. */
 export const longVisit: Visit = {
   questions: 40,
-  answers: { bleeding: '5', inr: '2.5', mm: 'R 9x8x7 L 9x8x7 M 8x7x6 R 7x6x6' },
-  putRight: ['C10', 'C10', 'C10', 'C7', 'C6'],
+  answers: { bleeding: '5', inr: '2.5', inrAgeHours: '1', changedSinceInr: '0', mm: 'R 9x8x7 L 9x8x7 M 8x7x6 R 7x6x6' },
+  putRight: ['C10', 'C10', 'C7', 'C6', 'C4', 'C8'],
 };
 
 const letters = 'BCDFGHJKLMNPQRSTVWXZ';

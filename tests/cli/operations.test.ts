@@ -30,7 +30,7 @@ async function run(command: Command, ...args: string[]) {
 
 const name = 'Tessaline Ollerby';
 /** What nobody may find in any file: names, numbers, initials with year, words of texts. */
-const hidden = [name, 'Tessaline', '555010001', '+000555', 'QX 1961', 'QX F', 'Pencil NOW', 'danger signs', 'Box 7'];
+const hidden = [name, 'Tessaline', '555010001', '+000555', 'QX 1961', 'QX F', 'Pencil on all', 'short of breath', 'Box 7'];
 
 /** A folder with a played case, copied for each test: what operators work on. */
 let played: string;
@@ -76,7 +76,7 @@ beforeAll(async () => {
       'phone l +000555010003 role=lab',
       'phone c +000555010004 role=coordinator',
       'w> NEW QX 1961 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0',
-      'w> YES',
+      'w> OK',
       'w> 1',
       'w> 1357H',
       'w> ALL',
@@ -318,9 +318,9 @@ describe('audit', () => {
     const plain = await run(runAudit, 'case', code);
     expect(plain.exit).toBe(0);
     expect(plain.out).toMatch(new RegExp(`${name} \\(worker\\)\tdid\tcode-issued`));
-    expect(plain.out).not.toMatch(/Pencil NOW/);
+    expect(plain.out).not.toMatch(/Pencil on all/);
     const words = await run(runAudit, 'case', code, '--texts');
-    expect(words.out).toMatch(/was sent \(\w+\)\t\S+\t.*Pencil NOW/);
+    expect(words.out).toMatch(/was sent \(\w+\)\t\S+\t.*Pencil on all/);
     expect(words.out).toMatch(/command line: \S+\tlooked/);
   });
 });

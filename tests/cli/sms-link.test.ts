@@ -69,7 +69,7 @@ describe('the gateway at the door of a whole line', () => {
     await brings('p2', ' 1982 F', 0, '0500032a0202');
     await brings('p2', ' 1982 F', 0, '0500032a0202');
     await brings('p1', 'AK', 0, '0500032a0201');
-    expect(line.heardBy('w')).toMatch(/AK: danger signs\?/);
+    expect(line.heardBy('w')).toMatch(/AK: breathing\. 1/);
     const heard = line.heardBy('w');
     await brings('p1-again', 'AK', 0, '0500032a0201');
     await line.later(10);

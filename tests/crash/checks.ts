@@ -101,8 +101,8 @@ async function firedOnce(clinic: Clinic, store: Opened, faults: string[]): Promi
       continue;
     }
     const texts = (await store.messages({ caseId })).filter((one) => one.direction === 'out');
-    const begun = texts.some((one) => /: in alcohol \d\d:\d\d/.test(one.text));
-    const said = texts.filter((one) => /min in alcohol done/.test(one.text));
+    const begun = texts.some((one) => /: the patient stays until \d\d:\d\d/.test(one.text));
+    const said = texts.filter((one) => /: it is \d\d:\d\d\. LEAVE the slides/.test(one.text));
     // A question asked again answers a text or a duty; what a timer says has the timer's id.
     const fired = said.filter((one) => /^(?!overdue:).*:d\d+:/.test(one.id)).length;
     timers += fired;

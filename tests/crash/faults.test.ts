@@ -24,7 +24,7 @@ describe(`a line on a bad machine or behind a bad gateway (CRASH_SEED=${runSeed}
   /** Some worker has given the answer before the wait. */
   const timerRuns = (): boolean =>
     clinic.phones.some(
-      ({ codes, sent }) => codes.length > 0 && sent.at(-1)?.text === '1' && sent.at(-1)?.answered === true,
+      ({ codes, sent }) => codes.length > 0 && sent.at(-1)?.text === '7' && sent.at(-1)?.answered === true,
     );
   /** The line ends in order once all is done, and nothing is wrong with what it leaves. */
   const end = async (life: Life, aheadMs = 3 * 60 * minuteMs): Promise<Awaited<ReturnType<typeof afterwards>>> => {
@@ -79,7 +79,7 @@ describe(`a line on a bad machine or behind a bad gateway (CRASH_SEED=${runSeed}
     clinic.letIn();
     await until(timerRuns);
     await life.state({ jumpMs: 2 * 60 * minuteMs });
-    await until(() => clinic.gateway.taken.some((one) => /min in alcohol done/.test(one.text)));
+    await until(() => clinic.gateway.taken.some((one) => /: it is \d\d:\d\d\. LEAVE the slides/.test(one.text)));
     expect((await end(life)).timers).toBeGreaterThan(0);
   });
 
@@ -98,7 +98,7 @@ describe(`a line on a bad machine or behind a bad gateway (CRASH_SEED=${runSeed}
     await open();
     const life = clinic.start();
     clinic.letIn();
-    await until(() => clinic.gateway.taken.some((one) => /: in alcohol/.test(one.text)));
+    await until(() => clinic.gateway.taken.some((one) => /: the patient stays until/.test(one.text)));
     await clinic.letOut();
     const before = clinic.gateway.taken.length;
     await life.state({ jumpMs: 1_000 * dayMs });
@@ -116,9 +116,9 @@ describe(`a line on a bad machine or behind a bad gateway (CRASH_SEED=${runSeed}
       await open({ phones: 1, rate: 1 });
       const life = clinic.start(null, null, { TZ: zone });
       clinic.letIn();
-      await until(() => clinic.gateway.taken.some((one) => /: in alcohol/.test(one.text)));
-      const text = clinic.gateway.taken.find((one) => /: in alcohol/.test(one.text))!.text;
-      said.push(/in alcohol (\d\d):\d\d/.exec(text)![1]!);
+      await until(() => clinic.gateway.taken.some((one) => /: the patient stays until/.test(one.text)));
+      const text = clinic.gateway.taken.find((one) => /: the patient stays until/.test(one.text))!.text;
+      said.push(/stays until (\d\d):\d\d/.exec(text)![1]!);
       await end(life);
       await clinic.close();
     }

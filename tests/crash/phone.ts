@@ -110,7 +110,7 @@ export class Phone {
     }
     const replies: readonly (readonly [RegExp, string])[] = [
       [/All right\? Send OK/, 'OK'],
-      [/1 now 2 other day/, '1'],
+      [/1 now 2 another day/, '1'],
       [/what is on the table\?/, '1357H'],
       [/Is all done\? Send ALL/, 'ALL'],
       [/does one of these stop you\?/, '50'],

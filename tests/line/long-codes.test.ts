@@ -30,11 +30,11 @@ describe('the code of a patient', () => {
     await open(1);
     const code = await line.fixed(worker);
     expect(line.heardBy('w')).toContain(`${code.slice(0, 4)} ${code.slice(4, 8)} ${code.slice(8)}\nNAME`);
-    await line.says(worker, '1');
+    await line.says(worker, '1', '7');
     await line.later(21);
-    await line.says(worker, '7');
+    await line.says(worker, '1');
     await line.later(15);
-    await line.says(worker, '3', `POST ${code}`);
+    await line.says(worker, '3', '5', `POST ${code}`);
     await line.says(lab, `GOT ${code} 4`, `${code} Thy2`);
     const challenge = /YES (\d{4}) and birth year/.exec(line.heardBy('l'))![1];
     await line.says(lab, `YES ${challenge} 1982`);

@@ -24,7 +24,7 @@ describe('the name on the label', () => {
     expect(line.telegram.to('w').at(-1)).toMatch(/^AK: patient's full name and birth date for the label/);
     await line.says(inChats, typed);
     expect(line.heardBy('w')).toMatch(/NAME tala Fenn\nBORN 12 MAR 1982\n/);
-    expect(line.telegram.to('w').at(-1)).toMatch(/name on slides = name on jar/);
+    expect(line.telegram.to('w').at(-1)).toMatch(/What is your name\? When were you born\? Do patient, slides and jar all say the same/);
     expect(line.sms.to('w')).toEqual([]);
   });
 
@@ -81,11 +81,11 @@ describe('the name on the label', () => {
 
   it('is told to nobody else: not to the doctor, not to the laboratory', async () => {
     const code = await open(inChat, inChats);
-    await line.says(inChats, typed, '1', 'DOCTOR is the neck all right');
+    await line.says(inChats, typed, '1', '7', 'DOCTOR is the neck all right');
     await line.later(21);
-    await line.says(inChats, '7');
+    await line.says(inChats, '1');
     await line.later(15);
-    await line.says(inChats, '3', `POST ${code}`);
+    await line.says(inChats, '3', '5', `POST ${code}`);
     expect(line.heardBy('l')).toMatch(/FROM ORUMA CLINIC/);
     expect(line.heardBy('d')).toMatch(/is the neck all right/);
     expect(line.heardBy('l') + line.heardBy('d')).not.toMatch(/Fenn/);

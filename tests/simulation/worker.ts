@@ -178,7 +178,9 @@ export class Worker implements Agent {
       case 'findings-check':
         return chance.happens(0.93) ? 'OK' : chance.pick(['C2', 'C6', 'C9', 'C10', 'C11', 'C5', 'CP']);
       case 'supplies':
-        return chance.weighted({ '1357H': 10, '12357': 5, '1456': 1, '135': 1, '1357': 4 });
+        return ask.options.some((one) => one.id === 'syringe')
+          ? chance.weighted({ '1357H': 10, '12357': 5, '1456': 1, '135': 1, '1357': 4 })
+          : chance.weighted({ '7H': 8, '7': 6, '8': 1, G: 1, '0': 1 });
       case 'checks':
         return chance.weighted({ ALL: 16, '41': 1, '44 45': 1 });
       case 'lump':
