@@ -20,7 +20,7 @@ export function slidesSent(of: Specimen): number {
 
 /** Fluid that goes along in a tube; what a laboratory does not take is smeared and stays behind. */
 export function fluidsSent(of: Specimen): readonly KeptFluid[] {
-  return of.fluids.filter((one) => one.kept !== 'none');
+  return of.fluids.filter((one) => one.kept !== 'none' && one.kept !== 'drained');
 }
 
 /** Fluids of which what settled was smeared: each has taken a pair of slides. */

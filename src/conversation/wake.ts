@@ -134,6 +134,7 @@ function endFormer(turn: Turn, interpreter: Interpreter, what: Due['what'] & { k
 /** Answers of a doctor that want no needle in this patient, or no more, by what was asked. */
 const stops: { readonly [about: string]: readonly string[] | undefined } = {
   decision: ['follow-up', 'refer'],
+  'decision-cyst': ['follow-up', 'refer'],
   'before-needle': ['other-day'],
   'too-many-attempts': ['stop', 'refer'],
   'fluid-came': ['stop', 'refer'],

@@ -9,6 +9,7 @@ import { readChoice } from '../answers/choice.ts';
 import { tidy } from '../answers/reply.ts';
 import { type Act, type Matter, type Moment, type Reader, record } from '../moment.ts';
 import { slidesFilled } from './attempts.ts';
+import { isDrain } from './drainage.ts';
 import { optionsOf } from './findings-readers.ts';
 import { laboratoryHere } from './fixing.ts';
 import { isLateral } from './places.ts';
@@ -38,7 +39,8 @@ function recordFluid(moment: Moment): readonly Act[] {
   const said: readonly unknown[] = Array.isArray(moment.answer) ? moment.answer : [];
   const look = fluidLooks.find((one) => one === said[1]);
   if (attempt === null || look === undefined) return [];
-  const kept = look === 'pus' ? 'culture' : laboratoryHere(moment).fluid;
+  const way = isDrain(moment.case!) ? 'drained' : laboratoryHere(moment).fluid;
+  const kept = look === 'pus' ? 'culture' : way;
   return [record({ type: 'fluid', specimen: specimen.id, attempt, ml: Number(said[0]), look, kept })];
 }
 

@@ -11,6 +11,7 @@ import { type Act, type Matter, type Moment, type Reader, record } from '../mome
 import { limitOf } from '../programme.ts';
 import { attemptsAllowed, nextNumber, slidesFilled, slidesInUse } from './attempts.ts';
 import { closeQuestion } from './close-question.ts';
+import { isOnlyDrained } from './drainage.ts';
 import { optionsOf } from './findings-readers.ts';
 import { fixativeNow, slidesWorth, stainFor } from './fixing.ts';
 import { fluidUnasked } from './fluid.ts';
@@ -136,9 +137,10 @@ export const sampling: Matter = {
       },
     },
     'slides-how': {
-      outcomes: ['wet', 'dried', 'none'],
+      outcomes: ['wet', 'dried', 'drained', 'none'],
       decide: (m) => {
         const { attempts } = m.specimen!;
+        if (isOnlyDrained(m.case!, m.specimen!) && fluidsSent(m.specimen!).length === 0) return 'drained';
         if (attempts.length > 0 && slidesFilled(m.specimen!) === 0) return 'none';
         return fixativeNow(m) === 'none' ? 'dried' : 'wet';
       },
@@ -178,6 +180,7 @@ export const sampling: Matter = {
         slides: answeredFrom(m, slideStates),
       }),
     ],
+    drained: (m) => [record({ type: 'specimen-closed', specimen: m.specimen!.id, end: 'drained' })],
     'not-usable': (m) => [record({ type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-usable' })],
     'stopped-without-doctor': (m) => [
       ...(m.answer === null ? [record(answeredOf('after-limit', m.frame.item, 'silent'))] : []),
