@@ -38,6 +38,8 @@ interface OwnCaseValues {
   /** Another day: `asking` until decided anew, then whether that came to the same. */
   readonly 'asked-anew': 'asking' | 'same' | 'changed';
   /** Reasons against a needle that a doctor knew and allowed one all the same. */
+  /** Id of the cyst that a doctor has chosen to have emptied. */
+  readonly drain: string;
   readonly 'doctor-allows': readonly Reason[];
   readonly earlier: readonly EarlierSample[];
   readonly 'earlier-sizes': readonly EarlierNodule[];

@@ -101,7 +101,7 @@ export interface Decided {
  * Number of the fold's shape and rules. Raise it with every change of `Case` or `evolve`: stored cases are then folded
  * anew when the store opens.
  */
-export const caseShape = 8;
+export const caseShape = 9;
 
 export interface Case {
   readonly id: string;
@@ -379,7 +379,9 @@ function reachedAbout(before: Case, specimen: string | null): Case {
 
 /** A needle was in and nothing of it can be sent: the neck is watched all the same, and the patient needs a plan. */
 function lostAll(of: Case): boolean {
-  const nothingToSend = of.specimens.every((one) => one.end === 'not-usable' && one.postedAt === null);
+  const nothingToSend = of.specimens.every(
+    (one) => (one.end === 'not-usable' || one.end === 'drained') && one.postedAt === null,
+  );
   return nothingToSend && of.specimens.some((one) => one.attempts.length > 0);
 }
 

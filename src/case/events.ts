@@ -34,12 +34,12 @@ export interface FiledResult {
   readonly infections?: readonly NodeInfection[];
 }
 
-/** Fluid of one attempt, ml; `kept`: what it is kept in, as the laboratory said or as long as nobody has asked it. */
+/** Fluid of one attempt, ml; `kept`: what it is kept in (`drained`: in nothing, the cyst was only emptied), as the laboratory said or as long as nobody has asked it. */
 export interface KeptFluid {
   readonly attempt: number;
   readonly ml: number;
   readonly look: FluidLook;
-  readonly kept: FluidWay | 'culture';
+  readonly kept: FluidWay | 'culture' | 'drained';
 }
 
 /** How one specimen ended. */
@@ -51,6 +51,7 @@ export type SpecimenEnd =
   | 'refused'
   | 'not-found'
   | 'not-usable'
+  | 'drained'
   | 'not-posted';
 
 export type CaseEvent =

@@ -14,9 +14,10 @@ export type FluidLook = (typeof fluidLooks)[number];
 /**
  * What the laboratory wants its fluid in. Laboratories contradict each other, so it is asked, never assumed: a clean dry tube, cold, never
  * frozen (Manchester); as much alcohol of 50 % as there is fluid (Royal College of Pathologists of Australasia); others refuse
- * alcohol. `ask`: nobody has asked this laboratory yet.
+ * alcohol. `none`: it takes no fluid, so what settles is smeared at once and the rest is not sent (under 1 ml direct, more by its
+ * sediment: one laboratory's handbook, seen as a copy). `ask`: nobody has asked this laboratory yet.
  */
-export const fluidWays = ['plain', 'equal-alcohol', 'ask'] as const;
+export const fluidWays = ['plain', 'equal-alcohol', 'none', 'ask'] as const;
 export type FluidWay = (typeof fluidWays)[number];
 
 /** Millilitres that are taken for likely, of one lump. Our convention. */

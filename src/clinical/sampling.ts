@@ -29,9 +29,9 @@ export type AttemptOutcome = (typeof attemptOutcomes)[number];
 export const attemptReports = [...attemptOutcomes, 'not-done'] as const;
 export type AttemptReport = (typeof attemptReports)[number];
 
-/** Pairs of slides that these attempts have used up: fluid goes into a tube of its own. */
-export function pairsUsed(attempts: readonly AttemptOutcome[]): number {
-  return attempts.filter((one) => one !== 'fluid').length;
+/** Pairs of slides that these attempts have used up: fluid goes into a tube of its own, unless it was `smeared`, so many times. */
+export function pairsUsed(attempts: readonly AttemptOutcome[], smeared = 0): number {
+  return attempts.filter((one) => one !== 'fluid').length + smeared;
 }
 
 /** What to do before the next puncture. */

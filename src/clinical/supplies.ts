@@ -34,7 +34,7 @@ export const techniques = ['capillary', 'holder', 'second-operator', 'improvised
 export type Technique = (typeof techniques)[number];
 
 /** What makes sampling impossible here and now. */
-export type SupplyStop = 'no-syringe' | 'no-needle' | 'no-slides' | 'no-fixative';
+export type SupplyStop = 'no-syringe' | 'no-needle' | 'no-slides' | 'no-fixative' | 'no-suction';
 
 /** A caution or hint to be said with the outcome. */
 export type SupplyNote =
@@ -58,6 +58,8 @@ export type SuppliesAtHand = {
   readonly slideCount?: number;
   /** Part of the lump is fluid: a technique with a syringe on the needle comes first. */
   readonly fluidInside?: boolean;
+  /** A cyst is emptied: nothing does that without a syringe on the needle. */
+  readonly drain?: boolean;
   /** Attempts that the programme allows; 2 to 5, more counts as 5. */
   readonly policyLimit?: number;
 };
@@ -95,12 +97,13 @@ export function judgeSupplies(at: SuppliesAtHand): SupplyJudgement {
   if (needleCount < 1 || !(has.has('fine-needles') || has.has('needle-22'))) stops.push('no-needle');
   if (slideCount < SLIDES_PER_ATTEMPT) stops.push('no-slides');
   if (fixative === 'none' && at.stain === 'wet') stops.push('no-fixative');
+  const possible = possibleTechniques(has, at.fluidInside === true).filter((one) => !at.drain || one !== 'capillary');
+  if (possible.length === 0) stops.push('no-suction');
   if (stops.length > 0) {
     const weak = stops.includes('no-fixative') || has.has('weak-alcohol');
     return { ok: false, stops, notes: weak ? ['weak-alcohol-is-no-fixative'] : [] };
   }
 
-  const possible = possibleTechniques(has, at.fluidInside === true);
   const pairs = Math.floor(slideCount / SLIDES_PER_ATTEMPT);
   return {
     ok: true,

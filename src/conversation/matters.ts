@@ -8,6 +8,7 @@ import { common } from './matters/common.ts';
 import { decision } from './matters/decision.ts';
 import { desk } from './matters/desk.ts';
 import { doctorYes } from './matters/doctor-yes.ts';
+import { drainage } from './matters/drainage.ts';
 import { dutyHours } from './matters/duty-hours.ts';
 import { findings } from './matters/findings.ts';
 import { fluid } from './matters/fluid.ts';
@@ -42,6 +43,7 @@ export const registry = registryOf([
   knownPatient,
   decision,
   doctorYes,
+  drainage,
   target,
   hindrances,
   again,

@@ -64,6 +64,7 @@ export function isDoneSince(of: Case, question: Question, since: number): boolea
     case 'emergency':
     case 'urgent-referral':
     case 'decision':
+    case 'decision-cyst':
     case 'decision-stopped':
     case 'referral-stopped':
     case 'too-many-attempts':

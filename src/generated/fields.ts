@@ -17,6 +17,7 @@ export interface FieldValues {
   readonly checks: ReadValues['checks'];
   readonly composition: ReadValues['composition'];
   readonly container: OptionId<'container'>;
+  readonly cyst: OptionId<'cyst'>;
   readonly dangerSigns: ReadValues['dangerSigns'];
   readonly dangers: ReadValues['dangers'];
   readonly eccentric: OptionId<'eccentric'>;

@@ -88,6 +88,10 @@ export const asks = {
     field: 'referral-day',
     options: [],
   },
+  'decision.cyst': {
+    field: 'cyst',
+    options: ['presses', 'seen', 'none', 'unknown'],
+  },
   'decision.elsewhere': {
     field: 'go-ahead',
     options: ['told', 'ask-doctor'],

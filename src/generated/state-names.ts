@@ -64,6 +64,8 @@ export const stateNames = {
     'allowed-urgent',
     'ask-doctor',
     'ask-urgent',
+    'cyst',
+    'cyst-known',
     'doctor-asked',
     'done',
     'elsewhere',

@@ -47,9 +47,9 @@ export class Clinic {
   private reader: Database.Database | null = null;
   private heardUpTo = 0;
 
-  constructor() {
+  constructor(programme = content.programme) {
     this.player = new Player({
-      content,
+      content: { ...content, programme },
       registry,
       countSegments,
       log: { write: (level, event, fields = {}) => this.logged.push([level, event, fields]) },

@@ -14,8 +14,9 @@ import { closeQuestion } from './close-question.ts';
 import { clockText, dayAt, listAnswer, textAnswer, zoneOf } from './common.ts';
 import { coatLacks, fixedHow, routeAfterAlcohol } from './fixing.ts';
 
+/** Lumps that a needle was in, whatever came of it: a neck bleeds without slides too. */
 function taken(moment: Moment): readonly Specimen[] {
-  return moment.case!.specimens.filter((one) => one.fixedAt !== null);
+  return moment.case!.specimens.filter((one) => one.attempts.length > 0);
 }
 
 /** How long the watch is, and why it is the longer one. What is not known counts as a reason, but for an unmeasured pressure. */
@@ -60,9 +61,9 @@ function thickNeedleAtHand(moment: Moment): boolean {
   return supplies.includes('needle-22') && !supplies.includes('fine-needles');
 }
 
-/** When the last slide went into its fixative: as the worker said, else when the report came. */
+/** When the last slide went into its fixative: as the worker said, else when the report came; without slides, of the needle. */
 function lastFixedAt(moment: Moment): number {
-  const reported = Math.max(0, ...taken(moment).map((one) => one.fixedAt ?? 0));
+  const reported = Math.max(0, ...taken(moment).map((one) => one.fixedAt ?? one.takenAt ?? 0));
   const said = moment.case ? answerOf(moment.case, 'fixed-time') : null;
   return typeof said === 'number' && said < reported ? said : reported;
 }
@@ -117,8 +118,12 @@ export const aftercare: Matter = {
         fixedHow(m.case!.specimens) !== 'nothing' && answerOf(m.case!, 'container') === undefined ? 'no' : 'yes',
     },
     'anything-to-post': {
-      outcomes: ['yes', 'no'],
-      decide: (m) => (m.case!.specimens.some((one) => one.end === null && holdsSomething(one)) ? 'yes' : 'no'),
+      outcomes: ['yes', 'drained', 'no'],
+      decide: (m) => {
+        const { specimens } = m.case!;
+        if (specimens.some((one) => one.end === null && holdsSomething(one))) return 'yes';
+        return specimens.some((one) => one.end === 'drained') ? 'drained' : 'no';
+      },
     },
   },
   recorders: {
@@ -162,6 +167,7 @@ export const aftercare: Matter = {
     },
     resultDay: {
       of: (m) => {
+        if (m.case!.specimens.every((one) => one.end !== null)) return '';
         const at = lastFixedAt(m) + durationOf(m.world.programme, 'result-told');
         return m.world.texts.render(m.person.locale, 'aftercare.result-on', () => dayAt(m, at));
       },

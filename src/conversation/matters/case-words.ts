@@ -56,7 +56,7 @@ function specimenParts(moment: Moment, one: Specimen): readonly string[] {
   const add = (key: string, text: string): number => parts.push(`${word(moment, `desk.${key}`)} ${text}`.trim());
   const attempts = one.attempts.map((outcome) => happened(moment, `attempt-${outcome}`));
   if (attempts.length > 0) add('attempts', attempts.join(', '));
-  if (one.fluids.length > 0) add('fluid', fluidWords(moment, one));
+  if (one.fluids.length > 0) add('fluid', fluidWords(moment, one.fluids));
   if (one.slides.length > 0) add('slides', slidesText(moment, one));
   if (one.labelledAt !== null) add('labelled', '');
   if (moment.case!.aftercare !== null) add('aftercare', plain(moment, 'neck', moment.case!.aftercare));

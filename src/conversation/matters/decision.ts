@@ -166,6 +166,7 @@ export const decision: Matter = {
     'follow-up-advice': (m) => endOn(m, 'follow-up', reviewDay(m)),
     'after-birth-advice': (m) => endOn(m, 'follow-up', afterBirthDay(m)),
     'no-sampling-advice': (m) => endWith('no-sampling', dayText(laterDay(m, noNeedleMonths))),
+    'drained-advice': (m) => endOn(m, 'drained', reviewDay(m)),
     'doctor-closed': (m) => endWith('closed-by-doctor', dayText(laterDay(m, noNeedleMonths))),
     'forget-steps': () => (['examined', 'ultrasound.done'] as const).map((field) => record(answered(field, null))),
     'referral-done': () => [record({ type: 'closed', outcome: 'referred-and-seen' })],

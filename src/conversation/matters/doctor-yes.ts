@@ -3,6 +3,7 @@
 import { answered } from '../../case/answers.ts';
 import { answerOf } from '../../case/case.ts';
 import { againstNeedle } from '../../clinical/against-needle.ts';
+import { drainableCyst } from '../../clinical/drainage.ts';
 import { needleStops } from '../../clinical/needle-stops.ts';
 import type { Reason } from '../../clinical/reasons.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
@@ -59,7 +60,7 @@ export function isYesForUnfelt(moment: Moment): boolean {
 }
 
 /** The doctor knew what stood in the question: what was asked. What nobody asked is no part of the yes. */
-function allowNeedle(moment: Moment): readonly Act[] {
+export function allowNeedle(moment: Moment): readonly Act[] {
   const of = moment.case!;
   const unasked = neverAsked(of);
   const isHandless = lacksHand(moment);
@@ -76,11 +77,22 @@ function allowNeedle(moment: Moment): readonly Act[] {
   ];
 }
 
+/** Whether emptying a cyst may be offered; beside an urgent referral only for a sign that pressure explains. */
+function mayDrain(moment: Moment): boolean {
+  const findings = findingsNow(moment);
+  const isUrgent = moment.case!.decided?.decision === 'refer-urgent';
+  const presses = findings.dangerSigns?.some((one) => one === 'swallowing' || one === 'breathless') === true;
+  return drainableCyst(findings) !== null && (!isUrgent || presses);
+}
+
 export const doctorYes: Matter = {
   decisions: {
     'doctor-may': {
-      outcomes: ['needle', 'no-needle'],
-      decide: (m) => (stopsOfNeedle(m).length === 0 ? 'needle' : 'no-needle'),
+      outcomes: ['needle', 'needle-or-drain', 'no-needle'],
+      decide: (m) => {
+        if (stopsOfNeedle(m).length > 0) return 'no-needle';
+        return mayDrain(m) ? 'needle-or-drain' : 'needle';
+      },
     },
     'after-yes': {
       outcomes: ['unasked', 'stopped', 'free'],

@@ -1,11 +1,15 @@
 /** Fluid that came by the needle: read, kept as the laboratory wants it, and a doctor's matter where it may be more. */
 import type { Specimen } from '../../case/case.ts';
+import type { KeptFluid } from '../../case/events.ts';
+import { fluidsSent } from '../../case/parcel.ts';
 import { FLUID_ML, type FluidConcern, type FluidLook, fluidConcern, fluidLooks } from '../../clinical/fluid.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
 import { tidy } from '../answers/reply.ts';
 import { type Act, type Matter, type Moment, type Reader, record } from '../moment.ts';
+import { slidesFilled } from './attempts.ts';
+import { isDrain } from './drainage.ts';
 import { optionsOf } from './findings-readers.ts';
 import { laboratoryHere } from './fixing.ts';
 import { isLateral } from './places.ts';
@@ -35,7 +39,8 @@ function recordFluid(moment: Moment): readonly Act[] {
   const said: readonly unknown[] = Array.isArray(moment.answer) ? moment.answer : [];
   const look = fluidLooks.find((one) => one === said[1]);
   if (attempt === null || look === undefined) return [];
-  const kept = look === 'pus' ? 'culture' : laboratoryHere(moment).fluid;
+  const way = isDrain(moment.case!) ? 'drained' : laboratoryHere(moment).fluid;
+  const kept = look === 'pus' ? 'culture' : way;
   return [record({ type: 'fluid', specimen: specimen.id, attempt, ml: Number(said[0]), look, kept })];
 }
 
@@ -49,11 +54,28 @@ function word(moment: Moment, key: KeyIn<'sampling'>): string {
 }
 
 /** `6 ml brown`, one after the other; '' without fluid. */
-export function fluidWords(moment: Moment, specimen: Specimen): string {
+export function fluidWords(moment: Moment, fluids: readonly KeptFluid[]): string {
   const { texts } = moment.world;
-  return specimen.fluids
-    .map(({ ml, look }) => `${ml} ml ${texts.label(moment.person.locale, 'fluid', look)}`)
-    .join(', ');
+  return fluids.map(({ ml, look }) => `${ml} ml ${texts.label(moment.person.locale, 'fluid', look)}`).join(', ');
+}
+
+/** ` + FLUID 6 ml brown in a tube`: what goes along beside the slides; '' where nothing does. */
+export function fluidSentWords(moment: Moment): string {
+  const some = moment.specimen ? fluidWords(moment, fluidsSent(moment.specimen)) : '';
+  return some === '' ? '' : moment.world.texts.render(moment.person.locale, 'posting.with-fluid', () => some);
+}
+
+/** `1 and 2`: the pair of slides that the fluid before has taken. */
+function smearPair(moment: Moment): string {
+  const last = moment.specimen ? slidesFilled(moment.specimen) : 0;
+  const values: Readonly<Record<string, string>> = { count: String(last - 1), number: String(last) };
+  return moment.world.texts.render(moment.person.locale, 'sampling.pair', (name) => values[name] ?? '');
+}
+
+function keptText(moment: Moment): string {
+  const key: KeyIn<'sampling'> = `kept-${moment.specimen?.fluids.at(-1)?.kept ?? 'ask'}`;
+  const pair = smearPair(moment);
+  return moment.world.texts.render(moment.person.locale, `sampling.${key}`, () => pair);
 }
 
 export const fluid: Matter = {
@@ -67,10 +89,11 @@ export const fluid: Matter = {
   readers: { fluid: readFluid },
   values: {
     fluidKept: {
-      of: (m) => word(m, `kept-${m.specimen?.fluids.at(-1)?.kept ?? 'ask'}`),
-      sample: 'Keep it in its own tube, nothing in it. Phone the lab how it wants fluid.',
+      of: keptText,
+      sample: 'Keep it in its own tube, nothing in it. Phone the lab how it wants fluid. Write name and code on it.',
     },
-    fluidSaid: { of: (m) => (m.specimen ? fluidWords(m, m.specimen) : ''), sample: '6 ml clear as water' },
+    fluidSaid: { of: (m) => (m.specimen ? fluidWords(m, m.specimen.fluids) : ''), sample: '6 ml clear as water' },
+    fluidSent: { of: fluidSentWords, sample: ' + FLUID 6 ml brown in a tube' },
     fluidWhy: {
       of: (m) => {
         const concern = concernOf(m);

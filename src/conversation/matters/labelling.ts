@@ -1,7 +1,7 @@
 /** The label block for the side of the jar. */
 import { answerOf, type Specimen } from '../../case/case.ts';
 import { type Label, type LabelWords, labelLines, labelledPlace } from '../../case/label.ts';
-import { slidesSent } from '../../case/parcel.ts';
+import { fluidsSent, slidesSent } from '../../case/parcel.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { foldToGsm7 } from '../../text/gsm7.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
@@ -37,7 +37,7 @@ export function labelOf(moment: Moment): Label {
     technique: specimen.technique,
     side: specimen.target.side,
     place: specimen.target.kind === 'nodule' ? specimen.target.place : null,
-    fluids: specimen.fluids.map(({ ml, look }) => ({ ml, look })),
+    fluids: fluidsSent(specimen).map(({ ml, look }) => ({ ml, look })),
     node: specimen.target.kind === 'node' ? { level: specimen.target.level } : null,
     mm: specimen.target.mm,
     slides: groups,

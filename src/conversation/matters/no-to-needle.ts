@@ -1,6 +1,7 @@
 /** Answers of a doctor that want no needle in this patient, or no more, by what was asked. */
 const noes: { readonly [about: string]: readonly string[] | undefined } = {
   decision: ['follow-up', 'refer'],
+  'decision-cyst': ['follow-up', 'refer'],
   'before-needle': ['other-day'],
   'too-many-attempts': ['stop', 'refer'],
   'fluid-came': ['stop', 'refer'],

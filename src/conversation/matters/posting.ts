@@ -2,7 +2,16 @@
 
 import { answerOf, type Case, specimenOf } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
-import { bloodySlides, manifest, needleWasIn, type ParcelLine, readyToPost, slidesSent } from '../../case/parcel.ts';
+import {
+  bloodySlides,
+  fluidsSent,
+  fluidsSmeared,
+  manifest,
+  needleWasIn,
+  type ParcelLine,
+  readyToPost,
+  slidesSent,
+} from '../../case/parcel.ts';
 import { noduleOf } from '../../case/target.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import type { Interpreter } from '../interpret.ts';
@@ -18,7 +27,7 @@ import type { Person } from '../world.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { seenText } from './findings-words.ts';
-import { fluidWords } from './fluid.ts';
+import { fluidSentWords, fluidWords } from './fluid.ts';
 import { nodeNotes } from './node.ts';
 import { storyText } from './request-story.ts';
 
@@ -170,7 +179,7 @@ export const posting: Matter = {
     },
     fluidPack: {
       of: (m) => {
-        const some = m.case?.specimens.find((one) => one.end === null && one.fluids.length > 0);
+        const some = m.case?.specimens.find((one) => one.end === null && fluidsSent(one).length > 0);
         return some ? m.world.texts.render(m.person.locale, 'posting.pack-fluid', () => m.case?.tag ?? '') : '';
       },
       sample: 'AK: the tube with the fluid goes along',
@@ -203,9 +212,10 @@ export const posting: Matter = {
           late > 0 ? words(m, 'posting.some-late', String(late)) : '',
         ].filter((one) => one !== '');
         const extra = notes.length > 0 && m.specimen.fixative !== 'air-dried' ? ` (${notes.join(', ')})` : '';
-        const some = fluidWords(m, m.specimen);
-        const tube = some === '' ? '' : words(m, 'posting.with-fluid', some);
-        return `${slidesSent(m.specimen)} ${words(m, 'posting.slides')} ${how}${extra}${tube}`;
+        const tube = fluidSentWords(m);
+        const smeared = fluidWords(m, fluidsSmeared(m.specimen));
+        const rest = smeared === '' ? '' : words(m, 'posting.fluid-smeared', smeared);
+        return `${slidesSent(m.specimen)} ${words(m, 'posting.slides')} ${how}${extra}${tube}${rest}`;
       },
       sample: '4 slides ALCOHOL',
     },

@@ -20,6 +20,7 @@ import { type Act, type Matter, type Moment, type Reader, record } from '../mome
 import { laboratoryOf, limitOf } from '../programme.ts';
 import { restoredLately } from '../restored.ts';
 import { listAnswer, textAnswer } from './common.ts';
+import { isDrain } from './drainage.ts';
 import { optionsOf } from './findings-readers.ts';
 import { shortPlace } from './places.ts';
 
@@ -46,6 +47,7 @@ export function suppliesNow(moment: Moment): SupplyJudgement {
     has: listAnswer(moment, 'supplies').filter(isSupply),
     stain: lab.stain,
     fluidInside: fluidInside(moment),
+    drain: isDrain(moment.case!),
     policyLimit: limitOf(moment.world.programme, 'passes'),
   });
 }

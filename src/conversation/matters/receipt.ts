@@ -2,7 +2,7 @@
 import { type Case, type Specimen, specimenOf } from '../../case/case.ts';
 import { findCodes } from '../../case/code.ts';
 import type { RejectReason } from '../../case/events.ts';
-import { slidesSent } from '../../case/parcel.ts';
+import { fluidsSent, slidesSent } from '../../case/parcel.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { readChoice } from '../answers/choice.ts';
 import { countWrongCode, guessesCodes } from '../guesses.ts';
@@ -83,12 +83,13 @@ function receive(turn: Turn, interpreter: Interpreter, { of, specimen }: InLabor
     turn.say(person, 'laboratory.bad-closed', where);
     return;
   }
-  if (named === 0) {
+  const sent = slidesSent(specimen);
+  // Fluid alone comes without a slide.
+  if (named === 0 && (sent > 0 || fluidsSent(specimen).length === 0)) {
     turn.say(person, 'laboratory.nothing-in-it', where);
     interpreter.run('rejected', { caseId: of.id, item: specimen.id });
     return;
   }
-  const sent = slidesSent(specimen);
   const slides = named ?? sent;
   turn.record(of.id, { type: 'received', specimen: specimen.id, slides });
   turn.say(person, slides === sent ? 'laboratory.got' : 'laboratory.got-other-count', where);

@@ -1,10 +1,10 @@
 /** What changes in the words of sampling: guidance, fixative, the pair of slides, the count of tries. */
 
 import { answerOf } from '../../case/case.ts';
-import { type AttemptOutcome, pairsUsed, SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
+import { type AttemptOutcome, SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Matter, Moment } from '../moment.ts';
-import { nextNumber, slidesInUse } from './attempts.ts';
+import { nextNumber, slidesFilled, slidesInUse } from './attempts.ts';
 import { fixativeNow, halfDried } from './fixing.ts';
 import { siteGuides } from './guidance.ts';
 import { letterOf } from './places.ts';
@@ -28,7 +28,7 @@ function fixKey(moment: Moment): KeyIn<'sampling'> {
 }
 
 function pairText(moment: Moment): string {
-  const first = pairsUsed(attemptsOf(moment)) * SLIDES_PER_ATTEMPT + 1;
+  const first = (moment.specimen ? slidesFilled(moment.specimen) : 0) + 1;
   return word(moment, 'pair', { count: String(first), number: String(first + 1) });
 }
 

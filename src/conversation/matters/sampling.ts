@@ -1,23 +1,17 @@
 /** Attempts, and what became of the slides. */
 import { answeredOf } from '../../case/answers.ts';
+import { fluidsSent } from '../../case/parcel.ts';
 import { slideStates } from '../../clinical/fixation.ts';
-import {
-  type AttemptReport,
-  afterAttempt,
-  attemptOutcomes,
-  attemptReports,
-  PASSES,
-  pairsUsed,
-  SLIDES_PER_ATTEMPT,
-} from '../../clinical/sampling.ts';
+import { type AttemptReport, afterAttempt, attemptOutcomes, attemptReports, PASSES } from '../../clinical/sampling.ts';
 import { unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
 import { readPerSlide } from '../answers/per-slide.ts';
 import { tidy } from '../answers/reply.ts';
 import { type Act, type Matter, type Moment, type Reader, record } from '../moment.ts';
 import { limitOf } from '../programme.ts';
-import { attemptsAllowed, nextNumber, slidesInUse } from './attempts.ts';
+import { attemptsAllowed, nextNumber, slidesFilled, slidesInUse } from './attempts.ts';
 import { closeQuestion } from './close-question.ts';
+import { isOnlyDrained } from './drainage.ts';
 import { optionsOf } from './findings-readers.ts';
 import { fixativeNow, slidesWorth, stainFor } from './fixing.ts';
 import { fluidUnasked } from './fluid.ts';
@@ -35,7 +29,7 @@ function afterLast(moment: Moment): string {
     attempt: made,
     outcome,
     policyLimit: limitOf(moment.world.programme, 'passes'),
-    slidesLeft: Math.max(0, specimen.slidesPlanned - pairsUsed(specimen.attempts) * SLIDES_PER_ATTEMPT),
+    slidesLeft: Math.max(0, specimen.slidesPlanned - slidesFilled(specimen)),
     needlesLeft: Math.max(0, allowed - made),
   });
   switch (next.next) {
@@ -56,7 +50,7 @@ function slidesDecision(moment: Moment): string {
   const { overall } = slidesWorth(moment, specimen);
   const stain = stainFor(moment, specimen);
   if (overall === 'all-dried') return stain === 'wet' ? 'all-dried' : 'usable';
-  if (overall !== 'usable') return specimen.fluids.length > 0 ? 'fluid-alone' : 'none';
+  if (overall !== 'usable') return fluidsSent(specimen).length > 0 ? 'fluid-alone' : 'none';
   if (stain === 'wet' && specimen.slides.includes('dried')) return 'some-dried';
   return specimen.slides.includes('late') ? 'late' : 'usable';
 }
@@ -146,10 +140,11 @@ export const sampling: Matter = {
       },
     },
     'slides-how': {
-      outcomes: ['wet', 'dried', 'none'],
+      outcomes: ['wet', 'dried', 'drained', 'none'],
       decide: (m) => {
         const { attempts } = m.specimen!;
-        if (attempts.length > 0 && attempts.every((one) => one === 'fluid')) return 'none';
+        if (isOnlyDrained(m.case!, m.specimen!) && fluidsSent(m.specimen!).length === 0) return 'drained';
+        if (attempts.length > 0 && slidesFilled(m.specimen!) === 0) return 'none';
         return fixativeNow(m) === 'none' ? 'dried' : 'wet';
       },
     },
@@ -188,6 +183,7 @@ export const sampling: Matter = {
         slides: answeredFrom(m, slideStates),
       }),
     ],
+    drained: (m) => [record({ type: 'specimen-closed', specimen: m.specimen!.id, end: 'drained' })],
     'not-usable': (m) => [record({ type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-usable' })],
     'stopped-without-doctor': (m) => [
       ...(m.answer === null ? [record(answeredOf('after-limit', m.frame.item, 'silent'))] : []),
