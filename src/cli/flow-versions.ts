@@ -37,8 +37,9 @@ export async function withOlderFlows<C extends Content>(
   }
   const allowed = older.filter((flow) => !content.withdrawn.includes(flow.hash));
   const fitting = thoseThatFit(allowed, content, names);
+  const served = new Set(fitting.map((flow) => flow.hash));
   for (const flow of older) {
-    if (!fitting.includes(flow)) log.write('warn', 'flow-version-not-served', { code: flow.hash });
+    if (!served.has(flow.hash)) log.write('warn', 'flow-version-not-served', { code: flow.hash });
   }
   return { ...content, flows: flowSet(newest, fitting) };
 }

@@ -30,7 +30,17 @@ async function run(command: Command, ...args: string[]) {
 
 const name = 'Tessaline Ollerby';
 /** What nobody may find in any file: names, numbers, initials with year, words of texts. */
-const hidden = [name, 'Tessaline', '555010001', '+000555', 'QX 1961', 'QX F', 'Pencil on all', 'short of breath', 'Box 7'];
+const hidden = [
+  name,
+  'Tessaline',
+  '555010001',
+  '+000555',
+  'QX 1961',
+  'QX F',
+  'Pencil on all',
+  'short of breath',
+  'Box 7',
+];
 
 /** A folder with a played case, copied for each test: what operators work on. */
 let played: string;

@@ -24,7 +24,9 @@ describe('the name on the label', () => {
     expect(line.telegram.to('w').at(-1)).toMatch(/^AK: patient's full name and birth date for the label/);
     await line.says(inChats, typed);
     expect(line.heardBy('w')).toMatch(/NAME tala Fenn\nBORN 12 MAR 1982\n/);
-    expect(line.telegram.to('w').at(-1)).toMatch(/What is your name\? When were you born\? Do patient, slides and jar all say the same/);
+    expect(line.telegram.to('w').at(-1)).toMatch(
+      /What is your name\? When were you born\? Do patient, slides and jar all say the same/,
+    );
     expect(line.sms.to('w')).toEqual([]);
   });
 
