@@ -18,6 +18,3 @@ export function drainableCyst(findings: Findings): string | null {
   const [largest] = [...cysts].sort((one, other) => (other.size?.most ?? 0) - (one.size?.most ?? 0));
   return largest?.id ?? null;
 }
-
-/** Of 100 cysts that are only emptied, so many fill again: the review's range, said as half to four fifths. */
-export const REFILL_PERCENT = { least: 50, most: 80 } as const;

@@ -282,8 +282,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H10',
     file: 'src/conversation/matters/doctor-yes.ts',
-    is: "decide: (m) => (stopsOfNeedle(m).length === 0 ? 'needle' : 'no-needle')",
-    becomes: "decide: () => 'needle'",
+    is: "if (stopsOfNeedle(m).length > 0) return 'no-needle';",
+    becomes: '',
     red: ['tests/conversations/no-needle-for-a-child-from-afar.play'],
   },
   {
@@ -452,8 +452,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H26',
     file: 'src/conversation/climb.ts',
-    is: `  else tell(duty.owner);
-`,
+    is: 'else tell(duty.owner);',
     becomes: '',
     red: ['tests/conversations/no-fixative.play'],
   },
