@@ -33,11 +33,11 @@ export const sameNames: Invariant = {
 };
 
 function missing(of: Case, specimen: Specimen, text: string): readonly string[] {
-  const { side, mm } = targetFacts(of, specimen);
+  const { kind, side, mm } = targetFacts(of, specimen);
   const lacks: string[] = [];
   const grouped = specimen.code.replace(/(\d{4})(?=\d)/g, '$1 ');
   if (!text.includes(specimen.code) && !text.includes(grouped)) lacks.push('its code');
-  if (side === null || !names(text, side)) lacks.push(`its side (${side})`);
+  if (side === null || !names(text, kind, side)) lacks.push(`its side (${side})`);
   const sizes = [mm.join('x'), `${mm[0]} mm`, `${mm[0]}mm`].map((one) => one.toLowerCase());
   if (mm.length === 0 || !sizes.some((one) => text.toLowerCase().includes(one)))
     lacks.push(`its size (${mm.join('x')})`);
@@ -45,7 +45,8 @@ function missing(of: Case, specimen: Specimen, text: string): readonly string[] 
 }
 
 /** Whether the text has the side as a letter or as a word. */
-function names(text: string, side: string): boolean {
-  const words = [side, texts.label('en', 'sideShort', side), ...texts.words('en', 'side', side)];
+function names(text: string, kind: string, side: string): boolean {
+  const short = texts.label('en', 'sideShort', side);
+  const words = [side, kind === 'node' ? `N${short}` : short, ...texts.words('en', 'side', side)];
   return words.some((word) => new RegExp(`(^|[^a-z])${word}([^a-z]|$)`, 'i').test(text));
 }

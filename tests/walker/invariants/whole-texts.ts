@@ -25,8 +25,8 @@ export const wholeTexts: Invariant = {
     ]),
 };
 
-/** `in mm` of a question asks for a number and lacks none. */
-const withoutAsked = (text: string): string => text.replace(/\bin mm\b/gi, 'in it');
+/** A question that asks for mm lacks no number. */
+const withoutAsked = (text: string): string => text.replace(/\b(in|send|that) mm\b/gi, '$1 it');
 
 function mostOf({ flow, step }: Said): number {
   const state = shipped.flows.newest.get(flow)?.states.get(step);

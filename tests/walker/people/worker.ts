@@ -74,7 +74,8 @@ export class WalkingWorker implements Agent {
       return;
     }
     this.asked = last;
-    const key = `${last.caseId} ${last.ask.field} ${last.ask.item}`;
+    // Another day is another visit: what was asked then is no repetition.
+    const key = `${last.caseId} ${last.ask.field} ${last.ask.item} ${Math.floor(now / (24 * hourMs))}`;
     const before = this.times.get(key) ?? 0;
     this.times.set(key, before + 1);
     if (chance.happens(0.02)) return;
@@ -84,8 +85,9 @@ export class WalkingWorker implements Agent {
     const late = stuck ? 24 * hourMs : chance.happens(0.01) ? chance.minutes(31, 120) : 0;
     // Another question comes before this one was answered: it is answered when this one would have been.
     const at = now + wait + late;
-    this.answersAt = this.answersAt > now ? Math.min(this.answersAt, at) : at;
-    this.say(this.answersAt - now, () => this.reply(last, before));
+    const waits = this.answersAt > now + minuteMs ? Math.min(this.answersAt, at) : at;
+    this.answersAt = waits;
+    this.say(waits - now, () => this.reply(last, before));
   }
 
   /** Answers what stands last on the phone; after a slip, once more, unless another question has come. */
