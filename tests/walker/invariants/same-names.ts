@@ -1,7 +1,7 @@
 import type { Case, Specimen } from '../../../src/case/case.ts';
 import { specimenOf } from '../../../src/case/case.ts';
 import { shipped } from '../../support/shipped.ts';
-import type { Said } from '../transcript.ts';
+import type { Said, Walked } from '../transcript.ts';
 import { targetFacts } from '../transcript.ts';
 import type { Invariant } from './invariant.ts';
 import { withCase } from './invariant.ts';
@@ -28,9 +28,17 @@ export const sameNames: Invariant = {
       if (where === null) return [];
       const specimen = specimenOf(of, entry.ask?.item ?? null) ?? specimenOf(of, entry.code);
       if (!specimen) return [`${where} of no specimen: "${entry.text}"`];
-      return missing(of, specimen, entry.text).map((what) => `${where} without ${what}: "${entry.text}"`);
+      return missing(of, specimen, onPhone(walked, entry)).map((what) => `${where} without ${what}: "${entry.text}"`);
     }),
 };
+
+/** All screens of one text: what stands on the phone when it is answered. */
+function onPhone({ entries }: Walked, said: Said): string {
+  const screens = entries.filter(
+    (one): one is Said => one.kind === 'said' && one.to === said.to && one.at === said.at && one.caseId === said.caseId,
+  );
+  return screens.map(({ text }) => text).join(' ');
+}
 
 function missing(of: Case, specimen: Specimen, text: string): readonly string[] {
   const { kind, side, mm } = targetFacts(of, specimen);
