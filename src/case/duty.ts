@@ -62,10 +62,22 @@ function otherDuty(of: Case, open: readonly Specimen[]): DutyRule | null {
   // Beside the needle the worker's own duty is the nearest one, frozen or not.
   if (of.frozen !== null && !needleStatuses.has(of.status)) return besides.frozen;
   if (of.status === 'decision' && of.notSampled?.why.startsWith('referred')) return besides.referral;
-  const booked = (one: Specimen): boolean =>
-    one.told === 'agrees' && one.acknowledgement === null && answerOf(of, 'repeat-day', one.id) !== undefined;
+  const booked = (one: Specimen): boolean => awaitsDoctor(of, one);
   if (of.status === 'action' && open.length > 0 && open.every(booked)) return besides.acknowledgement;
   return null;
+}
+
+/** Answers of a doctor that promise something and decide nothing. */
+const undecided: ReadonlySet<string> = new Set(['call-me', 'words']);
+
+function isDecided({ acknowledgement }: Specimen): boolean {
+  return acknowledgement !== null && !undecided.has(acknowledgement);
+}
+
+/** True: the clinic has booked a new needle and no doctor has decided on the result yet; a phone call decides nothing. */
+export function awaitsDoctor(of: Case, one: Specimen): boolean {
+  if (one.end !== null || one.told !== 'agrees' || answerOf(of, 'repeat-day', one.id) === undefined) return false;
+  return !isDecided(one);
 }
 
 function rule<const W extends string, const O extends Role, const E extends Role>(
@@ -84,6 +96,9 @@ function pressing(of: Specimen): boolean {
   return of.end === null && filed !== null && isPressing(filed.result);
 }
 
+/** Reminders of one thing before they come rarely: whoever can end it was told with the second one. Our convention. */
+const dailyReminders = 3;
+
 /**
  * What an open case owes now. `msOf` gives a named duration in ms. Null only for a closed case.
  * A case with an appointment in the future owes nothing before the day after it.
@@ -100,7 +115,9 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
   if (waitsForOther) from = currentResult(waitsForOther)?.at ?? from;
   if (found.what === 'action') {
     const days = open.map((one) => (one.appointedOn && one.seen === null ? dayStart(one.appointedOn) : 0));
-    from = Math.max(from, ...days);
+    // The clinic has its time from the doctor's decision on.
+    const decisions = open.map((one) => (isDecided(one) ? (one.acknowledgedAt ?? 0) : 0));
+    from = Math.max(from, ...days, ...decisions);
   }
   if (found.what === 'referral') {
     const said = ['referral-day', 'referral-seen', 'referral-again'].map((field) => of.answeredAt[field] ?? 0);
@@ -115,7 +132,12 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
   if (of.status === 'findings' && of.reminders) from = Math.min(from, of.reminders.at);
   const rung = of.reminders?.duty === found.what ? of.reminders.rung : 0;
   const allowed = from + msOf(urgent ? 'duty-action-pressing' : within);
-  const dueAt = rung === 0 ? allowed : Math.max((of.reminders?.at ?? from) + msOf(found.again), allowed);
+  const daysMatter = urgent || within === 'duty-action-pressing' || found.what === 'frozen';
+  const last = of.reminders?.at ?? from;
+  const isHeard = !found.escalateWithin || last >= from + msOf(found.escalateWithin);
+  const isRare = rung >= dailyReminders && isHeard && found.again === 'duty-again' && !daysMatter;
+  const pause = msOf(isRare ? 'duty-rare' : found.again);
+  const dueAt = rung === 0 ? allowed : Math.max(last + pause, allowed);
   const escalates = rung >= 1 && (!found.escalateWithin || dueAt >= from + msOf(found.escalateWithin));
   return { ...found, within, dueAt, rung, escalates };
 }

@@ -5,6 +5,7 @@ import type { TextKey } from '../generated/text-keys.ts';
 import { dutyTimes } from './duties.ts';
 import type { DueWhat } from './event.ts';
 import { askToRelease } from './frozen-question.ts';
+import { askOfResult, openResultQuestion } from './matters/filing.ts';
 import { carrier, isAlarmAbout, ladder, personById, type Receivers, receiversOf } from './people.ts';
 import { durationOf } from './programme.ts';
 import { isDoneSince, isHeld, promiseMs } from './promise.ts';
@@ -161,7 +162,8 @@ export function remindOf(turn: Turn, caseId: string): void {
   }
   const item = specimenOwed(of, duty.what);
   turn.record(caseId, { type: 'reminded', duty: duty.what, rung: duty.rung + 1 });
-  const vars = { what: duty.what, rung: String(duty.rung + 1) };
+  const asked = item === null ? null : openResultQuestion(turn, caseId, item);
+  const vars = { what: duty.what, rung: String(duty.rung + 1), q: asked?.tag ?? '' };
   const tell = (to: Role): void => {
     const key = dutyKey(duty, to);
     if (to === 'doctor') {
@@ -174,7 +176,9 @@ export function remindOf(turn: Turn, caseId: string): void {
     turn.notify(receiversAs[to], key, 'reminder', caseId, item, vars);
   };
   if (duty.what === 'frozen') askToRelease(turn, of);
-  else tell(duty.owner);
+  else if (duty.what === 'acknowledgement' && item !== null && openResultQuestion(turn, caseId, item) === null) {
+    askOfResult(turn, of, item);
+  } else tell(duty.owner);
   if (duty.what === 'receipt') tell('worker');
   if (duty.escalates) tell(duty.escalation);
 }

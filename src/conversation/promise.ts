@@ -4,6 +4,7 @@
  */
 
 import { type Case, type Specimen, specimenOf } from '../case/case.ts';
+import { awaitsDoctor } from '../case/duty.ts';
 import { assertNever } from '../clinical/assert-never.ts';
 import { durationOf, type Programme } from './programme.ts';
 import type { Question } from './state.ts';
@@ -49,7 +50,8 @@ export function isDoneSince(of: Case, question: Question, since: number): boolea
     case 'node-urgent':
     case 'node-treat':
     case 'node-repeat':
-      return specimen !== null && (specimen.end !== null || isTold(specimen) || specimen.phonedAt !== null);
+      if (specimen === null || awaitsDoctor(of, specimen)) return false;
+      return specimen.end !== null || isTold(specimen) || specimen.phonedAt !== null;
     case 'result-stopped':
     case 'unusable':
       return specimen !== null && specimen.end !== null;

@@ -23,7 +23,7 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
     text: 'sos.faint',
     says: [
       /^\{lead\}needle out/,
-      /flat, legs up/,
+      /needle out, \{faintLies\}, cold/,
       /cold/,
       /squeeze legs/,
       /pulse \+ BP/,
@@ -112,8 +112,14 @@ describe('first aid', () => {
 
   it('before the sign is known lays a faint flat and sits a swelling and hard breathing up', () => {
     expect(words('sos.first-aid')).toMatch(
-      /FAINT: needle out, flat, legs up\. BLEEDING, SWELLING: needle out, press, sit up\. HARD BREATHING: sit up, to hospital NOW/,
+      /FAINT: needle out, \{faintLies\}\. BLEEDING, SWELLING: needle out, press, sit up\. HARD BREATHING: sit up, to hospital NOW/,
     );
+  });
+
+  // Caval compression from about 20 weeks on: turned fully left, never on the back (resus.me; anaesthesia textbook).
+  it('lays a faint flat, and late in pregnancy on the left side', () => {
+    expect(words('sos.lies-flat')).toBe('flat, legs up');
+    expect(words('sos.lies-left')).toBe('LEFT side, not flat');
   });
 
   it.each(SOS_EVENTS)('of %s gives no dose and opens no skin', (event) => {

@@ -105,6 +105,25 @@ function referWhy(moment: Moment): string {
   return words(moment, kind === 'second-atypia' ? 'refer-why-second-atypia' : 'refer-why-follicular');
 }
 
+/** What of acting on a result is still missing, by the last thing that was recorded of it. */
+function actionWaits(moment: Moment): string {
+  return moment.world.texts.render(moment.person.locale, `duty.${waitsKey(moment)}`, () => '');
+}
+
+function waitsKey({ specimen }: Moment): KeyIn<'duty'> {
+  if (specimen?.rejected != null) return 'waits-lab-cannot-use';
+  switch (specimen?.told ?? null) {
+    case 'refuses':
+      return 'waits-refuses';
+    case 'not-found':
+      return 'waits-found';
+    case 'agrees':
+      return specimen?.appointedOn == null ? 'waits-day' : 'waits-seen';
+    default:
+      return 'waits-told';
+  }
+}
+
 /** Values of the matter. */
 export const actionWords: NonNullable<Matter['values']> = {
   need: { of: needText, sample: 'needs a specialist hospital; suspicious, not certain' },
@@ -133,6 +152,7 @@ export const actionWords: NonNullable<Matter['values']> = {
     sample: 'find where it began',
   },
   calcitoninNote: { of: calcitoninNote, sample: '' },
+  actionWaits: { of: actionWaits, sample: 'the patient has not been told' },
   referWhy: { of: referWhy, sample: 'the second needle that could not tell' },
   resultDone: { of: (m) => (m.specimen?.seen === true ? words(m, 'seen-already') : ''), sample: '' },
   amended: { of: (m) => ((m.specimen?.results.length ?? 0) > 1 ? words(m, 'amended-note') : ''), sample: '' },

@@ -47,13 +47,20 @@ export function askAnew(moment: Moment): readonly Act[] {
 }
 
 /** Whether what was asked anew came to the decision of before: kept for the conversation, which then goes straight on. */
-export function decidedAnew(moment: Moment, decision: string, because: readonly string[]): readonly Act[] {
+export function decidedAnew(
+  moment: Moment,
+  decision: string,
+  { because, cautions }: Pick<Assessment, 'because' | 'cautions'>,
+): readonly Act[] {
   const of = moment.case!;
   const asked = answerOf(of, 'asked-anew') ?? null;
   if (asked === null) return [];
   if (asked !== 'asking') return [record(answered('asked-anew', null))];
-  const before = storedAs<Assessment>(of.decided?.assessment)?.because ?? [];
-  const isSame = of.decided?.decision === decision && before.join() === because.join();
+  const before = storedAs<Assessment>(of.decided?.assessment);
+  const isSame =
+    of.decided?.decision === decision &&
+    (before?.because ?? []).join() === because.join() &&
+    (before?.cautions ?? []).join() === cautions.join();
   return [record(answered('asked-anew', isSame ? 'same' : 'changed'))];
 }
 

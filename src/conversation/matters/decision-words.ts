@@ -4,6 +4,7 @@ import { answerOf } from '../../case/case.ts';
 import { aimsOf, isOneSideFirst } from '../../case/target.ts';
 import type { AssessedNodule } from '../../clinical/indication.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
+import type { Caution } from '../../clinical/reasons.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { screenBreak } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
@@ -22,9 +23,14 @@ export function whyText(moment: Moment): string {
   return plain.map((one) => words(moment, `because-${one}`)).join(', ');
 }
 
+/** All that an emergency is told besides: nothing to ask, nothing of a laboratory or a needle. */
+const ofEmergency: ReadonlySet<Caution> = new Set(['airway-first', 'breathless-not-flat']);
+
 /** All cautions, each a sentence; '' when there are none. */
 export function cautionsPlain(moment: Moment): string {
-  const cautions = (decidedOf(moment)?.cautions ?? []).filter((one) => one !== 'policies-disagree');
+  const decided = decidedOf(moment);
+  const isSaidNow = (one: Caution): boolean => decided?.decision !== 'emergency-now' || ofEmergency.has(one);
+  const cautions = (decided?.cautions ?? []).filter((one) => one !== 'policies-disagree' && isSaidNow(one));
   const all = [...cautions.map((one) => words(moment, `caution-${one}`)), ...ownCautions(moment)];
   return all.flatMap((one) => (one === '' ? [] : ` ${one}`)).join('');
 }
@@ -32,7 +38,7 @@ export function cautionsPlain(moment: Moment): string {
 /** What a needle asks for besides: of the conversation, for they change no decision. */
 function ownCautions(moment: Moment): readonly string[] {
   const of = moment.case;
-  if (!of || aimsOf(of).length === 0) return [];
+  if (!of || aimsOf(of).length === 0 || decidedOf(moment)?.decision === 'emergency-now') return [];
   const own: string[] = [];
   if (isOneSideFirst(of)) own.push(words(moment, 'caution-voice-first'));
   if (answerOf(of, 'tsh') === 'high') own.push(words(moment, 'caution-tsh-high'));

@@ -28,7 +28,7 @@ import {
   waitNotSameText,
   whyText,
 } from './decision-words.ts';
-import { beyondYes } from './doctor-yes.ts';
+import { beyondYes, isYesForUnfelt } from './doctor-yes.ts';
 import { findingsNow } from './findings-now.ts';
 import { impliedNow } from './target.ts';
 
@@ -55,7 +55,7 @@ function decide(moment: Moment): readonly Act[] {
       assessment: asJson({ ...assessment, because }),
       proposed: isImplied ? impliedNow(moment) : assessment.proposed,
     }),
-    ...decidedAnew(moment, assessment.decision, because),
+    ...decidedAnew(moment, assessment.decision, { because, cautions: assessment.cautions }),
   ];
 }
 
@@ -66,6 +66,7 @@ function outcomeOf(moment: Moment): string {
   if (decision === 'emergency-now') return decision;
   if (isAsBefore(of)) return 'as-before';
   if (beyondYes(moment)?.length === 0) return 'released';
+  if (isYesForUnfelt(moment) && decision !== 'refer-urgent' && decision !== 'refer-first') return 'not-felt';
   if (decision === 'examine-first' && answerOf(of, 'examined-now') === 'done') return 'examine-again';
   if (decision === 'optional' && decidedOf(moment)?.because.includes('low-tsh-pregnancy-may-wait')) {
     return 'optional-pregnant';
@@ -111,6 +112,17 @@ function comesYet(moment: Moment, day: Day | null): boolean {
   return day !== null && dayText(day) >= dayText(localTime(moment.now, zoneOf(moment)));
 }
 
+/**
+ * Whether something of a needle at this clinic is still to come: it was agreed to by the worker or a doctor, or it was in and
+ * what it gave is not settled. Being seen elsewhere ends a case only where there is none.
+ */
+function isNeedleOpen({ case: of }: Moment): boolean {
+  if (of!.specimens.some((one) => one.attempts.length > 0)) return of!.status !== 'closed';
+  const ahead = answerOf(of!, 'go-ahead') ?? null;
+  if (ahead === 'now' || ahead === 'other-day') return true;
+  return ahead !== 'refer-only' && ahead !== 'told' && (answerOf(of!, 'doctor-allows') ?? null) !== null;
+}
+
 type PlannedDay = 'referral-day' | 'sampling-day';
 
 function dayOf(moment: Moment, field: PlannedDay): ReturnType<typeof parseDay> {
@@ -125,7 +137,7 @@ function dayIn(moment: Moment, field: PlannedDay): string {
 export const decision: Matter = {
   decisions: {
     decision: {
-      outcomes: [...decisions, 'as-before', 'released', 'examine-again', 'optional-pregnant'],
+      outcomes: [...decisions, 'as-before', 'released', 'examine-again', 'optional-pregnant', 'not-felt'],
       decide: outcomeOf,
     },
     'referral-day': {
@@ -136,6 +148,7 @@ export const decision: Matter = {
       outcomes: ['yes', 'no'],
       decide: (m) => (isSitting(m) ? 'yes' : 'no'),
     },
+    'needle-open': { outcomes: ['yes', 'no'], decide: (m) => (isNeedleOpen(m) ? 'yes' : 'no') },
     'sample-too': { outcomes: ['yes', 'no', 'ask-doctor'], decide: (m) => decidedOf(m)?.sampleToo ?? 'ask-doctor' },
   },
   recorders: {
@@ -154,10 +167,8 @@ export const decision: Matter = {
     'no-sampling-advice': (m) => endWith('no-sampling', dayText(laterDay(m, noNeedleMonths))),
     'doctor-closed': (m) => endWith('closed-by-doctor', dayText(laterDay(m, noNeedleMonths))),
     'forget-steps': () => (['examined', 'ultrasound.done'] as const).map((field) => record(answered(field, null))),
-    'referral-done': (m) =>
-      m.case!.specimens.length > 0 ? [] : [record({ type: 'closed', outcome: 'referred-and-seen' })],
-    'referral-closed': (m) =>
-      m.case!.specimens.length > 0 ? [] : [record({ type: 'closed', outcome: 'referral-closed-by-doctor' })],
+    'referral-done': () => [record({ type: 'closed', outcome: 'referred-and-seen' })],
+    'referral-closed': () => [record({ type: 'closed', outcome: 'referral-closed-by-doctor' })],
   },
   readers: {
     'coming-day': (text, m) => {

@@ -5,6 +5,7 @@ import type { TumourType } from '../../clinical/cytology/result-words.ts';
 import type { FlowQuestion, QuestionAbout } from '../flow.ts';
 import { carrier, ladder } from '../people.ts';
 import { durationOf } from '../programme.ts';
+import type { Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { contradiction, isPressingResult, type ResultKind, resultKind } from './result-kind.ts';
 
@@ -109,6 +110,20 @@ export function resultConsequences(turn: Turn, of: Case, item: string): void {
   const run = { kind: 'run', flow: 'action', caseId: of.id, item, vars: {} } as const;
   if (who) turn.post(who.id, run, { caseId: of.id });
   else turn.notify('coordinators', 'duty.action-doctor', 'notice', of.id, item, {});
+}
+
+/** The open question about this result that a doctor's choice settles; null where none is open. */
+export function openResultQuestion(turn: Turn, caseId: string, item: string): Question | null {
+  const open = turn.questions.filter(
+    (one) => one.caseId === caseId && one.item === item && one.answeredAt === null && resultQuestions.has(one.about),
+  );
+  return open.find((one) => one.about !== 'phoned') ?? null;
+}
+
+/** Asks the doctors about this result once more: the question of before was let go without a decision. */
+export function askOfResult(turn: Turn, of: Case, item: string): void {
+  const spec = questionFor(of, item, resultKind(of, item));
+  if (spec) turn.openQuestion(spec, of.id, item);
 }
 
 /** A text is not enough for these results: unless somebody was told meanwhile, the doctors are asked for the phone call. */

@@ -16,6 +16,12 @@ export function liesLeft(moment: Moment): boolean {
 
 export const position: Matter = {
   values: {
+    // First aid of an alarm that belongs to no patient is the usual one.
+    faintLies: {
+      of: (m) =>
+        m.world.texts.render(m.person.locale, m.case && liesLeft(m) ? 'sos.lies-left' : 'sos.lies-flat', () => ''),
+      sample: 'LEFT side, not flat',
+    },
     positionText: {
       of: (m) =>
         m.case ? m.world.texts.render(m.person.locale, `ready.lies-${positionNow(m)}`, () => m.case!.tag) : '',
