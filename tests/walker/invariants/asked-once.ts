@@ -17,7 +17,8 @@ export const askedOnce: Invariant = {
     const before = new Map<string, number>();
     withCase(walked).forEach(({ entry, of }, index) => {
       if (entry.kind !== 'said' || entry.caseId !== walked.of.id || !entry.ask || !flows.has(entry.flow) || !of) return;
-      if (entry.role !== 'worker') return;
+      // An emergency is asked about until it is over.
+      if (entry.role !== 'worker' || entry.step.startsWith('emergency')) return;
       const key = `${entry.flow}.${entry.step} ${entry.ask.item ?? ''} ${day(entry.at)} ${findings(of)}`;
       const last = before.get(key);
       before.set(key, index);
