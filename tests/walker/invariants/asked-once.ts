@@ -55,5 +55,7 @@ function excused(walked: Walked, first: Said, again: Said, between: readonly Ent
   const corrected = sent.some(({ ask, ids }) => ask?.field === 'findings-check' && ids[0] !== 'yes');
   // A step was said to be done, and its findings are asked; a known stop that comes round so is another fault.
   const redone = sent.some(({ ids }) => ids[0] === 'done');
-  return slipped || other || corrected || redone;
+  // Put off, and put off again: a day is no finding.
+  const postponed = sent.some(({ ids }) => ids[0] === 'other-day');
+  return slipped || other || corrected || redone || postponed;
 }
