@@ -38,6 +38,7 @@ const weights: Readonly<Record<string, number>> = {
   ...{ 'well-and-told': 40, 'all-well': 40, changed: 2, 'in-hospital': 3 },
   ...{ 'on-the-way': 10, 'cannot-go': 3, seen: 12, 'not-seen': 2, calling: 12, 'not-found': 2, agrees: 14, refuses: 2 },
   ...{ better: 10, same: 3, worse: 2, 'handed-over': 3, reached: 8, 'not-reached': 3, booked: 8, declined: 2 },
+  ...{ still: 20, beats: 2, pot: 10, 'no-pot': 3 },
   ...{ done: 8, 'not-possible': 3, all: 40, yes: 12, lower: 5, 'still-high': 3 },
 };
 
@@ -182,6 +183,7 @@ function one(at: Situation): string {
     case 'site':
     case 'side':
     case 'target-side':
+      if (ask.item?.startsWith('node') && truth.node && has(truth.node.side)) return truth.node.side;
       return lump?.side && has(lump.side) ? lump.side : chance.pick(offered);
     case 'place':
       return lump && has(lump.place) ? lump.place : chance.pick(offered);

@@ -50,7 +50,7 @@ export class Figures {
     this.patients += 1;
     for (const [kind, is] of Object.entries(kinds)) if (is(walked)) more(this.counts, kind);
     for (const { results } of walked.of.specimens) {
-      for (const { result } of results) more(this.results, result.code);
+      for (const { result } of results) more(this.results, result.canonical ?? result.code);
     }
     more(
       this.ends,

@@ -8,6 +8,7 @@ import { owed } from './invariants/owed.ts';
 import { reasonsTold } from './invariants/reasons-told.ts';
 import { recordAsSaid } from './invariants/record-as-said.ts';
 import { sameNames } from './invariants/same-names.ts';
+import { sideAsSaid } from './invariants/side-as-said.ts';
 import { specimenFirst } from './invariants/specimen-first.ts';
 import { stopSaid } from './invariants/stop-said.ts';
 import { unknownNotAbsent } from './invariants/unknown-not-absent.ts';
@@ -16,6 +17,7 @@ import { wholeTexts } from './invariants/whole-texts.ts';
 export const invariants: readonly Invariant[] = [
   specimenFirst,
   sameNames,
+  sideAsSaid,
   noNeedle,
   freshFindings,
   stopSaid,

@@ -19,11 +19,11 @@ export interface Lump {
 
 /** A lump of this side; a big one is mostly felt. */
 export function lumpOf(chance: Chance, side: Side, place: Lump['place'], feltMostly: boolean): Lump {
-  const longest = chance.weighted({ '10': 4, '15': 8, '20': 14, '30': 10, '45': 5, '60': 2, '8': 3 });
+  const longest = chance.weighted({ '10': 3, '15': 7, '20': 15, '30': 12, '45': 6, '60': 2, '8': 2 });
   const length = Math.max(6, Number(longest) - chance.below(5));
   const width = Math.max(5, length - chance.below(Math.ceil(length / 3)));
   const depth = Math.max(5, width - chance.below(Math.ceil(width / 3)));
-  const composition = chance.weighted({ solid: 60, mixed: 22, cystic: 6, spongiform: 8, obscured: 4 });
+  const composition = chance.weighted({ solid: 64, mixed: 22, cystic: 5, spongiform: 5, obscured: 4 });
   const looks = new Set<string>();
   if (composition !== 'cystic') {
     looks.add(chance.weighted({ hypoechoic: 5, 'very-hypoechoic': 2, iso: 4 }));
@@ -56,7 +56,7 @@ export function lumpOf(chance: Chance, side: Side, place: Lump['place'], feltMos
 
 /** All lumps of a neck, largest first, as they are sent; two of one side are upper and lower. */
 export function lumpsOf(chance: Chance): readonly Lump[] {
-  const count = Number(chance.weighted({ '1': 62, '2': 26, '3': 7, '0': 5 }));
+  const count = Number(chance.weighted({ '1': 63, '2': 26, '3': 7, '0': 4 }));
   const lumps: Lump[] = [];
   for (let n = 0; n < count; n += 1) {
     const side = chance.weighted({ right: 45, left: 45, isthmus: 10 });

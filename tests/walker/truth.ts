@@ -38,11 +38,11 @@ export function truthOf(chance: Chance, year: number): Truth {
   const female = chance.happens(0.75);
   const pregnant = female && age >= 16 && age <= 46 && chance.happens(0.32);
   const lumps = lumpsOf(chance);
-  const node = chance.happens(0.13)
+  const node = chance.happens(0.15)
     ? {
         side: chance.pick(['right', 'left'] as const),
         mm: [8 + chance.below(22), 6 + chance.below(5)].sort((a, b) => b - a),
-        level: chance.pick(['I', 'II', 'III', 'IV', 'V', 'VI']),
+        level: chance.pick(['i', 'ii', 'iii', 'iv', 'v', 'vi', 'low']),
       }
     : null;
   const facts = factsOf(chance, node !== null);
@@ -67,14 +67,14 @@ export function truthOf(chance: Chance, year: number): Truth {
       inrAgeHours: Number(chance.weighted({ '5': 3, '20': 4, '60': 3, '200': 3 })),
     },
     choices: {
-      tsh: chance.weighted({ normal: 66, low: 13, high: 12, unknown: 9 }),
+      tsh: chance.weighted({ normal: 74, low: 9, high: 11, unknown: 6 }),
       scan: chance.weighted({ hot: 4, 'not-hot': 4, unknown: 3 }),
       'ultrasound.done': chance.weighted({
         linear: 62,
         'other-with-pad': 8,
         'other-without-pad': 8,
-        'not-done-yet': 6,
-        'no-ultrasound': 16,
+        'not-done-yet': 5,
+        'no-ultrasound': 10,
       }),
     },
     lumps,
@@ -105,10 +105,10 @@ function factsOf(chance: Chance, node: boolean): ReadonlySet<string> {
   const may: readonly (readonly [string, number])[] = [
     ['stridor', 0.02],
     ['breathless', 0.02],
-    ['voice-change', 0.05],
-    ['swallowing', 0.05],
-    ['rapid-growth', 0.05],
-    ['hard', 0.04],
+    ['voice-change', 0.03],
+    ['swallowing', 0.03],
+    ['rapid-growth', 0.03],
+    ['hard', 0.03],
     ['fixed', 0.02],
     ['pulsates', 0.02],
     ['family-medullary', 0.02],
@@ -120,7 +120,7 @@ function factsOf(chance: Chance, node: boolean): ReadonlySet<string> {
     ['oral-anticoagulant', 0.03],
     ['heparin', 0.03],
     ['iv-antiplatelet', 0.02],
-    ['bleeding-disorder', 0.05],
+    ['bleeding-disorder', 0.03],
     ['overactiveSigns', 0.15],
   ];
   for (const [id, often] of may) if (chance.happens(often)) facts.add(id);

@@ -49,7 +49,7 @@ function findingsParts(moment: Moment): readonly string[] {
   const of = moment.case!;
   const specimen = moment.specimen ?? of.specimens[0] ?? null;
   const parts: string[] = [perhapsText(moment)];
-  const signs = listAnswer(moment, 'dangerSigns').filter((id) => id !== 'unknown');
+  const signs = [...listAnswer(moment, 'dangerSigns'), ...listAnswer(moment, 'lump')].filter((id) => id !== 'unknown');
   parts.push(signs.map((id) => label(moment, 'dangerSigns', id)).join(', '));
   const risks = listAnswer(moment, 'risks').filter((id) => id !== 'unknown');
   parts.push(risks.map((id) => label(moment, 'risks', id)).join(', '));

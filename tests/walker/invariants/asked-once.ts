@@ -17,7 +17,8 @@ export const askedOnce: Invariant = {
     const before = new Map<string, number>();
     withCase(walked).forEach(({ entry, of }, index) => {
       if (entry.kind !== 'said' || entry.caseId !== walked.of.id || !entry.ask || !flows.has(entry.flow) || !of) return;
-      if (entry.role !== 'worker') return;
+      // An emergency is asked about until it is over.
+      if (entry.role !== 'worker' || entry.step.startsWith('emergency')) return;
       const key = `${entry.flow}.${entry.step} ${entry.ask.item ?? ''} ${day(entry.at)} ${findings(of)}`;
       const last = before.get(key);
       before.set(key, index);
@@ -54,5 +55,7 @@ function excused(walked: Walked, first: Said, again: Said, between: readonly Ent
   const corrected = sent.some(({ ask, ids }) => ask?.field === 'findings-check' && ids[0] !== 'yes');
   // A step was said to be done, and its findings are asked; a known stop that comes round so is another fault.
   const redone = sent.some(({ ids }) => ids[0] === 'done');
-  return slipped || other || corrected || redone;
+  // Put off, and put off again: a day is no finding.
+  const postponed = sent.some(({ ids }) => ids[0] === 'other-day');
+  return slipped || other || corrected || redone || postponed;
 }

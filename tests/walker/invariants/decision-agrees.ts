@@ -1,13 +1,14 @@
 import type { Case } from '../../../src/case/case.ts';
 import { findingsOf } from '../../../src/case/findings-of.ts';
+import { againstNeedle } from '../../../src/clinical/against-needle.ts';
 import { parseFindings } from '../../../src/clinical/findings.ts';
-import { assess, weighCase } from '../../../src/clinical/indication.ts';
+import { assess } from '../../../src/clinical/indication.ts';
 import { shipped } from '../../support/shipped.ts';
-import type { Walked } from '../transcript.ts';
+import type { Recorded, Walked } from '../transcript.ts';
 import type { Invariant } from './invariant.ts';
 import { recordsOf } from './invariant.ts';
 
-const { policy } = shipped.programme;
+const { policy, inrHours } = shipped.programme;
 
 /** What `assess` says of the same findings, handed over as they are printed, is what the conversation decided. */
 export const decisionAgrees: Invariant = {
@@ -20,44 +21,45 @@ export const decisionAgrees: Invariant = {
       const again = assessed(walked, after);
       if (again === null) return ['the findings are refused by assess'];
       const { assessment, proposed } = event;
-      const {
-        nodules: _of,
-        proposed: _all,
-        ...ours
-      } = JSON.parse(JSON.stringify(again.assessment)) as Record<string, unknown>;
-      const { nodules: _ours, proposed: _kept, ...kept } = assessment as Record<string, unknown>;
+      // After a doctor's yes the conversation says first what stands in spite of it, and keeps what was proposed.
+      const isReleased = recordsOf(walked).some((one) => one.at <= record.at && isYes(one));
+      const beside = isReleased ? proposed.flatMap((one) => againstNeedle(again.findings, one, inrHours)) : [];
+      const ours = comparable(again.assessment, beside);
+      const kept = comparable(assessment, beside);
       const breaches = [];
-      if (JSON.stringify(ours) !== JSON.stringify(kept)) {
-        breaches.push(`assess says ${JSON.stringify(ours)}, the conversation ${JSON.stringify(kept)}`);
-      }
+      if (ours !== kept) breaches.push(`assess says ${ours}, the conversation ${kept}`);
       // What a doctor added is no part of the rules' own proposal.
       const before = decided[index - 1]?.record.event;
-      const added = before?.type === 'decided' && reasonsOf(before.assessment) === reasonsOf(assessment);
-      const own = sameShape(again.proposed, proposed);
-      if (!added && JSON.stringify(own) !== JSON.stringify(proposed)) {
-        breaches.push(`assess proposes ${JSON.stringify(own)}, the conversation ${JSON.stringify(proposed)}`);
+      const repeated = before?.type === 'decided' && reasonsOf(before.assessment) === reasonsOf(assessment);
+      const added = repeated || (isReleased && again.proposed.length === 0);
+      const own = JSON.stringify(again.proposed);
+      if (!added && own !== JSON.stringify(proposed)) {
+        breaches.push(`assess proposes ${own}, the conversation ${JSON.stringify(proposed)}`);
       }
       return breaches;
     });
   },
 };
 
+const isYes = ({ record: { event } }: Recorded): boolean =>
+  event.type === 'doctor-answered' && event.answer === 'sample';
+
+/** An assessment as it is compared: without what is weighed of each lump, its reasons without those added beside it. */
+function comparable(assessment: unknown, beside: readonly string[]): string {
+  const { nodules: _of, proposed: _all, ...rest } = JSON.parse(JSON.stringify(assessment)) as Record<string, unknown>;
+  const because = Array.isArray(rest.because) ? rest.because : [];
+  return JSON.stringify({ ...rest, because: [...because.filter((one) => !beside.includes(one))].sort() });
+}
+
 const reasonsOf = (assessment: unknown): string => {
   const { decision, because } = assessment as { readonly decision?: string; readonly because?: readonly string[] };
   return JSON.stringify([decision, because]);
 };
 
-/** By id alone where the record has no more. */
-function sameShape(ours: unknown, theirs: readonly unknown[]): unknown {
-  if (!Array.isArray(ours) || theirs.some((one) => typeof one !== 'string')) return ours;
-  return ours.map((one: unknown) => (typeof one === 'string' ? one : (one as { nodule: string | null }).nodule));
-}
-
-function assessed(walked: Walked, of: Case): { readonly assessment: object; readonly proposed: unknown } | null {
+function assessed(walked: Walked, of: Case) {
   const findings = findingsOf(of, { guidance: walked.guidance, year: 2030 });
   const parsed = parseFindings(JSON.parse(JSON.stringify(findings)));
   if (!parsed.ok) return null;
-  const assessment = assess(parsed.findings, { policy });
-  const own = 'proposed' in assessment ? assessment.proposed : weighCase(parsed.findings, policy).selection.proposed;
-  return { assessment, proposed: own };
+  const assessment = assess(parsed.findings, { policy, inrHours });
+  return { assessment, findings: parsed.findings, proposed: assessment.proposed };
 }

@@ -13,10 +13,13 @@ const ofScore = new Set([
   ...['size-reached', 'size-not-reached', 'taller-than-wide', 'microcalcification', 'irregular-margin'],
   ...['capsule-invaded', 'pet-focus', 'higher-risk', 'grown'],
 ]);
+/** Signs whose word is their id as well. */
+const signs = new Set(['hard', 'fixed']);
 /** Said as what is missing. */
 const steps: Readonly<Record<string, string>> = {
   'not-examined': 'decision.step-examination',
   'no-ultrasound': 'decision.step-ultrasound',
+  'danger-signs-unknown': 'decision.caution-danger-signs-open',
 };
 
 /** Every reason of the gates in the record stands in the worker's text and in the doctor's. */
@@ -77,7 +80,8 @@ function textsUntilNext(walked: Walked, index: number): { readonly worker: strin
 /** Whether a text holds the words of a reason, or of the finding itself, whatever numbers stand in them. */
 function stands(reason: string, text: string): boolean {
   const labels = ['dangerSigns', 'risks', 'bleeding'].map((field) => texts.label('en', field, reason));
-  if (labels.some((label) => label !== '' && label !== reason && text.includes(label))) return true;
+  const isWord = signs.has(reason);
+  if (labels.some((label) => label !== '' && (isWord || label !== reason) && text.includes(label))) return true;
   const keys = [`decision.because-${reason}`, ...(steps[reason] ? [steps[reason]] : [])].filter((key) =>
     texts.has(key),
   );

@@ -1,7 +1,7 @@
 import type { Case, Specimen } from '../../../src/case/case.ts';
 import { specimenOf } from '../../../src/case/case.ts';
 import { shipped } from '../../support/shipped.ts';
-import type { Said } from '../transcript.ts';
+import type { Said, Walked } from '../transcript.ts';
 import { targetFacts } from '../transcript.ts';
 import type { Invariant } from './invariant.ts';
 import { withCase } from './invariant.ts';
@@ -28,16 +28,24 @@ export const sameNames: Invariant = {
       if (where === null) return [];
       const specimen = specimenOf(of, entry.ask?.item ?? null) ?? specimenOf(of, entry.code);
       if (!specimen) return [`${where} of no specimen: "${entry.text}"`];
-      return missing(of, specimen, entry.text).map((what) => `${where} without ${what}: "${entry.text}"`);
+      return missing(of, specimen, onPhone(walked, entry)).map((what) => `${where} without ${what}: "${entry.text}"`);
     }),
 };
 
+/** All screens of one text: what stands on the phone when it is answered. */
+function onPhone({ entries }: Walked, said: Said): string {
+  const screens = entries.filter(
+    (one): one is Said => one.kind === 'said' && one.to === said.to && one.at === said.at && one.caseId === said.caseId,
+  );
+  return screens.map(({ text }) => text).join(' ');
+}
+
 function missing(of: Case, specimen: Specimen, text: string): readonly string[] {
-  const { side, mm } = targetFacts(of, specimen);
+  const { kind, side, mm } = targetFacts(of, specimen);
   const lacks: string[] = [];
   const grouped = specimen.code.replace(/(\d{4})(?=\d)/g, '$1 ');
   if (!text.includes(specimen.code) && !text.includes(grouped)) lacks.push('its code');
-  if (side === null || !names(text, side)) lacks.push(`its side (${side})`);
+  if (side === null || !names(text, kind, side)) lacks.push(`its side (${side})`);
   const sizes = [mm.join('x'), `${mm[0]} mm`, `${mm[0]}mm`].map((one) => one.toLowerCase());
   if (mm.length === 0 || !sizes.some((one) => text.toLowerCase().includes(one)))
     lacks.push(`its size (${mm.join('x')})`);
@@ -45,7 +53,8 @@ function missing(of: Case, specimen: Specimen, text: string): readonly string[] 
 }
 
 /** Whether the text has the side as a letter or as a word. */
-function names(text: string, side: string): boolean {
-  const words = [side, texts.label('en', 'sideShort', side), ...texts.words('en', 'side', side)];
+function names(text: string, kind: string, side: string): boolean {
+  const short = texts.label('en', 'sideShort', side);
+  const words = [side, kind === 'node' ? `N${short}` : short, ...texts.words('en', 'side', side)];
   return words.some((word) => new RegExp(`(^|[^a-z])${word}([^a-z]|$)`, 'i').test(text));
 }

@@ -20,13 +20,16 @@ export const wholeTexts: Invariant = {
   name: 'no text is over its limit or has an empty name, side or size',
   broken: (walked) =>
     saidOf(walked).flatMap((said) => [
-      ...holes.filter(([, hole]) => hole.test(withoutAsked(said.text))).map(([what]) => `${what} in "${said.text}"`),
+      ...holes
+        .filter(([, hole]) => hole.test(withoutAsked(said.text, walked.of.tag)))
+        .map(([what]) => `${what} in "${said.text}"`),
       ...(said.segments > mostOf(said) ? [`${said.segments} segments: "${said.text}"`] : []),
     ]),
 };
 
-/** `in mm` of a question asks for a number and lacks none. */
-const withoutAsked = (text: string): string => text.replace(/\bin mm\b/gi, 'in it');
+/** A question that asks for mm lacks no number. */
+const withoutAsked = (text: string, tag: string): string =>
+  (tag === 'MM' ? text.replaceAll(/\bMM\b/g, 'AK') : text).replace(/\b(in|send|that) mm\b/gi, '$1 it');
 
 function mostOf({ flow, step }: Said): number {
   const state = shipped.flows.newest.get(flow)?.states.get(step);

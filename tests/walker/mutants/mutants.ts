@@ -17,6 +17,96 @@ export interface WalkerMutant {
 
 export const mutants: readonly WalkerMutant[] = [
   {
+    name: 'a side that nobody said is the right one',
+    changes: [
+      {
+        file: 'src/case/target.ts',
+        is: "return side === 'unknown' ? null : side;",
+        becomes: "return side === 'left' || side === 'isthmus' ? side : 'right';",
+      },
+      {
+        file: 'src/case/target.ts',
+        is: 'return more === undefined ? (only ?? null) : null;',
+        becomes: "return 'right';",
+      },
+    ],
+    breaks: [
+      'the side of a specimen is one that was felt or measured',
+      'pencil line, label, request, read-back and result name the same code, side and size',
+    ],
+  },
+  {
+    name: 'an urgent needle gets no code, and what comes after a needle is said all the same',
+    changes: [
+      {
+        file: 'src/conversation/matters/ready.ts',
+        is: 'const missing = targets.filter(',
+        becomes: "const missing = (of.decided?.decision === 'refer-urgent' ? [] : targets).filter(",
+      },
+    ],
+    breaks: ['a specimen with side and size stands before briefing, label, aftercare and post'],
+  },
+  {
+    name: 'the lump that was sent first says whether all others are felt',
+    changes: [
+      {
+        file: 'src/clinical/place.ts',
+        is: 'if (nodule.palpable !== null || palpable !== true) return nodule.palpable ?? palpable;',
+        becomes: 'if (palpable !== null) return nodules?.[0]?.palpable ?? palpable;',
+      },
+    ],
+    breaks: [
+      'no needle for a child, a hot nodule, a bleeding stop, a pulsating lump, or one that is not felt without guidance',
+    ],
+  },
+  {
+    name: 'the doctor is asked to decide without the reason',
+    changes: [
+      {
+        file: 'locales/en/doctor.json',
+        is: '"Q{q} DECIDE {whoShort}. Why: {why}.{notAsked}',
+        becomes: '"Q{q} DECIDE {whoShort}.{notAsked}',
+      },
+    ],
+    breaks: ['every reason in the record stands in the texts of worker and doctor'],
+  },
+  {
+    name: 'a quick text loses the thinner that it said',
+    changes: [
+      {
+        file: 'src/conversation/matters/quick-fields.ts',
+        is: '    const items = textsOf(list.value);\n    const whole',
+        becomes: "    const items = field === 'bleeding' ? [] : textsOf(list.value);\n    const whole",
+      },
+    ],
+    breaks: [
+      'every sign, risk and medicine that was said is in the record when it is decided',
+      'nothing unknown is told as absent, and nothing that was said is denied',
+    ],
+  },
+  {
+    name: 'danger signs and an INR of weeks ago count on the day of the needle',
+    changes: [
+      {
+        file: 'src/conversation/matters/another-day.ts',
+        is: 'return at === undefined || day(at) !== day(moment.now);',
+        becomes: 'return at === undefined && day(0) !== day(moment.now);',
+      },
+    ],
+    breaks: ['on the day of the needle danger signs, INR and platelets are asked again'],
+  },
+  {
+    name: 'the pencil line says neither side nor size',
+    changes: [
+      {
+        file: 'locales/en/ready.json',
+        is: '{code}, {lumpShort}, {slideNumbers}.',
+        becomes: '{code}, {slideNumbers}.',
+      },
+    ],
+    breaks: ['pencil line, label, request, read-back and result name the same code, side and size'],
+  },
+  {
     name: 'a known stop is weighed behind the steps that are not done, so that they are asked for without end',
     changes: [
       {

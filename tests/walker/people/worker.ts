@@ -27,6 +27,7 @@ export class WalkingWorker implements Agent {
   private readonly vocabulary: QuickVocabulary;
   private asked: OutboundMessage | null = null;
   private answersAt = 0;
+  private met: Truth | null = null;
   private readonly times = new Map<string, number>();
   private readonly posting = new Map<string, number>();
 
@@ -42,11 +43,13 @@ export class WalkingWorker implements Agent {
     const { chance } = this.town;
     this.say(afterMs, () => {
       this.patients.expect(this.person.id, truth);
+      this.met = truth;
       return chance.happens(0.4) ? quickText(chance, truth, this.vocabulary) : { text: 'NEW' };
     });
-    const word = chance.weighted({ SOS: 2, 'DOCTOR may I go on like this?': 4, LIST: 2, none: 50 });
+    const words = { SOS: 2, 'DOCTOR may I go on like this?': 4, DOCTOR: 2, LIST: 2, 'bleeding a little': 2, none: 50 };
+    const word = chance.weighted(words);
     const later = afterMs + chance.minutes(3, 90);
-    if (word !== 'none') this.say(later, () => ({ text: word, slip: word === 'SOS' ? 'alarm' : 'word' }));
+    if (word !== 'none') this.say(later, () => ({ text: word, slip: /SOS|bleeding/.test(word) ? 'alarm' : 'word' }));
   }
 
   learn({ record, after, caseId }: Recorded): void {
@@ -74,7 +77,8 @@ export class WalkingWorker implements Agent {
       return;
     }
     this.asked = last;
-    const key = `${last.caseId} ${last.ask.field} ${last.ask.item}`;
+    // Another day is another visit: what was asked then is no repetition.
+    const key = `${last.caseId} ${last.ask.field} ${last.ask.item} ${Math.floor(now / (24 * hourMs))}`;
     const before = this.times.get(key) ?? 0;
     this.times.set(key, before + 1);
     if (chance.happens(0.02)) return;
@@ -84,8 +88,9 @@ export class WalkingWorker implements Agent {
     const late = stuck ? 24 * hourMs : chance.happens(0.01) ? chance.minutes(31, 120) : 0;
     // Another question comes before this one was answered: it is answered when this one would have been.
     const at = now + wait + late;
-    this.answersAt = this.answersAt > now ? Math.min(this.answersAt, at) : at;
-    this.say(this.answersAt - now, () => this.reply(last, before));
+    const waits = this.answersAt > now + minuteMs ? Math.min(this.answersAt, at) : at;
+    this.answersAt = waits;
+    this.say(waits - now, () => this.reply(last, before));
   }
 
   /** Answers what stands last on the phone; after a slip, once more, unless another question has come. */
@@ -101,7 +106,8 @@ export class WalkingWorker implements Agent {
     const { chance, now } = this.town;
     const ask = message.ask!;
     const about = { ask, askStep: `${message.flow}.${message.step}`, caseId: message.caseId };
-    const truth = this.patients.of(message.caseId) ?? this.patients.expected(this.person.id);
+    // An alarm may be about nobody by name: it is answered for the patient who was met last.
+    const truth = this.patients.of(message.caseId) ?? this.patients.expected(this.person.id) ?? this.met;
     if (!truth) return null;
     const slip = chance.weighted({ none: 930, unreadable: 22, doubled: 16, back: 14, word: 6 });
     if (slip === 'unreadable')
