@@ -1,16 +1,36 @@
 // Written by `npm run asked-after` from tests/conversations; a test compares.
 /** Questions that came right after one, with the answers that led there: ids, `a+b` for several, `any` for a number. */
 export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>> = {
+  '-.decision-cyst': {
+    '-.decision': ['drain'],
+  },
   '-.refer-first': {
     '-.thy4': ['refer'],
   },
   '-.thy3': {
     '-.refer-first': ['repeat'],
   },
+  'action.benign': {
+    'action.seek': ['not-found'],
+    'action.urgent': ['told'],
+  },
   'action.refer': {
     'action.refer': ['calling'],
     'action.repeat': ['calling'],
     'action.tell': ['calling'],
+  },
+  'action.repeat': {
+    'action.repeat-day': ['booked'],
+  },
+  'action.seek': {
+    'action.benign': ['not-reached', 'reached'],
+    'action.tell': ['not-reached'],
+  },
+  'action.seen': {
+    'action.tell': ['not-seen'],
+  },
+  'action.tell': {
+    'action.which-day': ['agrees'],
   },
   'action.urgent': {
     'action.seek': ['not-found'],
@@ -30,20 +50,30 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'aftercare.container-late': ['yes'],
     'aftercare.no-sample': ['yes'],
   },
+  'decision.cyst': {
+    'decision.released': ['seen'],
+  },
   'decision.elsewhere': {
     'referral.day': ['told'],
+  },
+  'decision.emergency': {
+    'referral.day': ['on-the-way'],
   },
   'decision.emergency-waits': {
     'referral.day': ['on-the-way'],
   },
   'decision.examine': {
     'decision.released': ['ask-doctor'],
-    'new.examined': ['done'],
+    'new.examined': ['ask-doctor', 'done'],
   },
   'decision.examine-again': {
     'referral.day': ['not-possible'],
   },
+  'decision.no-sampling': {
+    'decision.cyst': ['ask-doctor'],
+  },
   'decision.refer': {
+    'new.bleeding': ['ask-doctor'],
     'referral.day': ['told'],
   },
   'decision.released': {
@@ -56,6 +86,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'ready.needle-doctor': ['now'],
     'ready.sampler': ['now'],
     'ready.supplies': ['now'],
+    'target.which-place': ['now'],
   },
   'decision.today': {
     'new.breathing': ['now'],
@@ -77,7 +108,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'labelling.book': ['all-same'],
   },
   'new.bleeding': {
-    'new.check': ['bleeding-disorder'],
+    'new.check': ['bleeding-disorder', 'none', 'unknown'],
     'new.examined': ['none', 'unknown'],
     'new.inr': ['warfarin', 'warfarin+other-thinner'],
     'new.pregnant': ['none'],
@@ -104,29 +135,33 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'decision.sample': ['yes'],
     'decision.urgent-refer': ['yes'],
     'decision.urgent-sample': ['yes'],
-    'new.breathing': ['yes'],
+    'new.bleeding': ['bleeding'],
     'new.family': ['family'],
     'new.lump': ['lump'],
     'new.sizes': ['sizes'],
+    'ready.supplies': ['yes'],
   },
   'new.drip-hours': {
     'new.check': ['any'],
   },
   'new.examined': {
-    'new.check': ['not-examined'],
+    'new.check': ['not-examined', 'right'],
     'new.sizes': ['right'],
-    'new.tsh': ['not-felt', 'right', 'right+left'],
+    'new.tsh': ['left', 'not-felt', 'right', 'right+left'],
     'new.ultrasound': ['right'],
   },
   'new.family': {
-    'new.bleeding': ['neck-irradiation+unknown', 'none', 'unknown'],
-    'new.check': ['family-medullary', 'none'],
+    'new.bleeding': ['neck-irradiation', 'neck-irradiation+unknown', 'none', 'unknown'],
+    'new.check': ['family-medullary', 'unknown'],
   },
   'new.felt': {
-    'new.inside': ['no', 'yes'],
+    'new.inside': ['yes'],
   },
   'new.fixed-lump': {
     'new.family': ['node'],
+  },
+  'new.inr-changed': {
+    'new.pregnant': ['no', 'yes'],
   },
   'new.inr-days': {
     'new.check': ['any'],
@@ -143,25 +178,31 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.sponge': ['spongiform'],
   },
   'new.looks': {
-    'new.bright': ['hypoechoic', 'hypoechoic+irregular', 'hypoechoic+taller-than-wide+irregular', 'none', 'unknown'],
+    'new.bright': [
+      'hypoechoic',
+      'hypoechoic+irregular',
+      'hypoechoic+taller-than-wide+irregular',
+      'irregular',
+      'none',
+      'unknown',
+    ],
   },
   'new.lump': {
     'new.bleeding': ['none'],
     'new.check': ['fixed+neck-nodes', 'none', 'pulsates', 'unknown'],
     'new.examined': ['none'],
-    'new.family': ['neck-nodes', 'none'],
+    'new.family': ['neck-nodes', 'none', 'unknown'],
     'new.fixed-lump': ['fixed'],
   },
   'new.platelets': {
     'new.drip-hours': ['any'],
   },
   'new.pregnant': {
-    'new.check': ['no', 'unknown'],
-    'new.scan': ['unknown'],
+    'new.check': ['no'],
   },
   'new.scan': {
     'new.check': ['hot'],
-    'new.ultrasound': ['not-hot', 'unknown'],
+    'new.ultrasound': ['not-hot'],
   },
   'new.seen-before': {
     'new.breathing': ['another', 'same'],
@@ -178,11 +219,12 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.lump': ['none', 'rapid-growth', 'voice-change'],
   },
   'new.thinner': {
+    'new.check': ['oral-anticoagulant'],
+    'new.drip-hours': ['iv-antiplatelet'],
     'new.examined': ['antiplatelet'],
     'new.platelets': ['heparin+iv-antiplatelet'],
   },
   'new.tsh': {
-    'new.pregnant': ['low'],
     'new.scan': ['low'],
     'new.ultrasound': ['high', 'low', 'normal'],
   },
@@ -207,17 +249,24 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'ready.checks': {
     'ready.dangers': ['all', 'all+capillary', 'all+improvised-holder'],
     'ready.missing': ['clean', 'still+clean+sharps'],
+    'ready.pulse': ['all'],
   },
   'ready.dangers': {
+    'new.breathing': ['none'],
     'ready.high-pressure': ['high-pressure'],
     'ready.pencil': ['none'],
     'ready.postpone': ['not-still'],
     'ready.sore-skin': ['sore-skin'],
+    'referral.day': ['breathless-lying'],
+  },
+  'ready.doctor-spoke': {
+    'ready.other-day': ['other-day'],
   },
   'ready.fixatives': {
     'ready.checks': ['alcohol-lidded+helper', 'alcohol-lidded+weak-alcohol', 'none'],
   },
   'ready.high-pressure': {
+    'ready.needle-doctor': ['ask-doctor'],
     'ready.other-day': ['still-high'],
   },
   'ready.missing': {
@@ -227,6 +276,10 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'ready.other-day': ['other-day'],
     'ready.supplies': ['now'],
   },
+  'ready.pulse': {
+    'decision.refer': ['pulsates'],
+    'ready.needle-doctor': ['unknown'],
+  },
   'ready.sampler': {
     'ready.supplies': ['any'],
   },
@@ -234,7 +287,10 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'ready.needle-doctor': ['ask-doctor'],
   },
   'ready.supplies': {
-    'ready.fixatives': ['syringe+fine-needles+slides-many'],
+    'ready.fixatives': ['slides-many', 'syringe+fine-needles+slides-many'],
+  },
+  'referral.seen': {
+    'ready.checks': ['seen'],
   },
   'review.due': {
     'new.breathing': ['examine'],
@@ -267,7 +323,17 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'target.which-neck-side': {
     'target.felt-size': ['left', 'right'],
   },
+  'target.which-place': {
+    'ready.supplies': ['lower'],
+  },
   'target.which-side': {
     'target.felt-size': ['left'],
+  },
+  'unusable.seek': {
+    'unusable.what-now': ['not-reached'],
+  },
+  'unusable.what-now': {
+    'action.urgent': ['come-again'],
+    'unusable.seek': ['not-found'],
   },
 };
