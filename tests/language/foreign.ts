@@ -7,9 +7,9 @@ const notations =
 
 /** Names that a programme chose, whatever language its people read. */
 function namesOf({ programme }: Content): readonly string[] {
-  const sites = programme.sites.flatMap(({ id, name }) => [id, name]);
+  const sites = programme.sites.flatMap(({ id, name, hospital, night }) => [id, name, hospital, night]);
   const laboratories = programme.laboratories.flatMap(({ id, name, address, marking }) => [id, name, address, marking]);
-  const own = [programme.name, programme.hospital, programme.voiceNumber, ...sites, ...laboratories];
+  const own = [programme.name, programme.hospital, programme.night, programme.voiceNumber, ...sites, ...laboratories];
   // A sentence may begin with one.
   return own.flatMap((one) => [one, one.charAt(0).toUpperCase() + one.slice(1)]);
 }
