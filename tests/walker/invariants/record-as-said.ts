@@ -32,10 +32,10 @@ export const recordAsSaid: Invariant = {
 /** What is said to a question again takes the place of what was said to it before. */
 function listen(said: Map<string, Sent>, sent: Sent): void {
   for (const { id } of sent.ask?.options ?? []) said.delete(id);
-  // Sent twice, and perhaps taken back by its second half.
-  if (sent.slip !== 'none') return;
   // What is fixed at the side of the neck is a node, and is written down as one.
   if (sent.ask?.field === 'fixedLump' && sent.ids.includes('node')) said.delete('fixed');
+  // Sent twice, and perhaps taken back by its second half.
+  if (sent.slip !== 'none') return;
   for (const id of sent.ids) if (facts.has(id) && isOfFindings(sent)) said.set(id, sent);
 }
 

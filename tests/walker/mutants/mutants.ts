@@ -44,7 +44,7 @@ export const mutants: readonly WalkerMutant[] = [
         becomes: "const missing = (of.decided?.decision === 'refer-urgent' ? [] : targets).filter(",
       },
     ],
-    breaks: ['a specimen with side and size stands before briefing, label, aftercare and post'],
+    breaks: ['are walked without a text that the line cannot handle'],
   },
   {
     name: 'the lump that was sent first says whether all others are felt',
@@ -119,6 +119,11 @@ export const mutants: readonly WalkerMutant[] = [
   },
 ];
 
+/** The walker itself is stuck, or the line is. */
+const crash = 'are walked without a text that the line cannot handle';
+
 /** Names that no invariant has: a mutant that waits for one of them proves nothing. */
 export const unknownNames = (): readonly string[] =>
-  mutants.flatMap(({ breaks }) => breaks.filter((name) => !invariants.some((one) => one.name === name)));
+  mutants.flatMap(({ breaks }) =>
+    breaks.filter((name) => name !== crash && !invariants.some((one) => one.name === name)),
+  );

@@ -30,6 +30,12 @@ export class WalkingDoctor implements Agent {
       this.thinking.delete(tag);
       const option = chance.pick(ask.options);
       const odd = chance.weighted({ none: 92, words: 4, pass: 2, wrong: 2 });
+      // Who promised to phone has phoned, mostly, and says so.
+      if (option.id === 'call-me' && chance.happens(0.8))
+        this.town.plan(this.person.id, chance.minutes(10, 120), () => ({
+          text: `${tag} DONE`,
+          caseId: message.caseId,
+        }));
       const about = { ask, askStep: `doctor.${message.step}`, caseId: message.caseId };
       const spoken: Readonly<Record<typeof odd, Spoken>> = {
         none: { ...about, text: option.reply, ids: [option.id] },

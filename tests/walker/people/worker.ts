@@ -14,7 +14,18 @@ const minuteMs = 60_000;
 const hourMs = 60 * minuteMs;
 
 /** Flows whose questions are answered while the patient sits there. */
-const present = new Set(['new', 'decision', 'target', 'ready', 'sampling', 'labelling', 'aftercare', 'sos', 'cry']);
+const present = new Set([
+  'new',
+  'decision',
+  'target',
+  'node',
+  'ready',
+  'sampling',
+  'labelling',
+  'aftercare',
+  'sos',
+  'cry',
+]);
 
 /** A question that comes so often in a row has no answer that it takes. */
 const stuckAfter = 14;
@@ -28,6 +39,7 @@ export class WalkingWorker implements Agent {
   private asked: OutboundMessage | null = null;
   private answersAt = 0;
   private met: Truth | null = null;
+  private readonly toldStuck = new Set<string>();
   private readonly times = new Map<string, number>();
   private readonly posting = new Map<string, number>();
 
@@ -80,17 +92,22 @@ export class WalkingWorker implements Agent {
     // Another day is another visit: what was asked then is no repetition.
     const key = `${last.caseId} ${last.ask.field} ${last.ask.item} ${Math.floor(now / (24 * hourMs))}`;
     const before = this.times.get(key) ?? 0;
-    this.times.set(key, before + 1);
     if (chance.happens(0.02)) return;
     const wait = present.has(last.flow) ? chance.minutes(1, 4) : chance.minutes(5, 8 * 60);
     const stuck = before >= stuckAfter;
-    if (before === stuckAfter) this.town.faults.push(`no way on from ${last.flow}.${last.step}: ${last.text}`);
+    if (before === stuckAfter && !this.toldStuck.has(key))
+      this.town.faults.push(`no way on from ${last.flow}.${last.step}: ${last.text}`);
     const late = stuck ? 24 * hourMs : chance.happens(0.01) ? chance.minutes(31, 120) : 0;
+    if (stuck) this.toldStuck.add(key);
     // Another question comes before this one was answered: it is answered when this one would have been.
     const at = now + wait + late;
     const waits = this.answersAt > now + minuteMs ? Math.min(this.answersAt, at) : at;
     this.answersAt = waits;
-    this.say(waits - now, () => this.reply(last, before));
+    this.say(waits - now, () => {
+      const spoken = this.reply(last, before);
+      if (spoken !== null) this.times.set(key, before + 1);
+      return spoken;
+    });
   }
 
   /** Answers what stands last on the phone; after a slip, once more, unless another question has come. */
