@@ -1466,8 +1466,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H93',
     file: 'src/conversation/matters/hindrances.ts',
-    is: "return pulseMatters(m) && (lump === undefined || lump === null) ? 'ask' : 'settled';",
-    becomes: "return lump === undefined ? 'settled' : 'settled';",
+    is: "return pulseMatters(m) && open ? 'ask' : 'settled';",
+    becomes: "return open ? 'settled' : 'settled';",
     red: ['tests/conversations/a-lump-that-beats.play'],
   },
 ];
