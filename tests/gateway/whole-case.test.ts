@@ -82,8 +82,8 @@ describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
     await sleep(1000);
     const answered = line.mark;
     await says('d', `${tag} 4`, 'd', /noted/);
-    await hears('w', /1 told/, answered);
-    await says('w', '1', 'w', /CLOSED/);
+    await hears('w', /6 told/, answered);
+    await says('w', '6', 'w', /CLOSED/);
     await says('w', `CASE ${code}`, 'w', /NOW: closed/);
   }, 180_000);
 

@@ -10,7 +10,7 @@ import { shipped } from '../support/shipped.ts';
 const acts = {
   'open-fixative': /\{jarOpen\}/i,
   'lay-out-slides': /lay the slides out|\{jarOpen\}/i,
-  'patient-still': /do not speak, swallow or move/i,
+  'patient-still': /(do|does) not speak, swallow or move/i,
   'hold-nodule': /hold the lump/i,
   enter: /put the needle in\b|put it in\b/i,
   'pull-plunger': /then pull\b|say pull: the helper pulls/i,

@@ -44,7 +44,7 @@ describe('a whole case over Telegram', () => {
         await server.taken(501);
       },
       [lineOf(script, 'd> ')]: () => server.order('sendMessage', 'bad-gateway-page'),
-      [lineOf(script, 'w> 1 11 MAR')]: () => clinic.restart(),
+      [lineOf(script, 'w> 3 11 MAR')]: () => clinic.restart(),
     };
     const done: number[] = [];
     await clinic.play(script, async (line) => {
