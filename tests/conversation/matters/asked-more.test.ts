@@ -55,7 +55,9 @@ describe('questions that a needle needs and the advice does not', () => {
     const on = [...all, ...born(1960, 'male'), said('doctor-allows', []), said('bleeding', ['warfarin'])];
     expect(askedMore(momentOf([...on, said('inr', 2.2)]))?.outcome ?? null).toBe('inr-days');
     expect(askedMore(momentOf([...on, said('inr', 2.2), said('inrAgeHours', 24)]))).toBeNull();
-    expect(askedMore(momentOf([...on, said('inr', 2.2), said('inrAgeHours', 48)]))?.outcome ?? null).toBe('inr-changed');
+    expect(askedMore(momentOf([...on, said('inr', 2.2), said('inrAgeHours', 48)]))?.outcome ?? null).toBe(
+      'inr-changed',
+    );
     expect(askedMore(momentOf([...on, said('inr', 'unknown')]))).toBeNull();
   });
 
