@@ -5,7 +5,7 @@ import { inrHours } from '../../clinical/clotting.ts';
 import type { Moment } from '../moment.ts';
 import { isSaid, neverAsked } from './asked.ts';
 import { listAnswer } from './common.ts';
-import { stopsOfNeedle } from './doctor-yes.ts';
+import { feltUnknown, stopsOfNeedle } from './doctor-yes.ts';
 import { findingsNow } from './findings-now.ts';
 import { type NodulesNext, nextOfNodule } from './next-of-nodule.ts';
 
@@ -86,5 +86,6 @@ function ofNodules(moment: Moment, of: Case): NodulesNext | null {
     const next = nextOfNodule(of, findings, item, moment);
     if (next) return next;
   }
-  return null;
+  const felt = feltUnknown(moment);
+  return felt?.is === 'open' ? { outcome: 'felt', item: felt.item } : null;
 }

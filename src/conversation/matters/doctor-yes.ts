@@ -2,6 +2,7 @@
 
 import { answered } from '../../case/answers.ts';
 import { answerOf } from '../../case/case.ts';
+import { feltOf } from '../../case/findings-of.ts';
 import { againstNeedle } from '../../clinical/against-needle.ts';
 import { drainableCyst } from '../../clinical/drainage.ts';
 import { needleStops } from '../../clinical/needle-stops.ts';
@@ -27,23 +28,42 @@ function lacksHand(moment: Moment): boolean {
   return !siteGuides(moment) && answerOf(moment.case!, 'examined') !== true;
 }
 
+/**
+ * A lump that the needle would go into where no ultrasound guides it, and of which nobody knows that it is the one that is
+ * felt: `open` before it was asked, `unclear` where the hand cannot tell.
+ */
+export function feltUnknown(moment: Moment): { readonly item: string; readonly is: 'open' | 'unclear' } | null {
+  const of = moment.case!;
+  if (siteGuides(moment) || !Array.isArray(answerOf(of, 'felt'))) return null;
+  for (const { nodule } of proposedNow(moment)) {
+    if (nodule === null) continue;
+    if (answerOf(of, 'palpable', nodule) === 'unknown') return { item: nodule, is: 'unclear' };
+    if (feltOf(of, nodule) === undefined) return { item: nodule, is: 'open' };
+  }
+  return null;
+}
+
 /** Whether something has to be asked before the needle that a doctor may allow. */
 function asksFirst(moment: Moment): boolean {
-  return neverAsked(moment.case!).length > 0 || lacksHand(moment);
+  return neverAsked(moment.case!).length > 0 || lacksHand(moment) || feltUnknown(moment)?.is === 'open';
 }
 
 /** What stands against a needle now, of all that is proposed. */
 function against(moment: Moment): readonly Reason[] {
   const findings = findingsNow(moment);
   return [
-    ...new Set(proposedNow(moment).flatMap((one) => againstNeedle(findings, one, moment.world.programme.inrHours))),
+    ...new Set([
+      ...stopsOfNeedle(moment),
+      ...proposedNow(moment).flatMap((one) => againstNeedle(findings, one, moment.world.programme.inrHours)),
+    ]),
   ];
 }
 
 /** What no doctor far away lifts. */
 export function stopsOfNeedle(moment: Moment): readonly Reason[] {
   const findings = findingsNow(moment);
-  return proposedNow(moment).flatMap((one) => needleStops(findings, one));
+  const unclear: readonly Reason[] = feltUnknown(moment)?.is === 'unclear' ? ['palpable-unknown'] : [];
+  return [...unclear, ...proposedNow(moment).flatMap((one) => needleStops(findings, one))];
 }
 
 /** Reasons that stand against a needle although a doctor has allowed one; null without a doctor's yes. */
@@ -97,7 +117,7 @@ export const doctorYes: Matter = {
     'after-yes': {
       outcomes: ['unasked', 'stopped', 'free'],
       decide: (m) => {
-        if (neverAsked(m.case!).length > 0) return 'unasked';
+        if (neverAsked(m.case!).length > 0 || feltUnknown(m)?.is === 'open') return 'unasked';
         return (beyondYes(m) ?? []).length > 0 ? 'stopped' : 'free';
       },
     },

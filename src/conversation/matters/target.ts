@@ -58,10 +58,14 @@ function lacksPlace(moment: Moment, aims: readonly Aim[], aim: Aim): boolean {
   return aim.kind === 'nodule' && aim.nodule !== null && aim.place === null && othersBeside(moment, aim);
 }
 
-/** What a needle would go into where no rule proposes anything: the most suspicious lump, the neck node, what was felt. */
+/**
+ * What a needle would go into where no rule proposes anything: of the lumps that somebody described the most suspicious one,
+ * the neck node, what was felt. A lump that nobody looked at can still be anything, so that it would come first.
+ */
 export function impliedNow(moment: Moment): readonly Proposed[] {
   const { nodules } = weighCase(findingsNow(moment), moment.world.programme.policy);
-  const first = [...nodules].sort(bySuspicion)[0]?.nodule.id;
+  const described = nodules.filter(({ nodule }) => nodule.composition !== null);
+  const first = [...(described.length > 0 ? described : nodules)].sort(bySuspicion)[0]?.nodule.id;
   if (first !== undefined) return [proposedNodule(moment.case!, first)];
   const hasNode = listAnswer(moment, 'dangerSigns').includes('neck-nodes');
   return [{ kind: hasNode ? 'node' : 'nodule', nodule: null, site: null, mm: null }];
