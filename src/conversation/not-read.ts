@@ -40,9 +40,8 @@ export function notRead(turn: Turn, person: Person, asking: Thread, text: string
   const replies = ask.options.map((one) => one.reply);
   const own = `common.example-${ask.field}`;
   const key: TextKey = turn.world.texts.has(own) ? own : `common.example-${ask.kind}`;
-  const expected = turn.world.texts.render(person.locale, key, (name) =>
-    name === 'replies' ? replies.join(' ') : (replies[0] ?? ''),
-  );
+  const values: Readonly<Record<string, string>> = { replies: replies.join(' '), example: exampleOf(ask.options) };
+  const expected = turn.world.texts.render(person.locale, key, (name) => values[name] ?? replies[0] ?? '');
   // A text about a patient begins with the patient's tag, this one too.
   const tag = turn.caseOf(caseId)?.tag ?? '';
   const words = turn.world.texts.render(person.locale, `common.expected-${reason}`, (name) =>
@@ -50,6 +49,14 @@ export function notRead(turn: Turn, person: Person, asking: Thread, text: string
   );
   turn.sayText(person, tag === '' ? words : `${tag}: ${words}`, { frame: null, caseId, step: 'unreadable' });
   offerPerson(turn, person, caseId, misses);
+}
+
+/** Two answers in one text as they can be sent here: `12`, or `51 52` where each has two digits. */
+function exampleOf(options: readonly { readonly id: string; readonly reply: string }[]): string {
+  const adding = options.filter(({ id, reply }) => id !== 'none' && id !== 'unknown' && /^\d+$/u.test(reply));
+  const [one, other] = adding.map(({ reply }) => reply);
+  if (one === undefined || other === undefined) return one ?? '';
+  return one.length > 1 || other.length > 1 ? `${one} ${other}` : `${one}${other}`;
 }
 
 function offerPerson(turn: Turn, person: Person, caseId: string | null, misses: number): void {

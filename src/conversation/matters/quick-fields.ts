@@ -1,5 +1,5 @@
 /** What a quick text said, as the guided questions keep it in the case. */
-import { askedParts, partNames } from '../../case/asked-parts.ts';
+import { type AskedPart, askedParts, partNames } from '../../case/asked-parts.ts';
 import type { readQuickText } from '../quick-text.ts';
 
 type Quick = ReturnType<typeof readQuickText>['answers'];
@@ -89,18 +89,30 @@ function listFields(answers: Quick): readonly QuickField[] {
     if (!list) continue;
     const items = textsOf(list.value);
     const whole = !items.includes('unknown');
-    // No sign, and it beats like a pulse: the lump is asked, and its question stays open.
-    const asked = partNames.filter((part) => askedParts[part].field === field && !(part === 'lump' && lump));
-    const left = whole && field === 'dangerSigns' && lump;
-    fields.push({ field, item: null, value: left ? [...items, 'unknown'] : items });
-    for (const part of whole ? asked : []) {
+    const asked = whole ? partsAnswered(field, items, lump !== undefined) : [];
+    const open = whole && partsOf(field).length > asked.length;
+    fields.push({ field, item: null, value: open ? [...items, 'unknown'] : items });
+    for (const part of asked) {
       const own: readonly string[] = askedParts[part].ids;
       fields.push({ field: `asked.${part}`, item: null, value: items.filter((one) => own.includes(one)) });
     }
-    if (whole && field === 'dangerSigns' && !lump) fields.push({ field: 'lump', item: null, value: [] });
+    if (asked.includes('lump')) fields.push({ field: 'lump', item: null, value: [] });
     if (field === 'bleeding') fields.push(...ofThinners(items, whole));
   }
   return fields;
+}
+
+const partsOf = (field: string): readonly AskedPart[] => partNames.filter((part) => askedParts[part].field === field);
+
+/**
+ * The questions that a list which was said to its end answers: all of them where it denies. Of danger signs that were named
+ * only those that ask for one of them: whoever says `signs hoarse` has said nothing of the breathing. What beats like a pulse
+ * leaves the lump to be asked.
+ */
+function partsAnswered(field: string, items: readonly string[], beats: boolean): readonly AskedPart[] {
+  const parts = partsOf(field).filter((part) => !(part === 'lump' && beats));
+  if (field !== 'dangerSigns' || items.length === 0) return parts;
+  return parts.filter((part) => items.some((one) => (askedParts[part].ids as readonly string[]).includes(one)));
 }
 
 /** A thinner by its name answers which one it is. */

@@ -53,10 +53,20 @@ describe('a quick text keeps every fact that was said', () => {
     });
   });
 
-  it('signs said to their end answer the three questions', () => {
-    expect(kept('signs hoarse nodes')).toMatchObject({
-      dangerSigns: ['voice-change', 'neck-nodes'],
-      ...{ 'asked.breathing': [], 'asked.story': ['voice-change'], 'asked.lump': ['neck-nodes'] },
+  it('signs that were named answer their own questions: nothing was said of the breathing', () => {
+    const said = kept('signs hoarse nodes');
+    expect(said).toMatchObject({
+      dangerSigns: ['voice-change', 'neck-nodes', 'unknown'],
+      ...{ 'asked.story': ['voice-change'], 'asked.lump': ['neck-nodes'] },
+    });
+    expect(said).not.toHaveProperty(['asked.breathing']);
+  });
+
+  it('a sign of each question answers all three', () => {
+    const said = kept('signs breathless hoarse nodes');
+    expect(said).toMatchObject({
+      dangerSigns: ['breathless', 'voice-change', 'neck-nodes'],
+      'asked.breathing': ['breathless'],
     });
   });
 
