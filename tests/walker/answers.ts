@@ -5,6 +5,7 @@
 
 import type { Case } from '../../src/case/case.ts';
 import { specimenOf } from '../../src/case/case.ts';
+import { slidesInUse } from '../../src/conversation/matters/attempts.ts';
 import type { Chance } from '../simulation/chance.ts';
 import { freeAnswer } from './free-answers.ts';
 import type { Lump } from './lump.ts';
@@ -215,16 +216,14 @@ function attemptOf(at: Situation, offered: readonly string[]): string {
 }
 
 /** One sign a slide, mostly good ones. */
-function perSlide({ ask, of, chance, before }: Situation): Reply {
+function perSlide({ ask, of, chance }: Situation): Reply {
   const specimen = of ? specimenOf(of, ask.item) : null;
-  const count = Math.max(specimen?.slidesPlanned ?? 2, (specimen?.attempts.length ?? 0) * 2);
+  const count = specimen ? slidesInUse(specimen) : 2;
   const first = ask.options[0]!;
   const signs = Array.from({ length: count }, () => {
     const entries = ask.options.map(({ reply, id }) => [`=${reply}`, id === first.id ? 30 : 2] as const);
     const reply = chance.weighted(Object.fromEntries(entries)).slice(1);
     return ask.options.find((option) => option.reply === reply)!;
   });
-  // An S in front, where it is asked back whether the report before was sent twice.
-  const lead = before % 2 === 1 ? 'S' : '';
-  return { text: `${lead}${signs.map(({ reply }) => reply).join('')}`, ids: signs.map(({ id }) => id) };
+  return { text: signs.map(({ reply }) => reply).join(''), ids: signs.map(({ id }) => id) };
 }

@@ -104,7 +104,8 @@ function readBleeding(text: string, m: Moment): ReturnType<Reader> {
   return {
     ok: true,
     value: {
-      value: other ? [...new Set([...list, 'unknown'])] : value,
+      // Which one it is comes next; one that was named before stands until then.
+      value: other ? [...new Set([...list, ...before.filter(isKind), 'unknown'])] : value,
       fields: {
         ...fields,
         otherThinner: other || kept.length > 0,

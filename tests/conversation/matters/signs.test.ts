@@ -116,6 +116,17 @@ describe('family and bleeding are two questions', () => {
     expect(recorded('thinner', '9', ...other)).toMatchObject({ bleeding: ['warfarin', 'unknown'] });
   });
 
+  it('a thinner that was named stands until another name takes its place, also where nobody asks for one any more', () => {
+    const named = [said('bleeding', ['oral-anticoagulant', 'unknown'])];
+    expect(recorded('bleeding', '67', ...named).bleeding).toEqual([
+      'bleeding-disorder',
+      'oral-anticoagulant',
+      'unknown',
+    ]);
+    const again = [...named, said('asked.bleeding', []), said('otherThinner', true)];
+    expect(recorded('thinner', '1', ...again)).toMatchObject({ bleeding: ['antiplatelet'] });
+  });
+
   it('9 keeps warfarin with its INR, and aspirin with its name', () => {
     const before = [
       said('bleeding', ['warfarin', 'antiplatelet']),
