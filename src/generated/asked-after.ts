@@ -91,6 +91,9 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'decision.today': {
     'new.breathing': ['now'],
   },
+  'decision.urgent-refer': {
+    'decision.urgent-asked': ['ask-doctor'],
+  },
   'decision.urgent-sample': {
     'decision.urgent-day': ['now'],
     'referral.day': ['refer-only'],
@@ -111,11 +114,12 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.check': ['bleeding-disorder', 'none', 'unknown'],
     'new.examined': ['none', 'unknown'],
     'new.inr': ['warfarin', 'warfarin+other-thinner'],
-    'new.pregnant': ['none'],
+    'new.pregnant': ['none', 'unknown'],
     'new.thinner': ['other-thinner'],
   },
   'new.breathing': {
     'decision.emergency': ['stridor'],
+    'new.lump': ['none'],
     'new.story': ['breathless', 'none'],
   },
   'new.bright': {
@@ -171,6 +175,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'new.inside': {
     'new.check': ['solid'],
+    'new.inside': ['cystic'],
     'new.looks': ['solid', 'unknown'],
     'new.sponge': ['spongiform'],
   },
@@ -193,6 +198,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.examined': ['none'],
     'new.family': ['neck-nodes', 'none', 'unknown'],
     'new.fixed-lump': ['fixed'],
+    'new.looks': ['none'],
   },
   'new.platelets': {
     'new.drip-hours': ['any'],
@@ -216,6 +222,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.looks': ['another'],
   },
   'new.story': {
+    'new.check': ['none'],
     'new.lump': ['none', 'rapid-growth', 'voice-change'],
   },
   'new.thinner': {
@@ -264,10 +271,14 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'ready.fixatives': {
     'ready.checks': ['alcohol-lidded+helper', 'alcohol-lidded+weak-alcohol', 'none'],
+    'ready.lacking': ['none'],
   },
   'ready.high-pressure': {
     'ready.needle-doctor': ['ask-doctor'],
     'ready.other-day': ['still-high'],
+  },
+  'ready.lacking': {
+    'ready.supplies': ['at-hand'],
   },
   'ready.missing': {
     'ready.dangers': ['all'],

@@ -228,6 +228,7 @@ export const textKeys = {
   cry: ['over', 'send-sos'],
   decision: [
     'agree',
+    'also-why',
     'as-before',
     'asked',
     'asked-first',

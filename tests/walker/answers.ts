@@ -8,9 +8,9 @@ import { specimenOf } from '../../src/case/case.ts';
 import { slidesInUse } from '../../src/conversation/matters/attempts.ts';
 import type { Chance } from '../simulation/chance.ts';
 import { freeAnswer } from './free-answers.ts';
-import type { Lump } from './lump.ts';
-import { type Ask, targetFacts } from './transcript.ts';
+import type { Ask } from './transcript.ts';
 import { isSo, type Truth } from './truth.ts';
+import { lumpOfAsk } from './which-lump.ts';
 
 export interface Situation {
   readonly ask: Ask;
@@ -67,21 +67,6 @@ const isFree = (ask: Ask): boolean => !['choice', 'choices'].includes(ask.kind);
 
 function lastResort(ask: Ask): Option {
   return ask.options.find(({ id }) => id === 'unknown') ?? ask.options[0]!;
-}
-
-/** The lump that the question is about: measured ones by their place in the list, specimens by their record. */
-export function lumpOfAsk({ ask, truth, of }: Pick<Situation, 'ask' | 'truth' | 'of'>): Lump | null {
-  const { item } = ask;
-  if (item === null) return truth.lumps[0] ?? null;
-  const measured = /^n(\d+)$/.exec(item);
-  if (measured) return truth.lumps[Number(measured[1]) - 1] ?? null;
-  const specimen = of ? specimenOf(of, item) : null;
-  if (!of || !specimen) return truth.lumps[0] ?? null;
-  const facts = targetFacts(of, specimen);
-  if (facts.kind === 'node') return null;
-  const named = /^n(\d+)$/.exec(facts.nodule ?? '');
-  const byName = named ? truth.lumps[Number(named[1]) - 1] : undefined;
-  return byName ?? truth.lumps.find((lump) => lump.side === facts.side) ?? truth.lumps[0] ?? null;
 }
 
 /** Ids that apply of a question which takes several. */

@@ -3,6 +3,7 @@ import { specimenOf } from '../../src/case/case.ts';
 import type { Situation } from './answers.ts';
 import type { Lump } from './lump.ts';
 import type { Truth } from './truth.ts';
+import { lumpOfAsk } from './which-lump.ts';
 
 const dayMs = 86_400_000;
 const sideLetter = { right: 'R', left: 'L', isthmus: 'M' } as const;
@@ -32,7 +33,7 @@ export function freeAnswer(at: Situation): string | null {
       return patientLine(truth);
     case 'mm':
       // Felt, not measured: one figure.
-      if (!at.examining) return String((/^n\d/.test(ask.item ?? '') ? truth.lumps[0]?.mm[0] : truth.node?.mm[0]) ?? 18);
+      if (!at.examining) return String((ask.item?.startsWith('node') ? truth.node : lumpOfAsk(at))?.mm[0] ?? 18);
       return sizesOf(at);
     case 'fixed-time':
       return clock(now - 4 * 60_000);

@@ -111,6 +111,16 @@ export function missingSteps(moment: Moment): string {
   return steps.join(', ');
 }
 
+/** Said as what is missing, not as a reason. */
+const stepReasons: ReadonlySet<string> = new Set(['not-examined', 'no-ultrasound']);
+
+/** What stands against a needle besides the steps that are missing; '' where nothing does. */
+export function alsoWhyText(moment: Moment): string {
+  const others = (decidedOf(moment)?.because ?? []).filter((one) => !stepReasons.has(one));
+  const said = others.map((one) => words(moment, `because-${one}`)).join(', ');
+  return said === '' ? '' : words(moment, 'also-why', said);
+}
+
 function policyName(moment: Moment, id: PolicyId): string {
   return words(moment, `policy-${id}`);
 }

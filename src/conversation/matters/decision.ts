@@ -18,6 +18,7 @@ import { dayWords, textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
 import { decidedOf } from './decided.ts';
 import {
+  alsoWhyText,
   cautionsText,
   decisionWords,
   guideText,
@@ -202,6 +203,7 @@ export const decision: Matter = {
     },
     referHow: { of: referHowText, sample: 'REFER FIRST' },
     missingSteps: { of: missingSteps, sample: 'ultrasound' },
+    alsoWhy: { of: alsoWhyText, sample: '' },
     cautionsText: { of: cautionsText, sample: 'TSH not known.' },
     decisionWords: { of: decisionWords, sample: 'urgent referral' },
     reviewWhen: {

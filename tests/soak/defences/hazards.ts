@@ -275,7 +275,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H09',
     file: 'src/conversation/matters/doctor-yes.ts',
-    is: "if (neverAsked(m.case!).length > 0) return 'unasked';",
+    is: "if (neverAsked(m.case!).length > 0 || feltUnknown(m)?.is === 'open') return 'unasked';",
     becomes: '',
     red: ['tests/conversations/doctor-knows-what-was-not-asked.play'],
   },

@@ -1,6 +1,6 @@
 import type { Case } from '../../../src/case/case.ts';
-import { lumpOfAsk } from '../answers.ts';
 import type { Walked } from '../transcript.ts';
+import { lumpOfAsk } from '../which-lump.ts';
 import type { Invariant } from './invariant.ts';
 import { answersOf, recordsOf } from './invariant.ts';
 
@@ -37,8 +37,7 @@ function stops(walked: Walked, of: Case, specimen: string): readonly string[] {
   if (typeof answers.platelets === 'number' && answers.platelets < 20) why.push('too few platelets');
   if (list('lump').includes('pulsates') || list('dangerSigns').includes('pulsates')) why.push('a pulsating lump');
   const guided = walked.guidance && answers['ultrasound.done'] === true;
-  const asked = { ask: { item: specimen } as Parameters<typeof lumpOfAsk>[0]['ask'], truth: walked.truth, of };
-  const lump = lumpOfAsk(asked);
+  const lump = lumpOfAsk({ ask: { item: specimen }, truth: walked.truth, of });
   const feltAsked = Object.keys(answers).some((key) => /(^|\.)(felt|palpable)$/.test(key));
   if (lump && !lump.felt && feltAsked && !guided) why.push('a lump that is not felt, without guidance');
   if (lump && !feltAsked && !guided) why.push('a lump of which nobody said that it is felt, without guidance');
