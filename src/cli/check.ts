@@ -1,3 +1,4 @@
+import { answerRows } from '../content/answer-table.ts';
 import { checkContent, withSaidVars } from '../content/check-content.ts';
 import type { CheckRegistry } from '../content/check-registry.ts';
 import { costRows } from '../content/cost.ts';
@@ -9,7 +10,7 @@ import { type CaseCost, wholeCaseCosts } from './whole-case.ts';
 
 type Output = { write(text: string): unknown };
 
-const help = `neckline check [--fields] [--json]
+const help = `neckline check [--fields | --answers] [--json]
 
 Reads flows, texts and the programme and prints what is wrong, one problem a line:
 file:line  path  what is wrong  what to do
@@ -18,6 +19,8 @@ text once, with values of usual width; and what one whole case costs by SMS in e
 language, played: texts sent, segments received, octets of user data.
 
   --fields  all fields and options of all flows, and what assess answers, instead
+  --answers every reply that a question takes, by what is sent, in each language: where
+            it is taken, for what, whether it acts or only adds a finding, and its words
   --json    as JSON
   --help    this text
 
@@ -30,13 +33,17 @@ export interface CheckOptions {
   readonly root?: string;
 }
 
-/** Prints problems and returns 1, or the cost table (fields with `--fields`) and returns 0; 2 for wrong use. */
+/** Prints problems and returns 1, or the cost table (fields with `--fields`, replies with `--answers`) and returns 0; 2 for wrong use. */
 export async function runCheck(
   args: readonly string[],
   out: { readonly stdout: Output; readonly stderr: Output },
   options: CheckOptions = {},
 ): Promise<number> {
-  const read = readArguments(args, { fields: { type: 'boolean' }, json: { type: 'boolean' } });
+  const read = readArguments(args, {
+    fields: { type: 'boolean' },
+    answers: { type: 'boolean' },
+    json: { type: 'boolean' },
+  });
   if (read.help) {
     out.stdout.write(help);
     return 0;
@@ -46,14 +53,19 @@ export async function runCheck(
     out.stderr.write(`check takes no ${odd}; see --help\n`);
     return 2;
   }
-  const { fields = false, json = false } = read.values;
+  const { fields = false, answers = false, json = false } = read.values;
+  if (fields && answers) {
+    out.stderr.write('check takes --fields or --answers, not both; see --help\n');
+    return 2;
+  }
+  const isList = fields || answers;
   const registry = withSaidVars(options.registry ?? {});
   const content = loadContent(options.root);
   const problems = checkContent(content, registry);
   if (problems.length > 0) {
-    // With --fields the answer is fields: whoever reads them must not find problems in their place.
-    const to = fields ? out.stderr : out.stdout;
-    if (json && !fields) to.write(`${JSON.stringify({ ok: false, problems })}\n`);
+    // A list that was asked for is read by others: they must not find problems in its place.
+    const to = isList ? out.stderr : out.stdout;
+    if (json && !isList) to.write(`${JSON.stringify({ ok: false, problems })}\n`);
     else for (const problem of problems) to.write(`${problemLine(problem)}\n`);
     if (!json) to.write(`${problems.length} ${problems.length === 1 ? 'problem' : 'problems'}\n`);
     return 1;
@@ -61,6 +73,7 @@ export async function runCheck(
   // A package of one's own has flows of its own, no assessment.
   const assessed = options.root === undefined ? assessedRows() : [];
   if (fields) writeFields([...fieldRows(content.flows), ...assessed], json, out.stdout);
+  else if (answers) writeAnswers(content, json, out.stdout);
   // A package of one's own has no whole case to play.
   else writeCost(content, registry, options.root === undefined ? await wholeCaseCosts(content) : [], json, out.stdout);
   return 0;
@@ -77,6 +90,20 @@ function writeFields(rows: readonly FieldRow[], json: boolean, to: Output): void
       .join(', ');
     to.write(`${flow}.${state}  ${field}  ${kind}${each ? ' each' : ''}  ${shown}\n`);
   }
+}
+
+function writeAnswers({ flows, texts, sources }: Content, json: boolean, to: Output): void {
+  const rows = answerRows(flows, texts, sources.locales);
+  if (json) {
+    to.write(`${JSON.stringify(rows)}\n`);
+    return;
+  }
+  const heads = ['language', 'reply', 'question', 'means', 'weight', 'words'];
+  writeTable(
+    heads,
+    rows.map((row) => [row.locale, row.reply || '-', row.question, row.option, row.weight, row.words.join(', ')]),
+    to,
+  );
 }
 
 function writeCost(

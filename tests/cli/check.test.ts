@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type CheckOptions, runCheck } from '../../src/cli/check.ts';
+import type { AnswerRow } from '../../src/content/answer-table.ts';
+import { registry } from '../../src/conversation/matters.ts';
 import { inSwahili, packageWith, spoilt, watchFlow, watchRegistry, watchTexts } from '../content/package-fixture.ts';
 
 async function check(args: readonly string[], options: CheckOptions = {}) {
@@ -43,6 +45,33 @@ describe('check', () => {
         },
       ],
     });
+  });
+
+  it('prints what every reply can mean, in each language', async () => {
+    const { code, out, err } = await check(['--answers'], { root: packageWith(inSwahili(watchTexts)) });
+    expect([code, err]).toEqual([0, '']);
+    expect(out.split('\n')[0]).toMatch(/^language +reply +question +means +weight +words$/);
+    expect(out).toMatch(/^en +1 +watch\.neck +well +acts +/m);
+    expect(out).toMatch(/^en +9 +watch\.neck +unknown +adds/m);
+    expect(out).toMatch(/^sw +2 +watch\.neck +changed +adds/m);
+  });
+
+  it('prints of the shipped flows what doctors are asked, and the words that are heard anywhere', async () => {
+    const { out } = await check(['--answers', '--json'], {
+      root: new URL('../..', import.meta.url).pathname,
+      registry,
+    });
+    const rows = JSON.parse(out) as readonly AnswerRow[];
+    const meaning = (question: string, reply: string) =>
+      rows.filter((one) => one.question === question && one.reply === reply).map(({ option }) => option);
+    expect(meaning('new.breathing', '60')).toEqual(['none']);
+    expect(meaning('sampling.report', '#1')).toEqual(['material']);
+    expect(meaning('doctor.no-sample', '# 2')).toEqual(['refer']);
+    expect(rows.find(({ option }) => option === 'SOS')).toMatchObject({ question: 'anywhere', reply: '' });
+  });
+
+  it('prints one list at a time', async () => {
+    expect(await check(['--answers', '--fields'])).toMatchObject({ code: 2, out: '' });
   });
 
   it('prints every field with its options and digits', async () => {
