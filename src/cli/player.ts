@@ -42,8 +42,19 @@ interface Phone {
   readonly log: PlayedMessage[];
   /** Messages before this index were received before the last acting line. */
   seen: number;
-  last: { id: string; text: string; networkAt: number } | null;
+  last: PlayedText | null;
 }
+
+/** A text of a phone as it is delivered. */
+interface PlayedText {
+  readonly id: string;
+  readonly text: string;
+  readonly networkAt: number;
+  readonly pauseMs: number;
+}
+
+/** What a phone's texts are taken to be apart, for its clock stands still between lines: one that a person types, and a twin. */
+const pauseMs = { text: 30_000, twin: 3_000 } as const;
 
 export interface PlayerOptions {
   readonly content: Content;
@@ -160,23 +171,25 @@ export class Player {
         await this.wait(line.ms);
         return;
       case 'again':
+      case 'twin':
         await this.withPhone(line.name, async (phone) => {
           if (!phone.last) {
-            this.fault('again after a text of that phone');
+            this.fault(`${line.kind} after a text of that phone`);
             return;
           }
           this.acting();
-          await this.deliver(phone, phone.last);
+          if (line.kind === 'again') await this.deliver(phone, phone.last);
+          else await this.deliver(phone, { ...phone.last, id: this.nextId(), pauseMs: pauseMs.twin });
         });
         return;
       case 'send':
         await this.withPhone(line.name, async (phone) => {
           this.acting();
-          this.sent += 1;
           const message = {
-            id: `play:${this.sent}:${this.clock.at}`,
+            id: this.nextId(),
             text: withCaptured(line.text, this.captured),
             networkAt: this.clock.at - line.agoMs,
+            pauseMs: pauseMs.text,
           };
           if (!line.forged) phone.last = message;
           await this.deliver(phone, message);
@@ -187,7 +200,12 @@ export class Player {
     }
   }
 
-  private async deliver(phone: Phone, message: { id: string; text: string; networkAt: number }): Promise<void> {
+  private nextId(): string {
+    this.sent += 1;
+    return `play:${this.sent}:${this.clock.at}`;
+  }
+
+  private async deliver(phone: Phone, message: PlayedText): Promise<void> {
     const line = await this.open();
     const { segments, encoding } = this.options.countSegments(message.text);
     const before = [...phone.log].reverse().find((one) => one.dir === 'out');
@@ -204,7 +222,8 @@ export class Player {
       ask: null,
     });
     await this.network.carry(phone.address.address, async () => {
-      const handled = await line.hearText(phone.address, message.id, message.text, message.networkAt);
+      const { id, text, networkAt, pauseMs: pause } = message;
+      const handled = await line.hearText(phone.address, id, text, networkAt, [], null, pause);
       if (handled === 'failed' || handled === 'parked') this.fail(`the line could not handle this text (${handled})`);
     });
     await line.settle();

@@ -101,6 +101,7 @@ export const stateTraits = z.strictObject({
   ...bothTraits,
   alarm: z.literal('emergency').exactOptional(),
   resumesOn: word.exactOptional(),
+  doubled: z.literal('asked').exactOptional(),
 }) satisfies z.ZodType<StateTraits>;
 
 /** Traits of a flow. */

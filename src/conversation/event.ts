@@ -177,6 +177,8 @@ export type LineEvent =
       readonly text: string;
       /** When the network took the message from the phone; null = the network does not say. */
       readonly networkAt: number | null;
+      /** How long after this phone's text before it it was sent, ms, where that is known better than by the times. */
+      readonly pauseMs?: number;
       /** The message that it was sent as a reply to, by the id that its network gave it; absent where there is none. */
       readonly quotes?: { readonly providerId: string };
     })

@@ -10,6 +10,7 @@ import { answerAlarm } from './answer-alarm.ts';
 import type { UnreadableReason } from './answers/answer.ts';
 import { countHeard } from './daily.ts';
 import { guessesTag, readDoctorAnswer } from './doctor-desk.ts';
+import { isDouble, taken } from './double.ts';
 import type { LineEvent } from './event.ts';
 import type { FlowState } from './flow.ts';
 import { isFrozen } from './frozen.ts';
@@ -203,7 +204,8 @@ function answerOf(turn: Turn, interpreter: Interpreter, asking: Thread, text: st
   const read = readAnswer(turn, interpreter.momentOf(asking, frame), state.ask, asking.ask, text);
   if (!read.ok) return { kind: 'unreadable', reason: read.reason };
   // Free words could be anything, a command too; digits and option words are what they are.
-  return { kind: state.ask.kind === 'text' ? 'read' : 'exact', answer: read.value };
+  const isExact = state.ask.kind !== 'text' || read.value.exact === true;
+  return { kind: isExact ? 'exact' : 'read', answer: read.value };
 }
 
 function accept(
@@ -223,6 +225,12 @@ function accept(
     turn.disturbed = true;
     return;
   }
+  if (!provesItself(state, answer, text) && isDouble(turn, asking, text, networkAt)) {
+    turn.say(person, 'common.twice', { frame: null, caseId: asking.caseId, vars: { words: onOneLine(text) } });
+    interpreter.put({ ...asking, ask: { ...ask, again: true } });
+    turn.disturbed = true;
+    return;
+  }
   if (isForgotten(turn, asking, text)) {
     turn.say(person, 'common.which-case', { frame: null, caseId: asking.caseId });
     interpreter.put({ ...asking, ask: { ...ask, again: true } });
@@ -234,7 +242,7 @@ function accept(
     return;
   }
   endCry(turn, interpreter);
-  turn.state = { ...turn.state, misses: 0, previousAskAt: ask.askedAt };
+  turn.state = { ...turn.state, misses: 0, previousAskAt: ask.askedAt, taken: taken(turn, text, networkAt) };
   turn.answer = answer.value;
   if (asking.caseId !== null && !state.ask!.unrecorded) {
     const item = state.ask!.each ? frame.item : null;

@@ -115,7 +115,12 @@ export type Instant = (moment: Moment) => number | null;
 export type Reader = (
   text: string,
   moment: Moment,
-) => Parsed<{ readonly value: Json; readonly fields?: FurtherAnswers; readonly outcome?: string }>;
+) => Parsed<{
+  readonly value: Json;
+  readonly fields?: FurtherAnswers;
+  readonly outcome?: string;
+  readonly exact?: true;
+}>;
 
 /** The named pieces of code that flows and texts may use. */
 export interface Registry {

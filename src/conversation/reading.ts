@@ -21,6 +21,8 @@ export interface Answer {
   readonly fields: FurtherAnswers;
   /** Transition to take. */
   readonly outcome: string;
+  /** Of a question in free words: this is its answer and nothing else, though it may begin like a command. */
+  readonly exact?: true;
 }
 
 /** The shown options with the words that this person may use for them. What needs its random digits has no words. */
@@ -39,8 +41,8 @@ export function readAnswer(turn: Turn, moment: Moment, ask: FlowAsk, open: OpenA
     if (!reader) throw new Error(`no reader ${ask.reader}`);
     const read = reader(text, moment);
     if (!read.ok) return read;
-    const { value, fields, outcome } = read.value;
-    return { ok: true, value: { value, fields: fields ?? {}, outcome: outcome ?? 'answered' } };
+    const { fields = {}, outcome = 'answered' } = read.value;
+    return { ok: true, value: { ...read.value, fields, outcome } };
   }
   const options = shownOptions(turn, moment.person.locale, ask, open);
   switch (ask.kind) {

@@ -2,6 +2,7 @@ import type { Json } from '../case/events.ts';
 import type { FlowName } from '../generated/flow-names.ts';
 import type { StateName } from '../generated/state-names.ts';
 import type { AskKind } from './answers/answer.ts';
+import type { TakenAnswer } from './double.ts';
 import type { QuestionAbout } from './flow.ts';
 import type { Address } from './world.ts';
 
@@ -106,6 +107,8 @@ export interface ConversationState {
   readonly unknownAlarms?: { readonly toldAt: number; readonly waiting: readonly string[] };
   /** Codes that were refused lately: instants; absent in what was stored before this was kept. */
   readonly wrongCodesAt?: readonly number[];
+  /** The answer that was taken last, to know its double by. */
+  readonly taken?: TakenAnswer;
 }
 
 /** A photo and the words under it. It can be shown by the network that it came by, and by no other. */

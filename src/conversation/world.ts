@@ -88,6 +88,8 @@ export interface World {
   readonly invitation: Invitation | null;
   /** When the question named by its message id was handed to its network; null or absent = not known. */
   readonly handedAt: Readonly<Record<string, number | null>>;
+  /** When each of them was reported to be on the phone; null = not reported. */
+  readonly reportedAt: Readonly<Record<string, number | null>>;
   /** Names the question of the message that the text was sent as a reply to (`ask-token.ts`, `lostToken` too); null = no question of ours. */
   readonly quotedToken: string | null;
   readonly strangersToday: number;

@@ -215,6 +215,7 @@ export const textKeys = {
     'stuck',
     'text-lost',
     'too-long',
+    'twice',
     'unreadable-edited',
     'unreadable-forwarded',
     'unreadable-other',

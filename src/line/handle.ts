@@ -260,6 +260,7 @@ function worldOf(
     tagsInUse: from.tagsInUse,
     invitation: from.invitation,
     handedAt: from.handedAt,
+    reportedAt: from.reportedAt,
     quotedToken: from.quotedToken,
     strangersToday: from.strangersToday,
     firstAidGiven: from.firstAidGiven,

@@ -74,7 +74,7 @@ export class Line {
   }
 
   /**
-   * A text that a channel received. Resolves once it is durable: only then may the channel answer its provider. `quoted`:
+   * A text that a channel received. `pauseMs`: since this phone's text before it, where the channel knows. Resolves once it is durable: only then may the channel answer its provider. `quoted`:
    * the message that it is a reply to, by its network's id.
    */
   hearText(
@@ -84,9 +84,13 @@ export class Line {
     networkAt: number | null,
     moreKeys: readonly string[] = [],
     quoted: string | null = null,
+    pauseMs?: number,
   ): Promise<Handled> {
-    const quotes = quoted === null ? {} : { quotes: { providerId: quoted } };
-    return this.handler.handle({ ...this.base(id, moreKeys), kind: 'text', from, text, networkAt, ...quotes });
+    const known = {
+      ...(quoted === null ? {} : { quotes: { providerId: quoted } }),
+      ...(pauseMs === undefined ? {} : { pauseMs }),
+    };
+    return this.handler.handle({ ...this.base(id, moreKeys), kind: 'text', from, text, networkAt, ...known });
   }
 
   /**

@@ -172,6 +172,8 @@ export interface Loaded {
   readonly invitation: Invitation | null;
   /** When each message named in the state was handed to its network (question order), null = not yet. */
   readonly handedAt: Readonly<Record<string, EpochMs | null>>;
+  /** When each of them was reported to be on the phone, null = not yet or never. */
+  readonly reportedAt: Readonly<Record<string, EpochMs | null>>;
   /** Names the question of the message of ours that the text quotes; null = it quotes none. */
   readonly quotedToken: string | null;
   /** Answers given today to all senders that nobody knows. */

@@ -350,11 +350,11 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
         .values(slots(messageColumns))
         .onConflict((on) => on.doNothing()),
     ),
-    handed: reading<{ ids: string }, Pick<MessagesTable, 'id' | 'handed_at'>>(
+    handed: reading<{ ids: string }, Pick<MessagesTable, 'id' | 'handed_at' | 'reported_at'>>(
       'handed',
       db
         .selectFrom('messages')
-        .select(['id', 'handed_at'])
+        .select(['id', 'handed_at', 'reported_at'])
         .where('id', 'in', dialect.members(slot('ids'))),
     ),
 

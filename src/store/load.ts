@@ -41,6 +41,7 @@ const nothing: Omit<Loaded, 'duplicate'> = {
   tagsInUse: [],
   invitation: null,
   handedAt: {},
+  reportedAt: {},
   quotedToken: null,
   strangersToday: 0,
   firstAidGiven: false,
@@ -91,7 +92,7 @@ export function* loadSteps(context: Context, event: LineEvent, flows: FlowSet): 
     tagsInUse,
     lost: yield* lostOf(context, event, conversation?.state ?? null, cases, questions, shut),
     invitation: linked?.invitation ?? (person ? yield* invitationFor(context, person.id) : null),
-    handedAt: conversation ? yield* handedFor(context, conversation.state) : {},
+    ...(conversation ? yield* handedFor(context, conversation.state) : { handedAt: {}, reportedAt: {} }),
     quotedToken: yield* quotedTokenOf(context, event, person?.id ?? null),
     doings,
     overview: yield* overviewFor(context, event),
@@ -322,13 +323,16 @@ function* briefsFor(context: Context, person: Person): Steps<readonly CaseBrief[
   return [...site, ...others].map((row) => briefOf(context, row)).filter((brief) => brief !== null);
 }
 
-function* handedFor(context: Context, state: ConversationState): Steps<Loaded['handedAt']> {
+function* handedFor(context: Context, state: ConversationState): Steps<Pick<Loaded, 'handedAt' | 'reportedAt'>> {
   const ids = state.threads.flatMap((thread) =>
     thread.ask ? [thread.ask.first?.messageId ?? thread.ask.messageId] : [],
   );
-  if (ids.length === 0) return {};
+  if (ids.length === 0) return { handedAt: {}, reportedAt: {} };
   const rows = yield* all(context.hot.handed, { ids: JSON.stringify(ids) });
-  return Object.fromEntries(rows.map((row) => [row.id, row.handed_at]));
+  return {
+    handedAt: Object.fromEntries(rows.map((row) => [row.id, row.handed_at])),
+    reportedAt: Object.fromEntries(rows.map((row) => [row.id, row.reported_at])),
+  };
 }
 
 function* helpedToday(context: Context, event: Exclude<LineEvent, { kind: 'due' }>): Steps<boolean> {

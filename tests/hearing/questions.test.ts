@@ -35,8 +35,16 @@ function heard(text: string, elsewhere: boolean): string {
     roster: [worker],
     person: worker,
     conversation: { ...freshState, patientUntil: morning + 1 },
-    ...{ cases: [], briefs: [], questions: [], tagsInUse: [], invitation: null, handedAt: {}, strangersToday: 0 },
-    ...{ firstAidGiven: false, stocks: [], overview: null, doings: [], restoredAt: null, codesIssued: 0 },
+    ...{ cases: [], briefs: [], questions: [], tagsInUse: [], invitation: null, handedAt: {}, reportedAt: {} },
+    ...{
+      strangersToday: 0,
+      firstAidGiven: false,
+      stocks: [],
+      overview: null,
+      doings: [],
+      restoredAt: null,
+      codesIssued: 0,
+    },
     ...{ quotedToken: null, lost: nothingLost },
   } as World;
   const from = worker.addresses[0]!;

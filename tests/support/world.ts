@@ -138,6 +138,7 @@ export class SmallLine {
       tagsInUse: [...this.questions.values()].filter((one) => one.answeredAt === null).map((one) => one.tag),
       invitation: this.invitation,
       handedAt: {},
+      reportedAt: {},
       quotedToken: this.quotedToken,
       doings: [],
       firstAidGiven: false,

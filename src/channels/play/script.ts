@@ -28,7 +28,8 @@ export type ScriptLine =
       readonly agoMs: number;
       readonly forged: boolean;
     }
-  | { readonly kind: 'again'; readonly name: string }
+  /** The same text once more: under its old id, or under a new one, as a network that delivers twice does. */
+  | { readonly kind: 'again' | 'twin'; readonly name: string }
   | { readonly kind: 'expect'; readonly name: string; readonly pattern: string; readonly wanted: boolean }
   | { readonly kind: 'wait'; readonly ms: number }
   | { readonly kind: 'net'; readonly name: string; readonly up: boolean }
@@ -46,7 +47,7 @@ export function readLine(raw: string): ScriptLine {
   const trimmed = line.trim();
   if (trimmed === '' || trimmed.startsWith('#')) return { kind: 'nothing' };
   if (trimmed === 'crash') return { kind: 'crash' };
-  const word = /^(at|seed|phone|again|wait|net)\b\s*(.*)$/.exec(trimmed);
+  const word = /^(at|seed|phone|again|twin|wait|net)\b\s*(.*)$/.exec(trimmed);
   // A phone may be called `at` too: `at> text` is a text.
   if (word && !/^[<>@]/.test(trimmed.slice(word[1]!.length))) return readWord(word[1]!, word[2]!.trim());
   return readTraffic(line.trimStart());
@@ -63,7 +64,8 @@ function readWord(word: string, rest: string): ScriptLine {
     case 'seed':
       return /^\d{1,9}$/.test(rest) ? { kind: 'seed', seed: Number(rest) } : bad('seed 1');
     case 'again':
-      return /^\w+$/.test(rest) ? { kind: 'again', name: rest } : bad('again NAME');
+    case 'twin':
+      return /^\w+$/.test(rest) ? { kind: word, name: rest } : bad(`${word} NAME`);
     case 'wait': {
       const found = /^(\d{1,6})([smhd])$/.exec(rest);
       const ms = found ? Number(found[1]) * unitMs[found[2] as TimeUnit] : Number.NaN;

@@ -67,7 +67,8 @@ function outcomeOf(moment: Moment): string {
   const { decision } = of.decided!;
   if (decision === 'emergency-now') return decision;
   if (isAsBefore(of)) return 'as-before';
-  if (beyondYes(moment)?.length === 0) return 'released';
+  // Advised by the findings alone: said with all its reasons, whoever agreed before.
+  if (beyondYes(moment)?.length === 0) return decision === 'sample' ? 'sample' : 'released';
   if (isYesForUnfelt(moment) && decision !== 'refer-urgent' && decision !== 'refer-first') return 'not-felt';
   if (decision === 'examine-first' && answerOf(of, 'examined-now') === 'done') return 'examine-again';
   if (decision === 'optional' && decidedOf(moment)?.because.includes('low-tsh-pregnancy-may-wait')) {

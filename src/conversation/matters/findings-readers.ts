@@ -3,6 +3,7 @@
 import { type FurtherAnswers, itemKey } from '../../case/answers.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
 import { goodProbeFromMhz } from '../../clinical/cautions.ts';
+import { foldWord } from '../../text/fold.ts';
 import { read, type ShownOption, unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
 import { readDiameters, unlikelyTogether } from '../answers/diameters.ts';
@@ -69,7 +70,11 @@ function readBackOptions(moment: Moment): readonly ShownOption[] {
 export const readers: Readonly<Record<string, Reader>> = {
   patient: (text, m) => {
     const got = readPatient(text, vocabularyOf(m).patient, localTime(m.now, zoneOf(m)).year);
-    return got.ok ? { ok: true, value: { value: { ...got.value } } } : got;
+    if (!got.ok) return got;
+    // Initials may be a command's word (`DR 1955 F`); only NEW begins a line of its own like this one.
+    const first = foldWord(/^\s*([^\s,;:]+)/u.exec(text)?.[1] ?? '');
+    const isNew = m.world.texts.keyword(m.person.locale, first) === 'NEW';
+    return { ok: true, value: { value: { ...got.value }, ...(isNew ? {} : { exact: true }) } };
   },
   ...signsReaders,
   inr: numberOr9(0.5, 20, 1, ['inr']),
