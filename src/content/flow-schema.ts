@@ -101,6 +101,7 @@ export const stateTraits = z.strictObject({
   ...bothTraits,
   alarm: z.literal('emergency').exactOptional(),
   resumesOn: word.exactOptional(),
+  onlyOnward: z.literal(true).exactOptional(),
   doubled: z.literal('asked').exactOptional(),
 }) satisfies z.ZodType<StateTraits>;
 

@@ -14,6 +14,7 @@ import type { Moment } from './moment.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { inDaytime } from './schedule.ts';
 import type { Frame, OpenAsk, Thread } from './state.ts';
+import { traitsOf } from './traits.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -290,7 +291,8 @@ export class Interpreter {
     const frame = topFrame(thread)!;
     const last = frame.trail.at(-1);
     const passed = last?.state === state.name && last.item === frame.item;
-    const trail = state.noBack ? [] : passed ? frame.trail : [...frame.trail, { state: state.name, item: frame.item }];
+    const isLeft = passed || traitsOf(this.turn.world.flows, frame).onlyOnward === true;
+    const trail = state.noBack ? [] : isLeft ? frame.trail : [...frame.trail, { state: state.name, item: frame.item }];
     this.put({ ...thread, frames: [...thread.frames.slice(0, -1), { ...frame, trail }] });
     this.show(threadId);
   }
@@ -403,9 +405,12 @@ export class Interpreter {
   back(threadId: string): boolean {
     const thread = this.thread(threadId);
     const frame = thread ? topFrame(thread) : null;
-    if (!thread || !frame || frame.trail.length < 2) return false;
-    const to = frame.trail.at(-2)!;
-    const trail = frame.trail.slice(0, -2);
+    if (!thread || !frame) return false;
+    const isOnTrail = traitsOf(this.turn.world.flows, frame).onlyOnward !== true;
+    const before = isOnTrail ? frame.trail.slice(0, -1) : frame.trail;
+    const to = before.at(-1);
+    if (!to) return false;
+    const trail = before.slice(0, -1);
     // A yes to what is answered anew would be read as a yes to the new answer.
     if (stateOf(this.turn, frame)?.question) {
       this.carry(threadId, closeQuestion(this.momentOf(thread, frame), 'taken-back', 'doctor.taken-back'));

@@ -28,6 +28,8 @@ export interface StateTraits extends Pick<FlowTraits, 'loads' | 'endsWhen'> {
   readonly alarm?: 'emergency';
   /** The timer of the day that was agreed: it fires at once when the patient is here before. */
   readonly resumesOn?: string;
+  /** Asks about what was just answered: nothing to come back to once that is settled. */
+  readonly onlyOnward?: true;
   /** A text that came twice is no answer here before it was asked about: a wrong one would hurt. */
   readonly doubled?: 'asked';
 }

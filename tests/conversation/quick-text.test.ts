@@ -56,6 +56,11 @@ describe('the quick text', () => {
     expect(said('AK 1982 F R 22x15 solid')).not.toHaveProperty('n1.mm');
   });
 
+  it('ends what belongs together at a comma: hard to swallow is no hard lump, swallowing and hard are two signs', () => {
+    expect(said('NEW AK 1982 F signs swallowing hard').dangerSigns).toEqual(['swallowing']);
+    expect(said('NEW AK 1982 F signs swallowing, hard').dangerSigns).toEqual(['swallowing', 'hard']);
+  });
+
   it('leaves out what is unsaid: it stays unknown', () => {
     expect(said('AK 43 F')).toEqual({ 'patient.initials': 'AK', 'patient.ageYears': 43, 'patient.sex': 'female' });
     expect(quick('').answers).toEqual([]);

@@ -46,7 +46,7 @@ export function quickText(chance: Chance, truth: Truth, vocabulary: QuickVocabul
     // What the language has no word for is left to the questions.
     if (sayable.length < so.length && sayable.length === 0) return '';
     ids.push(...sayable.map(({ id }) => id));
-    return sayable.length === 0 ? `${name} 0` : `${name} ${sayable.map(({ word }) => word).join(' ')}`;
+    return sayable.length === 0 ? `${name} 0` : `${name} ${sayable.map(({ word }) => word).join(', ')}`;
   };
   const [thinner] = bleeding.filter((id) => isSo(truth, id)).flatMap((id) => wordOf('bleeding', id) ?? []);
   const slip = thinner !== undefined && chance.happens(0.3);

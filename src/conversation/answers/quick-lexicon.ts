@@ -100,7 +100,9 @@ export class QuickLexicon {
 
   /** The longest phrase that begins at this word. */
   phraseAt(at: number): { readonly phrase: Phrase; readonly length: number } | null {
-    for (let length = Math.min(mostWords, this.words.length - at); length >= 1; length -= 1) {
+    const ended = this.words.slice(at, at + mostWords).findIndex((one) => one.ends);
+    const most = ended < 0 ? mostWords : ended + 1;
+    for (let length = Math.min(most, this.words.length - at); length >= 1; length -= 1) {
       const phrase = this.phrases.get(
         range(at, length)
           .map((index) => this.key(index))

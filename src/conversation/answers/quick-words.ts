@@ -2,11 +2,13 @@ import { foldWord } from '../../text/fold.ts';
 import { bare, tidy } from './reply.ts';
 import type { NoduleSide, SizeUnit } from './size-tokens.ts';
 
-/** A word of a quick text: as typed, as compared, and whether a question mark stands behind it. */
+/** A word of a quick text: as typed, as compared, and what stands behind it. */
 export interface QuickWord {
   readonly raw: string;
   readonly key: string;
   readonly doubtful: boolean;
+  /** A comma or semicolon stands behind it: no phrase goes on across it. */
+  readonly ends: boolean;
 }
 
 const number = '\\d+(?:[.,]\\d+)?';
@@ -27,12 +29,17 @@ export function quickWords(
     .replace(/(?<=\d)\s*,\s+(?=\d)/g, ' ')
     .replace(/\s+\?/g, '?');
   const words: QuickWord[] = [];
-  for (const piece of glued.split(/[\s;+&|]+|,(?!\d)|(?<!\d),|(?<!\d)\/|\/(?!\d)|(?<=\p{L})[:=]/u)) {
+  const between = /([\s;+&|]+|,(?!\d)|(?<!\d),|(?<!\d)\/|\/(?!\d)|(?<=\p{L})[:=])/u;
+  const pieces = glued.split(between);
+  for (let at = 0; at < pieces.length; at += 2) {
+    const piece = pieces[at]!;
+    const last = words.at(-1);
+    if (last && /[,;]/.test(pieces[at - 1] ?? '')) words[words.length - 1] = { ...last, ends: true };
     const led = /^(\p{L}+)[-:=]?(\d.*)$/u.exec(piece);
     const isLed = led !== null && Object.hasOwn(sides, foldWord(led[1]!)) && isSize(led[2]!, units);
     for (const part of isLed ? [led[1]!, led[2]!] : [piece]) {
       const raw = bare(part);
-      if (raw !== '') words.push({ raw, key: foldWord(raw), doubtful: part.includes('?') });
+      if (raw !== '') words.push({ raw, key: foldWord(raw), doubtful: part.includes('?'), ends: false });
     }
   }
   return words;

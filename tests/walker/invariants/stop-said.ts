@@ -1,8 +1,19 @@
+import type { CaseEvent } from '../../../src/case/events.ts';
 import type { Invariant } from './invariant.ts';
 import { recordsOf } from './invariant.ts';
 
 /** What a known stop may come to: nobody is sent back for steps that cannot change it. */
 const asksForSteps = new Set(['examine-first', 'sample', 'optional', 'sample-elsewhere']);
+
+/** The score alone says that no needle comes of it: what only stops a needle is then no reason, and a hand is needed still. */
+function noneInQuestion({ decision, policy, assessment }: CaseEvent & { readonly type: 'decided' }): boolean {
+  const nodules = (assessment as { nodules?: readonly { policies: Record<string, { decision: string }> }[] } | null)
+    ?.nodules;
+  const says = nodules?.map(({ policies }) => policies[policy]!.decision) ?? [];
+  return (
+    decision === 'examine-first' && says.length > 0 && says.every((one) => ['follow-up', 'no-sampling'].includes(one))
+  );
+}
 
 /** A hot nodule, a bleeding disorder or too few platelets are said as the reason, whatever else was not done. */
 export const stopSaid: Invariant = {
@@ -10,7 +21,7 @@ export const stopSaid: Invariant = {
   broken: (walked) =>
     recordsOf(walked).flatMap(({ record, after }) => {
       const { event } = record;
-      if (event.type !== 'decided' || !asksForSteps.has(event.decision)) return [];
+      if (event.type !== 'decided' || !asksForSteps.has(event.decision) || noneInQuestion(event)) return [];
       const { bleeding, platelets, scan } = after.answers;
       const stops = [
         scan === 'hot' ? 'a hot nodule' : '',
