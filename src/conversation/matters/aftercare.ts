@@ -128,8 +128,10 @@ export const aftercare: Matter = {
   },
   recorders: {
     'aftercare-done': (m) => [record({ type: 'aftercare-done', outcome: outcomeOf(textAnswer(m, 'neck')) })],
-    // The doctors need not look for an answer that has come.
+    // The doctors need not look for an answer that has come; what else they were asked waits for them still.
     'neck-answered': (m) => {
+      const asked = m.questions.find((one) => one.id === m.frame.vars.question);
+      if (asked?.about !== 'no-aftercare-answer') return [];
       const neckNow = m.world.texts.label(m.person.locale, 'neck', String(m.answer));
       return closeQuestion(m, String(m.answer), 'aftercare.neck-answered-for-doctor', { neckNow });
     },
