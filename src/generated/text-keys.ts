@@ -1226,6 +1226,8 @@ export const textKeys = {
     'none-usable',
     'one-more',
     'pair',
+    'press-long',
+    'press-usual',
     'report',
     'see-fingers',
     'see-us',
