@@ -15,6 +15,8 @@ export interface EarlierNodule {
 export interface EarlierSample {
   readonly side: string | null;
   readonly canonical: string;
+  /** Day of that result, `2030-03-04`; older cases did not keep it. */
+  readonly on?: string;
 }
 
 /** Nodules of all earlier examinations, oldest first. */

@@ -97,15 +97,18 @@ export function patientCautions(known: KnownFindings, decision: Decision): reado
 
 /**
  * A first referral that is an urgent one: a child with a nodule (a head and neck teaching page has it on its urgent list), and
- * a look that a system calls most suspicious and samples at this size, unless the nodule is hot (our convention).
+ * a look that a system calls most suspicious and samples at this size, unless the nodule is hot (our convention). Who bleeds
+ * goes where that can be treated (our convention).
  */
 export function referralCautions(
   known: KnownFindings,
   { decision, because }: { readonly decision: Decision; readonly because: readonly Reason[] },
   nodules: readonly WeighedNodule[],
 ): readonly CautionNote[] {
-  if (decision !== 'refer-first' || because.includes('hot-nodule')) return [];
-  return isChild(known) || nodules.some(isMostSuspicious) ? [note('urgent-appointment')] : [];
+  if (decision !== 'refer-first') return [];
+  const place = because.includes('bleeding-disorder') ? [note('bleeding-place')] : [];
+  if (because.includes('hot-nodule')) return place;
+  return isChild(known) || nodules.some(isMostSuspicious) ? [note('urgent-appointment'), ...place] : place;
 }
 
 const worstLevels: readonly (readonly [PolicyId, string])[] = [

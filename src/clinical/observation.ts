@@ -4,6 +4,9 @@
  */
 export const PRESS_MINUTES = { least: 5, most: 10 } as const;
 
+/** The same for who bleeds longer, minutes: a leaflet asks 30 on a blood thinner (China Medical University Hospital); the span is our convention. */
+export const PRESS_LONG_MINUTES = { least: 15, most: 30 } as const;
+
 /** Minutes from one look at neck, voice and breathing to the next, during the watch. Our convention. */
 export const WATCH_LOOK_MINUTES = 10;
 

@@ -105,6 +105,7 @@ export const cautions = [
   'urgent-appointment',
   'sample-node-too',
   'calcitonin-first',
+  'bleeding-place',
   'child-under-guidance-only',
   'exactly-10-mm',
   'size-uncertain',

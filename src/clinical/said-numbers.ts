@@ -10,7 +10,7 @@ import { NEEDLE_GAUGE } from './gauge.ts';
 import { HEPATITIS_B_HOURS, HIV_PROPHYLAXIS_HOURS } from './needle-stick.ts';
 import { POT_CELSIUS, POT_HOURS, POT_SALINE_ML, SALINE_PERCENT } from './node-sampling.ts';
 import { ASKED_OVER_MM, diameterGrowth } from './nodule.ts';
-import { PRESS_MINUTES, WATCH_LOOK_MINUTES } from './observation.ts';
+import { PRESS_LONG_MINUTES, PRESS_MINUTES, WATCH_LOOK_MINUTES } from './observation.ts';
 import { TILT_FROM_WEEKS } from './position.ts';
 import { AIR_ML, SLIDES_PER_ATTEMPT, STROKE_SECONDS } from './sampling.ts';
 import { AT_HAND } from './supplies.ts';
@@ -54,6 +54,7 @@ export const saidNumbers: Readonly<Record<string, string>> = {
   spraySeconds: span(SPRAY.leastSeconds, SPRAY.mostSeconds),
   driedHours: String(DRIED_SLIDES_USABLE_HOURS),
   pressMinutes: span(PRESS_MINUTES.least, PRESS_MINUTES.most),
+  pressLongMinutes: span(PRESS_LONG_MINUTES.least, PRESS_LONG_MINUTES.most),
   watchLookMinutes: String(WATCH_LOOK_MINUTES),
   faintMinutes: String(FAINT_BETTER_MINUTES),
   hiccupHours: String(HICCUP_HOURS),

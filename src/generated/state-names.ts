@@ -77,6 +77,7 @@ export const stateNames = {
     'examine',
     'examine-again',
     'follow-up',
+    'followed-up',
     'no-sampling',
     'open',
     'optional',

@@ -61,7 +61,7 @@ describe('results as laboratories write them', () => {
   });
 
   it('a repeat after TIR1 is not due before one month (Adv Med 2019:3932721, table 1)', () => {
-    expect(actionFor('TIR1').deadline).toEqual({ unit: 'days', notBefore: 30, latest: null });
+    expect(actionFor('TIR1').deadline).toEqual({ unit: 'days', notBefore: 31, latest: null });
     expect(actionFor('Thy1').deadline.notBefore).toBe(0);
   });
 

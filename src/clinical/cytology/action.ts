@@ -95,8 +95,8 @@ const ACTIONS: { readonly [category in CanonicalCategory | 'TIR1']: CategoryActi
   'Thy1/1c': { ...NON_DIAGNOSTIC, next: 'ask-if-cyst-then-repeat' },
   TIR1: {
     ...NON_DIAGNOSTIC,
-    deadline: { unit: 'days', notBefore: 30, latest: null },
-    source: 'repeat after at least 1 month: Adv Med 2019:3932721, table 1',
+    deadline: { unit: 'days', notBefore: 31, latest: null },
+    source: 'repeat after at least 1 month, 31 days at most: Adv Med 2019:3932721, table 1',
   },
   Thy2: BENIGN,
   Thy2c: BENIGN,

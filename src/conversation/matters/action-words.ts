@@ -7,7 +7,7 @@ import { laboratoryOf } from '../programme.ts';
 import { type Day, localTime, parseDay } from '../schedule.ts';
 import { dayWords, textAnswer, zoneOf } from './common.ts';
 import { appointmentOf, bringDay, isFirstDay, reviewDay, specimenId } from './result-days.ts';
-import { nodeActionOf, type ResultKind, resultAction, resultKind, reviewOf } from './result-kind.ts';
+import { earlierSamples, nodeActionOf, type ResultKind, resultAction, resultKind, reviewOf } from './result-kind.ts';
 
 function inWords(moment: Moment, day: Day | null): string {
   return day ? dayWords(day, moment.world.texts.months(moment.person.locale)) : '';
@@ -99,10 +99,18 @@ function calcitoninNote(moment: Moment): string {
   return grave && lab.assays.includes('calcitonin') ? words(moment, 'calcitonin-first', lab.name) : '';
 }
 
+/** The result before this one and its day, where that was kept. */
+function firstNeedle(moment: Moment): string {
+  const first = earlierSamples(moment.case!, specimenId(moment)).at(-1);
+  const day = first?.on === undefined ? null : parseDay(first.on);
+  return first && day ? words(moment, 'first-needle', `${first.canonical} ${inWords(moment, day)}`) : '';
+}
+
 function referWhy(moment: Moment): string {
   const kind = kindOf(moment);
-  if (kind === 'second') return words(moment, 'refer-why-second');
-  return words(moment, kind === 'second-atypia' ? 'refer-why-second-atypia' : 'refer-why-follicular');
+  if (kind === 'second') return `${words(moment, 'refer-why-second')}${firstNeedle(moment)}`;
+  if (kind === 'second-atypia') return `${words(moment, 'refer-why-second-atypia')}${firstNeedle(moment)}`;
+  return words(moment, 'refer-why-follicular');
 }
 
 /** What of acting on a result is still missing, by the last thing that was recorded of it. */
@@ -138,6 +146,11 @@ export const actionWords: NonNullable<Matter['values']> = {
     sample: ' with a new ultrasound and a new needle',
   },
   repeatWhen: { of: repeatWhen, sample: 'by 12 APR' },
+  // An example is a day that may be chosen.
+  repeatExample: {
+    of: (m) => inWords(m, isFirstDay(m) ? bringDay(m) : localTime(m.now, zoneOf(m))),
+    sample: '30 MAR',
+  },
   repeatWhat: {
     of: (m) => words(m, repeatWhatKey(m), repeatWhen(m)),
     sample: 'needle again by 12 APR, with US if you can',

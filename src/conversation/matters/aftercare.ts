@@ -50,6 +50,13 @@ export function watchOf(moment: Moment): ReturnType<typeof watchLength> {
   });
 }
 
+/** Minutes to press: longer for who bleeds longer, and where nobody knows. */
+function pressFor(moment: Moment): string {
+  const bleedsLonger = watchOf(moment).because.some((one) => /^(blood-thinner|bleeding-disorder)/.test(one));
+  const key: KeyIn<'sampling'> = bleedsLonger ? 'press-long' : 'press-usual';
+  return moment.world.texts.render(moment.person.locale, `sampling.${key}`, () => '');
+}
+
 /** The largest diameter of all that was sampled, mm; one that nobody measured may be the largest. */
 function largestOf(sizes: readonly (readonly number[])[]): number | 'unknown' {
   return sizes.every((mm) => mm.length > 0) ? Math.max(0, ...sizes.flat()) : 'unknown';
@@ -128,8 +135,10 @@ export const aftercare: Matter = {
   },
   recorders: {
     'aftercare-done': (m) => [record({ type: 'aftercare-done', outcome: outcomeOf(textAnswer(m, 'neck')) })],
-    // The doctors need not look for an answer that has come.
+    // The doctors need not look for an answer that has come; what else they were asked waits for them still.
     'neck-answered': (m) => {
+      const asked = m.questions.find((one) => one.id === m.frame.vars.question);
+      if (asked?.about !== 'no-aftercare-answer') return [];
       const neckNow = m.world.texts.label(m.person.locale, 'neck', String(m.answer));
       return closeQuestion(m, String(m.answer), 'aftercare.neck-answered-for-doctor', { neckNow });
     },
@@ -151,6 +160,7 @@ export const aftercare: Matter = {
     'watch-over': (m) => Math.max(m.now, watchOver(m)),
   },
   values: {
+    pressFor: { of: pressFor, sample: '15-30' },
     alcoholMinutes: { of: (m) => String(durationOf(m.world.programme, 'alcohol-minimum') / 60_000), sample: '20' },
     alcoholDoneTime: { of: (m) => clockText(alcoholDone(m), zoneOf(m)), sample: '11:02' },
     sprayDoneTime: { of: (m) => clockText(sprayDone(m), zoneOf(m)), sample: '10:52' },

@@ -73,15 +73,13 @@ function openedAgain(moment: Moment, before: Case, ended: string | null): readon
 export function broughtAlong(moment: Moment, before: Case): readonly CaseEvent[] {
   const alarm = lastAlarmAt(before, moment.now);
   const zone = siteOf(moment.world.programme, before.siteId).zone;
+  const dayOf = (at: number): string => dayText(localTime(at, zone));
   return [
     answered(
       'earlier',
-      samplesSoFar(before).map(({ side, canonical }) => ({ side, canonical })),
+      samplesSoFar(before, dayOf).map((one) => ({ ...one })),
     ),
-    answered(
-      'earlier-sizes',
-      sizesSoFar(before, (at) => dayText(localTime(at, zone))),
-    ),
+    answered('earlier-sizes', sizesSoFar(before, dayOf)),
     // An alarm of this day goes with the patient, not with the case.
     ...(alarm === null ? [] : [answered('alarm-before', alarm)]),
   ];

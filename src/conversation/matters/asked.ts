@@ -2,7 +2,7 @@
 import type { CaseField } from '../../case/answers.ts';
 import { type AskedPart, answerToPart, partNames } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
-import { signQuestions } from '../../case/findings-of.ts';
+import { nodulesOf, signQuestions } from '../../case/findings-of.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { listAnswer, textAnswer } from './common.ts';
@@ -38,6 +38,12 @@ export function neverAsked(of: Case): readonly Subject[] {
   return subjects.filter((one) => !wasAsked[one](of));
 }
 
+/** True: it was looked for and nothing of it could be told. */
+export function isUnseen(moment: Moment, field: 'features' | 'foci', nodule: string): boolean {
+  const seen = listAnswer(moment, field, nodule);
+  return seen.length > 0 && seen.every((one) => one === 'unknown');
+}
+
 /** Subjects that were asked and whose answer was "cannot tell". */
 function notKnown(moment: Moment): readonly KeyIn<'gaps'>[] {
   const open: KeyIn<'gaps'>[] = [];
@@ -46,6 +52,9 @@ function notKnown(moment: Moment): readonly KeyIn<'gaps'>[] {
   if (listAnswer(moment, 'bleeding').includes('unknown')) open.push('bleeding');
   if (textAnswer(moment, 'tsh') === 'unknown') open.push('tsh');
   if (textAnswer(moment, 'patient.pregnant') === 'unknown') open.push('pregnancy');
+  const lumps = moment.case ? nodulesOf(moment.case) : [];
+  if (lumps.some((id) => isUnseen(moment, 'features', id))) open.push('looks');
+  if (lumps.some((id) => isUnseen(moment, 'foci', id))) open.push('bright');
   return open;
 }
 

@@ -28,6 +28,12 @@ export function toldWhyText(moment: Moment): string {
   return decidedOf(moment)?.decision === 'refer-urgent' ? words(moment, 'told-why', whyText(moment)) : '';
 }
 
+/** What a doctor has to think of beside a lump that grew in weeks. */
+export function growthNoteText(moment: Moment): string {
+  const of = decidedOf(moment);
+  return of?.decision === 'refer-urgent' && of.because.includes('rapid-growth') ? words(moment, 'growth-note') : '';
+}
+
 /** All that an emergency is told besides: nothing to ask, nothing of a laboratory or a needle. */
 const ofEmergency: ReadonlySet<Caution> = new Set(['airway-first', 'breathless-not-flat']);
 

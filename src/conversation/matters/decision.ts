@@ -5,6 +5,7 @@ import { sittingStatuses } from '../../case/bedside.ts';
 import { answerOf } from '../../case/case.ts';
 import { asJson } from '../../case/stored.ts';
 import { followUpMonths, noNeedleMonths, pregnancy } from '../../clinical/follow-up-interval.ts';
+import { pregnancyTshSettledAfterWeeks } from '../../clinical/gates.ts';
 import { assess } from '../../clinical/indication.ts';
 import { decisions } from '../../clinical/reasons.ts';
 import { readDate } from '../answers/date.ts';
@@ -21,6 +22,7 @@ import {
   alsoWhyText,
   cautionsText,
   decisionWords,
+  growthNoteText,
   guideText,
   missingSteps,
   othersText,
@@ -97,6 +99,14 @@ function reviewDay(moment: Moment): Day {
   return laterDay(moment, reviewMonths(moment)[0]);
 }
 
+/** When a low TSH of early pregnancy is measured again; weeks that nobody knows count as few. */
+function tshAgainDay(moment: Moment): Day {
+  const weeks = Number(textAnswer(moment, 'patient.pregnantWeeks')) || 0;
+  // Whole weeks are counted: the first one that lies beyond.
+  const days = Math.max(1, pregnancyTshSettledAfterWeeks + 1 - weeks) * 7;
+  return addDays(localTime(moment.now, zoneOf(moment)), days);
+}
+
 /** When TSH and scan are due after this pregnancy; weeks that nobody knows count as few. */
 function afterBirthDay(moment: Moment): Day {
   const weeks = Number(textAnswer(moment, 'patient.pregnantWeeks')) || 0;
@@ -143,6 +153,10 @@ export const decision: Matter = {
       outcomes: [...decisions, 'as-before', 'released', 'examine-again', 'optional-pregnant', 'not-felt'],
       decide: outcomeOf,
     },
+    'looks-again-at': {
+      outcomes: ['tsh', 'lump'],
+      decide: (m) => (decidedOf(m)?.because.includes('low-tsh-early-pregnancy') ? 'tsh' : 'lump'),
+    },
     'referral-day': {
       outcomes: ['known', 'unknown'],
       decide: (m) => (comesYet(m, dayOf(m, 'referral-day')) ? 'known' : 'unknown'),
@@ -166,6 +180,7 @@ export const decision: Matter = {
       },
     ],
     'follow-up-advice': (m) => endOn(m, 'follow-up', reviewDay(m)),
+    'tsh-again-advice': (m) => endOn(m, 'follow-up', tshAgainDay(m)),
     'after-birth-advice': (m) => endOn(m, 'follow-up', afterBirthDay(m)),
     'no-sampling-advice': (m) => endWith('no-sampling', dayText(laterDay(m, noNeedleMonths))),
     'drained-advice': (m) => endOn(m, 'drained', reviewDay(m)),
@@ -194,6 +209,7 @@ export const decision: Matter = {
   values: {
     why: { of: whyText, sample: 'solid, over 10 mm, dark, tiny dots' },
     toldWhy: { of: toldWhyText, sample: ' Why: hoarse.' },
+    growthNote: { of: growthNoteText, sample: '' },
     others: { of: othersText, sample: ' ACR, EU, ATA agree.' },
     guide: { of: guideText, sample: ', guided by ultrasound' },
     waitNotSame: { of: waitNotSameText, sample: '' },

@@ -7,12 +7,13 @@ import type { OptionId } from '../../generated/option-ids.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import { packedScreens } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
+import { isUnseen } from './asked.ts';
 import { ageText, listAnswer, textAnswer } from './common.ts';
 import { bleedingWords, brightText, label, looksText, noduleWithGrowth, pregnancyText } from './findings-words.ts';
 
 type Line = Exclude<OptionId<'findings-check'>, 'yes' | 'patient'>;
-/** Lines about the patient: named where they were not asked. */
-type NamedLine = Exclude<Line, 'sizes' | 'inside' | 'looks' | 'bright'>;
+/** Lines that are named where they were not asked, or where nothing of them is known. */
+type NamedLine = Exclude<Line, 'sizes' | 'inside'>;
 
 /** What is read back, by what it is; each already in words with its number. */
 interface Lines {
@@ -31,7 +32,10 @@ export function checkScreens(moment: Moment): string {
   addExamined(moment, lines);
   addTsh(moment, lines);
   addUltrasound(moment, lines);
-  for (const id of nodulesOf(moment.case)) lines.more.push(noduleLine(moment, id));
+  const lumps = nodulesOf(moment.case);
+  for (const id of lumps) lines.more.push(noduleLine(moment, id));
+  if (lumps.some((id) => isUnseen(moment, 'features', id))) lines.notKnown.push(named(moment, 'looks'));
+  if (lumps.some((id) => isUnseen(moment, 'foci', id))) lines.notKnown.push(named(moment, 'bright'));
   if (answerOf(moment.case, 'nodules')?.length === 0) {
     lines.more.push(sentence(moment, 'sizes', words(moment, 'new.check-no-lump', '')));
   }

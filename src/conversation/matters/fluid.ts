@@ -93,6 +93,13 @@ export const fluid: Matter = {
       sample: 'Keep it in its own tube, nothing in it. Phone the lab how it wants fluid. Write name and code on it.',
     },
     fluidSaid: { of: (m) => (m.specimen ? fluidWords(m, m.specimen.fluids) : ''), sample: '6 ml clear as water' },
+    fluidTaken: {
+      of: (m) => {
+        const taken = m.specimen ? fluidWords(m, m.specimen.fluids) : '';
+        return taken === '' ? '' : m.world.texts.render(m.person.locale, 'sampling.fluid-taken', () => taken);
+      },
+      sample: ' Fluid taken: 6 ml brown.',
+    },
     fluidSent: { of: fluidSentWords, sample: ' + FLUID 6 ml brown in a tube' },
     fluidWhy: {
       of: (m) => {

@@ -11,6 +11,9 @@ function words(moment: Moment, key: string, value = ''): string {
   return moment.world.texts.has(key) ? moment.world.texts.render(moment.person.locale, key, () => value) : '';
 }
 
+/** Codes whose Thy name is near, not the same: more of the Italian 3A and 3B are cancer than their official bands say (Trimboli et al., Endocrine 2019;63:430). */
+const nearOnly: ReadonlySet<string> = new Set(['TIR3A', 'TIR3B']);
+
 function meaning(moment: Moment, canonical: string | undefined): string {
   return canonical === undefined
     ? ''
@@ -75,11 +78,20 @@ const values: NonNullable<Matter['values']> = {
     sample: 'the birth year on the SLIDE: YES 4718 19__',
   },
   resultCode: { of: (m) => (m.specimen ? (currentResult(m.specimen)?.result.code ?? '') : ''), sample: 'Thy4' },
+  keepGlass: {
+    of: (m) => {
+      const types = m.specimen ? (currentResult(m.specimen)?.result.types ?? []) : [];
+      return types.includes('lymphoma') || types.includes('anaplastic') ? words(m, 'laboratory.keep-glass') : '';
+    },
+    sample: ' Please keep one slide unstained.',
+  },
   resultShown: {
     of: (m) => {
       const result = m.specimen ? currentResult(m.specimen)?.result : undefined;
       if (!result) return '';
-      return result.code === result.canonical ? result.code : `${result.code} (${result.canonical})`;
+      if (result.code === result.canonical) return result.code;
+      const isNear = nearOnly.has(result.code);
+      return `${result.code} (${isNear ? words(m, 'laboratory.near', result.canonical) : result.canonical})`;
     },
     sample: 'Thy4',
   },

@@ -27,6 +27,7 @@ import type { Person } from '../world.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { seenText } from './findings-words.ts';
+import { fixedHow } from './fixing.ts';
 import { fluidSentWords, fluidWords } from './fluid.ts';
 import { nodeNotes } from './node.ts';
 import { storyText } from './request-story.ts';
@@ -171,7 +172,10 @@ export const posting: Matter = {
   values: {
     packing: {
       of: (m) => {
-        const slides = words(m, `posting.pack-${m.case?.specimens.find((one) => one.fixative)?.fixative ?? 'alcohol'}`);
+        const specimens = m.case?.specimens ?? [];
+        const tubeOnly = fixedHow(specimens) === 'nothing' && specimens.some((one) => fluidsSent(one).length > 0);
+        const how = tubeOnly ? 'tube' : (specimens.find((one) => one.fixative)?.fixative ?? 'alcohol');
+        const slides = words(m, `posting.pack-${how}`);
         const pots = m.case?.specimens.some((one) => textAnswer(m, 'node-rest', one.id) === 'flushed') ?? false;
         return pots ? `${slides}, ${words(m, 'posting.pack-pot')}` : slides;
       },
@@ -215,6 +219,7 @@ export const posting: Matter = {
         const tube = fluidSentWords(m);
         const smeared = fluidWords(m, fluidsSmeared(m.specimen));
         const rest = smeared === '' ? '' : words(m, 'posting.fluid-smeared', smeared);
+        if (slidesSent(m.specimen) === 0) return `${words(m, 'posting.no-slides')}${tube}${rest}`;
         return `${slidesSent(m.specimen)} ${words(m, 'posting.slides')} ${how}${extra}${tube}${rest}`;
       },
       sample: '4 slides ALCOHOL',

@@ -3,6 +3,7 @@ import { answerOf } from '../../case/case.ts';
 import { noduleOf } from '../../case/target.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
+import { dayIn } from './case-words.ts';
 import { listAnswer, textAnswer } from './common.ts';
 import { bleedingWords, growthText } from './findings-words.ts';
 
@@ -23,9 +24,9 @@ function pregnancy(moment: Moment): string {
 
 function earlierResults(moment: Moment): string {
   const earlier = moment.case ? (answerOf(moment.case, 'earlier') ?? []) : [];
-  const results = earlier.map(({ side, canonical }) => {
+  const results = earlier.map(({ side, canonical, on }) => {
     const where = side === null ? '' : ` ${moment.world.texts.label(moment.person.locale, 'side', side)}`;
-    return `${canonical}${where}`;
+    return `${canonical}${where}${on === undefined ? '' : ` ${dayIn(moment, on)}`}`;
   });
   return results.length === 0 ? '' : said(moment, 'story-earlier', results.join(', '));
 }
@@ -55,6 +56,7 @@ export function storyText(moment: Moment): string {
     nodule === null ? '' : growthText(moment, nodule),
     bleedingWords(moment).join(', '),
     earlierResults(moment),
+    listAnswer(moment, 'dangerSigns').includes('rapid-growth') ? said(moment, 'story-unstained') : '',
   ].filter((one) => one !== '');
   const open = unknowns(moment);
   if (open.length > 0) parts.push(said(moment, 'story-not-known', open.join(', ')));

@@ -36,19 +36,19 @@ function resultOf(of: Case, item: string): FiledResult {
   return currentResult(specimenOf(of, item)!)!.result;
 }
 
-/** Earlier samples of the same side. A result that is corrected is no second sample. */
-function earlierSamples(of: Case, item: string): readonly EarlierSample[] {
+/** Earlier samples of the same side, oldest first. A result that is corrected is no second sample. */
+export function earlierSamples(of: Case, item: string): readonly EarlierSample[] {
   const side = specimenOf(of, item)?.target.side;
   const earlier = answerOf(of, 'earlier') ?? [];
   return earlier.filter((one) => one.side === null || side === undefined || one.side === side);
 }
 
-/** Every sample of this case and of those before it that has a result. */
-export function samplesSoFar(of: Case): readonly EarlierSample[] {
+/** Every sample of this case and of those before it that has a result. `dayOf` gives the day of an instant. */
+export function samplesSoFar(of: Case, dayOf: (at: number) => string): readonly EarlierSample[] {
   const before = answerOf(of, 'earlier') ?? [];
   const own = of.specimens.flatMap((one) => {
     const result = currentResult(one);
-    return result ? [{ side: one.target.side, canonical: result.result.canonical }] : [];
+    return result ? [{ side: one.target.side, canonical: result.result.canonical, on: dayOf(result.at) }] : [];
   });
   return [...before, ...own];
 }

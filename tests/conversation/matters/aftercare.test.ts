@@ -95,7 +95,15 @@ describe('after alcohol', () => {
 });
 
 describe('an answer about the neck', () => {
-  const question = { id: 'q', tag: '47', askedOf: ['d1', 'd2'], answeredAt: null, caseId: 'c', item: null };
+  const question = {
+    id: 'q',
+    tag: '47',
+    about: 'no-aftercare-answer',
+    askedOf: ['d1', 'd2'],
+    answeredAt: null,
+    caseId: 'c',
+    item: null,
+  };
 
   it('closes the question that its silence opened and tells those who were asked', () => {
     const moment = momentOf([...decidedCase(), ...taken('material'), fixed], {
@@ -108,6 +116,15 @@ describe('an answer about the neck', () => {
       { do: 'post', personId: 'd1', what: { vars: { q: '47', neckNow: 'all well' } } },
       { do: 'post', personId: 'd2' },
     ]);
+  });
+
+  it('closes no other question: what a doctor was asked about an urgent referral waits for them', () => {
+    const moment = momentOf([...decidedCase(), ...taken('material'), fixed], {
+      vars: { question: 'q' },
+      answer: 'all-well',
+      questions: [{ ...question, about: 'urgent-referral' } as unknown as Question],
+    });
+    expect(aftercare.recorders!['neck-answered']!(moment)).toEqual([]);
   });
 
   it('closes nothing when nothing was asked', () => {

@@ -95,9 +95,9 @@ describe('which way a result goes on', () => {
       answered('earlier', [{ side: 'left', canonical: 'Thy1' }]),
       filed('s1', 'Thy1', 'Thy1'),
     ]);
-    expect(samplesSoFar(of)).toEqual([
+    expect(samplesSoFar(of, (at) => `day of ${at}`)).toEqual([
       { side: 'left', canonical: 'Thy1' },
-      { side: 'right', canonical: 'Thy1' },
+      { side: 'right', canonical: 'Thy1', on: `day of ${of.specimens[0]?.results[0]?.at}` },
     ]);
   });
 });

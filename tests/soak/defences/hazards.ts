@@ -1229,7 +1229,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H94',
     file: 'locales/en/action.json',
-    is: 'metanephrines BEFORE any anaesthetic',
+    is: 'BEFORE any anaesthetic or operation: metanephrines, blood pressure, spells',
     becomes: 'metanephrines',
     red: ['tests/conversations/type-medullary.play'],
   },
