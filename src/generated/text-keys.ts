@@ -195,6 +195,7 @@ export const textKeys = {
     'no-doctor',
     'no-doctor-now',
     'nobody-answers',
+    'not-decided',
     'not-practised',
     'not-your-word',
     'nothing-open',
@@ -227,6 +228,7 @@ export const textKeys = {
   credit: ['confirm', 'dropped', 'how', 'taken'],
   cry: ['over', 'send-sos'],
   decision: [
+    'about-lump',
     'agree',
     'also-why',
     'as-before',

@@ -18,6 +18,7 @@ import { dayWords, textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
 import { decidedOf } from './decided.ts';
 import {
+  aboutLumpText,
   alsoWhyText,
   cautionsText,
   decisionWords,
@@ -192,6 +193,7 @@ export const decision: Matter = {
   },
   values: {
     why: { of: whyText, sample: 'solid, over 10 mm, dark, tiny dots' },
+    aboutLump: { of: aboutLumpText, sample: ' It is about the RIGHT lump, 22 mm.' },
     toldWhy: { of: toldWhyText, sample: ' Why: hoarse.' },
     others: { of: othersText, sample: ' ACR, EU, ATA agree.' },
     guide: { of: guideText, sample: ', guided by ultrasound' },
