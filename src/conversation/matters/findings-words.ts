@@ -91,7 +91,10 @@ export function seenText(moment: Moment, id: string): string {
 /** Blood thinners and bleeding disorders that were said, each with the number that goes with it. */
 export function bleedingWords(moment: Moment): readonly string[] {
   const numbers: Readonly<
-    Record<string, { readonly field: 'inr' | 'platelets' | 'ivAntiplateletHours'; readonly key: TextKey; readonly open: TextKey }>
+    Record<
+      string,
+      { readonly field: 'inr' | 'platelets' | 'ivAntiplateletHours'; readonly key: TextKey; readonly open: TextKey }
+    >
   > = {
     warfarin: { field: 'inr', key: 'new.inr-is', open: 'new.inr-not-known' },
     heparin: { field: 'platelets', key: 'new.platelets-are', open: 'new.platelets-not-known' },
