@@ -380,6 +380,7 @@ export const textKeys = {
     'policy-eu-2017',
     'refer',
     'refer-how',
+    'refer-how-look',
     'refer-how-urgent',
     'refills',
     'released',

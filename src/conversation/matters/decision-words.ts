@@ -11,6 +11,7 @@ import { screenBreak } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
 import { decidedOf } from './decided.ts';
 import { findingsNow } from './findings-now.ts';
+import { seenText } from './findings-words.ts';
 import { impliedNow, targetText } from './target.ts';
 
 function words(moment: Moment, key: KeyIn<'decision'>, value = ''): string {
@@ -92,14 +93,23 @@ export function sampleScreens(moment: Moment): string {
     .join(screenBreak);
 }
 
-/** How soon a patient who is referred first has to be seen. */
+/** How soon a patient who is referred first has to be seen, and the look that says so. */
 export function referHowText(moment: Moment): string {
-  const isUrgent = decidedOf(moment)?.cautions.includes('urgent-appointment') === true;
-  return words(moment, isUrgent ? 'refer-how-urgent' : 'refer-how');
+  const decided = decidedOf(moment);
+  if (decided?.cautions.includes('urgent-appointment') !== true) return words(moment, 'refer-how');
+  const looks = decided.nodules.filter(looksSuspicious).map((one) => seenText(moment, one.id));
+  const said = looks.filter((one) => one !== '').join('; ');
+  return said === '' ? words(moment, 'refer-how-urgent') : words(moment, 'refer-how-look', said);
 }
 
 /** Looks for which waiting is not as good as a needle now, by the level of each system. */
 const suspicious = { 'acr-2017': 'TR5', 'eu-2017': '5', 'ata-2015': 'high' } as const;
+
+const looksSuspicious = ({ policies }: AssessedNodule): boolean =>
+  Object.entries(suspicious).some(([id, level]) => {
+    const { levels = [] } = policies[id as PolicyId];
+    return levels.length === 1 && levels[0] === level;
+  });
 
 /** A sentence for a lump that looks suspicious under any system; '' for others. */
 export function waitNotSameText(moment: Moment): string {
