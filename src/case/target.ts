@@ -87,7 +87,8 @@ export function isOneSideFirst(of: Case): boolean {
   return isHoarse && sides.includes('right') && sides.includes('left');
 }
 
-function aimOf(of: Case, proposed: Proposed): Aim {
+/** What is proposed, as far as it is known. */
+export function aimOf(of: Case, proposed: Proposed): Aim {
   const { kind, nodule } = proposed;
   const item = nodule ?? itemOf(proposed);
   const measured = sizesOf(of, item);

@@ -204,7 +204,12 @@ function doctorAnswered(
   const doctor = turn.world.roster.find((one) => one.id === what.by)?.name ?? '';
   const option = question?.options.find((one) => one.id === what.answer);
   const label = option ? turn.world.texts.label(person.locale, about, option.id) : '';
-  const said = [label, quotedWords(what.words, longestQuoted)].filter((one) => one !== '').join(': ');
+  const written = quotedWords(what.words, longestQuoted);
+  // Words beside a choice that decides are no decision, however they sound.
+  const isUndecided = option === undefined && question?.options.some((one) => !one.care) === true && written !== '';
+  const said = isUndecided
+    ? turn.world.texts.render(person.locale, 'common.not-decided', () => written)
+    : [label, written].filter((one) => one !== '').join(': ');
   const vars = { answer: what.answer, words: said, doctor };
   for (const thread of [...turn.threads].reverse()) {
     if (what.caseId !== null && thread.caseId !== what.caseId) continue;

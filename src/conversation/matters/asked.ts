@@ -50,6 +50,7 @@ function notKnown(moment: Moment): readonly KeyIn<'gaps'>[] {
   if (listAnswer(moment, 'dangerSigns').includes('unknown')) open.push('signs');
   if (listAnswer(moment, 'risks').includes('unknown')) open.push('family');
   if (listAnswer(moment, 'bleeding').includes('unknown')) open.push('bleeding');
+  if (textAnswer(moment, 'inr') === 'unknown') open.push('inr');
   if (textAnswer(moment, 'tsh') === 'unknown') open.push('tsh');
   if (textAnswer(moment, 'patient.pregnant') === 'unknown') open.push('pregnancy');
   const lumps = moment.case ? nodulesOf(moment.case) : [];

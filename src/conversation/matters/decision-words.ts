@@ -1,7 +1,8 @@
 /** The reasons, cautions and comparisons of a decision in the reader's words. */
 
 import { answerOf } from '../../case/case.ts';
-import { aimsOf, isOneSideFirst } from '../../case/target.ts';
+import { nodulesOf } from '../../case/findings-of.ts';
+import { aimOf, aimsOf, isOneSideFirst } from '../../case/target.ts';
 import type { AssessedNodule } from '../../clinical/indication.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
 import type { Caution } from '../../clinical/reasons.ts';
@@ -10,7 +11,8 @@ import { screenBreak } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
 import { decidedOf } from './decided.ts';
 import { findingsNow } from './findings-now.ts';
-import { targetText } from './target.ts';
+import { seenText } from './findings-words.ts';
+import { impliedNow, targetText } from './target.ts';
 
 function words(moment: Moment, key: KeyIn<'decision'>, value = ''): string {
   return moment.world.texts.render(moment.person.locale, `decision.${key}`, () => value);
@@ -21,6 +23,17 @@ export function whyText(moment: Moment): string {
   const because = decidedOf(moment)?.because ?? [];
   const plain = because.filter((one) => !/^(acr|eu|ata)-/.test(one));
   return plain.map((one) => words(moment, `because-${one}`)).join(', ');
+}
+
+/** ` It is about the LEFT lump, 22 mm.`; '' where several lumps or no side could be meant. */
+export function aboutLumpText(moment: Moment): string {
+  const of = moment.case;
+  if (!of?.decided) return '';
+  const { proposed } = of.decided;
+  const [what, more] = proposed.length > 0 || nodulesOf(of).length > 1 ? proposed : impliedNow(moment);
+  if (what === undefined || more !== undefined) return '';
+  const aim = aimOf(of, what);
+  return aim.side === null ? '' : words(moment, 'about-lump', targetText(moment, aim));
 }
 
 /** Why a patient was sent urgently, as decided: what is asked anew on another day takes no reason out of the question. */
@@ -86,14 +99,23 @@ export function sampleScreens(moment: Moment): string {
     .join(screenBreak);
 }
 
-/** How soon a patient who is referred first has to be seen. */
+/** How soon a patient who is referred first has to be seen, and the look that says so. */
 export function referHowText(moment: Moment): string {
-  const isUrgent = decidedOf(moment)?.cautions.includes('urgent-appointment') === true;
-  return words(moment, isUrgent ? 'refer-how-urgent' : 'refer-how');
+  const decided = decidedOf(moment);
+  if (decided?.cautions.includes('urgent-appointment') !== true) return words(moment, 'refer-how');
+  const looks = decided.nodules.filter(looksSuspicious).map((one) => seenText(moment, one.id));
+  const said = looks.filter((one) => one !== '').join('; ');
+  return said === '' ? words(moment, 'refer-how-urgent') : words(moment, 'refer-how-look', said);
 }
 
 /** Looks for which waiting is not as good as a needle now, by the level of each system. */
 const suspicious = { 'acr-2017': 'TR5', 'eu-2017': '5', 'ata-2015': 'high' } as const;
+
+const looksSuspicious = ({ policies }: AssessedNodule): boolean =>
+  Object.entries(suspicious).some(([id, level]) => {
+    const { levels = [] } = policies[id as PolicyId];
+    return levels.length === 1 && levels[0] === level;
+  });
 
 /** A sentence for a lump that looks suspicious under any system; '' for others. */
 export function waitNotSameText(moment: Moment): string {

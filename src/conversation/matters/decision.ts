@@ -19,6 +19,7 @@ import { dayWords, textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
 import { decidedOf } from './decided.ts';
 import {
+  aboutLumpText,
   alsoWhyText,
   cautionsText,
   decisionWords,
@@ -208,6 +209,7 @@ export const decision: Matter = {
   },
   values: {
     why: { of: whyText, sample: 'solid, over 10 mm, dark, tiny dots' },
+    aboutLump: { of: aboutLumpText, sample: ' It is about the RIGHT lump, 22 mm.' },
     toldWhy: { of: toldWhyText, sample: ' Why: hoarse.' },
     growthNote: { of: growthNoteText, sample: '' },
     others: { of: othersText, sample: ' ACR, EU, ATA agree.' },

@@ -8,7 +8,7 @@ import { drainableCyst } from '../../clinical/drainage.ts';
 import { needleStops } from '../../clinical/needle-stops.ts';
 import type { Reason } from '../../clinical/reasons.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
-import { neverAsked } from './asked.ts';
+import { isSaid, neverAsked } from './asked.ts';
 import { findingsNow } from './findings-now.ts';
 import { siteGuides } from './guidance.ts';
 import { propose, proposedNow } from './target.ts';
@@ -43,9 +43,21 @@ export function feltUnknown(moment: Moment): { readonly item: string; readonly i
   return null;
 }
 
-/** Whether something has to be asked before the needle that a doctor may allow. */
-function asksFirst(moment: Moment): boolean {
-  return neverAsked(moment.case!).length > 0 || lacksHand(moment) || feltUnknown(moment)?.is === 'open';
+/** An INR that lacks or no longer counts: no yes stands for the number, so that it is asked again before the needle. */
+const lacksInr: readonly Reason[] = ['inr-unknown', 'inr-too-old'];
+
+const inrFields = ['inr', 'inrAgeHours', 'changedSinceInr'] as const;
+
+/** The number was forgotten by the yes and is asked next. */
+function awaitsInr(moment: Moment): boolean {
+  return !isSaid(moment.case!, 'inr') && against(moment).includes('inr-unknown');
+}
+
+/** How a doctor's yes to a needle is offered: with what has to be asked before. */
+function needleChoice(moment: Moment): 'choice-ask-first' | 'choice-inr-first' | 'choice-needle' {
+  const isOpen = neverAsked(moment.case!).length > 0 || lacksHand(moment) || feltUnknown(moment)?.is === 'open';
+  if (isOpen) return 'choice-ask-first';
+  return against(moment).some((one) => lacksInr.includes(one)) ? 'choice-inr-first' : 'choice-needle';
 }
 
 /** What stands against a needle now, of all that is proposed. */
@@ -84,8 +96,10 @@ export function allowNeedle(moment: Moment): readonly Act[] {
   const of = moment.case!;
   const unasked = neverAsked(of);
   const isHandless = lacksHand(moment);
-  const known = against(moment).filter((one) => {
-    if (isHandless && one === 'not-examined') return false;
+  const standing = against(moment);
+  const isWithoutInr = standing.some((one) => lacksInr.includes(one));
+  const known = standing.filter((one) => {
+    if ((isHandless && one === 'not-examined') || lacksInr.includes(one)) return false;
     const subject = one in openedBy ? openedBy[one as keyof typeof openedBy] : null;
     return subject === null || !unasked.includes(subject);
   });
@@ -93,6 +107,7 @@ export function allowNeedle(moment: Moment): readonly Act[] {
   return [
     record(answered('doctor-allows', [...new Set([...before, ...known])])),
     ...(isHandless ? [record(answered('examined', null))] : []),
+    ...(isWithoutInr ? inrFields.map((one) => record(answered(one, null))) : []),
     ...propose(moment),
   ];
 }
@@ -115,9 +130,10 @@ export const doctorYes: Matter = {
       },
     },
     'after-yes': {
-      outcomes: ['unasked', 'stopped', 'free'],
+      outcomes: ['unasked', 'inr', 'stopped', 'free'],
       decide: (m) => {
         if (neverAsked(m.case!).length > 0 || feltUnknown(m)?.is === 'open') return 'unasked';
+        if (awaitsInr(m)) return 'inr';
         return (beyondYes(m) ?? []).length > 0 ? 'stopped' : 'free';
       },
     },
@@ -126,8 +142,8 @@ export const doctorYes: Matter = {
   values: {
     needleChoice: {
       of: (m) => {
-        const key = m.case && asksFirst(m) ? 'gaps.choice-ask-first' : 'gaps.choice-needle';
-        return m.world.texts.render(m.person.locale, key, () => '');
+        const key = m.case ? needleChoice(m) : 'choice-needle';
+        return m.world.texts.render(m.person.locale, `gaps.${key}`, () => '');
       },
       sample: 'ask these, then needle',
     },

@@ -91,11 +91,14 @@ export function seenText(moment: Moment, id: string): string {
 /** Blood thinners and bleeding disorders that were said, each with the number that goes with it. */
 export function bleedingWords(moment: Moment): readonly string[] {
   const numbers: Readonly<
-    Record<string, { readonly field: 'inr' | 'platelets' | 'ivAntiplateletHours'; readonly key: TextKey }>
+    Record<
+      string,
+      { readonly field: 'inr' | 'platelets' | 'ivAntiplateletHours'; readonly key: TextKey; readonly open: TextKey }
+    >
   > = {
-    warfarin: { field: 'inr', key: 'new.inr-is' },
-    heparin: { field: 'platelets', key: 'new.platelets-are' },
-    'iv-antiplatelet': { field: 'ivAntiplateletHours', key: 'new.drip-ended' },
+    warfarin: { field: 'inr', key: 'new.inr-is', open: 'new.inr-not-known' },
+    heparin: { field: 'platelets', key: 'new.platelets-are', open: 'new.platelets-not-known' },
+    'iv-antiplatelet': { field: 'ivAntiplateletHours', key: 'new.drip-ended', open: 'new.drip-not-known' },
   };
   const said = listAnswer(moment, 'bleeding').filter((id) => id !== 'unknown');
   // Which one is not known yet: a thinner all the same.
@@ -106,7 +109,7 @@ export function bleedingWords(moment: Moment): readonly string[] {
     const number = numbers[id];
     const value = number ? textAnswer(moment, number.field) : '';
     if (!number || value === '') return name;
-    const key = value === 'unknown' ? 'new.number-not-known' : number.key;
+    const key = value === 'unknown' ? number.open : number.key;
     return `${name} ${saidAs(moment, key, value)}`;
   });
   return unnamed ? [...names, label(moment, 'bleeding', 'other-thinner')] : names;

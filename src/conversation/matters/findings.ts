@@ -86,6 +86,12 @@ function nextFinding(moment: Moment): Next {
   return nextOfBleeding(moment, of) ?? nextOfThyroid(moment, of, findings, [policy, ...shown]);
 }
 
+/** Why a scan is asked about: a TSH that nobody measured is not called low. */
+function scanWhyText(moment: Moment): string {
+  const key = moment.case && answerOf(moment.case, 'tsh') === 'low' ? 'new.scan-tsh-low' : 'new.scan-overactive';
+  return moment.world.texts.render(moment.person.locale, key, () => '');
+}
+
 function nextOfBleeding(moment: Moment, of: Case): Next | null {
   if (answerToPart(of, 'bleeding') === null) return { outcome: 'bleeding' };
   const bleeding = listAnswer(moment, 'bleeding');
@@ -119,7 +125,7 @@ function nextOfThyroid(
   const low = answerOf(of, 'tsh') === 'low' || truth(answerOf(of, 'overactiveSigns')) === true;
   if (low) {
     const female = answerOf(of, 'patient.sex') === 'female';
-    if (answerOf(of, 'tsh') === 'low' && female && !isSaid(of, 'patient.pregnant')) return { outcome: 'pregnant' };
+    if (female && !isSaid(of, 'patient.pregnant')) return { outcome: 'pregnant' };
     const pregnant = answerOf(of, 'patient.pregnant') === 'yes';
     if (pregnant && !isSaid(of, 'patient.pregnantWeeks')) return { outcome: 'pregnant-weeks' };
     if (!pregnant && !isSaid(of, 'scan')) return { outcome: 'scan' };
@@ -269,6 +275,7 @@ export const findings: Matter = {
     },
     measuredTwo: { of: measuredTwo, sample: 'AK R 22x15' },
     pregnancy: { of: pregnancyText, sample: '' },
+    scanWhy: { of: scanWhyText, sample: 'overactive signs' },
     ...beforeValues,
     checkScreens: {
       of: checkScreens,

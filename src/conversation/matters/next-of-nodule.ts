@@ -57,10 +57,15 @@ function doesNotFit(findings: Findings, item: string, moment: Moment): boolean {
   return alone.cautions.includes('contradictory-features') && alone.missing.includes('composition');
 }
 
-/** The governing policy already says sample or optional for this nodule, or it has grown and the doctor will be asked. */
+/**
+ * The governing policy already says sample or optional for this nodule, a sign asks for a needle whatever its size, or it has
+ * grown and the doctor will be asked.
+ */
 function wantsNeedle(findings: Findings, item: string, moment: Moment): boolean {
   const policy = moment.world.programme.policy;
-  const nodule = assess(findings, { policy }).nodules.find((one) => one.id === item);
+  const { nodules, proposed } = assess(findings, { policy });
+  if (proposed.some((one) => one.nodule === item)) return true;
+  const nodule = nodules.find((one) => one.id === item);
   const word = nodule?.policies[policy].decision;
   const told = findings.nodules?.find((one) => one.id === item);
   const growth = growthBetween(told?.earlierMm ?? [], told?.mm ?? [], growthRule(policy));
