@@ -4,7 +4,7 @@ import type { ReviewHow } from '../../clinical/cytology/benign-review.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { laboratoryOf } from '../programme.ts';
-import { type Day, localTime, parseDay } from '../schedule.ts';
+import { type Day, dayText, localTime, parseDay } from '../schedule.ts';
 import { dayWords, textAnswer, zoneOf } from './common.ts';
 import { appointmentOf, bringDay, isFirstDay, reviewDay, specimenId } from './result-days.ts';
 import { earlierSamples, nodeActionOf, type ResultKind, resultAction, resultKind, reviewOf } from './result-kind.ts';
@@ -146,6 +146,14 @@ export const actionWords: NonNullable<Matter['values']> = {
     sample: ' with a new ultrasound and a new needle',
   },
   repeatWhen: { of: repeatWhen, sample: 'by 12 APR' },
+  tooEarly: {
+    of: (m) => {
+      const chosen = parseDay(textAnswer(m, 'repeat-day', m.specimen?.id ?? null));
+      if (!chosen || !isFirstDay(m)) return '';
+      return dayText(chosen) < dayText(bringDay(m)) ? words(m, 'too-early', inWords(m, bringDay(m))) : '';
+    },
+    sample: '',
+  },
   // An example is a day that may be chosen.
   repeatExample: {
     of: (m) => inWords(m, isFirstDay(m) ? bringDay(m) : localTime(m.now, zoneOf(m))),

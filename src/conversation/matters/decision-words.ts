@@ -9,6 +9,7 @@ import type { Caution } from '../../clinical/reasons.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { screenBreak } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
+import { listAnswer } from './common.ts';
 import { decidedOf } from './decided.ts';
 import { findingsNow } from './findings-now.ts';
 import { seenText } from './findings-words.ts';
@@ -174,14 +175,18 @@ export function othersText(moment: Moment): string {
   return ` ${others.map((one) => `${policyName(moment, one)}: ${words(moment, `short-${nodule.policies[one].decision}`)}`).join(', ')}.`;
 }
 
-/** Every policy's level and word for a nodule, for the doctor: `ACR TR5 sample, EU 5 sample, ATA high sample`. */
+/**
+ * Every policy's level and word for a nodule, for the doctor: `ACR TR5 sample, EU 5 sample, ATA high sample`. Where medullary
+ * cancer is in the family none of them may be used, and that is said before them.
+ */
 export function policiesText(moment: Moment, nodule: AssessedNodule): string {
   const { policy, shown } = moment.world.programme;
-  return [policy, ...shown.filter((one) => one !== policy)]
+  const all = [policy, ...shown.filter((one) => one !== policy)]
     .map((id) => {
       const reading = nodule.policies[id];
       const levels = reading.levels?.map((one) => levelName(moment, one)).join('/') ?? '';
       return `${policyName(moment, id)}${levels === '' ? '' : ` ${levels}`} ${words(moment, `short-${reading.decision}`)}`;
     })
     .join(', ');
+  return listAnswer(moment, 'risks').includes('family-medullary') ? words(moment, 'policies-not-used', all) : all;
 }
