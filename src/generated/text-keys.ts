@@ -358,6 +358,7 @@ export const textKeys = {
     'emergency-waits',
     'examine',
     'examine-again',
+    'findings-say',
     'follow-up',
     'growth-note',
     'guide-recommended',

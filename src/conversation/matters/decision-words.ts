@@ -37,9 +37,26 @@ export function aboutLumpText(moment: Moment): string {
   return aim.side === null ? '' : words(moment, 'about-lump', targetText(moment, aim));
 }
 
-/** Why a patient was sent urgently, as decided: what is asked anew on another day takes no reason out of the question. */
+/**
+ * Why a patient was sent urgently, as decided: what is asked anew on another day takes no reason out of the question. Who
+ * cannot lie flat is sent for that, whatever was decided.
+ */
 export function toldWhyText(moment: Moment): string {
-  return decidedOf(moment)?.decision === 'refer-urgent' ? words(moment, 'told-why', whyText(moment)) : '';
+  const decided = decidedOf(moment)?.decision === 'refer-urgent' ? whyText(moment) : '';
+  const cannotLie = moment.case !== null && answerOf(moment.case, 'dangers')?.includes('breathless-lying') === true;
+  const lying = cannotLie ? moment.world.texts.label(moment.person.locale, 'dangers', 'breathless-lying') : '';
+  const why = [lying, decided].filter((one) => one !== '').join(', ');
+  return why === '' ? '' : words(moment, 'told-why', why);
+}
+
+/** Decisions that name no needle of their own. */
+const withoutNeedle: ReadonlySet<string> = new Set(['optional', 'follow-up', 'no-sampling']);
+
+/** What the findings say that came after a doctor's yes, where they alone would not advise the needle; '' where they do. */
+export function findingsSayText(moment: Moment): string {
+  const { decision = '' } = decidedOf(moment) ?? {};
+  if (!withoutNeedle.has(decision)) return '';
+  return words(moment, 'findings-say', `${decisionWords(moment)} (${whyText(moment)})`);
 }
 
 /** What a doctor has to think of beside a lump that grew in weeks. */

@@ -23,13 +23,14 @@ export const decisionAgrees: Invariant = {
       const { assessment, proposed } = event;
       // After a doctor's yes the conversation says first what stands in spite of it, and keeps what was proposed.
       const isReleased = recordsOf(walked).some((one) => one.at <= record.at && isYes(one));
-      const beside = isReleased ? proposed.flatMap((one) => againstNeedle(again.findings, one, inrHours)) : [];
+      const before = decided[index - 1]?.record.event;
+      const meant = [...proposed, ...(before?.type === 'decided' ? before.proposed : [])];
+      const beside = isReleased ? meant.flatMap((one) => againstNeedle(again.findings, one, inrHours)) : [];
       const ours = comparable(again.assessment, beside);
       const kept = comparable(assessment, beside);
       const breaches = [];
       if (ours !== kept) breaches.push(`assess says ${ours}, the conversation ${kept}`);
       // What a doctor added is no part of the rules' own proposal.
-      const before = decided[index - 1]?.record.event;
       const repeated = before?.type === 'decided' && reasonsOf(before.assessment) === reasonsOf(assessment);
       const added = repeated || (isReleased && again.proposed.length === 0);
       const own = JSON.stringify(again.proposed);

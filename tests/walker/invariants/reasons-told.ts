@@ -71,9 +71,13 @@ function textsUntilNext(walked: Walked, index: number): { readonly worker: strin
     const all = saidOf([...walked.entries.slice(0, index), ...until]).filter(is);
     return [...new Set(all.map(({ text }) => text))].join(' ');
   };
+  const { event } = (walked.entries[index] as Recorded).record;
+  const isUrgent = event.type === 'decided' && ['refer-urgent', 'emergency-now'].includes(event.decision);
+  // A patient who cannot lie flat is sent urgently for that, whatever was decided before.
+  const isOf = (step: string): boolean => isUrgent || !step.endsWith('urgent-referral');
   return {
     worker: joined(({ role, flow }) => role === 'worker' && flow === 'decision'),
-    doctor: joined(({ role, step }) => role === 'doctor' && decides.has(step.split('.').at(-1)!)),
+    doctor: joined(({ role, step }) => role === 'doctor' && decides.has(step.split('.').at(-1)!) && isOf(step)),
   };
 }
 
