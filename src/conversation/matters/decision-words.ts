@@ -91,11 +91,14 @@ export function sampleScreens(moment: Moment): string {
     tag: moment.case?.tag ?? '',
     guide: guideText(moment),
     why: whyText(moment),
-    others: othersText(moment),
   };
   return aims
     .map((aim, index) => {
-      const values: Readonly<Record<string, string>> = { ...plain, target: targetText(moment, aim) };
+      const values: Readonly<Record<string, string>> = {
+        ...plain,
+        target: targetText(moment, aim),
+        others: othersOf(moment, aim.nodule),
+      };
       const key = index === 0 ? 'decision.sample-one' : 'decision.sample-also';
       return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '');
     })
@@ -172,9 +175,13 @@ function levelName(moment: Moment, level: string): string {
 
 /** What the other systems say: that they agree, or each one's word where they do not. Nothing where no nodule was weighed. */
 export function othersText(moment: Moment): string {
+  return othersOf(moment, moment.case?.decided?.proposed[0]?.nodule ?? null);
+}
+
+/** The same of one lump, for the systems may agree on one and part on the next. */
+function othersOf(moment: Moment, id: string | null): string {
   const assessment = decidedOf(moment);
   const { policy, shown } = moment.world.programme;
-  const id = moment.case?.decided?.proposed[0]?.nodule;
   const nodule = assessment?.nodules.find((one) => one.id === id) ?? assessment?.nodules[0];
   const others = shown.filter((one) => one !== policy);
   if (!nodule || others.length === 0) return '';
