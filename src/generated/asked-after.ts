@@ -4,11 +4,21 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   '-.decision-cyst': {
     '-.decision': ['drain'],
   },
+  '-.decision-stopped': {
+    '-.emergency': ['refer'],
+  },
   '-.refer-first': {
+    '-.thy3': ['refer'],
     '-.thy4': ['refer'],
   },
   '-.thy3': {
     '-.refer-first': ['repeat'],
+  },
+  '-.thy5': {
+    '-.thy4': ['refer'],
+  },
+  '-.typed': {
+    '-.thy5': ['find-primary'],
   },
   'action.benign': {
     'action.seek': ['not-found'],
@@ -57,6 +67,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'referral.day': ['told'],
   },
   'decision.emergency': {
+    'decision.emergency-waits': ['cannot-go'],
     'referral.day': ['on-the-way'],
   },
   'decision.emergency-waits': {
@@ -65,6 +76,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'decision.examine': {
     'decision.released': ['ask-doctor'],
     'new.examined': ['ask-doctor', 'done'],
+    'referral.day': ['not-possible'],
   },
   'decision.examine-again': {
     'referral.day': ['not-possible'],
@@ -72,9 +84,13 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'decision.no-sampling': {
     'decision.cyst': ['ask-doctor'],
   },
+  'decision.optional-pregnant': {
+    'ready.supplies': ['now'],
+  },
   'decision.refer': {
+    'decision.released': ['ask-doctor'],
     'new.bleeding': ['ask-doctor'],
-    'referral.day': ['told'],
+    'referral.day': ['ask-doctor', 'told'],
   },
   'decision.released': {
     'decision.which-day': ['other-day'],
@@ -93,6 +109,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'decision.urgent-refer': {
     'decision.urgent-asked': ['ask-doctor'],
+    'referral.day': ['told'],
   },
   'decision.urgent-sample': {
     'decision.urgent-day': ['now'],
@@ -124,7 +141,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'new.bright': {
     'new.check': ['none', 'punctate'],
-    'new.felt': ['punctate'],
+    'new.felt': ['none', 'punctate'],
     'new.inside': ['none', 'punctate'],
   },
   'new.check': {
@@ -141,12 +158,17 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'decision.urgent-sample': ['yes'],
     'new.bleeding': ['bleeding'],
     'new.family': ['family'],
+    'new.inr': ['yes'],
     'new.lump': ['lump'],
     'new.sizes': ['sizes'],
     'ready.supplies': ['yes'],
+    'referral.day': ['yes'],
   },
   'new.drip-hours': {
     'new.check': ['any'],
+  },
+  'new.eccentric': {
+    'new.looks': ['no', 'unknown'],
   },
   'new.examined': {
     'new.check': ['not-examined', 'right'],
@@ -159,12 +181,16 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.check': ['family-medullary', 'unknown'],
   },
   'new.felt': {
-    'new.inside': ['yes'],
+    'new.inside': ['no', 'yes'],
   },
   'new.fixed-lump': {
     'new.family': ['node'],
   },
+  'new.inr': {
+    'new.check': ['any'],
+  },
   'new.inr-changed': {
+    'new.check': ['no'],
     'new.pregnant': ['no', 'yes'],
   },
   'new.inr-days': {
@@ -177,6 +203,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.check': ['solid'],
     'new.inside': ['cystic'],
     'new.looks': ['solid', 'unknown'],
+    'new.solid-part': ['mixed'],
     'new.sponge': ['spongiform'],
   },
   'new.inside-again': {
@@ -190,30 +217,40 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
       'irregular',
       'none',
       'unknown',
+      'very-hypoechoic+irregular+invaded',
+      'very-hypoechoic+taller-than-wide',
     ],
   },
   'new.lump': {
     'new.bleeding': ['none'],
     'new.check': ['fixed+neck-nodes', 'none', 'pulsates', 'unknown'],
     'new.examined': ['none'],
-    'new.family': ['neck-nodes', 'none', 'unknown'],
+    'new.family': ['hard', 'neck-nodes', 'none', 'unknown'],
     'new.fixed-lump': ['fixed'],
     'new.looks': ['none'],
+  },
+  'new.overactive': {
+    'new.pregnant': ['yes'],
+    'new.ultrasound': ['no'],
   },
   'new.platelets': {
     'new.drip-hours': ['any'],
   },
   'new.pregnant': {
     'new.check': ['no'],
+    'new.scan': ['no'],
   },
   'new.scan': {
     'new.check': ['hot'],
-    'new.ultrasound': ['not-hot'],
+    'new.ultrasound': ['hot', 'not-hot', 'unknown'],
   },
   'new.seen-before': {
     'new.breathing': ['another', 'same'],
     'new.check': ['same'],
     'new.looks': ['same'],
+  },
+  'new.solid-part': {
+    'new.eccentric': ['any'],
   },
   'new.sponge': {
     'new.inside': ['yes'],
@@ -223,24 +260,26 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'new.story': {
     'new.check': ['none'],
-    'new.lump': ['none', 'rapid-growth', 'voice-change'],
+    'new.lump': ['none', 'rapid-growth', 'swallowing', 'voice-change', 'voice-change+rapid-growth'],
   },
   'new.thinner': {
     'new.check': ['oral-anticoagulant'],
     'new.drip-hours': ['iv-antiplatelet'],
-    'new.examined': ['antiplatelet'],
+    'new.examined': ['antiplatelet', 'antiplatelet+oral-anticoagulant'],
     'new.platelets': ['heparin+iv-antiplatelet'],
   },
   'new.tsh': {
+    'new.overactive': ['unknown'],
+    'new.pregnant': ['low'],
     'new.scan': ['low'],
     'new.ultrasound': ['high', 'low', 'normal'],
   },
   'new.ultrasound': {
     'new.check': ['no-ultrasound', 'not-done-yet'],
-    'new.sizes': ['linear', 'other-without-pad'],
+    'new.sizes': ['linear', 'other-with-pad', 'other-without-pad'],
   },
   'node-look.look': {
-    'node-look.flushed': ['pus'],
+    'node-look.flushed': ['pus', 'unknown'],
   },
   'node.pot': {
     'ready.supplies': ['pot'],
@@ -255,7 +294,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'ready.checks': {
     'ready.dangers': ['all', 'all+capillary', 'all+improvised-holder'],
-    'ready.missing': ['clean', 'still+clean+sharps'],
+    'ready.missing': ['clean', 'identifiers', 'still+clean+sharps'],
     'ready.pulse': ['all'],
   },
   'ready.dangers': {
@@ -270,7 +309,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'ready.other-day': ['other-day'],
   },
   'ready.fixatives': {
-    'ready.checks': ['alcohol-lidded+helper', 'alcohol-lidded+weak-alcohol', 'none'],
+    'ready.checks': ['alcohol-lidded', 'alcohol-lidded+helper', 'alcohol-lidded+weak-alcohol', 'none'],
     'ready.lacking': ['none'],
   },
   'ready.high-pressure': {
@@ -298,7 +337,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'ready.needle-doctor': ['ask-doctor'],
   },
   'ready.supplies': {
-    'ready.fixatives': ['slides-many', 'syringe+fine-needles+slides-many'],
+    'ready.fixatives': ['slides-many', 'syringe+fine-needles+slides-many', 'syringe+holder+fine-needles+slides-many'],
   },
   'referral.seen': {
     'ready.checks': ['seen'],
@@ -335,7 +374,8 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'target.felt-size': ['left', 'right'],
   },
   'target.which-place': {
-    'ready.supplies': ['lower'],
+    'ready.supplies': ['lower', 'upper'],
+    'target.which-place': ['lower'],
   },
   'target.which-side': {
     'target.felt-size': ['left'],

@@ -1,7 +1,7 @@
 /** The reasons, cautions and comparisons of a decision in the reader's words. */
 
 import { answerOf } from '../../case/case.ts';
-import { nodulesOf } from '../../case/findings-of.ts';
+import { feltOf, nodulesOf } from '../../case/findings-of.ts';
 import { aimOf, aimsOf, isOneSideFirst } from '../../case/target.ts';
 import type { AssessedNodule } from '../../clinical/indication.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
@@ -96,7 +96,16 @@ export function cautionsText(moment: Moment): string {
 /** Guided by ultrasound only where the site can use it while the needle is in. */
 export function guideText(moment: Moment): string {
   if (findingsNow(moment).guidance !== true) return '';
-  return words(moment, decidedOf(moment)?.guidance === 'required' ? 'guide-required' : 'guide-recommended');
+  return guideMustText(moment) || words(moment, 'guide-recommended');
+}
+
+/** `, only guided by ultrasound` where a hand does not find the lump, whoever allowed the needle; else ''. */
+export function guideMustText(moment: Moment): string {
+  if (findingsNow(moment).guidance !== true) return '';
+  const of = moment.case!;
+  // A doctor may allow what no rule proposed.
+  const isUnfelt = aimsOf(of).some(({ nodule }) => nodule !== null && feltOf(of, nodule) === false);
+  return isUnfelt || decidedOf(moment)?.guidance === 'required' ? words(moment, 'guide-required') : '';
 }
 
 /** The advice for each lump, with its reasons once; screens are joined, the last one is where the question follows. */
@@ -106,24 +115,35 @@ export function sampleScreens(moment: Moment): string {
     tag: moment.case?.tag ?? '',
     guide: guideText(moment),
     why: whyText(moment),
-    others: othersText(moment),
   };
   return aims
     .map((aim, index) => {
-      const values: Readonly<Record<string, string>> = { ...plain, target: targetText(moment, aim) };
+      const values: Readonly<Record<string, string>> = {
+        ...plain,
+        target: targetText(moment, aim),
+        others: othersOf(moment, aim.nodule),
+      };
       const key = index === 0 ? 'decision.sample-one' : 'decision.sample-also';
       return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '');
     })
     .join(screenBreak);
 }
 
-/** How soon a patient who is referred first has to be seen, and the look that says so. */
+/** How soon a patient who is referred first has to be seen. */
 export function referHowText(moment: Moment): string {
-  const decided = decidedOf(moment);
-  if (decided?.cautions.includes('urgent-appointment') !== true) return words(moment, 'refer-how');
-  const looks = decided.nodules.filter(looksSuspicious).map((one) => seenText(moment, one.id));
-  const said = looks.filter((one) => one !== '').join('; ');
-  return said === '' ? words(moment, 'refer-how-urgent') : words(moment, 'refer-how-look', said);
+  return words(moment, isUrgentFirst(moment) ? 'refer-how-urgent' : 'refer-how');
+}
+
+function isUrgentFirst(moment: Moment): boolean {
+  return decidedOf(moment)?.cautions.includes('urgent-appointment') === true;
+}
+
+/** ` It looks suspicious: dark, tiny dots.` beside an urgent appointment; '' where no look asks for one. */
+export function referLookText(moment: Moment): string {
+  if (!isUrgentFirst(moment)) return '';
+  const nodules = decidedOf(moment)?.nodules.filter(looksSuspicious) ?? [];
+  const looks = nodules.map((one) => seenText(moment, one.id)).filter((one) => one !== '');
+  return looks.length === 0 ? '' : words(moment, 'refer-look', looks.join('; '));
 }
 
 /** Looks for which waiting is not as good as a needle now, by the level of each system. */
@@ -179,9 +199,13 @@ function levelName(moment: Moment, level: string): string {
 
 /** What the other systems say: that they agree, or each one's word where they do not. Nothing where no nodule was weighed. */
 export function othersText(moment: Moment): string {
+  return othersOf(moment, moment.case?.decided?.proposed[0]?.nodule ?? null);
+}
+
+/** The same of one lump, for the systems may agree on one and part on the next. */
+function othersOf(moment: Moment, id: string | null): string {
   const assessment = decidedOf(moment);
   const { policy, shown } = moment.world.programme;
-  const id = moment.case?.decided?.proposed[0]?.nodule;
   const nodule = assessment?.nodules.find((one) => one.id === id) ?? assessment?.nodules[0];
   const others = shown.filter((one) => one !== policy);
   if (!nodule || others.length === 0) return '';

@@ -10,7 +10,7 @@ import type { Reason } from '../../clinical/reasons.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { isSaid, neverAsked } from './asked.ts';
 import { findingsNow } from './findings-now.ts';
-import { siteGuides } from './guidance.ts';
+import { mayGuideYet, siteGuides } from './guidance.ts';
 import { propose, proposedNow } from './target.ts';
 
 /** Gates that are open because nobody has asked; once asked and not known they are reasons like others. */
@@ -75,7 +75,10 @@ function against(moment: Moment): readonly Reason[] {
 export function stopsOfNeedle(moment: Moment): readonly Reason[] {
   const findings = findingsNow(moment);
   const unclear: readonly Reason[] = feltUnknown(moment)?.is === 'unclear' ? ['palpable-unknown'] : [];
-  return [...unclear, ...proposedNow(moment).flatMap((one) => needleStops(findings, one))];
+  const stops = proposedNow(moment).flatMap((one) => needleStops(findings, one));
+  // Not felt is no stop while the ultrasound that could guide is still to be asked for.
+  const isGuidanceOpen = mayGuideYet(moment);
+  return [...unclear, ...stops.filter((one) => !(isGuidanceOpen && one === 'impalpable-without-guidance'))];
 }
 
 /** Reasons that stand against a needle although a doctor has allowed one; null without a doctor's yes. */

@@ -21,9 +21,11 @@ describe('what the one-message form said', () => {
   it.each([
     ['in one message', true],
     ['to the question', 'yes'],
-  ])('of an overactive gland %s asks for the scan', (_, value) => {
-    const moment = momentOf([...begun, said('tsh', 'unknown'), said('overactiveSigns', value)]);
-    expect(findings.decisions!['next-finding']!.decide(moment)).toMatchObject({ outcome: 'scan' });
+  ])('of an overactive gland %s asks for the scan, and whether she is pregnant before it', (_, value) => {
+    const events = [...begun, said('tsh', 'unknown'), said('overactiveSigns', value)];
+    const next = (more: typeof events) => findings.decisions!['next-finding']!.decide(momentOf(more));
+    expect(next(events)).toMatchObject({ outcome: 'pregnant' });
+    expect(next([...events, said('patient.pregnant', 'no')])).toMatchObject({ outcome: 'scan' });
   });
 
   it.each([
