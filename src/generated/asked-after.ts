@@ -4,9 +4,6 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   '-.decision-cyst': {
     '-.decision': ['drain'],
   },
-  '-.decision-stopped': {
-    '-.emergency': ['refer'],
-  },
   '-.refer-first': {
     '-.thy3': ['refer'],
     '-.thy4': ['refer'],

@@ -83,6 +83,8 @@ export const stateNames = {
     'optional',
     'optional-pregnant',
     'refer',
+    'refer-how',
+    'refer-soon',
     'released',
     'sample',
     'today',

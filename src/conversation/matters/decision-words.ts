@@ -42,7 +42,8 @@ export function aboutLumpText(moment: Moment): string {
  * cannot lie flat is sent for that, whatever was decided.
  */
 export function toldWhyText(moment: Moment): string {
-  const decided = decidedOf(moment)?.decision === 'refer-urgent' ? whyText(moment) : '';
+  const isSent = decidedOf(moment)?.decision === 'refer-urgent' || isUrgentFirst(moment);
+  const decided = isSent ? whyText(moment) : '';
   const cannotLie = moment.case !== null && answerOf(moment.case, 'dangers')?.includes('breathless-lying') === true;
   const lying = cannotLie ? moment.world.texts.label(moment.person.locale, 'dangers', 'breathless-lying') : '';
   const why = [lying, decided].filter((one) => one !== '').join(', ');
@@ -134,7 +135,8 @@ export function referHowText(moment: Moment): string {
   return words(moment, isUrgentFirst(moment) ? 'refer-how-urgent' : 'refer-how');
 }
 
-function isUrgentFirst(moment: Moment): boolean {
+/** Whether a patient who is referred first must not wait for an appointment's turn. */
+export function isUrgentFirst(moment: Moment): boolean {
   return decidedOf(moment)?.cautions.includes('urgent-appointment') === true;
 }
 

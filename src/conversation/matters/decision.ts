@@ -27,6 +27,7 @@ import {
   growthNoteText,
   guideMustText,
   guideText,
+  isUrgentFirst,
   missingSteps,
   othersText,
   referHowText,
@@ -170,6 +171,7 @@ export const decision: Matter = {
       decide: (m) => (isSitting(m) ? 'yes' : 'no'),
     },
     'needle-open': { outcomes: ['yes', 'no'], decide: (m) => (isNeedleOpen(m) ? 'yes' : 'no') },
+    'refer-how': { outcomes: ['urgent', 'usual'], decide: (m) => (isUrgentFirst(m) ? 'urgent' : 'usual') },
     'sample-too': { outcomes: ['yes', 'no', 'ask-doctor'], decide: (m) => decidedOf(m)?.sampleToo ?? 'ask-doctor' },
   },
   recorders: {

@@ -17,9 +17,8 @@ export const discordantQuestion: FlowQuestion = question('thy2-discordant', 'thi
   'agree 4',
 ]);
 
-/** Where a needle again is not what comes first: Thy3f, a second Thy3a, a second Thy1. */
-const referFirst = (urgency: string): FlowQuestion =>
-  question('refer-first', urgency, ['refer 1', 'call-me 2', 'repeat 3']);
+/** Where a needle again settles nothing: Thy3f, a second Thy3a, a second Thy1. */
+const referFirst = (urgency: string): FlowQuestion => question('refer-first', urgency, ['refer 1', 'call-me 2']);
 const thy3 = question('thy3', 'this-week', ['refer 1', 'repeat 2', 'call-me 3']);
 const thy4 = question('thy4', 'today', ['refer 1', 'call-me 2']);
 const thy5 = question('thy5', 'today', ['refer 1', 'call-me 2']);

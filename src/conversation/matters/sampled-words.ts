@@ -6,9 +6,15 @@ function said(moment: Moment, key: KeyIn<'laboratory'>, values: Readonly<Record<
   return moment.world.texts.render(moment.person.locale, `laboratory.${key}`, (name) => values[name] ?? '');
 }
 
+/** `R`, or `R UPPER` where the side has two lumps. */
 function sideText(moment: Moment): string {
-  const side = moment.specimen?.target.side;
-  return side === undefined ? '' : moment.world.texts.label(moment.person.locale, 'sideShort', side);
+  const target = moment.specimen?.target;
+  if (!target) return '';
+  const { texts } = moment.world;
+  const { locale } = moment.person;
+  const side = texts.label(locale, 'sideShort', target.side);
+  if (target.kind === 'node' || target.place === null) return side;
+  return `${side} ${texts.label(locale, 'place', target.place).toLocaleUpperCase(locale)}`;
 }
 
 /** `NODE L`, or the side alone. */
