@@ -32,6 +32,8 @@ export interface Spoken {
   readonly ask?: Ask | null;
   readonly askStep?: string;
   readonly caseId?: string | null;
+  /** So long the network kept it, ms. */
+  readonly lateMs?: number;
 }
 
 interface Planned {
@@ -44,8 +46,8 @@ interface Planned {
 /** More texts within one minute than this are a loop. */
 const mostAtOnce = 600;
 
-/** What twenty patients say and are told is a sixth of this. */
-const mostEntries = 15_000;
+/** What twenty patients say and are told in a month is a sixth of this. */
+const mostEntries = 25_000;
 
 export class Town {
   readonly agents = new Map<string, Agent>();
@@ -87,8 +89,8 @@ export class Town {
     });
     await store.putPeople(agents.map(({ person }) => person));
     this.store = this.watched(store);
-    const channel: Channel = {
-      name: 'sms',
+    const channel = (name: 'sms' | 'telegram'): Channel => ({
+      name,
       maxText: 0,
       buttons: false,
       images: false,
@@ -97,7 +99,7 @@ export class Town {
         this.arrive(message);
         return { kind: 'sent' };
       },
-    };
+    });
     this.line = new Line({
       store: this.store,
       content: this.content,
@@ -108,7 +110,7 @@ export class Town {
         write: (level, event, fields) =>
           void (level === 'error' && this.faults.push(`${event} ${JSON.stringify(fields)}`)),
       },
-      channels: new Map([['sms', channel]]),
+      channels: new Map((['sms', 'telegram'] as const).map((name) => [name, channel(name)])),
     });
   }
 
@@ -172,7 +174,8 @@ export class Town {
         slip: spoken.slip ?? 'none',
       });
       this.speaker = who;
-      const handled = await this.line!.hearText(person.addresses[0]!, `walk:${this.messages}`, spoken.text, this.now);
+      const sentAt = this.now - (spoken.lateMs ?? 0);
+      const handled = await this.line!.hearText(person.addresses[0]!, `walk:${this.messages}`, spoken.text, sentAt);
       this.speaker = 'line';
       if (handled === 'failed' || handled === 'parked') this.faults.push(`${handled}: ${who}> ${spoken.text}`);
     }

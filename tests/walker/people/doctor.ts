@@ -7,15 +7,24 @@ export class WalkingDoctor implements Agent {
   readonly person: Person;
   readonly role = 'doctor';
   private readonly town: Town;
+  /** Days for what can wait. */
+  private readonly isSlow: boolean;
   private readonly thinking = new Set<string>();
 
-  constructor(person: Person, town: Town) {
+  constructor(person: Person, town: Town, isSlow: boolean) {
+    this.isSlow = isSlow;
     this.person = person;
     this.town = town;
   }
 
   hear(messages: readonly OutboundMessage[]): void {
     for (const message of messages) if (message.ask && message.ask.options.length > 0) this.answer(message);
+  }
+
+  /** Off the line for so long. */
+  goesAway(fromMs: number, forMs: number): void {
+    this.town.plan(this.person.id, fromMs, () => ({ text: 'STOP', slip: 'word' }));
+    this.town.plan(this.person.id, fromMs + forMs, () => ({ text: 'START', slip: 'word' }));
   }
 
   private answer(message: OutboundMessage): void {
@@ -26,7 +35,8 @@ export class WalkingDoctor implements Agent {
     if (chance.happens(0.03) || this.thinking.has(tag)) return;
     this.thinking.add(tag);
     const urgent = message.lane === 'sos';
-    this.town.plan(this.person.id, urgent ? chance.minutes(1, 4) : chance.minutes(2, 40), () => {
+    const late = this.isSlow && !urgent && chance.happens(0.6) ? chance.minutes(4 * 60, 5 * 24 * 60) : 0;
+    this.town.plan(this.person.id, late + (urgent ? chance.minutes(1, 4) : chance.minutes(2, 40)), () => {
       this.thinking.delete(tag);
       const option = chance.pick(ask.options);
       const odd = chance.weighted({ none: 92, words: 4, pass: 2, wrong: 2 });
