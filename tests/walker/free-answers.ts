@@ -72,7 +72,10 @@ export function freeAnswer(at: Situation): string | Reply | null {
   }
   switch (ask.kind) {
     case 'date':
-      return dayAhead(now, chance.weighted({ '0': 2, '1': 4, '2': 3, '4': 3, '6': 2 }));
+      // Who is sent on goes soon; another needle is for tomorrow.
+      if (ask.field === 'referral-day')
+        return dayAhead(now, chance.weighted({ '0': 5, '1': 4, '2': 2, '4': 2, '6': 1 }));
+      return dayAhead(now, chance.weighted({ '0': 1, '1': 6, '2': 3, '4': 3, '6': 2 }));
     case 'number':
       return String(1 + chance.below(2));
     case 'text':

@@ -8,7 +8,8 @@ const dayMs = 86_400_000;
 export const owed: Invariant = {
   name: 'a case is closed, or owed by somebody who can be reached, with a time',
   broken: ({ of, endedAt, reachable, programme }) => {
-    if (of.status === 'closed') return [];
+    // Practice has no patient who waits: nobody is called for it.
+    if (of.status === 'closed' || of.practice) return [];
     const duty = dutyTimes(programme, of.siteId, (msOf, dayStart) => dutyOf(of, msOf, dayStart));
     if (!duty) return [`${of.status}: nobody owes anything`];
     if (duty.dueAt < endedAt - 2 * dayMs) {

@@ -1,7 +1,10 @@
-/** A doctor: every choice as often as the others; late, in words, passed on now and then. */
+/** A doctor: nearly every choice as often as the others; late, in words, passed on now and then. */
 import type { Person } from '../../../src/conversation/world.ts';
 import type { OutboundMessage } from '../../../src/line/ports.ts';
 import type { Agent, Spoken, Town } from '../town.ts';
+
+/** Choices that are offered seldom, by option id; 2 for all others. */
+const weights: Readonly<Record<string, number>> = { drain: 12, 'one-more': 5, 'check-again': 4 };
 
 export class WalkingDoctor implements Agent {
   readonly person: Person;
@@ -38,7 +41,8 @@ export class WalkingDoctor implements Agent {
     const late = this.isSlow && !urgent && chance.happens(0.6) ? chance.minutes(4 * 60, 5 * 24 * 60) : 0;
     this.town.plan(this.person.id, late + (urgent ? chance.minutes(1, 4) : chance.minutes(2, 40)), () => {
       this.thinking.delete(tag);
-      const option = chance.pick(ask.options);
+      const id = chance.weighted(Object.fromEntries(ask.options.map((one) => [one.id, weights[one.id] ?? 2])));
+      const option = ask.options.find((one) => one.id === id)!;
       const odd = chance.weighted({ none: 92, words: 4, pass: 2, wrong: 2 });
       // Who promised to phone has phoned, mostly, and says so.
       if (option.id === 'call-me' && chance.happens(0.8))

@@ -19,12 +19,13 @@ export interface Habits {
 }
 
 export function habitsOf(way: Way): Habits {
+  const isSlow = way === 'slow' || way === 'nodes';
   return {
     alarms: way === 'bedside' ? 0.012 : 0.001,
     takeOvers: way === 'again' ? 0.03 : 0.001,
     comesTwice: way === 'again' ? 0.4 : 0.03,
-    likes: way === 'slow' ? { 'not-found': 10, 'not-reached': 6 } : {},
-    slow: way === 'slow',
+    likes: isSlow ? { 'not-found': 10, 'not-reached': 6 } : {},
+    slow: isSlow,
     wrongYears: way === 'office' ? 0.3 : 0.03,
     badGlass: way === 'office' || way === 'slow' ? 0.25 : 0.05,
   };

@@ -8,7 +8,7 @@ import { WalkingDoctor } from './doctor.ts';
 import { habitsOf } from './habits.ts';
 import { WalkingLaboratory } from './laboratory.ts';
 import type { Patients } from './patients.ts';
-import { WalkingWorker } from './worker.ts';
+import { type SiteWords, WalkingWorker } from './worker.ts';
 
 export interface People {
   readonly workers: readonly WalkingWorker[];
@@ -29,7 +29,11 @@ export function peopleOf(town: Town, known: Patients, content: Content, seed: nu
     ...{ state: 'joined', practised: true, shared: false },
     ...more,
   });
-  const vocabulary = content.quick.get('en')!;
+  const words: SiteWords = {
+    quick: content.quick.get('en')!,
+    practice: content.texts.words('en', 'new-words', 'practice')[0]!,
+    worse: content.texts.alarmWords('en')[0]!.answers.worse[0]!,
+  };
   const spare = way === 'office' ? 1 : 0;
   const workers = Array.from({ length: sittings + spare }, (_, index) => {
     const own: Partial<Person> = {
@@ -40,7 +44,7 @@ export function peopleOf(town: Town, known: Patients, content: Content, seed: nu
         : {}),
     };
     const one = person(`w${index + 1}`, 'worker', sites[index % sites.length]!.id, index + 1, own);
-    return new WalkingWorker(one, town, known, vocabulary, habits);
+    return new WalkingWorker(one, town, known, words, habits);
   });
   const doctors = [1, 2, 3].map((rank) => {
     const state = way === 'nobody' && rank === 3 ? ('suspended' as const) : ('joined' as const);

@@ -37,12 +37,20 @@ const bedside = new Set(['ready', 'sampling', 'labelling', 'aftercare']);
 /** A question that comes so often in a row has no answer that it takes. */
 const stuckAfter = 14;
 
+/** What the language calls things that are no options. */
+export interface SiteWords {
+  readonly quick: QuickVocabulary;
+  readonly practice: string;
+  /** Of a patient in an alarm. */
+  readonly worse: string;
+}
+
 export class WalkingWorker implements Agent {
   readonly person: Person;
   readonly role = 'worker';
   private readonly town: Town;
   private readonly patients: Patients;
-  private readonly vocabulary: QuickVocabulary;
+  private readonly words: SiteWords;
   private readonly habits: Habits;
   private asked: OutboundMessage | null = null;
   private answersAt = 0;
@@ -54,12 +62,12 @@ export class WalkingWorker implements Agent {
   private readonly left = new Set<string>();
   private mutedUntil = 0;
 
-  constructor(person: Person, town: Town, patients: Patients, vocabulary: QuickVocabulary, habits: Habits) {
+  constructor(person: Person, town: Town, patients: Patients, words: SiteWords, habits: Habits) {
     this.habits = habits;
     this.person = person;
     this.town = town;
     this.patients = patients;
-    this.vocabulary = vocabulary;
+    this.words = words;
   }
 
   /** A patient comes, with a quick text or question by question. */
@@ -68,8 +76,8 @@ export class WalkingWorker implements Agent {
     this.say(afterMs, () => {
       this.patients.expect(this.person.id, truth);
       this.met = truth;
-      if (chance.happens(0.02)) return { text: 'NEW PRACTICE' };
-      return chance.happens(0.4) ? quickText(chance, truth, this.vocabulary) : { text: 'NEW' };
+      if (chance.happens(0.02)) return { text: `NEW ${this.words.practice}` };
+      return chance.happens(0.4) ? quickText(chance, truth, this.words.quick) : { text: 'NEW' };
     });
     const words = {
       SOS: 2,
@@ -171,6 +179,8 @@ export class WalkingWorker implements Agent {
     if (!truth) return null;
     if (bedside.has(message.flow) && chance.happens(this.habits.alarms))
       return { ...about, text: 'SOS', slip: 'alarm' };
+    if (/^decision.emergency/.test(about.askStep) && chance.happens(0.12))
+      return { ...about, text: this.words.worse, slip: 'alarm' };
     const slip = chance.weighted({ none: 930, unreadable: 22, doubled: 16, back: 14, word: 6 });
     if (slip === 'unreadable')
       return { ...about, text: chance.pick(['what now', '88', 'zz', 'ok then', '4711']), slip };
