@@ -8,6 +8,7 @@ export const neverTaken: Readonly<Record<string, string>> = {
   'aftercare.drying timer.over': 'guard: the watch ends after the time of drying, both begin together',
   'labelling.fixed-since spray': 'asked of slides in alcohol alone, and no slide changes its fixative',
   'labelling.fixed-since dried': 'the same',
+  'labelling.fixed-since nothing': 'the same',
   'let-go.begin no': 'guard: the case came back to its first worker before its own due row was handled',
   'new.next patient': 'guard: a case of nobody; the patient is asked before the findings',
   'posting.ready no-needle': 'guard: a parcel of a record without a needle',

@@ -1,3 +1,4 @@
+import { shipped } from '../support/shipped.ts';
 import type { Walked } from './transcript.ts';
 import { wayOf } from './ways.ts';
 
@@ -22,6 +23,11 @@ export const knownFaults: readonly KnownFault[] = [
     what: 'the mark of practice makes a text longer than one segment',
     name: wholeTexts,
     is: ({ of }, line) => of.practice && /^2 segments/.test(line),
+  },
+  {
+    what: 'that glass of no use waits is told the doctor in two segments, where the name of the site is long',
+    name: wholeTexts,
+    is: (_of, line) => line.includes(shipped.texts.render('en', 'duty.waits-lab-cannot-use', () => '')),
   },
   {
     what: 'a doctor is said to be asked where nobody is on the line, by an empty name',

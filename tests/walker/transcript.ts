@@ -63,7 +63,7 @@ export interface Walked {
   readonly number: number;
   readonly truth: Truth;
   readonly of: Case;
-  /** Of this case, and what its worker sent. */
+  /** Of this case, what its worker sent, and what was asked on the same phones about others. */
   readonly entries: readonly Entry[];
   readonly guidance: boolean;
   /** The programme as its people chose it. */

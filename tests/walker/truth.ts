@@ -40,7 +40,7 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
   const age = child ? 5 + chance.below(12) : 19 + chance.below(60);
   const female = chance.happens(0.75);
   const pregnant = female && age >= 16 && age <= 46 && chance.happens(0.32);
-  const lumps = lumpsOf(chance, leaning.cyst);
+  const lumps = lumpsOf(chance, leaning);
   const node = chance.happens(0.15 * leaning.node)
     ? {
         side: chance.pick(['right', 'left'] as const),
@@ -48,7 +48,7 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
         level: chance.pick(['i', 'ii', 'iii', 'iv', 'v', 'vi', 'low']),
       }
     : null;
-  const facts = factsOf(chance, node !== null, leaning.danger);
+  const facts = factsOf(chance, node !== null, leaning);
   // Each key is drawn once and answered alike ever after.
   const drawn = new Map<string, boolean>();
   const unknown = (key: string): boolean => {
@@ -70,7 +70,7 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
       inrAgeHours: Number(chance.weighted({ '5': 3, '20': 4, '60': 3, '200': 3 })),
     },
     choices: {
-      tsh: chance.weighted({ normal: 74, low: 9, high: 11, unknown: 6 }),
+      tsh: chance.weighted({ normal: 74, low: pregnant ? 25 : 9, high: 11, unknown: 6 }),
       scan: chance.weighted({ hot: 4, 'not-hot': 4, unknown: 3 }),
       'ultrasound.done': chance.weighted({
         linear: 62,
@@ -87,7 +87,7 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
     fluid: chance.happens(leaning.cyst > 1 ? 0.9 : 0.5)
       ? { ml: 1 + chance.below(20), colour: 1 + chance.below(5) }
       : null,
-    isDry: chance.happens(leaning.cyst > 1 ? 0.3 : 0.03),
+    isDry: chance.happens(leaning.cyst > 1 ? 0.4 : 0.03),
     unknown,
     results: [0, 1, 2, 3].map(() => chance.pick(categories)),
   };
@@ -106,13 +106,13 @@ export function isSo(truth: Truth, id: string): boolean {
   }
 }
 
-function factsOf(chance: Chance, node: boolean, danger: number): ReadonlySet<string> {
+function factsOf(chance: Chance, node: boolean, { danger, swallowing }: Leaning): ReadonlySet<string> {
   const facts = new Set<string>();
   const may: readonly (readonly [string, number])[] = [
     ['stridor', 0.02 * danger],
     ['breathless', 0.02 * danger],
     ['voice-change', 0.03 * danger],
-    ['swallowing', 0.03 * danger],
+    ['swallowing', 0.03 * danger * swallowing],
     ['rapid-growth', 0.03],
     ['hard', 0.03],
     ['fixed', 0.02],

@@ -55,18 +55,28 @@ export interface Leaning {
   readonly node: number;
   /** Danger signs. */
   readonly danger: number;
+  /** Trouble with swallowing alone. */
+  readonly swallowing: number;
+  /** Lumps too small for a needle. */
+  readonly small: number;
+  readonly second: number;
   readonly hindrance: number;
   readonly cyst: number;
+  readonly sponge: number;
   /** No fixative at hand, or spray alone. */
   readonly bare: boolean;
 }
 
 export function leaningOf(way: Way): Leaning {
   return {
-    node: way === 'nodes' ? 4 : way === 'slow' ? 2.5 : 1,
-    danger: way === 'nobody' || way === 'bedside' ? 3 : 1,
+    node: way === 'nodes' ? 4 : way === 'slow' || way === 'bedside' ? 2.5 : 1,
+    danger: way === 'nobody' ? 6 : way === 'bedside' ? 3 : 1,
+    swallowing: way === 'wet' ? 8 : 1,
+    small: way === 'long' ? 5 : 1,
+    second: way === 'bedside' ? 2 : 1,
     hindrance: way === 'bedside' ? 4 : 1,
     cyst: way === 'wet' ? 5 : 1,
+    sponge: way === 'policy' ? 6 : 1,
     bare: way === 'dried',
   };
 }

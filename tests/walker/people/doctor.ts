@@ -4,7 +4,7 @@ import type { OutboundMessage } from '../../../src/line/ports.ts';
 import type { Agent, Spoken, Town } from '../town.ts';
 
 /** Choices that are offered seldom, by option id; 2 for all others. */
-const weights: Readonly<Record<string, number>> = { drain: 12, 'one-more': 5, 'check-again': 4 };
+const weights: Readonly<Record<string, number>> = { drain: 12, 'one-more': 14, 'check-again': 4 };
 
 export class WalkingDoctor implements Agent {
   readonly person: Person;

@@ -4,6 +4,10 @@ import type { Way } from '../ways.ts';
 export interface Habits {
   /** Chance of an SOS at each question beside the needle. */
   readonly alarms: number;
+  /** The same while it is in. */
+  readonly alarmsAtNeedle: number;
+  /** Weight of SOS among the words that come unasked; 2 is usual. */
+  readonly cries: number;
   /** Chance that a colleague takes the case over at such a question. */
   readonly takeOvers: number;
   /** Chance that a patient comes to a colleague as well. */
@@ -22,9 +26,11 @@ export function habitsOf(way: Way): Habits {
   const isSlow = way === 'slow' || way === 'nodes';
   return {
     alarms: way === 'bedside' ? 0.012 : 0.001,
+    alarmsAtNeedle: way === 'bedside' ? 0.08 : 0.002,
+    cries: way === 'nobody' || way === 'bedside' ? 10 : 2,
     takeOvers: way === 'again' ? 0.03 : 0.001,
     comesTwice: way === 'again' ? 0.4 : 0.03,
-    likes: isSlow ? { 'not-found': 10, 'not-reached': 6 } : {},
+    likes: isSlow ? { 'not-found': 10, 'not-reached': 6 } : way === 'wet' ? { 'ask-doctor': 16 } : {},
     slow: isSlow,
     wrongYears: way === 'office' ? 0.3 : 0.03,
     badGlass: way === 'office' || way === 'slow' ? 0.25 : 0.05,

@@ -30,6 +30,14 @@ const nodeResult: Readonly<Record<string, string>> = {
 };
 const typeWords = ['', '', '', ' papillary', ' lymphoma', ' anaplastic', ' medullary', ' metastasis', ' no lymphoma'];
 
+/** Minutes after a read-back, before each of its repeats. */
+const between: readonly (readonly [number, number])[] = [
+  [3, 9],
+  [15, 100],
+  [160, 600],
+  [900, 1400],
+];
+
 export class WalkingLaboratory implements Agent {
   readonly person: Person;
   readonly role = 'lab';
@@ -141,12 +149,12 @@ export class WalkingLaboratory implements Agent {
     const truth = this.patients.of(caseId);
     const quote = String(truth?.born ?? truth?.initials ?? '1950');
     const wrong = 100 * this.habits.wrongYears;
-    const odd = chance.weighted({ none: 90 - wrong, no: 3, wrong, silent: 4 });
+    const odd = chance.weighted({ none: 89 - wrong, no: 3, wrong, silent: this.helper === null ? 4 : 8 });
     const mine = by === this.helper ? by : this.person.id;
     if (odd === 'silent') {
       // Nobody answers here: whoever sits beside reads the glass anew.
       if (this.helper !== null && by !== this.helper && chance.happens(0.6))
-        this.town.plan(this.helper, chance.minutes(3, 30 * 60), () => {
+        this.town.plan(this.helper, chance.minutes(...chance.pick(between)), () => {
           const one = specimenOf(this.town.cases.get(caseId)!, id);
           return one?.readBack?.challenge === challenge ? { text: `${one.code} ${said}`, caseId } : null;
         });

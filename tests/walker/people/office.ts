@@ -13,7 +13,7 @@ export interface Roster {
   readonly to: Person;
 }
 
-/** Each wish once on a day of its own; the last at the same time by two of them. */
+/** Each wish once on a day of its own; the last ones at the same time by two of them. */
 export function runOffice(chance: Chance, desks: readonly WalkingDesk[], { spare, doctor, from, to }: Roster): void {
   const nobodys = (): string => `+0005550${String(chance.below(10_000)).padStart(5, '7')}`;
   const wishes = [
@@ -32,6 +32,10 @@ export function runOffice(chance: Chance, desks: readonly WalkingDesk[], { spare
   wishes.forEach((text, day) => {
     chance.pick(desks).say(day * dayMs + chance.minutes(60, 600), () => ({ text, slip: 'word' }));
   });
-  for (const desk of desks.slice(0, 2))
-    desk.say(wishes.length * dayMs + chance.minutes(60, 70), () => ({ text: `SUSPEND ${spare.name}`, slip: 'word' }));
+  ['SUSPEND', 'RESTORE', 'SUSPEND'].forEach((word, index) => {
+    for (const desk of desks.slice(0, 2)) {
+      const at = (wishes.length + index) * dayMs + chance.minutes(60, 65);
+      desk.say(at, () => ({ text: `${word} ${spare.name}`, slip: 'word' }));
+    }
+  });
 }

@@ -79,22 +79,23 @@ export class WalkingWorker implements Agent {
       if (chance.happens(0.02)) return { text: `NEW ${this.words.practice}` };
       return chance.happens(0.4) ? quickText(chance, truth, this.words.quick) : { text: 'NEW' };
     });
-    const words = {
-      SOS: 2,
-      'SOS of before': 1,
-      'DOCTOR may I go on like this?': 4,
-      DOCTOR: 2,
-      LIST: 2,
-      'bleeding a little': 2,
-      none: 50,
-    };
-    const word = chance.weighted(words);
-    const later = afterMs + chance.minutes(3, 90);
+    this.interrupts(afterMs + chance.minutes(3, 90));
+  }
+
+  /** Says something that nobody asked for, now and then. */
+  private interrupts(afterMs: number): void {
+    const { cries } = this.habits;
+    const words = { SOS: cries, 'SOS of before': cries / 2, 'DOCTOR may I go on like this?': 4, DOCTOR: 2, LIST: 2 };
+    const word = this.town.chance.weighted({ ...words, 'bleeding a little': 2, none: 50 });
+    if (word === 'none') return;
     const isAlarm = /SOS|bleeding/.test(word);
     // The network kept it for hours.
-    const lateMs = word === 'SOS of before' ? 2 * hourMs : 0;
-    const text = lateMs > 0 ? 'SOS' : word;
-    if (word !== 'none') this.say(later, () => ({ text, slip: isAlarm ? 'alarm' : 'word', lateMs }));
+    const isOld = word === 'SOS of before';
+    this.say(afterMs, () => ({
+      text: isOld ? 'SOS' : word,
+      slip: isAlarm ? 'alarm' : 'word',
+      lateMs: isOld ? 2 * hourMs : 0,
+    }));
   }
 
   /** Says that they are on the line, and learns to answer before a patient comes. */
@@ -143,7 +144,7 @@ export class WalkingWorker implements Agent {
       ? chance.minutes(20, 240)
       : present.has(last.flow)
         ? chance.minutes(1, 4)
-        : chance.minutes(5, 8 * 60);
+        : chance.minutes(5, last.flow === 'review' ? 20 * 60 : 8 * 60);
     const stuck = before >= stuckAfter;
     if (before === stuckAfter && !this.toldStuck.has(key))
       this.town.faults.push(`no way on from ${last.flow}.${last.step}: ${last.text}`);
@@ -177,7 +178,7 @@ export class WalkingWorker implements Agent {
     // An alarm may be about nobody by name: it is answered for the patient who was met last.
     const truth = this.patients.of(message.caseId) ?? this.patients.expected(this.person.id) ?? this.met;
     if (!truth) return null;
-    if (bedside.has(message.flow) && chance.happens(this.habits.alarms))
+    if (bedside.has(message.flow) && chance.happens(this.alarmsAt(message.flow)))
       return { ...about, text: 'SOS', slip: 'alarm' };
     if (/^decision.emergency/.test(about.askStep) && chance.happens(0.12))
       return { ...about, text: this.words.worse, slip: 'alarm' };
@@ -193,6 +194,10 @@ export class WalkingWorker implements Agent {
     const { text, ids } = answerTo({ ask, truth, of, now, chance, before, examining, isSame, likes });
     if (ask.field === 'sos-now') this.saysMore(ask, ids, about);
     return { ...about, text, ids, slip };
+  }
+
+  private alarmsAt(flow: string): number {
+    return flow === 'sampling' ? this.habits.alarmsAtNeedle : this.habits.alarms;
   }
 
   /** Between two checks of an alarm: its end, without being asked. */
@@ -226,7 +231,7 @@ export class WalkingWorker implements Agent {
     const code = of.specimens[0]?.code;
     if (code !== undefined && bedside.has(flow) && chance.happens(this.habits.takeOvers))
       colleague.say(chance.minutes(1, 4), () => ({ text: `TAKE ${code}`, caseId, slip: 'word' }));
-    if (flow === 'review' && chance.happens(0.25)) colleague.sees(chance.minutes(5, 600), truth);
+    if (flow === 'review' && chance.happens(0.4)) colleague.sees(chance.minutes(5, 120), truth);
   }
 
   /** The patient comes here, who may be known at this site. */
