@@ -133,9 +133,9 @@ function walkedOf(town: Town, known: Patients, seed: number, content: Content): 
         : one.kind === 'said' && one.to === of.ownerId;
     const asked = new Set(town.entries.flatMap((one) => (one.kind === 'said' && one.caseId === of.id ? one.to : [])));
     // What is asked about another patient stands before this one's question.
-    const between = (one: Entry): boolean => one.kind === 'said' && one.ask !== null && asked.has(one.to);
-    const concerns = (one: Entry): boolean =>
-      one.caseId === of.id || (one.caseId === null && own(one)) || (one.role === 'worker' && between(one));
+    const between = (one: Entry): boolean =>
+      one.kind === 'said' && one.role === 'worker' && one.ask !== null && asked.has(one.to);
+    const concerns = (one: Entry): boolean => one.caseId === of.id || (one.caseId === null && own(one)) || between(one);
     const site = content.programme.sites.find(({ id }) => id === of.siteId);
     return [
       {
