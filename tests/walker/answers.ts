@@ -99,7 +99,7 @@ function several(at: Situation): readonly string[] {
     case 'practice':
       return chance.happens(0.5) ? ['second', 'third'] : [chance.pick(offered)];
     case 'lump':
-      return [chance.happens(0.7) && offered.includes('none') ? 'none' : chance.pick(offered)];
+      return [chance.happens(0.55) && offered.includes('none') ? 'none' : chance.pick(offered)];
     default:
       return listOf(at, offered);
   }
@@ -163,7 +163,7 @@ function one(at: Situation): string {
   if (has('unknown') && at.examining && truth.unknown(key)) return 'unknown';
   switch (ask.field) {
     case 'ultrasound.done':
-      if (before > 0 && truth.choices['ultrasound.done'] === 'not-done-yet') return 'linear';
+      if (before > 0 && truth.choices['ultrasound.done'] === 'not-done-yet' && chance.happens(0.75)) return 'linear';
       return truth.choices['ultrasound.done'] ?? 'linear';
     case 'tsh':
     case 'scan':
@@ -227,7 +227,7 @@ function perSlide({ ask, of, chance }: Situation): Reply {
   const specimen = of ? specimenOf(of, ask.item) : null;
   const count = specimen ? slidesInUse(specimen) : 2;
   const first = ask.options[0]!;
-  const all = chance.happens(0.06) ? chance.pick(ask.options) : null;
+  const all = chance.happens(0.08) ? chance.pick(ask.options) : null;
   const signs = Array.from({ length: count }, () => {
     if (all) return all;
     const entries = ask.options.map(({ reply, id }) => [`=${reply}`, id === first.id ? 30 : 2] as const);

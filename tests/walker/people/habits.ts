@@ -30,7 +30,7 @@ export function habitsOf(way: Way): Habits {
     cries: way === 'nobody' || way === 'bedside' ? 10 : 2,
     takeOvers: way === 'again' ? 0.03 : 0.001,
     comesTwice: way === 'again' ? 0.4 : 0.03,
-    likes: isSlow ? { 'not-found': 10, 'not-reached': 6 } : way === 'wet' ? { 'ask-doctor': 16 } : {},
+    likes: isSlow ? { 'not-found': 16, 'not-reached': 12 } : way === 'wet' ? { 'ask-doctor': 16 } : {},
     slow: isSlow,
     wrongYears: way === 'office' ? 0.3 : 0.03,
     badGlass: way === 'office' || way === 'slow' ? 0.25 : 0.05,

@@ -130,7 +130,10 @@ export class WalkingLaboratory implements Agent {
       const of = this.town.cases.get(caseId)!;
       const one = specimenOf(of, id);
       if (!one || one.results.length > 0 || one.readBack !== null) return null;
-      return { text: `${one.code} ${this.seen(caseId, id)}${chance.pick(typeWords)}`, caseId };
+      const seen = this.seen(caseId, id);
+      // Of a node without anything in it there is little to say.
+      const words = seen === 'L2' && chance.happens(0.6) ? '' : chance.pick(typeWords);
+      return { text: `${one.code} ${seen}${words}`, caseId };
     });
   }
 
@@ -140,7 +143,8 @@ export class WalkingLaboratory implements Agent {
     const of = this.town.cases.get(caseId)!;
     const index = of.specimens.findIndex((one) => one.id === id);
     const category = this.patients.of(caseId)?.results[index] ?? 'Thy2';
-    if (targetFacts(of, of.specimens[index]!).kind === 'node') return nodeResult[category] ?? 'L2';
+    if (targetFacts(of, of.specimens[index]!).kind === 'node')
+      return chance.happens(0.25) ? 'L2' : (nodeResult[category] ?? 'L2');
     return chance.happens(0.2) ? (bethesda[category] ?? category) : category;
   }
 

@@ -134,7 +134,7 @@ export class WalkingWorker implements Agent {
     }
     this.asked = last;
     // Another day is another visit: what was asked then is no repetition.
-    const key = `${last.caseId} ${last.ask.field} ${last.ask.item} ${Math.floor(now / (24 * hourMs))}`;
+    const key = `${last.caseId} ${last.flow}.${last.step} ${last.ask.item} ${Math.floor(now / (24 * hourMs))}`;
     const before = this.times.get(key) ?? 0;
     this.colleagueStepsIn(last);
     if (last.flow === 'sos' && chance.happens(0.03)) this.mute();
