@@ -223,11 +223,12 @@ function attemptOf(at: Situation, offered: readonly string[]): string {
 const outcomeWeight = ({ isDry }: Truth, id: string): number => (isDry && id === 'material' ? 2 : (weights[id] ?? 4));
 
 /** One sign a slide, mostly good ones; now and then all are alike, and not good. */
-function perSlide({ ask, of, chance }: Situation): Reply {
+function perSlide({ ask, of, chance, truth }: Situation): Reply {
   const specimen = of ? specimenOf(of, ask.item) : null;
   const count = specimen ? slidesInUse(specimen) : 2;
   const first = ask.options[0]!;
-  const all = chance.happens(0.08) ? chance.pick(ask.options) : null;
+  const nothing = truth.isDry && chance.happens(0.5) ? ask.options.find(({ id }) => id === 'none') : undefined;
+  const all = nothing ?? (chance.happens(0.08) ? chance.pick(ask.options) : null);
   const signs = Array.from({ length: count }, () => {
     if (all) return all;
     const entries = ask.options.map(({ reply, id }) => [`=${reply}`, id === first.id ? 30 : 2] as const);

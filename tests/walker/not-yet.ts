@@ -1,3 +1,4 @@
+import type { Case } from '../../src/case/case.ts';
 import { shipped } from '../support/shipped.ts';
 import type { Walked } from './transcript.ts';
 import { wayOf } from './ways.ts';
@@ -6,7 +7,10 @@ import { wayOf } from './ways.ts';
  * What the product is known to break still, by name: counted and printed, not yet demanded. A name leaves this list with
  * the change that mends it.
  */
-export const notYet: readonly string[] = [];
+export const notYet: readonly string[] = [
+  // The end of an alarm is not read where a needle had been ended by one before: it looks for a state of that needle's flow.
+  'are walked without a text that the line cannot handle',
+];
 
 /** The same for one fault among all that an invariant sees; it leaves the list with the change that mends it. */
 export interface KnownFault {
@@ -18,6 +22,9 @@ export interface KnownFault {
 
 const wholeTexts = 'no text is over its limit or has an empty name, side or size';
 
+const render = (key: 'duty.waits-lab-cannot-use'): string => shipped.texts.render('en', key, () => '');
+const isEmpty = (line: string): boolean => /^(an empty place|a blank before)/.test(line);
+
 export const knownFaults: readonly KnownFault[] = [
   {
     what: 'the mark of practice makes a text longer than one segment',
@@ -25,13 +32,33 @@ export const knownFaults: readonly KnownFault[] = [
     is: ({ of }, line) => of.practice && /^2 segments/.test(line),
   },
   {
-    what: 'that glass of no use waits is told the doctor in two segments, where the name of the site is long',
+    what: 'that glass of no use waits is told the doctor in two segments',
     name: wholeTexts,
-    is: (_of, line) => line.includes(shipped.texts.render('en', 'duty.waits-lab-cannot-use', () => '')),
+    is: (_of, line) => line.includes(render('duty.waits-lab-cannot-use')),
+  },
+  {
+    what: 'three targets of one day, or three fluids, are told in two segments',
+    name: wholeTexts,
+    is: ({ of }, line) =>
+      /^2 segments/.test(line) && (of.specimens.some(({ fluids }) => fluids.length > 2) || targetsOf(of) > 2),
   },
   {
     what: 'a doctor is said to be asked where nobody is on the line, by an empty name',
     name: wholeTexts,
     is: ({ seed }, line) => wayOf(seed) === 'nobody' && /^a doubled blank/.test(line),
   },
+  {
+    what: 'glass that was put right while a doctor was asked is said to be of no use still, without a reason',
+    name: wholeTexts,
+    is: ({ entries }, line) =>
+      isEmpty(line) && entries.some((one) => one.kind === 'recorded' && one.record.event.type === 'rejected'),
+  },
+  {
+    what: 'a doctor who was away is asked on the next day about a needle that nothing stands against any more',
+    name: wholeTexts,
+    is: ({ of }, line) => isEmpty(line) && of.alarmAt !== null,
+  },
 ];
+
+/** Nodules and nodes that one needle day was planned for. */
+const targetsOf = ({ decided, specimens }: Case): number => Math.max(decided?.proposed.length ?? 0, specimens.length);

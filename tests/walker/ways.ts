@@ -76,7 +76,7 @@ export function leaningOf(way: Way): Leaning {
     second: way === 'bedside' ? 2 : 1,
     hindrance: way === 'bedside' ? 4 : 1,
     cyst: way === 'wet' ? 5 : 1,
-    sponge: way === 'policy' ? 6 : 1,
+    sponge: way === 'policy' ? 12 : 1,
     bare: way === 'dried',
   };
 }
