@@ -175,9 +175,14 @@ export class Town {
       });
       this.speaker = who;
       const sentAt = this.now - (spoken.lateMs ?? 0);
-      const handled = await this.line!.hearText(person.addresses[0]!, `walk:${this.messages}`, spoken.text, sentAt);
+      const id = `walk:${this.messages}`;
+      const logged = this.faults.length;
+      const handled = await this.line!.hearText(person.addresses[0]!, id, spoken.text, sentAt);
       this.speaker = 'line';
-      if (handled === 'failed' || handled === 'parked') this.faults.push(`${handled}: ${who}> ${spoken.text}`);
+      if (handled !== 'failed' && handled !== 'parked') continue;
+      // One line for all that the log says of it.
+      const why = this.faults.splice(logged).join(' ');
+      this.faults.push(`${handled} at ${spoken.askStep ?? '-'}: ${who}> ${spoken.text} (${why})`);
     }
   }
 

@@ -72,7 +72,7 @@ export function leaningOf(way: Way): Leaning {
     node: way === 'nodes' ? 4 : way === 'slow' || way === 'bedside' ? 2.5 : 1,
     danger: way === 'nobody' ? 6 : way === 'bedside' ? 3 : 1,
     swallowing: way === 'wet' ? 8 : 1,
-    small: way === 'long' ? 5 : 1,
+    small: way === 'long' ? 3 : 1,
     second: way === 'bedside' ? 2 : 1,
     hindrance: way === 'bedside' ? 4 : 1,
     cyst: way === 'wet' ? 5 : 1,
