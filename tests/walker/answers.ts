@@ -37,9 +37,9 @@ type Option = Ask['options'][number];
 
 /** What is likelier than other choices where the truth says nothing, by option id; 4 for all others. */
 const weights: Readonly<Record<string, number>> = {
-  ...{ now: 26, 'other-day': 4, 'refer-only': 3, told: 10, watch: 2, 'ask-doctor': 4 },
+  ...{ now: 26, 'other-day': 4, 'refer-only': 3, told: 10, watch: 8, 'ask-doctor': 4 },
   ...{ material: 30, blood: 7, 'too-little': 5, unwell: 2, 'not-done': 1 },
-  ...{ 'all-same': 40, 'not-same': 2, written: 40, 'not-yet': 2, closed: 30, 'not-tight': 2 },
+  ...{ 'all-same': 40, 'not-same': 4, written: 40, 'not-yet': 2, closed: 30, 'not-tight': 3 },
   ...{ 'well-and-told': 40, 'all-well': 40, changed: 2, 'in-hospital': 3 },
   ...{ 'on-the-way': 10, 'cannot-go': 3, seen: 12, 'not-seen': 2, calling: 12, 'not-found': 2, agrees: 14, refuses: 2 },
   ...{ better: 10, same: 3, worse: 2, 'handed-over': 3, reached: 8, 'not-reached': 3, booked: 8, declined: 2 },
@@ -227,7 +227,7 @@ function perSlide({ ask, of, chance, truth }: Situation): Reply {
   const specimen = of ? specimenOf(of, ask.item) : null;
   const count = specimen ? slidesInUse(specimen) : 2;
   const first = ask.options[0]!;
-  const nothing = truth.isDry && chance.happens(0.5) ? ask.options.find(({ id }) => id === 'none') : undefined;
+  const nothing = truth.isDry && chance.happens(0.65) ? ask.options.find(({ id }) => id === 'none') : undefined;
   const all = nothing ?? (chance.happens(0.08) ? chance.pick(ask.options) : null);
   const signs = Array.from({ length: count }, () => {
     if (all) return all;

@@ -130,10 +130,15 @@ export class Town {
     const line = this.line!;
     let minute = 0;
     let atOnce = 0;
+    let next: number | null = null;
+    let isSettled = false;
     for (;;) {
-      const next = await line.settle();
-      this.show();
-      if (isOver()) return;
+      if (!isSettled) {
+        next = await line.settle();
+        this.show();
+        if (isOver()) return;
+      }
+      isSettled = false;
       this.plans.sort((a, b) => a.at - b.at || a.order - b.order);
       const plan = this.plans[0];
       const at = Math.min(plan?.at ?? until, next === null ? until : Math.max(next, this.now + 1));
@@ -145,7 +150,8 @@ export class Town {
       if (atOnce > mostAtOnce) throw new Error(`a loop at ${new Date(this.now).toISOString()}`);
       if (plan && plan.at <= this.now) {
         this.plans.shift();
-        await this.send(plan);
+        // What was no longer wanted changes nothing.
+        isSettled = !(await this.send(plan));
       }
     }
     this.now = until;
@@ -153,9 +159,10 @@ export class Town {
     this.show();
   }
 
-  private async send({ who, say }: Planned): Promise<void> {
+  /** False: nothing was said. */
+  private async send({ who, say }: Planned): Promise<boolean> {
     const spoken = say();
-    if (spoken === null) return;
+    if (spoken === null) return false;
     const { person, role } = this.agents.get(who)!;
     const times = spoken.slip === 'doubled' ? 2 : 1;
     for (let time = 0; time < times; time += 1) {
@@ -184,6 +191,7 @@ export class Town {
       const why = this.faults.splice(logged).join(' ');
       this.faults.push(`${handled} at ${spoken.askStep ?? '-'}: ${who}> ${spoken.text} (${why})`);
     }
+    return true;
   }
 
   private arrive(message: OutboundMessage): void {

@@ -70,7 +70,7 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
       inrAgeHours: Number(chance.weighted({ '5': 3, '20': 4, '60': 3, '200': 3 })),
     },
     choices: {
-      tsh: chance.weighted({ normal: 74, low: pregnant ? 25 : 9, high: 11, unknown: 6 }),
+      tsh: chance.weighted({ normal: 74, low: pregnant ? 50 : 9, high: 11, unknown: 6 }),
       scan: chance.weighted({ hot: 4, 'not-hot': 4, unknown: 3 }),
       'ultrasound.done': chance.weighted({
         linear: 62,
@@ -87,7 +87,7 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
     fluid: chance.happens(leaning.cyst > 1 ? 0.9 : 0.5)
       ? { ml: 1 + chance.below(20), colour: 1 + chance.below(5) }
       : null,
-    isDry: chance.happens(leaning.cyst > 1 ? 0.4 : 0.03),
+    isDry: chance.happens(leaning.cyst > 1 ? 0.45 : 0.03),
     unknown,
     results: [0, 1, 2, 3].map(() => chance.pick(categories)),
   };

@@ -38,7 +38,7 @@ export class WalkingDoctor implements Agent {
     if (chance.happens(0.03) || this.thinking.has(tag)) return;
     this.thinking.add(tag);
     const urgent = message.lane === 'sos';
-    const late = this.isSlow && !urgent && chance.happens(0.6) ? chance.minutes(4 * 60, 5 * 24 * 60) : 0;
+    const late = this.isSlow && !urgent && chance.happens(0.5) ? chance.minutes(4 * 60, 4 * 24 * 60) : 0;
     this.town.plan(this.person.id, late + (urgent ? chance.minutes(1, 4) : chance.minutes(2, 40)), () => {
       this.thinking.delete(tag);
       const id = chance.weighted(Object.fromEntries(ask.options.map((one) => [one.id, weights[one.id] ?? 2])));

@@ -23,16 +23,23 @@ export interface Habits {
 }
 
 export function habitsOf(way: Way): Habits {
-  const isSlow = way === 'slow' || way === 'nodes';
   return {
     alarms: way === 'bedside' ? 0.012 : 0.001,
     alarmsAtNeedle: way === 'bedside' ? 0.08 : 0.002,
     cries: way === 'nobody' || way === 'bedside' ? 10 : 2,
     takeOvers: way === 'again' ? 0.03 : 0.001,
     comesTwice: way === 'again' ? 0.4 : 0.03,
-    likes: isSlow ? { 'not-found': 16, 'not-reached': 12 } : way === 'wet' ? { 'ask-doctor': 16 } : {},
-    slow: isSlow,
-    wrongYears: way === 'office' ? 0.3 : 0.03,
+    likes: likesOf(way),
+    slow: isSlow(way),
+    wrongYears: way === 'office' || way === 'plain' ? 0.3 : 0.03,
     badGlass: way === 'office' || way === 'slow' ? 0.25 : 0.05,
   };
+}
+
+const isSlow = (way: Way): boolean => way === 'slow' || way === 'nodes';
+
+function likesOf(way: Way): Habits['likes'] {
+  if (isSlow(way)) return { 'not-found': 16, 'not-reached': 12 };
+  if (way === 'wet') return { 'ask-doctor': 16, 'end-here': 16 };
+  return way === 'policy' ? { watch: 16, 'ask-doctor': 10 } : {};
 }

@@ -132,7 +132,7 @@ export class WalkingLaboratory implements Agent {
       if (!one || one.results.length > 0 || one.readBack !== null) return null;
       const seen = this.seen(caseId, id);
       // Of a node without anything in it there is little to say.
-      const words = seen === 'L2' && chance.happens(0.6) ? '' : chance.pick(typeWords);
+      const words = seen === 'L2' && chance.happens(0.85) ? '' : chance.pick(typeWords);
       return { text: `${one.code} ${seen}${words}`, caseId };
     });
   }
@@ -144,7 +144,7 @@ export class WalkingLaboratory implements Agent {
     const index = of.specimens.findIndex((one) => one.id === id);
     const category = this.patients.of(caseId)?.results[index] ?? 'Thy2';
     if (targetFacts(of, of.specimens[index]!).kind === 'node')
-      return chance.happens(0.25) ? 'L2' : (nodeResult[category] ?? 'L2');
+      return chance.happens(0.4) ? 'L2' : (nodeResult[category] ?? 'L2');
     return chance.happens(0.2) ? (bethesda[category] ?? category) : category;
   }
 
