@@ -17,7 +17,7 @@ export class WalkingDesk implements Agent {
   hear(messages: readonly OutboundMessage[]): void {
     const { chance } = this.town;
     const last = lastAsking(messages);
-    if (!last || chance.happens(0.18)) return;
+    if (!last || chance.happens(last.flow === 'second' ? 0.4 : 0.18)) return;
     // A change of the roster holds for an hour only.
     const soon = last.flow === 'staff' || last.flow === 'second' || this.role === 'lab';
     this.say(soon ? chance.minutes(2, 50) : chance.minutes(20, 900), () => anyAnswer(this.town, last));

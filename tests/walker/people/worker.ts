@@ -200,12 +200,13 @@ export class WalkingWorker implements Agent {
     return flow === 'sampling' ? this.habits.alarmsAtNeedle : this.habits.alarms;
   }
 
-  /** Between two checks of an alarm: its end, without being asked. */
+  /** Between two checks of an alarm: its end, or that it is worse, without being asked. */
   private saysMore(ask: Ask, ids: readonly string[], about: Omit<Spoken, 'text'>): void {
     const { chance } = this.town;
     const end = ask.options.find(({ id }) => id === chance.pick(['better', 'handed-over']));
     const goesOn = ids.some((id) => ['same', 'worse', 'cannot-go'].includes(id));
-    if (goesOn && end && chance.happens(0.15))
+    if (goesOn && chance.happens(0.06)) this.say(25_000, () => ({ ...about, text: this.words.worse, slip: 'alarm' }));
+    else if (goesOn && end && chance.happens(0.15))
       this.say(20_000 + chance.below(35_000), () => ({ ...about, text: end.reply, ids: [end.id] }));
   }
 
