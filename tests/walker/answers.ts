@@ -163,7 +163,7 @@ function one(at: Situation): string {
   if (has('unknown') && at.examining && truth.unknown(key)) return 'unknown';
   switch (ask.field) {
     case 'ultrasound.done':
-      if (before > 0 && truth.choices['ultrasound.done'] === 'not-done-yet' && chance.happens(0.75)) return 'linear';
+      if (before > 0 && truth.choices['ultrasound.done'] === 'not-done-yet' && chance.happens(0.5)) return 'linear';
       return truth.choices['ultrasound.done'] ?? 'linear';
     case 'tsh':
     case 'scan':

@@ -44,7 +44,9 @@ export function lumpOf(chance: Chance, side: Side, place: Lump['place'], feltMos
     obscured: 4,
   });
   const looks = new Set<string>();
-  if (composition !== 'cystic') {
+  // A sponge mostly has nothing else about it.
+  const isPlain = composition === 'cystic' || (composition === 'spongiform' && chance.happens(0.6));
+  if (!isPlain) {
     looks.add(chance.weighted({ hypoechoic: 5, 'very-hypoechoic': 2, iso: 4 }));
     const may: readonly (readonly [string, number])[] = [
       ['taller-than-wide', 0.15],
