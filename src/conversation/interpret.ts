@@ -209,6 +209,7 @@ export class Interpreter {
         entry: 0,
         since: this.turn.now,
         trail: [],
+        returnTo: null,
       };
       this.put({ ...thread, ask: null, frames: [...thread.frames.slice(0, -1), next] });
       this.enter(threadId, flow.initial);
@@ -388,8 +389,11 @@ export class Interpreter {
       this.remove(threadId);
       return;
     }
-    this.put({ ...thread, ask: null, frames: thread.frames.slice(0, -1) });
-    if (below.returnTo !== null) {
+    // Come back once: what ends on top of it later comes back to its own question.
+    const back = { ...below, returnTo: null };
+    this.put({ ...thread, ask: null, frames: [...thread.frames.slice(0, -2), back] });
+    // A place to come back to may be of a flow that was left since, in what was stored before this was forgotten in time.
+    if (below.returnTo !== null && flowOf(this.turn, below).states.has(below.returnTo)) {
       this.enter(threadId, below.returnTo);
       return;
     }

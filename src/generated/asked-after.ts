@@ -363,6 +363,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'sampling.report': ['wet-at-once+dried', 'wet-at-once+wet-at-once'],
   },
   'sos.how': {
+    'aftercare.neck': ['better'],
     'new.breathing': ['better'],
     'sampling.after-unwell': ['better'],
     'sos.sign': ['same'],

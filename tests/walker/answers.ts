@@ -4,10 +4,10 @@
  */
 
 import type { Case } from '../../src/case/case.ts';
-import { specimenOf } from '../../src/case/case.ts';
+import { answerOf, specimenOf } from '../../src/case/case.ts';
 import { slidesInUse } from '../../src/conversation/matters/attempts.ts';
 import type { Chance } from '../simulation/chance.ts';
-import { freeAnswer } from './free-answers.ts';
+import { dayAhead, freeAnswer } from './free-answers.ts';
 import type { Ask } from './transcript.ts';
 import { isSo, type Truth } from './truth.ts';
 import { lumpOfAsk } from './which-lump.ts';
@@ -22,6 +22,10 @@ export interface Situation {
   readonly examining: boolean;
   /** How often this question was put to this phone about this case before. */
   readonly before: number;
+  /** The case that the line asks about is of this patient. */
+  readonly isSame: boolean;
+  /** Weights of options that are others in this batch. */
+  readonly likes: Readonly<Record<string, number>>;
 }
 
 export interface Reply {
@@ -33,9 +37,9 @@ type Option = Ask['options'][number];
 
 /** What is likelier than other choices where the truth says nothing, by option id; 4 for all others. */
 const weights: Readonly<Record<string, number>> = {
-  ...{ now: 26, 'other-day': 4, 'refer-only': 3, told: 10, watch: 2, 'ask-doctor': 4 },
+  ...{ now: 26, 'other-day': 4, 'refer-only': 3, told: 10, watch: 8, 'ask-doctor': 4 },
   ...{ material: 30, blood: 7, 'too-little': 5, unwell: 2, 'not-done': 1 },
-  ...{ 'all-same': 40, 'not-same': 2, written: 40, 'not-yet': 2, closed: 30, 'not-tight': 2 },
+  ...{ 'all-same': 40, 'not-same': 4, written: 40, 'not-yet': 2, closed: 30, 'not-tight': 3 },
   ...{ 'well-and-told': 40, 'all-well': 40, changed: 2, 'in-hospital': 3 },
   ...{ 'on-the-way': 10, 'cannot-go': 3, seen: 12, 'not-seen': 2, calling: 12, 'not-found': 2, agrees: 14, refuses: 2 },
   ...{ better: 10, same: 3, worse: 2, 'handed-over': 3, reached: 8, 'not-reached': 3, booked: 8, declined: 2 },
@@ -54,13 +58,22 @@ export function answerTo(at: Situation): Reply {
   }
   if (ask.options.length === 0 || isFree(ask)) {
     const free = freeAnswer(at);
-    if (free !== null) return { text: free, ids: [] };
+    if (free !== null) return typeof free === 'string' ? { text: free, ids: [] } : free;
   }
   if (ask.field === 'slides' || ask.field === 'slides-dried') return perSlide(at);
+  const withDay = at.chance.happens(0.12) ? dayBeside(at) : null;
+  if (withDay !== null) return withDay;
   const ids = ask.kind === 'choices' ? several(at) : [one(at)];
   const chosen = ids.flatMap((id) => ask.options.find((option) => option.id === id) ?? []);
   const said = chosen.length > 0 ? chosen : [lastResort(ask)];
   return { text: said.map(({ reply }) => reply).join(' '), ids: said.map(({ id }) => id) };
+}
+
+/** The patient agrees, and the day is known already: both in one text. */
+function dayBeside({ ask, now, chance }: Situation): Reply | null {
+  const first = ask.options[0];
+  if (!first || !['told', 'repeat'].includes(ask.field)) return null;
+  return { text: `${first.reply} ${dayAhead(now, 1 + chance.below(6))}`, ids: [first.id] };
 }
 
 const isFree = (ask: Ask): boolean => !['choice', 'choices'].includes(ask.kind);
@@ -84,7 +97,9 @@ function several(at: Situation): readonly string[] {
     case 'checks':
       return checksOf(at, offered);
     case 'practice':
-      return ['first', 'third'];
+      return chance.happens(0.5) ? ['second', 'third'] : [chance.pick(offered)];
+    case 'lump':
+      return [chance.happens(0.55) && offered.includes('none') ? 'none' : chance.pick(offered)];
     default:
       return listOf(at, offered);
   }
@@ -139,7 +154,7 @@ function checksOf({ truth, chance, ask, before }: Situation, offered: readonly s
 
 /** One option: the truth where it says something, else anything that is permitted. */
 function one(at: Situation): string {
-  const { ask, truth, of, chance, before } = at;
+  const { ask, truth, chance, before } = at;
   const offered = ask.options.map(({ id }) => id);
   const has = (id: string): boolean => offered.includes(id);
   const yesNo = (so: boolean): string => (so ? 'yes' : 'no');
@@ -148,7 +163,7 @@ function one(at: Situation): string {
   if (has('unknown') && at.examining && truth.unknown(key)) return 'unknown';
   switch (ask.field) {
     case 'ultrasound.done':
-      if (before > 0 && truth.choices['ultrasound.done'] === 'not-done-yet') return 'linear';
+      if (before > 0 && truth.choices['ultrasound.done'] === 'not-done-yet' && chance.happens(0.5)) return 'linear';
       return truth.choices['ultrasound.done'] ?? 'linear';
     case 'tsh':
     case 'scan':
@@ -183,29 +198,39 @@ function one(at: Situation): string {
     case 'findings-check':
       return before < 2 && chance.happens(0.09) ? chance.pick(offered) : has('yes') ? 'yes' : chance.pick(offered);
     case 'same-patient':
-      return of?.earlierCaseId ? 'same' : 'another';
+      if (chance.happens(0.15)) return 'unknown';
+      return at.isSame ? 'same' : 'another';
     case 'attempt':
       return attemptOf(at, offered);
   }
-  const entries = offered.map((id) => [`=${id}`, weights[id] ?? 4] as const);
+  const entries = offered.map((id) => [`=${id}`, at.likes[id] ?? weights[id] ?? 4] as const);
   return chance.weighted(Object.fromEntries(entries)).slice(1);
 }
 
 function attemptOf(at: Situation, offered: readonly string[]): string {
-  const { truth, chance } = at;
+  const { truth, chance, of } = at;
+  const made = of ? (specimenOf(of, at.ask.item)?.attempts.length ?? 0) : 0;
+  // A cyst is emptied, and then nothing is left to do.
+  if (of && answerOf(of, 'drain') !== undefined && chance.happens(0.8))
+    return offered.find((id) => (made === 0 ? /fluid/ : /not-done/).test(id)) ?? offered[0]!;
   const fluid = offered.find((id) => /fluid/.test(id));
   const wet = ['mixed', 'cystic'].includes(lumpOfAsk(at)?.composition ?? '');
   if (fluid && truth.fluid !== null && chance.happens(wet ? 0.7 : 0.15)) return fluid;
-  const entries = offered.map((id) => [`=${id}`, weights[/[a-z-]+$/.exec(id)?.[0] ?? id] ?? 4] as const);
+  const entries = offered.map((id) => [`=${id}`, outcomeWeight(truth, /[a-z-]+$/.exec(id)?.[0] ?? id)] as const);
   return chance.weighted(Object.fromEntries(entries)).slice(1);
 }
 
-/** One sign a slide, mostly good ones. */
-function perSlide({ ask, of, chance }: Situation): Reply {
+const outcomeWeight = ({ isDry }: Truth, id: string): number => (isDry && id === 'material' ? 2 : (weights[id] ?? 4));
+
+/** One sign a slide, mostly good ones; now and then all are alike, and not good. */
+function perSlide({ ask, of, chance, truth }: Situation): Reply {
   const specimen = of ? specimenOf(of, ask.item) : null;
   const count = specimen ? slidesInUse(specimen) : 2;
   const first = ask.options[0]!;
+  const nothing = truth.isDry && chance.happens(0.65) ? ask.options.find(({ id }) => id === 'none') : undefined;
+  const all = nothing ?? (chance.happens(0.08) ? chance.pick(ask.options) : null);
   const signs = Array.from({ length: count }, () => {
+    if (all) return all;
     const entries = ask.options.map(({ reply, id }) => [`=${reply}`, id === first.id ? 30 : 2] as const);
     const reply = chance.weighted(Object.fromEntries(entries)).slice(1);
     return ask.options.find((option) => option.reply === reply)!;

@@ -48,14 +48,19 @@ export class Coverage {
     this.chosen.add(`${field} ${option}`);
   }
 
-  unvisited(): Unvisited {
-    const states = this.plain.flatMap((flow) => [...flow.states.keys()].map((state) => `${flow.name}.${state}`));
-    const transitions = this.plain.flatMap((flow) => [
+  /** Every transition by its name: `flow.state outcome`, `flow outcome` of those that are taken anywhere. */
+  transitions(): readonly string[] {
+    return this.plain.flatMap((flow) => [
       ...[...flow.states.values()].flatMap((state) =>
         [...state.transitions.keys()].map((key) => `${flow.name}.${state.name} ${key}`),
       ),
       ...[...flow.anywhere.keys()].map((key) => `${flow.name} ${key}`),
     ]);
+  }
+
+  unvisited(): Unvisited {
+    const states = this.plain.flatMap((flow) => [...flow.states.keys()].map((state) => `${flow.name}.${state}`));
+    const transitions = this.transitions();
     const left = <T extends string>(all: readonly T[], seen: ReadonlySet<string>): T[] =>
       all.filter((one) => !seen.has(one));
     const choices = [...new Set(this.plain.flatMap(choicesOf))];

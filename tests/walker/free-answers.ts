@@ -1,6 +1,6 @@
 /** Answers that are no options: sizes, numbers, days, codes, words. One small maker a field. */
 import { specimenOf } from '../../src/case/case.ts';
-import type { Situation } from './answers.ts';
+import type { Reply, Situation } from './answers.ts';
 import type { Lump } from './lump.ts';
 import type { Truth } from './truth.ts';
 import { lumpOfAsk } from './which-lump.ts';
@@ -21,7 +21,7 @@ export function sizesLine(lumps: readonly Lump[]): string {
 }
 
 /** A permitted answer in words or figures, or null where the options say it all. */
-export function freeAnswer(at: Situation): string | null {
+export function freeAnswer(at: Situation): string | Reply | null {
   const { ask, truth, of, chance, now } = at;
   const number = (name: string, unit = ''): string => {
     const value = truth.numbers[name];
@@ -36,6 +36,7 @@ export function freeAnswer(at: Situation): string | null {
       if (!at.examining) return String((ask.item?.startsWith('node') ? truth.node : lumpOfAsk(at))?.mm[0] ?? 18);
       return sizesOf(at);
     case 'fixed-time':
+      if (chance.happens(0.05) && ask.options[0]) return { text: ask.options[0].reply, ids: [ask.options[0].id] };
       return clock(now - 4 * 60_000);
     case 'inr':
       return number('inr');
@@ -54,10 +55,16 @@ export function freeAnswer(at: Situation): string | null {
     }
     case 'slide-code':
       return (of ? specimenOf(of, ask.item) : null)?.code ?? '1';
-    case 'fluid':
-      return `${truth.fluid?.ml ?? 2} ml ${truth.fluid?.colour ?? 2}`;
-    case 'label-person':
-      return '0';
+    case 'fluid': {
+      const colour = ask.options[(truth.fluid?.colour ?? 2) - 1] ?? ask.options[0]!;
+      return { text: `${truth.fluid?.ml ?? 2} ml ${colour.reply}`, ids: [colour.id] };
+    }
+    case 'label-person': {
+      const odd = chance.weighted({ none: 6, hand: 3, year: 2 });
+      if (odd === 'hand') return '0';
+      const year = (truth.born ?? yearOf(now) - truth.age) - (odd === 'year' && at.before === 0 ? 1 : 0);
+      return `Tala Fenn ${year}-03-12`;
+    }
     case 'lab-question':
       return 'It is the upper one.';
     case 'question':
@@ -65,7 +72,10 @@ export function freeAnswer(at: Situation): string | null {
   }
   switch (ask.kind) {
     case 'date':
-      return dayAhead(now, chance.weighted({ '0': 2, '1': 4, '2': 3, '4': 3, '6': 2 }));
+      // Who is sent on goes soon; another needle is for tomorrow.
+      if (ask.field === 'referral-day')
+        return dayAhead(now, chance.weighted({ '0': 5, '1': 4, '2': 2, '4': 2, '6': 1 }));
+      return dayAhead(now, chance.weighted({ '0': 1, '1': 6, '2': 3, '4': 3, '6': 2 }));
     case 'number':
       return String(1 + chance.below(2));
     case 'text':
@@ -85,6 +95,8 @@ function sizesOf({ ask, truth }: Situation): string {
   const lump = one ? truth.lumps[Number(one[1]) - 1] : undefined;
   return lump ? `${lump.mm.join('x')} mm` : sizesLine(truth.lumps);
 }
+
+const yearOf = (at: number): number => new Date(at).getUTCFullYear();
 
 /** The time at the clinics, three hours ahead of UTC. */
 const clock = (at: number): string => new Date(at + 3 * 3_600_000).toISOString().slice(11, 16);

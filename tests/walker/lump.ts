@@ -17,15 +17,36 @@ export interface Lump {
   readonly solidPartMm: number;
 }
 
+/** How much more often than usual a lump is one of these, and another one is beside it. */
+export interface Inside {
+  readonly cyst: number;
+  readonly sponge: number;
+  readonly small: number;
+  readonly second: number;
+}
+
+const asInLife: Inside = { cyst: 1, sponge: 1, small: 1, second: 1 };
+
 /** A lump of this side; a big one is mostly felt. */
-export function lumpOf(chance: Chance, side: Side, place: Lump['place'], feltMostly: boolean): Lump {
-  const longest = chance.weighted({ '10': 3, '15': 7, '20': 15, '30': 12, '45': 6, '60': 2, '8': 2 });
+export function lumpOf(chance: Chance, side: Side, place: Lump['place'], feltMostly: boolean, inside = asInLife): Lump {
+  const longest = chance.weighted({
+    ...{ '10': 3 * inside.small, '15': 7, '20': 15, '30': 12, '45': 6, '60': 2 },
+    '8': 2 * inside.small,
+  });
   const length = Math.max(6, Number(longest) - chance.below(5));
   const width = Math.max(5, length - chance.below(Math.ceil(length / 3)));
   const depth = Math.max(5, width - chance.below(Math.ceil(width / 3)));
-  const composition = chance.weighted({ solid: 64, mixed: 22, cystic: 5, spongiform: 5, obscured: 4 });
+  const composition = chance.weighted({
+    solid: 64,
+    mixed: 22,
+    cystic: 5 * inside.cyst,
+    spongiform: 5 * inside.sponge,
+    obscured: 4,
+  });
   const looks = new Set<string>();
-  if (composition !== 'cystic') {
+  // A sponge mostly has nothing else about it.
+  const isPlain = composition === 'cystic' || (composition === 'spongiform' && chance.happens(0.6));
+  if (!isPlain) {
     looks.add(chance.weighted({ hypoechoic: 5, 'very-hypoechoic': 2, iso: 4 }));
     const may: readonly (readonly [string, number])[] = [
       ['taller-than-wide', 0.15],
@@ -55,13 +76,13 @@ export function lumpOf(chance: Chance, side: Side, place: Lump['place'], feltMos
 }
 
 /** All lumps of a neck, largest first, as they are sent; two of one side are upper and lower. */
-export function lumpsOf(chance: Chance): readonly Lump[] {
-  const count = Number(chance.weighted({ '1': 63, '2': 26, '3': 7, '0': 4 }));
+export function lumpsOf(chance: Chance, inside = asInLife): readonly Lump[] {
+  const count = Number(chance.weighted({ '1': 63, '2': 26 * inside.second, '3': 7, '0': 4 }));
   const lumps: Lump[] = [];
   for (let n = 0; n < count; n += 1) {
     const side = chance.weighted({ right: 45, left: 45, isthmus: 10 });
     const same = lumps.find((one) => one.side === side);
-    lumps.push(lumpOf(chance, side, same?.place === 'upper' ? 'lower' : 'upper', n === 0));
+    lumps.push(lumpOf(chance, side, same?.place === 'upper' ? 'lower' : 'upper', n === 0, inside));
   }
   return lumps.sort((a, b) => b.mm[0] - a.mm[0]);
 }

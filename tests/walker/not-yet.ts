@@ -1,8 +1,43 @@
+import type { Case } from '../../src/case/case.ts';
+import type { Walked } from './transcript.ts';
+
 /**
  * What the product is known to break still, by name: counted and printed, not yet demanded. A name leaves this list with
  * the change that mends it.
  */
-export const notYet: readonly string[] = [
-  // Ways that nobody of the walker goes yet.
-  'every state',
+export const notYet: readonly string[] = [];
+
+/** The same for one kind of text that the line cannot handle. */
+export const knownCrashes: readonly { readonly what: string; readonly line: RegExp }[] = [];
+
+/** The same for one fault among all that an invariant sees; it leaves the list with the change that mends it. */
+export interface KnownFault {
+  readonly what: string;
+  /** Name of the invariant that sees it. */
+  readonly name: string;
+  readonly is: (walked: Walked, line: string) => boolean;
+}
+
+const wholeTexts = 'no text is over its limit or has an empty name, side or size';
+
+export const knownFaults: readonly KnownFault[] = [
+  {
+    what: 'the mark of practice makes a text longer than one segment',
+    name: wholeTexts,
+    is: ({ of }, line) => of.practice && /^2 segments/.test(line),
+  },
+  {
+    what: 'a tag of more than five letters makes a text longer than one segment',
+    name: wholeTexts,
+    is: ({ of }, line) => of.tag.length > 5 && /^2 segments/.test(line),
+  },
+  {
+    what: 'three targets of one day, or three fluids, are told in two segments',
+    name: wholeTexts,
+    is: ({ of }, line) =>
+      /^2 segments/.test(line) && (of.specimens.some(({ fluids }) => fluids.length > 2) || targetsOf(of) > 2),
+  },
 ];
+
+/** Nodules and nodes that one needle day was planned for. */
+const targetsOf = ({ decided, specimens }: Case): number => Math.max(decided?.proposed.length ?? 0, specimens.length);

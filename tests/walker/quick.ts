@@ -86,7 +86,7 @@ function lumpWords(lump: Lump, wordOf: (field: string, value: string) => string 
     ['rim-calcification', 'foci', 'rim-calcification'],
   ];
   const said = [
-    `${sideLetter[lump.side]} ${lump.mm.join('x')}`,
+    `${sideLetter[lump.side]} ${lump.mm.slice(0, chance.happens(0.07) ? 2 : 3).join('x')}`,
     chance.happens(0.9) ? wordOf('composition', lump.composition) : null,
     ...(chance.happens(0.8)
       ? looks.map(([id, field, value]) => (lump.looks.has(id) ? wordOf(field, value) : null))

@@ -32,6 +32,8 @@ export interface Spoken {
   readonly ask?: Ask | null;
   readonly askStep?: string;
   readonly caseId?: string | null;
+  /** So long the network kept it, ms. */
+  readonly lateMs?: number;
 }
 
 interface Planned {
@@ -44,8 +46,8 @@ interface Planned {
 /** More texts within one minute than this are a loop. */
 const mostAtOnce = 600;
 
-/** What twenty patients say and are told is a sixth of this. */
-const mostEntries = 15_000;
+/** What twenty patients say and are told in a month is a sixth of this. */
+const mostEntries = 25_000;
 
 export class Town {
   readonly agents = new Map<string, Agent>();
@@ -87,8 +89,8 @@ export class Town {
     });
     await store.putPeople(agents.map(({ person }) => person));
     this.store = this.watched(store);
-    const channel: Channel = {
-      name: 'sms',
+    const channel = (name: 'sms' | 'telegram'): Channel => ({
+      name,
       maxText: 0,
       buttons: false,
       images: false,
@@ -97,7 +99,7 @@ export class Town {
         this.arrive(message);
         return { kind: 'sent' };
       },
-    };
+    });
     this.line = new Line({
       store: this.store,
       content: this.content,
@@ -108,7 +110,7 @@ export class Town {
         write: (level, event, fields) =>
           void (level === 'error' && this.faults.push(`${event} ${JSON.stringify(fields)}`)),
       },
-      channels: new Map([['sms', channel]]),
+      channels: new Map((['sms', 'telegram'] as const).map((name) => [name, channel(name)])),
     });
   }
 
@@ -128,10 +130,15 @@ export class Town {
     const line = this.line!;
     let minute = 0;
     let atOnce = 0;
+    let next: number | null = null;
+    let isSettled = false;
     for (;;) {
-      const next = await line.settle();
-      this.show();
-      if (isOver()) return;
+      if (!isSettled) {
+        next = await line.settle();
+        this.show();
+        if (isOver()) return;
+      }
+      isSettled = false;
       this.plans.sort((a, b) => a.at - b.at || a.order - b.order);
       const plan = this.plans[0];
       const at = Math.min(plan?.at ?? until, next === null ? until : Math.max(next, this.now + 1));
@@ -143,7 +150,8 @@ export class Town {
       if (atOnce > mostAtOnce) throw new Error(`a loop at ${new Date(this.now).toISOString()}`);
       if (plan && plan.at <= this.now) {
         this.plans.shift();
-        await this.send(plan);
+        // What was no longer wanted changes nothing.
+        isSettled = !(await this.send(plan));
       }
     }
     this.now = until;
@@ -151,9 +159,10 @@ export class Town {
     this.show();
   }
 
-  private async send({ who, say }: Planned): Promise<void> {
+  /** False: nothing was said. */
+  private async send({ who, say }: Planned): Promise<boolean> {
     const spoken = say();
-    if (spoken === null) return;
+    if (spoken === null) return false;
     const { person, role } = this.agents.get(who)!;
     const times = spoken.slip === 'doubled' ? 2 : 1;
     for (let time = 0; time < times; time += 1) {
@@ -172,10 +181,17 @@ export class Town {
         slip: spoken.slip ?? 'none',
       });
       this.speaker = who;
-      const handled = await this.line!.hearText(person.addresses[0]!, `walk:${this.messages}`, spoken.text, this.now);
+      const sentAt = this.now - (spoken.lateMs ?? 0);
+      const id = `walk:${this.messages}`;
+      const logged = this.faults.length;
+      const handled = await this.line!.hearText(person.addresses[0]!, id, spoken.text, sentAt);
       this.speaker = 'line';
-      if (handled === 'failed' || handled === 'parked') this.faults.push(`${handled}: ${who}> ${spoken.text}`);
+      if (handled !== 'failed' && handled !== 'parked') continue;
+      // One line for all that the log says of it.
+      const why = this.faults.splice(logged).join(' ');
+      this.faults.push(`${handled} at ${spoken.askStep ?? '-'}: ${who}> ${spoken.text} (${why})`);
     }
+    return true;
   }
 
   private arrive(message: OutboundMessage): void {

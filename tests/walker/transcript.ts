@@ -1,6 +1,7 @@
 /** All that was said and recorded of one sitting, in order: what the invariants read. */
 import type { Case, Specimen } from '../../src/case/case.ts';
 import type { CaseRecord } from '../../src/case/events.ts';
+import type { Programme } from '../../src/conversation/programme.ts';
 import type { OutboundMessage } from '../../src/line/ports.ts';
 import type { Side } from './lump.ts';
 import type { Truth } from './truth.ts';
@@ -62,9 +63,11 @@ export interface Walked {
   readonly number: number;
   readonly truth: Truth;
   readonly of: Case;
-  /** Of this case, and what its worker sent. */
+  /** Of this case, what its worker sent, and what was asked on the same phones about others. */
   readonly entries: readonly Entry[];
   readonly guidance: boolean;
+  /** The programme as its people chose it. */
+  readonly programme: Programme;
   readonly endedAt: number;
   /** Others on the line who can be reached. */
   readonly reachable: (personId: string) => boolean;

@@ -1,6 +1,7 @@
 /** What is really so of an invented patient, drawn before anybody asks, so that all answers fit together. */
 import type { Chance } from '../simulation/chance.ts';
 import { type Lump, lumpsOf } from './lump.ts';
+import { type Leaning, leaningOf } from './ways.ts';
 
 export interface Truth {
   readonly initials: string;
@@ -20,6 +21,8 @@ export interface Truth {
   readonly hindrances: ReadonlySet<string>;
   readonly supplies: ReadonlySet<string>;
   readonly fluid: { readonly ml: number; readonly colour: number } | null;
+  /** Needles bring blood or nothing. */
+  readonly isDry: boolean;
   /** What nobody knows: `field`, or `item.field` of a lump. */
   readonly unknown: (key: string) => boolean;
   /** What the laboratory will write of the first, the second and further specimens. */
@@ -31,21 +34,21 @@ export const categories = ['Thy1', 'Thy1c', 'Thy2', 'Thy2c', 'Thy3a', 'Thy3f', '
 
 const letters = 'ABCDEFGHIJKLMNOPRSTUVWZ';
 
-/** A patient who comes in this year. */
-export function truthOf(chance: Chance, year: number): Truth {
+/** A patient who comes in this year; `leaning`: what the patients of the batch have more than others. */
+export function truthOf(chance: Chance, year: number, leaning: Leaning = leaningOf('plain')): Truth {
   const child = chance.happens(0.08);
   const age = child ? 5 + chance.below(12) : 19 + chance.below(60);
   const female = chance.happens(0.75);
   const pregnant = female && age >= 16 && age <= 46 && chance.happens(0.32);
-  const lumps = lumpsOf(chance);
-  const node = chance.happens(0.15)
+  const lumps = lumpsOf(chance, leaning);
+  const node = chance.happens(0.15 * leaning.node)
     ? {
         side: chance.pick(['right', 'left'] as const),
         mm: [8 + chance.below(22), 6 + chance.below(5)].sort((a, b) => b - a),
         level: chance.pick(['i', 'ii', 'iii', 'iv', 'v', 'vi', 'low']),
       }
     : null;
-  const facts = factsOf(chance, node !== null);
+  const facts = factsOf(chance, node !== null, leaning);
   // Each key is drawn once and answered alike ever after.
   const drawn = new Map<string, boolean>();
   const unknown = (key: string): boolean => {
@@ -67,7 +70,7 @@ export function truthOf(chance: Chance, year: number): Truth {
       inrAgeHours: Number(chance.weighted({ '5': 3, '20': 4, '60': 3, '200': 3 })),
     },
     choices: {
-      tsh: chance.weighted({ normal: 74, low: 9, high: 11, unknown: 6 }),
+      tsh: chance.weighted({ normal: 74, low: pregnant ? 50 : 9, high: 11, unknown: 6 }),
       scan: chance.weighted({ hot: 4, 'not-hot': 4, unknown: 3 }),
       'ultrasound.done': chance.weighted({
         linear: 62,
@@ -79,9 +82,12 @@ export function truthOf(chance: Chance, year: number): Truth {
     },
     lumps,
     node,
-    hindrances: hindrancesOf(chance),
-    supplies: suppliesOf(chance),
-    fluid: chance.happens(0.5) ? { ml: 1 + chance.below(20), colour: 1 + chance.below(5) } : null,
+    hindrances: hindrancesOf(chance, leaning.hindrance),
+    supplies: suppliesOf(chance, leaning.bare),
+    fluid: chance.happens(leaning.cyst > 1 ? 0.9 : 0.5)
+      ? { ml: 1 + chance.below(20), colour: 1 + chance.below(5) }
+      : null,
+    isDry: chance.happens(leaning.cyst > 1 ? 0.45 : 0.03),
     unknown,
     results: [0, 1, 2, 3].map(() => chance.pick(categories)),
   };
@@ -100,13 +106,13 @@ export function isSo(truth: Truth, id: string): boolean {
   }
 }
 
-function factsOf(chance: Chance, node: boolean): ReadonlySet<string> {
+function factsOf(chance: Chance, node: boolean, { danger, swallowing }: Leaning): ReadonlySet<string> {
   const facts = new Set<string>();
   const may: readonly (readonly [string, number])[] = [
-    ['stridor', 0.02],
-    ['breathless', 0.02],
-    ['voice-change', 0.03],
-    ['swallowing', 0.03],
+    ['stridor', 0.02 * danger],
+    ['breathless', 0.02 * danger],
+    ['voice-change', 0.03 * danger],
+    ['swallowing', 0.03 * danger * swallowing],
     ['rapid-growth', 0.03],
     ['hard', 0.03],
     ['fixed', 0.02],
@@ -128,17 +134,18 @@ function factsOf(chance: Chance, node: boolean): ReadonlySet<string> {
   return facts;
 }
 
-function hindrancesOf(chance: Chance): ReadonlySet<string> {
+function hindrancesOf(chance: Chance, often: number): ReadonlySet<string> {
   const found = new Set<string>();
   for (const id of ['sore-skin', 'high-pressure', 'not-still', 'breathless-lying'])
-    if (chance.happens(0.03)) found.add(id);
+    if (chance.happens(0.03 * often)) found.add(id);
   return found;
 }
 
-function suppliesOf(chance: Chance): ReadonlySet<string> {
+function suppliesOf(chance: Chance, bare: boolean): ReadonlySet<string> {
   const has = new Set(['syringe', 'fine-needles', 'slides-many']);
   if (chance.happens(0.5)) has.add('holder');
-  has.add(chance.happens(0.75) ? 'alcohol-lidded' : 'spray');
+  const fixative = chance.weighted({ 'alcohol-lidded': bare ? 2 : 15, spray: 5, none: bare ? 4 : 0 });
+  if (fixative !== 'none') has.add(fixative);
   if (chance.happens(0.5)) has.add('helper');
   if (chance.happens(0.1)) has.add('improvised-holder');
   if (chance.happens(0.06)) has.add('weak-alcohol');

@@ -1,16 +1,18 @@
 /** Walks batches of patients through the line, each batch in a town of its own. */
 import type { Content } from '../../src/content/load.ts';
-import type { Person, Role } from '../../src/conversation/world.ts';
 import { type Chance, chanceOf } from '../simulation/chance.ts';
 import type { Coverage } from './coverage.ts';
-import { WalkingCoordinator } from './people/coordinator.ts';
-import { WalkingDoctor } from './people/doctor.ts';
-import { WalkingLaboratory } from './people/laboratory.ts';
+import type { WalkingDesk } from './people/desk.ts';
+import type { WalkingDoctor } from './people/doctor.ts';
+import { habitsOf } from './people/habits.ts';
+import { runOffice } from './people/office.ts';
 import { Patients } from './people/patients.ts';
-import { WalkingWorker } from './people/worker.ts';
+import { peopleOf } from './people/staff.ts';
+import type { WalkingWorker } from './people/worker.ts';
 import { Town } from './town.ts';
 import type { Entry, Walked } from './transcript.ts';
-import { truthOf } from './truth.ts';
+import { type Truth, truthOf } from './truth.ts';
+import { leaningOf, programmeOf, type Way, wayOf } from './ways.ts';
 
 const dayMs = 86_400_000;
 const hourMs = 3_600_000;
@@ -22,6 +24,8 @@ export const batchSize = 20;
 const startsAt = Date.UTC(2030, 2, 4, 4);
 /** From the last patient's coming on: an open case is then owed by somebody. */
 const daysAfter = 30;
+/** The same until the days to look again have come. */
+const yearAfter = 420;
 
 export interface Batch {
   readonly walked: readonly Walked[];
@@ -31,61 +35,79 @@ export interface Batch {
 /** Walks one batch. The same seed walks the same. */
 export async function walkBatch(content: Content, coverage: Coverage, seed: number, patients: number): Promise<Batch> {
   const chance = chanceOf(seed);
-  const town = new Town({ ...content, flows: coverage.flows }, seed, chance, startsAt);
+  const programme = programmeOf(content.programme, seed);
+  const town = new Town({ ...content, programme, flows: coverage.flows }, seed, chance, startsAt);
   const known = new Patients();
-  const person = (id: string, role: Role, siteId: string, number: number, rank = 0): Person => ({
-    ...{ id, programmeId: content.programme.id, name: id, roles: [role], siteId, locale: 'en', rank },
-    addresses: [{ channel: 'sms', address: `+00055503${String(number).padStart(4, '0')}` }],
-    ...{ state: 'joined', practised: true, shared: false },
-  });
-  const sites = content.programme.sites;
+  const way = wayOf(seed);
   const sittings = sittingsOf(chance, patients);
-  const vocabulary = content.quick.get('en')!;
-  const workers = sittings.map(
-    (_, index) =>
-      new WalkingWorker(
-        person(`w${index + 1}`, 'worker', sites[index % sites.length]!.id, index + 1),
-        town,
-        known,
-        vocabulary,
-      ),
-  );
-  const doctors = [1, 2, 3].map(
-    (rank) => new WalkingDoctor(person(`d${rank}`, 'doctor', sites[0]!.id, 800 + rank, rank), town),
-  );
-  const labs = content.programme.laboratories.map(
-    ({ id }, index) => new WalkingLaboratory(person(`l${index + 1}`, 'lab', id, 850 + index), town, known),
-  );
-  const coordinator = new WalkingCoordinator(person('c1', 'coordinator', sites[0]!.id, 900), town);
+  const people = peopleOf(town, known, { ...content, programme }, seed, sittings.length);
+  const { workers, doctors, labs, desks } = people;
   town.onRecord = (recorded) => {
     if (recorded.record.event.type === 'opened') known.bind(recorded);
     for (const one of [...workers, ...labs]) one.learn(recorded);
   };
   try {
-    await town.open([...workers, ...doctors, ...labs, coordinator]);
-    let lastAt = 0;
-    sittings.forEach((count, index) => {
-      let at = Math.floor(index / 5) * dayMs + chance.minutes(60, 8 * 60);
-      for (let n = 0; n < count; n += 1) {
-        workers[index]!.meet(at, truthOf(chance, 2030));
-        lastAt = Math.max(lastAt, at);
-        at += chance.minutes(4, 40);
-      }
-    });
+    await town.open([...workers, ...doctors, ...labs, ...desks]);
+    if (way === 'office') {
+      const [from, to] = [workers[0]!.person, workers[2]?.person ?? workers[0]!.person];
+      runOffice(chance, desks, { spare: workers.at(-1)!.person, doctor: doctors.at(-1)!.person, from, to });
+    }
+    if (way === 'nobody') leave(doctors, desks);
+    const lastAt = come(chance, way, sittings, workers);
     const met = startsAt + lastAt + hourMs;
+    const isLong = way === 'long';
     await town.live(
-      met + daysAfter * dayMs,
-      () => town.now > met && [...town.cases.values()].every(({ status }) => status === 'closed'),
+      met + (isLong ? yearAfter : daysAfter) * dayMs,
+      () => !isLong && town.now > met && [...town.cases.values()].every(({ status }) => status === 'closed'),
     );
     for (const one of town.entries) {
       if (one.kind === 'sent' && one.ask) for (const id of one.ids) coverage.choose(one.askStep, id);
     }
     return {
-      walked: walkedOf(town, known, seed, content),
+      walked: walkedOf(town, known, seed, { ...content, programme }),
       faults: town.faults.map((fault) => `seed ${seed}: ${fault}`),
     };
   } finally {
     await town.close();
+  }
+}
+
+/** The patients come, one sitting after the other. Returns when the last one does, ms after the beginning. */
+function come(chance: Chance, way: Way, sittings: readonly number[], workers: readonly WalkingWorker[]): number {
+  const { comesTwice } = habitsOf(way);
+  let lastAt = 0;
+  sittings.forEach((count, index) => {
+    const worker = workers[index]!;
+    let at = Math.floor(index / 5) * dayMs + chance.minutes(60, 8 * 60);
+    if (!worker.person.practised) worker.join(at - chance.minutes(30, 50));
+    for (let n = 0; n < count; n += 1) {
+      const truth = truthOf(chance, 2030, leaningOf(way));
+      worker.meet(at, truth);
+      if (chance.happens(comesTwice)) {
+        // To a colleague of the site as well; and now and then it is somebody else who is called alike.
+        const colleague = workers[index + 2] ?? worker;
+        const again = at + chance.minutes(3, 60) * Number(chance.weighted({ '1': 2, '20': 1 }));
+        colleague.sees(again, chance.happens(0.75) ? truth : namesake(truthOf(chance, 2030), truth));
+      }
+      lastAt = Math.max(lastAt, at);
+      at += chance.minutes(4, 40);
+    }
+  });
+  return lastAt;
+}
+
+function namesake(one: Truth, { initials, born, age, female }: Truth): Truth {
+  return { ...one, initials, born, age, female, pregnantWeeks: null };
+}
+
+/** Nobody to call for days: who comes back last restores nobody, since that takes two. */
+function leave(doctors: readonly WalkingDoctor[], desks: readonly WalkingDesk[]): void {
+  const [away, ...here] = doctors.toReversed();
+  for (const one of here) one.goesAway(60_000, 2 * dayMs);
+  for (const desk of desks.filter(({ role }) => role === 'coordinator')) {
+    desk.say(10 * 60_000, () => ({ text: `RESTORE ${away!.person.name}`, slip: 'word' }));
+    desk.say(70 * 60_000, () => ({ text: 'STOP', slip: 'word' }));
+    desk.say(2 * dayMs, () => ({ text: 'START', slip: 'word' }));
   }
 }
 
@@ -109,13 +131,18 @@ function walkedOf(town: Town, known: Patients, seed: number, content: Content): 
       one.kind === 'sent'
         ? one.by === of.ownerId && one.ids.length === 0
         : one.kind === 'said' && one.to === of.ownerId;
-    const concerns = (one: Entry): boolean => one.caseId === of.id || (one.caseId === null && own(one));
+    const asked = new Set(town.entries.flatMap((one) => (one.kind === 'said' && one.caseId === of.id ? one.to : [])));
+    // What is asked about another patient stands before this one's question.
+    const between = (one: Entry): boolean =>
+      one.kind === 'said' && one.role === 'worker' && one.ask !== null && asked.has(one.to);
+    const concerns = (one: Entry): boolean => one.caseId === of.id || (one.caseId === null && own(one)) || between(one);
     const site = content.programme.sites.find(({ id }) => id === of.siteId);
     return [
       {
         ...{ seed, number: index + 1, truth, of },
         entries: town.entries.filter(concerns),
         guidance: site?.guidance === true,
+        programme: content.programme,
         endedAt: town.now,
         reachable: (id: string) => town.agents.has(id),
       },

@@ -128,7 +128,13 @@ export const common: Matter = {
     hospital: { of: (m) => siteHere(m).hospital, sample: 'Velin Hospital' },
     night: { of: (m) => siteHere(m).night, sample: 'Velin Hospital, gate 2' },
     voice: { of: (m) => siteHere(m).voiceNumber, sample: '+000 555 0100' },
-    doctorAsked: { of: (m) => ladder(m.world, m.now)[0]?.name ?? '', sample: 'Dr Tano' },
+    // With nobody there the text says so: a name that is empty would be a promise of nobody.
+    doctorAsked: {
+      of: (m) =>
+        ladder(m.world, m.now)[0]?.name ??
+        m.world.texts.render(m.person.locale, 'common.nobody-to-ask', () => siteHere(m).voiceNumber),
+      sample: 'Dr Tano',
+    },
     me: { of: (m) => m.person.name, sample: 'Ada' },
     secret: { of: (m) => m.secrets[0] ?? '', sample: '47' },
     secret2: { of: (m) => m.secrets[1] ?? '', sample: '83' },

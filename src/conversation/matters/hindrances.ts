@@ -46,6 +46,13 @@ function hindrancesNow(moment: Moment): readonly Hindrance[] {
   return [...(alarmToday(moment) ? (['alarm-today'] as const) : []), ...hindrancesFound(moment)];
 }
 
+/** What a doctor is asked about, in words; asked on a later day than the alarm it is still that alarm. */
+function needleWhyText(moment: Moment): string {
+  const now: readonly (Hindrance | 'alarm-before')[] = hindrancesNow(moment);
+  const all = now.length === 0 && lastAlarmAt(moment.case!, moment.now) !== null ? (['alarm-before'] as const) : now;
+  return all.map((one) => moment.world.texts.render(moment.person.locale, `ready.why-${one}`, () => '')).join(', ');
+}
+
 export const hindrances: Matter = {
   decisions: {
     'needle-today': {
@@ -119,12 +126,7 @@ export const hindrances: Matter = {
   },
   values: {
     needleWhy: {
-      of: (m) =>
-        m.case
-          ? hindrancesNow(m)
-              .map((one) => m.world.texts.render(m.person.locale, `ready.why-${one}`, () => ''))
-              .join(', ')
-          : '',
+      of: (m) => (m.case ? needleWhyText(m) : ''),
       sample: 'alarm earlier today, skin sore or broken',
     },
   },

@@ -92,9 +92,23 @@ function receive(turn: Turn, interpreter: Interpreter, { of, specimen }: InLabor
   }
   const slides = named ?? sent;
   turn.record(of.id, { type: 'received', specimen: specimen.id, slides });
+  if (specimen.rejected !== null) settleUnusable(turn, person, of.id, specimen.id);
   turn.say(person, slides === sent ? 'laboratory.got' : 'laboratory.got-other-count', where);
   const key = slides < sent ? 'laboratory.fewer-for-worker' : 'laboratory.received-for-worker';
   turn.notify('owner', key, 'notice', of.id, specimen.id, {});
+}
+
+/** The glass is right again: no doctor need say what becomes of it. */
+function settleUnusable(turn: Turn, person: Person, caseId: string, item: string): void {
+  for (const question of turn.questions) {
+    const isOfIt = question.about === 'unusable' && question.caseId === caseId && question.item === item;
+    if (!isOfIt || question.answeredAt !== null) continue;
+    turn.putQuestion({ ...question, answeredAt: turn.now, answeredBy: person.id, answer: 'put-right' });
+    for (const to of question.askedOf) {
+      const vars = { q: question.tag };
+      turn.post(to, { kind: 'tell', key: 'doctor.right-again', caseId, item, vars, lane: 'notice' }, { caseId });
+    }
+  }
 }
 
 /** The laboratory looked again, as it was asked to, and counts otherwise. After a result the count is history. */

@@ -3,12 +3,10 @@ import { findingsOf } from '../../../src/case/findings-of.ts';
 import { againstNeedle } from '../../../src/clinical/against-needle.ts';
 import { parseFindings } from '../../../src/clinical/findings.ts';
 import { assess } from '../../../src/clinical/indication.ts';
-import { shipped } from '../../support/shipped.ts';
+import { localTime } from '../../../src/conversation/schedule.ts';
 import type { Recorded, Walked } from '../transcript.ts';
 import type { Invariant } from './invariant.ts';
 import { recordsOf } from './invariant.ts';
-
-const { policy, inrHours } = shipped.programme;
 
 /** What `assess` says of the same findings, handed over as they are printed, is what the conversation decided. */
 export const decisionAgrees: Invariant = {
@@ -18,14 +16,16 @@ export const decisionAgrees: Invariant = {
     return decided.flatMap(({ record, after }, index) => {
       const { event } = record;
       if (event.type !== 'decided') return [];
-      const again = assessed(walked, after);
+      const again = assessed(walked, after, record.at);
       if (again === null) return ['the findings are refused by assess'];
       const { assessment, proposed } = event;
       // After a doctor's yes the conversation says first what stands in spite of it, and keeps what was proposed.
       const isReleased = recordsOf(walked).some((one) => one.at <= record.at && isYes(one));
       const before = decided[index - 1]?.record.event;
       const meant = [...proposed, ...(before?.type === 'decided' ? before.proposed : [])];
-      const beside = isReleased ? meant.flatMap((one) => againstNeedle(again.findings, one, inrHours)) : [];
+      const beside = isReleased
+        ? meant.flatMap((one) => againstNeedle(again.findings, one, walked.programme.inrHours))
+        : [];
       const ours = comparable(again.assessment, beside);
       const kept = comparable(assessment, beside);
       const breaches = [];
@@ -57,10 +57,11 @@ const reasonsOf = (assessment: unknown): string => {
   return JSON.stringify([decision, because]);
 };
 
-function assessed(walked: Walked, of: Case) {
-  const findings = findingsOf(of, { guidance: walked.guidance, year: 2030 });
+function assessed(walked: Walked, of: Case, at: number) {
+  const year = localTime(at, walked.programme.zone).year;
+  const findings = findingsOf(of, { guidance: walked.guidance, year });
   const parsed = parseFindings(JSON.parse(JSON.stringify(findings)));
   if (!parsed.ok) return null;
-  const assessment = assess(parsed.findings, { policy, inrHours });
+  const assessment = assess(parsed.findings, walked.programme);
   return { assessment, findings: parsed.findings, proposed: assessment.proposed };
 }

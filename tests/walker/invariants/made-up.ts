@@ -2,6 +2,7 @@
 import { type Case, evolve, noCase } from '../../../src/case/case.ts';
 import type { CaseEvent, Json } from '../../../src/case/events.ts';
 import { chanceOf } from '../../simulation/chance.ts';
+import { shipped } from '../../support/shipped.ts';
 import type { Ask, Entry, Said, Sent, Walked } from '../transcript.ts';
 import { type Truth, truthOf } from '../truth.ts';
 
@@ -33,7 +34,7 @@ export function madeUp(lines: readonly (Line | number)[], more: Partial<Walked> 
     } else entries.push(line.kind === 'sent' ? sent(line, at) : said(line as Partial<Said>, at));
   }
   return {
-    ...{ seed: 1, number: 1, truth: truth({}), of, entries, guidance: true, endedAt: at },
+    ...{ seed: 1, number: 1, truth: truth({}), of, entries, guidance: true, endedAt: at, programme: shipped.programme },
     reachable: () => true,
     ...more,
   };

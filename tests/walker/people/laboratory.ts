@@ -4,6 +4,8 @@ import type { Person } from '../../../src/conversation/world.ts';
 import type { OutboundMessage } from '../../../src/line/ports.ts';
 import type { Agent, Spoken, Town } from '../town.ts';
 import { type Recorded, targetFacts } from '../transcript.ts';
+import { anyAnswer, lastAsking } from './desk.ts';
+import type { Habits } from './habits.ts';
 import type { Patients } from './patients.ts';
 
 const dayMinutes = 24 * 60;
@@ -28,20 +30,33 @@ const nodeResult: Readonly<Record<string, string>> = {
 };
 const typeWords = ['', '', '', ' papillary', ' lymphoma', ' anaplastic', ' medullary', ' metastasis', ' no lymphoma'];
 
+/** Minutes after a read-back, before each of its repeats. */
+const between: readonly (readonly [number, number])[] = [
+  [3, 9],
+  [15, 100],
+  [160, 600],
+  [900, 1400],
+];
+
 export class WalkingLaboratory implements Agent {
   readonly person: Person;
   readonly role = 'lab';
   private readonly town: Town;
   private readonly patients: Patients;
+  private readonly habits: Habits;
+  /** Sits at the same bench and goes on with what this one leaves. */
+  private readonly helper: string | null;
   private readonly amended = new Set<string>();
 
-  constructor(person: Person, town: Town, patients: Patients) {
+  constructor(person: Person, town: Town, patients: Patients, habits: Habits, helper: string | null) {
+    this.habits = habits;
+    this.helper = helper;
     this.person = person;
     this.town = town;
     this.patients = patients;
   }
 
-  learn({ record, caseId, after }: Recorded): void {
+  learn({ record, caseId, after, by }: Recorded): void {
     const { chance } = this.town;
     const { event } = record;
     const mine = (id: string): boolean => specimenOf(after, id)?.labId === this.person.siteId;
@@ -58,11 +73,16 @@ export class WalkingLaboratory implements Agent {
     }
     const { specimen } = event;
     switch (event.type) {
+      case 'rejected':
+        // It was looked at once more.
+        if (chance.happens(0.3)) this.receive(caseId, specimen, chance.minutes(60, 5 * dayMinutes), true);
+        return;
       case 'received':
+        if (chance.happens(0.05)) this.ask(caseId, specimen);
         this.report(caseId, specimen, chance.minutes(dayMinutes, 6 * dayMinutes));
         return;
       case 'read-back':
-        this.confirm(caseId, specimen, event.challenge);
+        this.confirm(caseId, specimen, event.challenge, by, event.result.said);
         return;
       case 'read-back-failed':
       case 'results-unlocked':
@@ -87,13 +107,9 @@ export class WalkingLaboratory implements Agent {
         else if (one.results.length === 0) this.report(of.id, one.id, chance.minutes(60, 900));
       }
     }
-    const last = messages.findLast((one) => one.ask !== null && one.ask.options.length > 0);
-    if (!last?.ask || chance.happens(0.04)) return;
-    const { ask } = last;
-    this.say(chance.minutes(2, 200), () => {
-      const option = chance.pick(ask.options);
-      return { text: option.reply, ids: [option.id], ask, askStep: `${last.flow}.${last.step}`, caseId: last.caseId };
-    });
+    const last = lastAsking(messages);
+    if (!last || chance.happens(last.ask?.options.length === 0 ? 0.3 : 0.04)) return;
+    this.say(chance.minutes(2, 200), () => anyAnswer(this.town, last));
   }
 
   private receive(caseId: string, id: string, afterMs: number, again = false): void {
@@ -103,7 +119,7 @@ export class WalkingLaboratory implements Agent {
       const one = specimenOf(this.town.cases.get(caseId)!, id);
       if (!one || (one.receivedAt !== null && one.rejected === null)) return null;
       const count = one.slides.filter((slide) => slide !== 'empty').length;
-      if (chance.happens(0.05)) return { text: `BAD ${one.code}`, caseId };
+      if (chance.happens(this.habits.badGlass)) return { text: `BAD ${one.code}`, caseId };
       return { text: `GOT ${one.code} ${chance.happens(0.05) ? Math.max(1, count - 1) : count}`, caseId };
     });
   }
@@ -114,7 +130,10 @@ export class WalkingLaboratory implements Agent {
       const of = this.town.cases.get(caseId)!;
       const one = specimenOf(of, id);
       if (!one || one.results.length > 0 || one.readBack !== null) return null;
-      return { text: `${one.code} ${this.seen(caseId, id)}${chance.pick(typeWords)}`, caseId };
+      const seen = this.seen(caseId, id);
+      // Of a node without anything in it there is little to say.
+      const words = seen === 'L2' && chance.happens(0.85) ? '' : chance.pick(typeWords);
+      return { text: `${one.code} ${seen}${words}`, caseId };
     });
   }
 
@@ -124,21 +143,40 @@ export class WalkingLaboratory implements Agent {
     const of = this.town.cases.get(caseId)!;
     const index = of.specimens.findIndex((one) => one.id === id);
     const category = this.patients.of(caseId)?.results[index] ?? 'Thy2';
-    if (targetFacts(of, of.specimens[index]!).kind === 'node') return nodeResult[category] ?? 'L2';
+    if (targetFacts(of, of.specimens[index]!).kind === 'node')
+      return chance.happens(0.4) ? 'L2' : (nodeResult[category] ?? 'L2');
     return chance.happens(0.2) ? (bethesda[category] ?? category) : category;
   }
 
-  private confirm(caseId: string, id: string, challenge: string): void {
+  private confirm(caseId: string, id: string, challenge: string, by: string, said: string): void {
     const { chance } = this.town;
     const truth = this.patients.of(caseId);
     const quote = String(truth?.born ?? truth?.initials ?? '1950');
-    const odd = chance.weighted({ none: 90, no: 3, wrong: 3, silent: 3 });
-    if (odd === 'silent') return;
-    this.say(chance.minutes(2, 90), () => {
+    const wrong = 100 * this.habits.wrongYears;
+    const odd = chance.weighted({ none: 89 - wrong, no: 3, wrong, silent: this.helper === null ? 4 : 8 });
+    const mine = by === this.helper ? by : this.person.id;
+    if (odd === 'silent') {
+      // Nobody answers here: whoever sits beside reads the glass anew.
+      if (this.helper !== null && by !== this.helper && chance.happens(0.6))
+        this.town.plan(this.helper, chance.minutes(...chance.pick(between)), () => {
+          const one = specimenOf(this.town.cases.get(caseId)!, id);
+          return one?.readBack?.challenge === challenge ? { text: `${one.code} ${said}`, caseId } : null;
+        });
+      return;
+    }
+    this.town.plan(mine, chance.minutes(2, 90), () => {
       const one = specimenOf(this.town.cases.get(caseId)!, id);
       if (one?.readBack?.challenge !== challenge) return null;
       if (odd === 'no') return { text: 'NO', caseId };
       return { text: `YES ${challenge} ${odd === 'wrong' ? '1901' : quote}`, caseId };
+    });
+  }
+
+  /** Something on the request is not clear. */
+  private ask(caseId: string, id: string): void {
+    this.say(this.town.chance.minutes(30, 600), () => {
+      const one = specimenOf(this.town.cases.get(caseId)!, id);
+      return one ? { text: `ASK ${one.code} which side is it?`, caseId } : null;
     });
   }
 

@@ -1,14 +1,18 @@
 /** A health worker: answers whatever is asked by the truth of the patient, slips now and then, posts what is ready. */
 import type { Case } from '../../../src/case/case.ts';
+import { alikeCases } from '../../../src/case/same-patient.ts';
 import type { QuickVocabulary } from '../../../src/conversation/answers/quick-vocabulary.ts';
 import type { Person } from '../../../src/conversation/world.ts';
 import type { OutboundMessage } from '../../../src/line/ports.ts';
 import { answerTo } from '../answers.ts';
+import { patientLine } from '../free-answers.ts';
 import { quickText } from '../quick.ts';
 import type { Agent, Spoken, Town } from '../town.ts';
-import type { Recorded } from '../transcript.ts';
+import type { Ask, Recorded } from '../transcript.ts';
 import type { Truth } from '../truth.ts';
+import type { Habits } from './habits.ts';
 import type { Patients } from './patients.ts';
+import { silenceAt } from './silence.ts';
 
 const minuteMs = 60_000;
 const hourMs = 60 * minuteMs;
@@ -27,27 +31,43 @@ const present = new Set([
   'cry',
 ]);
 
+/** Flows in which the patient lies there and gloves are near. */
+const bedside = new Set(['ready', 'sampling', 'labelling', 'aftercare']);
+
 /** A question that comes so often in a row has no answer that it takes. */
 const stuckAfter = 14;
+
+/** What the language calls things that are no options. */
+export interface SiteWords {
+  readonly quick: QuickVocabulary;
+  readonly practice: string;
+  /** Of a patient in an alarm. */
+  readonly worse: string;
+}
 
 export class WalkingWorker implements Agent {
   readonly person: Person;
   readonly role = 'worker';
   private readonly town: Town;
   private readonly patients: Patients;
-  private readonly vocabulary: QuickVocabulary;
+  private readonly words: SiteWords;
+  private readonly habits: Habits;
   private asked: OutboundMessage | null = null;
   private answersAt = 0;
   private met: Truth | null = null;
   private readonly toldStuck = new Set<string>();
   private readonly times = new Map<string, number>();
   private readonly posting = new Map<string, number>();
+  /** Cases that a colleague has taken over. */
+  private readonly left = new Set<string>();
+  private mutedUntil = 0;
 
-  constructor(person: Person, town: Town, patients: Patients, vocabulary: QuickVocabulary) {
+  constructor(person: Person, town: Town, patients: Patients, words: SiteWords, habits: Habits) {
+    this.habits = habits;
     this.person = person;
     this.town = town;
     this.patients = patients;
-    this.vocabulary = vocabulary;
+    this.words = words;
   }
 
   /** A patient comes, with a quick text or question by question. */
@@ -56,17 +76,40 @@ export class WalkingWorker implements Agent {
     this.say(afterMs, () => {
       this.patients.expect(this.person.id, truth);
       this.met = truth;
-      return chance.happens(0.4) ? quickText(chance, truth, this.vocabulary) : { text: 'NEW' };
+      if (chance.happens(0.02)) return { text: `NEW ${this.words.practice}` };
+      return chance.happens(0.4) ? quickText(chance, truth, this.words.quick) : { text: 'NEW' };
     });
-    const words = { SOS: 2, 'DOCTOR may I go on like this?': 4, DOCTOR: 2, LIST: 2, 'bleeding a little': 2, none: 50 };
-    const word = chance.weighted(words);
-    const later = afterMs + chance.minutes(3, 90);
-    if (word !== 'none') this.say(later, () => ({ text: word, slip: /SOS|bleeding/.test(word) ? 'alarm' : 'word' }));
+    this.interrupts(afterMs + chance.minutes(3, 90));
+  }
+
+  /** Says something that nobody asked for, now and then. */
+  private interrupts(afterMs: number): void {
+    const { cries } = this.habits;
+    const words = { SOS: cries, 'SOS of before': cries / 2, 'DOCTOR may I go on like this?': 4, DOCTOR: 2, LIST: 2 };
+    const word = this.town.chance.weighted({ ...words, 'bleeding a little': 2, none: 50 });
+    if (word === 'none') return;
+    const isAlarm = /SOS|bleeding/.test(word);
+    // The network kept it for hours.
+    const isOld = word === 'SOS of before';
+    this.say(afterMs, () => ({
+      text: isOld ? 'SOS' : word,
+      slip: isAlarm ? 'alarm' : 'word',
+      lateMs: isOld ? 2 * hourMs : 0,
+    }));
+  }
+
+  /** Says that they are on the line, and learns to answer before a patient comes. */
+  join(afterMs: number): void {
+    this.say(afterMs, () => ({ text: 'JOIN', slip: 'word' }));
   }
 
   learn({ record, after, caseId }: Recorded): void {
-    if (after.ownerId !== this.person.id) return;
     const { event } = record;
+    if (event.type === 'taken-over') {
+      if (event.ownerId === this.person.id) this.left.delete(caseId);
+      else this.left.add(caseId);
+    }
+    if (after.ownerId !== this.person.id) return;
     const { chance } = this.town;
     if (after.status === 'posting' && !this.posting.has(caseId)) this.post(after, chance.minutes(60, 1500));
     if (event.type === 'answered' && event.field === 'repeat-day' && event.item !== null)
@@ -81,6 +124,7 @@ export class WalkingWorker implements Agent {
         this.post(of, chance.minutes(60, 600));
       }
     }
+    if (now < this.mutedUntil) return;
     const last = messages.findLast((one) => one.ask !== null);
     if (!last?.ask) {
       // Something is owed and nothing is asked: the question is looked at again.
@@ -90,10 +134,17 @@ export class WalkingWorker implements Agent {
     }
     this.asked = last;
     // Another day is another visit: what was asked then is no repetition.
-    const key = `${last.caseId} ${last.ask.field} ${last.ask.item} ${Math.floor(now / (24 * hourMs))}`;
+    const key = `${last.caseId} ${last.flow}.${last.step} ${last.ask.item} ${Math.floor(now / (24 * hourMs))}`;
     const before = this.times.get(key) ?? 0;
-    if (chance.happens(0.02)) return;
-    const wait = present.has(last.flow) ? chance.minutes(1, 4) : chance.minutes(5, 8 * 60);
+    this.colleagueStepsIn(last);
+    if (last.flow === 'sos' && chance.happens(0.03)) this.mute();
+    if (chance.happens(silenceAt(`${last.flow}.${last.step}`))) return;
+    const isPuzzled = last.ask.field === 'same-patient' && chance.happens(0.3);
+    const wait = isPuzzled
+      ? chance.minutes(20, 240)
+      : present.has(last.flow)
+        ? chance.minutes(1, 4)
+        : chance.minutes(5, last.flow === 'review' ? 20 * 60 : 8 * 60);
     const stuck = before >= stuckAfter;
     if (before === stuckAfter && !this.toldStuck.has(key))
       this.town.faults.push(`no way on from ${last.flow}.${last.step}: ${last.text}`);
@@ -112,7 +163,8 @@ export class WalkingWorker implements Agent {
 
   /** Answers what stands last on the phone; after a slip, once more, unless another question has come. */
   private reply(message: OutboundMessage, before: number): Spoken | null {
-    if (this.asked !== message) return null;
+    if (this.asked !== message || this.town.now < this.mutedUntil) return null;
+    if (message.caseId !== null && this.left.has(message.caseId)) return null;
     const spoken = this.answer(message, before);
     const again = spoken !== null && !['none', 'doubled'].includes(spoken.slip ?? 'none');
     if (again) this.say(this.town.chance.minutes(2, 9), () => this.reply(message, before + 1));
@@ -126,21 +178,86 @@ export class WalkingWorker implements Agent {
     // An alarm may be about nobody by name: it is answered for the patient who was met last.
     const truth = this.patients.of(message.caseId) ?? this.patients.expected(this.person.id) ?? this.met;
     if (!truth) return null;
+    if (bedside.has(message.flow) && chance.happens(this.alarmsAt(message.flow)))
+      return { ...about, text: 'SOS', slip: 'alarm' };
+    if (/^decision.emergency/.test(about.askStep) && chance.happens(0.12))
+      return { ...about, text: this.words.worse, slip: 'alarm' };
     const slip = chance.weighted({ none: 930, unreadable: 22, doubled: 16, back: 14, word: 6 });
     if (slip === 'unreadable')
       return { ...about, text: chance.pick(['what now', '88', 'zz', 'ok then', '4711']), slip };
     if (slip === 'back') return { ...about, text: chance.pick(['B', 'BACK']), slip };
     if (slip === 'word') return { ...about, text: chance.pick(['LIST', '?', 'HELP']), slip };
     const of = message.caseId === null ? null : (this.town.cases.get(message.caseId) ?? null);
-    const { text, ids } = answerTo({ ask, truth, of, now, chance, before, examining: message.flow === 'new' });
+    const isSame = this.isSame(of, truth);
+    const { likes } = this.habits;
+    const examining = message.flow === 'new';
+    const { text, ids } = answerTo({ ask, truth, of, now, chance, before, examining, isSame, likes });
+    if (ask.field === 'sos-now') this.saysMore(ask, ids, about);
     return { ...about, text, ids, slip };
+  }
+
+  private alarmsAt(flow: string): number {
+    return flow === 'sampling' ? this.habits.alarmsAtNeedle : this.habits.alarms;
+  }
+
+  /** Between two checks of an alarm: its end, or that it is worse, without being asked. */
+  private saysMore(ask: Ask, ids: readonly string[], about: Omit<Spoken, 'text'>): void {
+    const { chance } = this.town;
+    const end = ask.options.find(({ id }) => id === chance.pick(['better', 'handed-over']));
+    const goesOn = ids.some((id) => ['same', 'worse', 'cannot-go'].includes(id));
+    if (goesOn && chance.happens(0.06)) this.say(25_000, () => ({ ...about, text: this.words.worse, slip: 'alarm' }));
+    else if (goesOn && end && chance.happens(0.15))
+      this.say(20_000 + chance.below(35_000), () => ({ ...about, text: end.reply, ids: [end.id] }));
+  }
+
+  /** The case that the line knows already is of this patient. */
+  private isSame(of: Case | null, truth: Truth): boolean {
+    const [first] = of ? alikeCases(of) : [];
+    return this.patients.of(first?.caseId ?? null)?.lumps === truth.lumps;
+  }
+
+  /** The phone lies somewhere for half a day, then it is looked at. */
+  private mute(): void {
+    this.mutedUntil = this.town.now + 7 * hourMs;
+    this.say(7 * hourMs + minuteMs, () => ({ text: '?', slip: 'word' }));
+  }
+
+  /** Somebody else of the site goes on: takes the case, or sees the patient who comes to look again. */
+  private colleagueStepsIn({ flow, caseId }: OutboundMessage): void {
+    const { chance } = this.town;
+    const of = caseId === null ? null : (this.town.cases.get(caseId) ?? null);
+    const colleague = this.colleague();
+    const truth = this.patients.of(caseId);
+    if (!of || !truth || !colleague || of.ownerId !== this.person.id) return;
+    const code = of.specimens[0]?.code;
+    if (code !== undefined && bedside.has(flow) && chance.happens(this.habits.takeOvers))
+      colleague.say(chance.minutes(1, 4), () => ({ text: `TAKE ${code}`, caseId, slip: 'word' }));
+    if (flow === 'review' && chance.happens(0.4)) colleague.sees(chance.minutes(5, 120), truth);
+  }
+
+  /** The patient comes here, who may be known at this site. */
+  sees(afterMs: number, truth: Truth): void {
+    this.say(afterMs, () => {
+      this.patients.expect(this.person.id, truth);
+      return { text: `NEW ${patientLine(truth)}` };
+    });
+  }
+
+  private colleague(): WalkingWorker | null {
+    const others = [...this.town.agents.values()].filter(
+      (one): one is WalkingWorker =>
+        one instanceof WalkingWorker && one !== this && one.person.siteId === this.person.siteId,
+    );
+    return others.length > 0 ? this.town.chance.pick(others) : null;
   }
 
   private post(of: Case, afterMs: number): void {
     const { chance } = this.town;
     this.posting.set(of.id, this.town.now + afterMs);
     if (chance.happens(0.04)) return;
-    this.say(afterMs, () => {
+    // A colleague carries the parcel now and then.
+    const carrier = chance.happens(0.06) ? (this.colleague() ?? this) : this;
+    carrier.say(afterMs, () => {
       const now = this.town.cases.get(of.id)!;
       const ready = now.specimens.find((one) => one.end === null && one.postedAt === null);
       return ready ? { text: `POST ${ready.code}`, caseId: of.id } : null;
@@ -153,8 +270,9 @@ export class WalkingWorker implements Agent {
     const truth = this.patients.of(of.id);
     const code = of.specimens.find(({ id }) => id === specimen)?.code;
     if (!truth || code === undefined || chance.happens(0.15)) return;
-    this.say(chance.minutes(24 * 60, 7 * 24 * 60), () => {
-      this.patients.expect(this.person.id, { ...truth, results: truth.results.slice(1).concat('Thy1') });
+    const seesIt = chance.happens(0.2) ? (this.colleague() ?? this) : this;
+    seesIt.say(chance.minutes(24 * 60, 7 * 24 * 60), () => {
+      this.patients.expect(seesIt.person.id, { ...truth, results: truth.results.slice(1).concat('Thy1') });
       return { text: `NEW ${code}` };
     });
   }

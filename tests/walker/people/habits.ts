@@ -1,0 +1,45 @@
+/** What the people of a batch do more often than others. */
+import type { Way } from '../ways.ts';
+
+export interface Habits {
+  /** Chance of an SOS at each question beside the needle. */
+  readonly alarms: number;
+  /** The same while it is in. */
+  readonly alarmsAtNeedle: number;
+  /** Weight of SOS among the words that come unasked; 2 is usual. */
+  readonly cries: number;
+  /** Chance that a colleague takes the case over at such a question. */
+  readonly takeOvers: number;
+  /** Chance that a patient comes to a colleague as well. */
+  readonly comesTwice: number;
+  /** Weights of options that are others than usual, by option id. */
+  readonly likes: Readonly<Record<string, number>>;
+  /** Doctors take days for what can wait. */
+  readonly slow: boolean;
+  /** Chance that a laboratory confirms with another year than the glass has. */
+  readonly wrongYears: number;
+  /** Chance that glass is of no use. */
+  readonly badGlass: number;
+}
+
+export function habitsOf(way: Way): Habits {
+  return {
+    alarms: way === 'bedside' ? 0.012 : 0.001,
+    alarmsAtNeedle: way === 'bedside' ? 0.08 : 0.002,
+    cries: way === 'nobody' || way === 'bedside' ? 10 : 2,
+    takeOvers: way === 'again' ? 0.03 : 0.001,
+    comesTwice: way === 'again' ? 0.4 : 0.03,
+    likes: likesOf(way),
+    slow: isSlow(way),
+    wrongYears: way === 'office' || way === 'plain' ? 0.3 : 0.03,
+    badGlass: way === 'office' || way === 'slow' ? 0.25 : 0.05,
+  };
+}
+
+const isSlow = (way: Way): boolean => way === 'slow' || way === 'nodes';
+
+function likesOf(way: Way): Habits['likes'] {
+  if (isSlow(way)) return { 'not-found': 16, 'not-reached': 12 };
+  if (way === 'wet') return { 'ask-doctor': 16, 'end-here': 16 };
+  return way === 'policy' ? { watch: 16, 'ask-doctor': 10 } : {};
+}
