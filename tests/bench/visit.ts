@@ -17,6 +17,8 @@ const everybody: Readonly<Record<string, string>> = {
   'ultrasound.done': '1',
   composition: '3',
   solidPartMm: '7',
+  features: '0',
+  foci: '30',
   'go-ahead': '1',
 };
 
@@ -27,11 +29,11 @@ export const shortVisit: Visit = {
   putRight: [],
 };
 
-/** Forty answers: four small nodules, warfarin; at the read-back the insides are put right twice, TSH, neck, family and ultrasound once. */
+/** Forty answers: four small nodules, warfarin; at the read-back the insides are put right twice, neck and family once. */
 export const longVisit: Visit = {
   questions: 40,
   answers: { bleeding: '5', inr: '2.5', inrAgeHours: '1', changedSinceInr: '0', mm: 'R 9x8x7 L 9x8x7 M 8x7x6 R 7x6x6' },
-  putRight: ['C10', 'C10', 'C7', 'C6', 'C4', 'C8'],
+  putRight: ['C10', 'C10', 'C6', 'C4'],
 };
 
 const letters = 'BCDFGHJKLMNPQRSTVWXZ';

@@ -13,7 +13,7 @@ const folder = new URL('../conversations/', import.meta.url).pathname;
 /** Each shows what one trait does: the day that is due at once, a booked repetition, an emergency, a frozen case, a node. */
 const telling = [
   ...['outcome-emergency-now', 'patient-cannot-keep-still', 'second-thy1', 'same-patient-still-open'],
-  'node-tuberculosis',
+  ...['node-tuberculosis', 'doubled-answers', 'back-to-the-checks'],
 ];
 const short = (name: string): number => readFileSync(`${folder}${name}`).length;
 const plays = soak
@@ -26,7 +26,10 @@ const mostPlays = runs(1, 6);
 
 const flows = [...shipped.flows.newest.values()];
 const states = flows.flatMap((flow) => [...flow.states.values()].map((state) => ({ flow: flow.name, state })));
-const renamedStates = states.filter(({ state }) => soak || Object.keys(state.traits).length > 0);
+/** A double is asked about in many states, and by one mechanism: one of them is shown. */
+const shown = ({ flow, state }: (typeof states)[number]): boolean =>
+  Object.keys(state.traits).some((one) => one !== 'doubled') || `${flow}.${state.name}` === 'new.examined';
+const renamedStates = states.filter((one) => soak || shown(one));
 
 /** Shares no beginning with any name. */
 const other = 'called-otherwise';

@@ -31,7 +31,7 @@ function answerTo(field: string, words: readonly string[]): string {
     case 'spongiformWhole':
       return has('sponge') ? '6' : '7';
     case 'eccentric':
-      return has('eccentric') ? '6' : '7';
+      return has('eccentric') ? 'Y' : 'N';
     case 'solidPartMm':
       return '9';
     case 'rimExtrusion':

@@ -407,9 +407,11 @@ export const hazardDefences: readonly Defence[] = [
     row: 'H23',
     file: 'flows/sampling.yaml',
     is: `  report:
+    traits: { doubled: asked }
     quiet: true
 `,
     becomes: `  report:
+    traits: { doubled: asked }
 `,
     red: ['tests/conversations/quiet-while-gloves-are-on.play'],
   },
