@@ -93,7 +93,7 @@ const ask = z.strictObject({
 /** Traits that a flow and a single state may have. */
 const bothTraits = {
   loads: z.literal('later-cases').exactOptional(),
-  endsWhen: z.literal('seen-again').exactOptional(),
+  endsWhen: z.enum(['seen-again', 'put-right']).exactOptional(),
 };
 
 /** Traits of a state, as `traits.ts` explains them. */

@@ -12,8 +12,8 @@ export interface FlowTraits {
   readonly whileFrozen?: 'goes-on';
   /** What the store reads along: the patient's cases after this one. */
   readonly loads?: 'later-cases';
-  /** Over once the patient was examined again. */
-  readonly endsWhen?: 'seen-again';
+  /** Over once the patient was examined again, or the laboratory has put the glass right. */
+  readonly endsWhen?: 'seen-again' | 'put-right';
   /** Nobody of the site is on the line: the day to look again comes back until somebody is. */
   readonly unattended?: 'look-again';
   /** The status whose cases are carried on in this flow when their conversation is gone. */

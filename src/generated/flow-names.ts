@@ -15,6 +15,7 @@ export const flowNames = [
   'node',
   'node-look',
   'posting',
+  'put-right',
   'read-back',
   'ready',
   'referral',

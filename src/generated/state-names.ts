@@ -162,6 +162,7 @@ export const stateNames = {
   node: ['begin', 'done', 'left', 'low', 'pot', 'pulse', 'rinse', 'which-level'],
   'node-look': ['done', 'flushed', 'look', 'rest', 'rinse', 'tube'],
   posting: ['done', 'gone', 'pack', 'practice', 'ready', 'waits'],
+  'put-right': ['begin', 'done'],
   'read-back': [
     'done',
     'first',

@@ -1455,7 +1455,17 @@ export const textKeys = {
     'senders-unreadable',
     'undelivered',
   ],
-  unusable: ['asked', 'closed', 'come-again', 'doctor-said', 'put-right', 'right-again', 'sender-answers', 'what-now'],
+  unusable: [
+    'asked',
+    'closed',
+    'come-again',
+    'doctor-said',
+    'over',
+    'put-right',
+    'right-again',
+    'sender-answers',
+    'what-now',
+  ],
 } as const;
 
 /** Keys of one file of texts, without its name. */

@@ -32,13 +32,6 @@ export const knownFaults: readonly KnownFault[] = [
     is: ({ of }, line) => of.tag.length > 5 && /^2 segments/.test(line),
   },
   {
-    what: 'glass that was put right while the clinic was asked about it is said to be of no use once more, without a reason',
-    name: wholeTexts,
-    is: ({ entries }, line) =>
-      /^(an empty place|a blank before)/.test(line) &&
-      entries.some((one) => one.kind === 'recorded' && one.record.event.type === 'rejected'),
-  },
-  {
     what: 'three targets of one day, or three fluids, are told in two segments',
     name: wholeTexts,
     is: ({ of }, line) =>

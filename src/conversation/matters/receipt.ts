@@ -92,14 +92,15 @@ function receive(turn: Turn, interpreter: Interpreter, { of, specimen }: InLabor
   }
   const slides = named ?? sent;
   turn.record(of.id, { type: 'received', specimen: specimen.id, slides });
-  if (specimen.rejected !== null) settleUnusable(turn, person, of.id, specimen.id);
+  if (specimen.rejected !== null) settleUnusable(turn, person, of, specimen.id);
   turn.say(person, slides === sent ? 'laboratory.got' : 'laboratory.got-other-count', where);
   const key = slides < sent ? 'laboratory.fewer-for-worker' : 'laboratory.received-for-worker';
   turn.notify('owner', key, 'notice', of.id, specimen.id, {});
 }
 
-/** The glass is right again: no doctor need say what becomes of it. */
-function settleUnusable(turn: Turn, person: Person, caseId: string, item: string): void {
+/** The glass is right again: the clinic need not find the patient for it, and no doctor need say what becomes of it. */
+function settleUnusable(turn: Turn, person: Person, { id: caseId, ownerId }: Case, item: string): void {
+  turn.post(ownerId, { kind: 'run', flow: 'put-right', caseId, item, vars: {} }, { caseId });
   for (const question of turn.questions) {
     const isOfIt = question.about === 'unusable' && question.caseId === caseId && question.item === item;
     if (!isOfIt || question.answeredAt !== null) continue;
@@ -182,6 +183,8 @@ export const receipt: Matter = {
   },
   recorders: {
     rejected: (m) => rejection(m.world, { of: m.case!, specimen: m.specimen! }, m.answer as RejectReason),
+    'unusable-over': (m) =>
+      m.case ? [{ do: 'end-threads', caseId: m.case.id, traits: { endsWhen: 'put-right' } }] : [],
     'end-unusable': (m) => [
       { do: 'record', event: { type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-usable' } },
     ],
