@@ -526,6 +526,7 @@ export const textKeys = {
     'why-follow-up',
     'why-no-sampling',
     'why-no-usable-sample',
+    'why-not-thyroid',
     'why-practised',
     'why-referral-closed-by-doctor',
     'why-referred',

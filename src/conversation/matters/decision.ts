@@ -177,6 +177,8 @@ export const decision: Matter = {
   recorders: {
     'decide-case': decide,
     'urgent-advice': () => [record({ type: 'not-sampled', why: 'referred-urgently', reviewOn: null })],
+    // A cyst of the midline, a salivary gland, a node: another way of being looked at, and no thyroid needle here.
+    'not-thyroid-advice': () => [record({ type: 'not-sampled', why: 'not-thyroid', reviewOn: null })],
     'refer-advice': () => [record({ type: 'not-sampled', why: 'referred', reviewOn: null })],
     'start-referral': (m) => [
       {
