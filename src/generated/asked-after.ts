@@ -73,7 +73,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'decision.examine': {
     'decision.released': ['ask-doctor'],
     'new.examined': ['ask-doctor', 'done'],
-    'referral.day': ['not-possible'],
+    'referral.day': ['ask-doctor', 'not-possible'],
   },
   'decision.examine-again': {
     'referral.day': ['not-possible'],
@@ -109,6 +109,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'referral.day': ['told'],
   },
   'decision.urgent-sample': {
+    'decision.urgent-asked': ['ask-doctor'],
     'decision.urgent-day': ['now'],
     'referral.day': ['refer-only'],
   },
@@ -170,7 +171,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'new.examined': {
     'new.check': ['not-examined', 'right'],
     'new.sizes': ['right'],
-    'new.tsh': ['left', 'not-felt', 'right', 'right+left'],
+    'new.tsh': ['isthmus', 'left', 'not-felt', 'right', 'right+left'],
     'new.ultrasound': ['right'],
   },
   'new.family': {
@@ -181,7 +182,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.inside': ['no', 'yes'],
   },
   'new.fixed-lump': {
-    'new.family': ['node'],
+    'new.family': ['node', 'thyroid'],
   },
   'new.inr': {
     'new.check': ['any'],
