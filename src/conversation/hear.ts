@@ -78,6 +78,15 @@ export function hearText(
     say('common.too-long');
     return;
   }
+  // Somebody new may have the initials of a patient who is open: `AK 43 F` is what was asked for.
+  const isAsked = direct?.kind === 'exact' && asking?.ask?.kind === 'text';
+  const named = quote === 'nothing' && !isAsked ? answerByTag(turn, interpreter, text) : null;
+  if (named) {
+    turn.aboutCaseId = named.thread.caseId;
+    interpreter.raise(named.thread.id);
+    accept(turn, interpreter, person, named.thread, named.text, networkAt, named.answer, true);
+    return;
+  }
   if (quote === 'nothing' && readDoctorAnswer(turn, person, text, networkAt)) return;
   const isCommand = commandIn(turn, person, text)?.alone === true;
   if (typeof quote === 'object' && !isCommand && readDoctorAnswer(turn, person, `${quote.tag} ${text}`, null)) return;
@@ -208,6 +217,26 @@ function answerOf(turn: Turn, interpreter: Interpreter, asking: Thread, text: st
   return { kind: isExact ? 'exact' : 'read', answer: read.value };
 }
 
+/**
+ * `AK 13`, `AK: yes`: an answer with its patient's tag in front goes to that patient's question, whichever is asked now.
+ * Null where no question of such a patient is open, or where what stands behind the tag does not answer it.
+ */
+function answerByTag(
+  turn: Turn,
+  interpreter: Interpreter,
+  text: string,
+): { readonly thread: Thread; readonly text: string; readonly answer: Answer } | null {
+  const [, tag = '', rest = ''] = /^\s*([\p{L}\p{N}-]+)\s*[:,.]?\s+(\S.*)$/u.exec(text) ?? [];
+  if (rest === '' || turn.world.texts.keyword(interpreter.person.locale, foldWord(tag)) !== null) return null;
+  const own = turn.threads.filter((one) => foldWord(turn.caseOf(one.caseId)?.tag ?? '') === foldWord(tag));
+  for (const thread of own.toReversed()) {
+    if (thread.ask === null || isOpenAlarm(turn, topFrame(thread))) continue;
+    const read = answerOf(turn, interpreter, thread, rest);
+    if (read?.kind === 'exact') return { thread, text: rest, answer: read.answer };
+  }
+  return null;
+}
+
 function accept(
   turn: Turn,
   interpreter: Interpreter,
@@ -216,6 +245,7 @@ function accept(
   text: string,
   networkAt: number | null,
   answer: Answer,
+  isNamed = false,
 ): void {
   const ask = asking.ask!;
   const frame = topFrame(asking)!;
@@ -231,7 +261,7 @@ function accept(
     turn.disturbed = true;
     return;
   }
-  if (isForgotten(turn, asking, text)) {
+  if (!isNamed && isForgotten(turn, asking, text)) {
     turn.say(person, 'common.which-case', { frame: null, caseId: asking.caseId });
     interpreter.put({ ...asking, ask: { ...ask, again: true } });
     turn.disturbed = true;
