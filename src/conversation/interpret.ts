@@ -209,7 +209,6 @@ export class Interpreter {
         entry: 0,
         since: this.turn.now,
         trail: [],
-        returnTo: null,
       };
       this.put({ ...thread, ask: null, frames: [...thread.frames.slice(0, -1), next] });
       this.enter(threadId, flow.initial);

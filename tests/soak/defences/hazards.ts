@@ -1472,4 +1472,24 @@ export const hazardDefences: readonly Defence[] = [
     becomes: "return open ? 'settled' : 'settled';",
     red: ['tests/conversations/a-lump-that-beats.play'],
   },
+  {
+    row: 'H98',
+    file: 'src/conversation/hear.ts',
+    is: 'isDouble(turn, asking, text, networkAt)) {',
+    becomes: "isDouble(turn, asking, text, networkAt) && text === '') {",
+    red: ['tests/conversations/doubled-answers.play'],
+  },
+  {
+    row: 'H99',
+    file: 'src/conversation/interpret.ts',
+    is: `    const back = { ...below, returnTo: null };
+    this.put({ ...thread, ask: null, frames: [...thread.frames.slice(0, -2), back] });
+    // A place to come back to may be of a flow that was left since, in what was stored before this was forgotten in time.
+    if (below.returnTo !== null && flowOf(this.turn, below).states.has(below.returnTo)) {
+`,
+    becomes: `    this.put({ ...thread, ask: null, frames: [...thread.frames.slice(0, -2), below] });
+    if (below.returnTo !== null) {
+`,
+    red: ['tests/conversations/second-alarm-of-a-needle.play'],
+  },
 ];
