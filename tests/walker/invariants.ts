@@ -1,12 +1,15 @@
 /** All that must hold of every walked patient. */
 import { askedOnce } from './invariants/asked-once.ts';
+import { codeAsSent } from './invariants/code-as-sent.ts';
 import { decisionAgrees } from './invariants/decision-agrees.ts';
+import { doubtsKept } from './invariants/doubts-kept.ts';
 import { freshFindings } from './invariants/fresh-findings.ts';
 import type { Invariant } from './invariants/invariant.ts';
 import { noNeedle } from './invariants/no-needle.ts';
 import { owed } from './invariants/owed.ts';
 import { reasonsTold } from './invariants/reasons-told.ts';
 import { recordAsSaid } from './invariants/record-as-said.ts';
+import { saidInFull } from './invariants/said-in-full.ts';
 import { sameNames } from './invariants/same-names.ts';
 import { sideAsSaid } from './invariants/side-as-said.ts';
 import { specimenFirst } from './invariants/specimen-first.ts';
@@ -28,4 +31,7 @@ export const invariants: readonly Invariant[] = [
   owed,
   wholeTexts,
   decisionAgrees,
+  saidInFull,
+  codeAsSent,
+  doubtsKept,
 ];

@@ -29,11 +29,15 @@ const changeable: readonly CaseField[] = [
   'patient.pregnantWeeks',
 ];
 
-/** Whether the danger signs were asked on an earlier day than this one at the clinic, or never. */
+/**
+ * Whether the danger signs or the bleeding risk were asked on an earlier day than this one at the clinic, or the signs
+ * never: an examination may be broken off and finished on the next day, and one of them put right then.
+ */
 export function isStale(moment: Moment): boolean {
-  const at = moment.case!.answeredAt.dangerSigns;
+  const { dangerSigns, bleeding } = moment.case!.answeredAt;
   const day = (instant: number): string => dayText(localTime(instant, zoneOf(moment)));
-  return at === undefined || day(at) !== day(moment.now);
+  const isOfToday = (at: number): boolean => day(at) === day(moment.now);
+  return dangerSigns === undefined || !isOfToday(dangerSigns) || (bleeding !== undefined && !isOfToday(bleeding));
 }
 
 /** Forgets what a day may change, so that it is asked; the decision that follows is held against the one before. */

@@ -5,9 +5,9 @@ import { answer, codeIssued, leftLump, madeUp, opened } from './made-up.ts';
 const signs = answer('dangerSigns', []);
 const warfarin = [answer('bleeding', ['warfarin']), answer('inr', 2.4)];
 
-it('signs of another day and an INR of weeks ago before a needle are breaches', () => {
+it('signs and bleeding of another day and an INR of weeks ago before a needle are breaches', () => {
   const walked = madeUp([opened, ...leftLump, signs, ...warfarin, 24 * 20, codeIssued()]);
-  expect(freshFindings.broken(walked)).toHaveLength(2);
+  expect(freshFindings.broken(walked)).toHaveLength(3);
 });
 
 it('those that were asked again on the day are none', () => {

@@ -17,6 +17,9 @@ export const freshFindings: Invariant = {
     if (isAnswered(after, 'dangerSigns') && dayOf(after.answeredAt.dangerSigns!) !== dayOf(at)) {
       breaches.push(`danger signs of ${dayOf(after.answeredAt.dangerSigns!)}, needle on ${dayOf(at)}`);
     }
+    if (isAnswered(after, 'bleeding') && dayOf(after.answeredAt.bleeding!) !== dayOf(at)) {
+      breaches.push(`bleeding of ${dayOf(after.answeredAt.bleeding!)}, needle on ${dayOf(at)}`);
+    }
     const bleeding = Array.isArray(after.answers.bleeding) ? after.answers.bleeding : [];
     const figures: readonly (readonly [string, string])[] = [
       ['warfarin', 'inr'],

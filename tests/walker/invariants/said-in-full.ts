@@ -1,0 +1,44 @@
+import { shipped } from '../../support/shipped.ts';
+import type { Said, Walked } from '../transcript.ts';
+import type { Invariant } from './invariant.ts';
+import { answersOf, recordsOf, saidOf, withCase } from './invariant.ts';
+
+const { texts } = shipped;
+
+/** Each lump that is advised for a needle is named by its size to the worker, each risk that was said to the doctor who decides. */
+export const saidInFull: Invariant = {
+  name: 'every lump that is advised, and every risk that was said, stands in the texts that decide',
+  broken: (walked) => [...new Set([...lumpsUnnamed(walked), ...risksUnsaid(walked)])],
+};
+
+function lumpsUnnamed(walked: Walked): readonly string[] {
+  const said = saidOf(walked).filter(({ role }) => role === 'worker');
+  return recordsOf(walked).flatMap(({ at, record: { event }, after }) => {
+    if (event.type !== 'decided' || event.decision !== 'sample') return [];
+    const advice = said.filter((one) => one.at === at && one.flow === 'decision');
+    if (!advice.some(({ step }) => step.endsWith('sample'))) return [];
+    const text = joined(advice);
+    return event.proposed.flatMap((aim) => {
+      const mm = aim.kind === 'nodule' && aim.nodule !== null ? answersOf(after)[`${aim.nodule}.mm`] : null;
+      const [most] = Array.isArray(mm) ? mm : [];
+      return most === undefined || text.includes(`${most} mm`)
+        ? []
+        : [`the lump of ${most} mm is not named: "${text}"`];
+    });
+  });
+}
+
+function risksUnsaid(walked: Walked): readonly string[] {
+  return withCase(walked).flatMap(({ entry, of }) => {
+    if (entry.kind !== 'said' || entry.role !== 'doctor' || entry.caseId !== walked.of.id || !of) return [];
+    if (!/(^|\.)decision(-stopped|-cyst)?$/.test(entry.step)) return [];
+    const text = joined(saidOf(walked).filter((one) => one.at === entry.at && one.to === entry.to));
+    const risks = answersOf(of).risks;
+    const known = Array.isArray(risks) ? risks.filter((id) => id !== 'unknown') : [];
+    return known
+      .filter((id) => !text.includes(texts.label('en', 'risks', String(id))))
+      .map((id) => `the doctor is not told ${id}: "${text}"`);
+  });
+}
+
+const joined = (said: readonly Said[]): string => said.map(({ text }) => text).join(' ');
