@@ -1,5 +1,5 @@
 import { shipped } from '../../support/shipped.ts';
-import type { Said } from '../transcript.ts';
+import type { Said, Walked } from '../transcript.ts';
 import type { Invariant } from './invariant.ts';
 import { saidOf } from './invariant.ts';
 
@@ -21,15 +21,18 @@ export const wholeTexts: Invariant = {
   broken: (walked) =>
     saidOf(walked).flatMap((said) => [
       ...holes
-        .filter(([, hole]) => hole.test(withoutAsked(said.text, walked.of.tag)))
+        .filter(([, hole]) => hole.test(withoutAsked(said.text, walked)))
         .map(([what]) => `${what} in "${said.text}"`),
       ...(said.segments > mostOf(said) ? [`${said.segments} segments: "${said.text}"`] : []),
     ]),
 };
 
 /** A question that asks for mm lacks no number. */
-const withoutAsked = (text: string, tag: string): string =>
-  (tag === 'MM' ? text.replaceAll(/\bMM\b/g, 'AK') : text).replace(/\b(in|send|that) mm\b/gi, '$1 it');
+const withoutAsked = (text: string, { of, truth }: Walked): string =>
+  ([of.tag, truth.initials].includes('MM') ? text.replaceAll(/\bMM\b/g, 'AK') : text).replace(
+    /\b(in|send|that) mm\b/gi,
+    '$1 it',
+  );
 
 function mostOf({ flow, step }: Said): number {
   const state = shipped.flows.newest.get(flow)?.states.get(step);
