@@ -268,8 +268,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H11',
     file: 'src/conversation/matters/another-day.ts',
-    is: 'return at === undefined || day(at) !== day(moment.now);',
-    becomes: 'return at === undefined;',
+    is: 'return dangerSigns === undefined || !isOfToday(dangerSigns) || (bleeding !== undefined && !isOfToday(bleeding));',
+    becomes: 'return dangerSigns === undefined && (bleeding === undefined || isOfToday(bleeding));',
     red: ['tests/conversations/another-day-asks-anew.play', 'tests/conversations/another-day-finds-a-stop.play'],
   },
   {

@@ -89,8 +89,8 @@ export const mutants: readonly WalkerMutant[] = [
     changes: [
       {
         file: 'src/conversation/matters/another-day.ts',
-        is: 'return at === undefined || day(at) !== day(moment.now);',
-        becomes: 'return at === undefined && day(0) !== day(moment.now);',
+        is: 'return dangerSigns === undefined || !isOfToday(dangerSigns) || (bleeding !== undefined && !isOfToday(bleeding));',
+        becomes: 'return dangerSigns === undefined && (bleeding === undefined || isOfToday(bleeding));',
       },
     ],
     breaks: ['on the day of the needle danger signs, INR and platelets are asked again'],
