@@ -1,4 +1,5 @@
 /** The findings of one examination: which question comes next, how each reply is read, what is read back. */
+
 import type { ItemField } from '../../case/answers.ts';
 import { type AskedPart, answerToPart, partNames } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
@@ -9,6 +10,7 @@ import type { Findings, FindingsField } from '../../clinical/findings.ts';
 import { assess } from '../../clinical/indication.ts';
 import { openQuestions } from '../../clinical/open-questions.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
+import { foldWord } from '../../text/fold.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { localTime } from '../schedule.ts';
@@ -170,10 +172,11 @@ function nextAgain(moment: Moment): { readonly next: Next; readonly left: Json }
     : { next: { outcome: first[0], item: first[1] }, left: left.map((one) => [...one]) };
 }
 
-/** Initials; side or age too where another open case of the site shares them. */
+/** Initials; the age too where another open case of the site shares them, or where they are a word of the line (`NO`). */
 export function tagFor(moment: Moment, initials: string, age: string, ownId: string | null): string {
   const others = new Set(moment.world.briefs.filter((one) => one.id !== ownId).map((one) => one.tag));
-  if (!others.has(initials)) return initials;
+  const isWord = moment.world.texts.keyword(moment.person.locale, foldWord(initials)) !== null;
+  if (!isWord && !others.has(initials)) return initials;
   const withAge = `${initials}${age}`;
   if (!others.has(withAge)) return withAge;
   for (let number = 2; ; number += 1) if (!others.has(`${withAge}-${number}`)) return `${withAge}-${number}`;
