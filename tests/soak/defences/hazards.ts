@@ -296,7 +296,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H15',
     file: 'src/conversation/matters/findings.ts',
-    is: 'if (!others.has(initials)) return initials;',
+    is: 'if (!isWord && !others.has(initials)) return initials;',
     becomes: "if (initials !== '') return initials;",
     red: ['tests/conversations/same-initials.play'],
   },
