@@ -19,8 +19,8 @@ import { shipped as content } from '../support/shipped.ts';
 const folder = fileURLToPath(new URL('../conversations/', import.meta.url));
 const files = readdirSync(folder).filter((name) => name.endsWith('.play'));
 
-/** Texts to one phone at one instant: more is a circle. The longest of these conversations has 81, seven weeks of reminders. */
-const mostAtOnce = 160;
+/** Texts to one phone at one instant: more is a circle. The longest of these conversations, without a pause, has 41. */
+const mostAtOnce = 80;
 const dayMs = 24 * 3_600_000;
 
 type Refuses = (message: OutboundMessage, roles: readonly string[]) => boolean;

@@ -7,9 +7,6 @@ import type { Walked } from './transcript.ts';
  */
 export const notYet: readonly string[] = [];
 
-/** The same for one kind of text that the line cannot handle. */
-export const knownCrashes: readonly { readonly what: string; readonly line: RegExp }[] = [];
-
 /** The same for one fault among all that an invariant sees; it leaves the list with the change that mends it. */
 export interface KnownFault {
   readonly what: string;

@@ -46,8 +46,8 @@ interface Planned {
 /** More texts within one minute than this are a loop. */
 const mostAtOnce = 600;
 
-/** What twenty patients say and are told in a month is a sixth of this. */
-const mostEntries = 25_000;
+/** Twenty patients say and are told less than half of this, whatever the way of their batch (2,200 to 6,600 in twelve). */
+const mostEntries = 15_000;
 
 export class Town {
   readonly agents = new Map<string, Agent>();

@@ -5,7 +5,7 @@ import { feltOf, nodulesOf } from '../../case/findings-of.ts';
 import { aimOf, aimsOf, isOneSideFirst } from '../../case/target.ts';
 import type { AssessedNodule } from '../../clinical/indication.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
-import type { Caution } from '../../clinical/reasons.ts';
+import type { Caution, Reason } from '../../clinical/reasons.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { screenBreak } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
@@ -22,8 +22,14 @@ function words(moment: Moment, key: KeyIn<'decision'>, value = ''): string {
 /** Reasons that a worker needs; the levels of the systems are the doctor's. */
 export function whyText(moment: Moment): string {
   const because = decidedOf(moment)?.because ?? [];
-  const plain = because.filter((one) => !/^(acr|eu|ata)-/.test(one));
-  return plain.map((one) => words(moment, `because-${one}`)).join(', ');
+  return reasonsText(
+    moment,
+    because.filter((one) => !/^(acr|eu|ata)-/.test(one)),
+  );
+}
+
+function reasonsText(moment: Moment, reasons: readonly Reason[]): string {
+  return reasons.map((one) => words(moment, `because-${one}`)).join(', ');
 }
 
 /** ` It is about the LEFT lump, 22 mm.`; '' where several lumps or no side could be meant. */
@@ -185,7 +191,7 @@ const stepReasons: ReadonlySet<string> = new Set(['not-examined', 'no-ultrasound
 /** What stands against a needle besides the steps that are missing; '' where nothing does. */
 export function alsoWhyText(moment: Moment): string {
   const others = (decidedOf(moment)?.because ?? []).filter((one) => !stepReasons.has(one));
-  const said = others.map((one) => words(moment, `because-${one}`)).join(', ');
+  const said = reasonsText(moment, others);
   return said === '' ? '' : words(moment, 'also-why', said);
 }
 
