@@ -78,9 +78,8 @@ export function hearText(
     say('common.too-long');
     return;
   }
-  // Somebody new may have the initials of a patient who is open: `AK 43 F` is what was asked for.
-  const isAsked = direct?.kind === 'exact' && asking?.ask?.kind === 'text';
-  const named = quote === 'nothing' && !isAsked ? answerByTag(turn, interpreter, text) : null;
+  // What answers the question asked now as it stands is no answer by tag: a patient may be called `L`, and a side is.
+  const named = quote === 'nothing' && direct?.kind !== 'exact' ? answerByTag(turn, interpreter, text) : null;
   if (named) {
     turn.aboutCaseId = named.thread.caseId;
     interpreter.raise(named.thread.id);
