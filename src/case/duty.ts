@@ -61,10 +61,16 @@ export type DutyWhat = AnyDutyRule['what'];
 function otherDuty(of: Case, open: readonly Specimen[]): DutyRule | null {
   // Beside the needle the worker's own duty is the nearest one, frozen or not.
   if (of.frozen !== null && !needleStatuses.has(of.status)) return besides.frozen;
-  if (of.status === 'decision' && of.notSampled?.why.startsWith('referred')) return besides.referral;
+  if (of.status === 'decision' && of.notSampled?.why.startsWith('referred') && !wasSeen(of)) return besides.referral;
   const booked = (one: Specimen): boolean => awaitsDoctor(of, one);
   if (of.status === 'action' && open.length > 0 && open.every(booked)) return besides.acknowledgement;
   return null;
+}
+
+/** True: the patient was seen where this referral sent them; an answer about an earlier one does not count. */
+function wasSeen(of: Case): boolean {
+  const { 'referral-seen': seen = 0, 'referral-day': day = 0 } = of.answeredAt;
+  return answerOf(of, 'referral-seen') === 'seen' && seen > day;
 }
 
 /** Answers of a doctor that promise something and decide nothing. */

@@ -65,14 +65,11 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'decision.emergency': {
     'decision.emergency-waits': ['cannot-go'],
-    'referral.day': ['on-the-way'],
-  },
-  'decision.emergency-waits': {
-    'referral.day': ['on-the-way'],
   },
   'decision.examine': {
     'decision.released': ['ask-doctor'],
     'new.examined': ['ask-doctor', 'done'],
+    'new.pregnant': ['ask-doctor'],
     'referral.day': ['ask-doctor', 'not-possible'],
   },
   'decision.examine-again': {
@@ -135,7 +132,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'new.breathing': {
     'decision.emergency': ['stridor'],
     'new.lump': ['none'],
-    'new.story': ['breathless', 'none'],
+    'new.story': ['breathless', 'none', 'unknown'],
   },
   'new.bright': {
     'new.check': ['none', 'punctate'],
@@ -176,7 +173,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'new.family': {
     'new.bleeding': ['neck-irradiation', 'neck-irradiation+unknown', 'none', 'unknown'],
-    'new.check': ['family-medullary', 'unknown'],
+    'new.check': ['family-medullary', 'family-thyroid-cancer', 'none', 'unknown'],
   },
   'new.felt': {
     'new.inside': ['no', 'yes'],

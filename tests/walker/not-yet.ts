@@ -29,10 +29,9 @@ export const knownFaults: readonly KnownFault[] = [
     is: ({ of }, line) => of.tag.length > 5 && /^2 segments/.test(line),
   },
   {
-    what: 'three targets of one day, or three fluids, are told in two segments',
+    what: 'three targets of one day are told in two segments',
     name: wholeTexts,
-    is: ({ of }, line) =>
-      /^2 segments/.test(line) && (of.specimens.some(({ fluids }) => fluids.length > 2) || targetsOf(of) > 2),
+    is: ({ of }, line) => /^2 segments/.test(line) && targetsOf(of) > 2,
   },
 ];
 

@@ -3,7 +3,7 @@ import { answerOf, type Case } from '../../case/case.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
 import { inrHours } from '../../clinical/clotting.ts';
 import type { Moment } from '../moment.ts';
-import { isSaid, neverAsked } from './asked.ts';
+import { isSaid, neverAsked, nextOfTsh } from './asked.ts';
 import { listAnswer } from './common.ts';
 import { feltUnknown, stopsOfNeedle } from './doctor-yes.ts';
 import { findingsNow } from './findings-now.ts';
@@ -22,7 +22,7 @@ type Question =
   | Step;
 type More = { readonly outcome: Question } | NodulesNext;
 type Inr = 'inr' | 'inr-days' | 'inr-changed';
-type Step = 'examined' | 'tsh' | 'overactive' | 'ultrasound' | 'sizes';
+type Step = 'examined' | 'tsh' | NonNullable<ReturnType<typeof nextOfTsh>> | 'ultrasound' | 'sizes';
 
 /** Ages at which a woman is asked whether she is pregnant before a needle on another day. Our convention. */
 const mayBePregnant = { from: 12, to: 55 } as const;
@@ -74,7 +74,8 @@ export function nextOfInr(of: Case): Inr | null {
 function ofSteps(of: Case): Step | null {
   if (!isSaid(of, 'examined')) return 'examined';
   if (!isSaid(of, 'tsh')) return 'tsh';
-  if (answerOf(of, 'tsh') === 'unknown' && !isSaid(of, 'overactiveSigns')) return 'overactive';
+  const ofTsh = nextOfTsh(of);
+  if (ofTsh !== null) return ofTsh;
   if (!isSaid(of, 'ultrasound.done')) return 'ultrasound';
   return answerOf(of, 'ultrasound.done') === true && !isSaid(of, 'nodules') ? 'sizes' : null;
 }

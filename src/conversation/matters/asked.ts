@@ -2,13 +2,23 @@
 import type { CaseField } from '../../case/answers.ts';
 import { type AskedPart, answerToPart, partNames } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
-import { nodulesOf, signQuestions } from '../../case/findings-of.ts';
+import { nodulesOf, signQuestions, truth } from '../../case/findings-of.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { listAnswer, textAnswer } from './common.ts';
 
 /** Questions that a doctor must know of when nobody has put them, in the order of the gates. */
-const subjects = ['signs', 'family', 'bleeding', 'examination', 'tsh', 'ultrasound', 'sizes'] as const;
+const subjects = [
+  'signs',
+  'family',
+  'bleeding',
+  'examination',
+  'tsh',
+  'overactive',
+  'scan',
+  'ultrasound',
+  'sizes',
+] as const;
 type Subject = (typeof subjects)[number];
 
 /** Whether anything was answered to this field, be it `unknown`. */
@@ -23,12 +33,30 @@ function partsAsked(of: Case, parts: readonly AskedPart[], field: CaseField): bo
   return parts.every((one) => answerToPart(of, one) !== null);
 }
 
+type OfTsh = 'overactive' | 'pregnant' | 'pregnant-weeks' | 'scan';
+
+/** What a TSH that is low, or not to be had, still has to be asked; null where nothing is, or TSH was not asked itself. */
+export function nextOfTsh(of: Case): OfTsh | null {
+  const tsh = answerOf(of, 'tsh');
+  if (tsh === 'unknown' && !isSaid(of, 'overactiveSigns')) return 'overactive';
+  if (tsh !== 'low' && !(tsh === 'unknown' && truth(answerOf(of, 'overactiveSigns')) === true)) return null;
+  if (answerOf(of, 'patient.sex') === 'female' && !isSaid(of, 'patient.pregnant')) return 'pregnant';
+  const pregnant = answerOf(of, 'patient.pregnant') === 'yes';
+  if (pregnant) return isSaid(of, 'patient.pregnantWeeks') ? null : 'pregnant-weeks';
+  return isSaid(of, 'scan') ? null : 'scan';
+}
+
+/** In pregnancy there is no scan, so that it is asked first. */
+const scanQuestions: ReadonlySet<OfTsh | null> = new Set(['pregnant', 'pregnant-weeks', 'scan']);
+
 const wasAsked: Readonly<Record<Subject, (of: Case) => boolean>> = {
   signs: (of) => partsAsked(of, signQuestions, 'dangerSigns'),
   family: (of) => partsAsked(of, ['family'], 'risks'),
   bleeding: (of) => partsAsked(of, ['bleeding'], 'bleeding'),
   examination: (of) => isSaid(of, 'examined'),
   tsh: (of) => isSaid(of, 'tsh'),
+  overactive: (of) => nextOfTsh(of) !== 'overactive',
+  scan: (of) => !scanQuestions.has(nextOfTsh(of)),
   ultrasound: (of) => isSaid(of, 'ultrasound.done'),
   sizes: (of) => answerOf(of, 'ultrasound.done') !== true || isSaid(of, 'nodules'),
 };

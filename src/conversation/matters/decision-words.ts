@@ -5,7 +5,7 @@ import { feltOf, nodulesOf } from '../../case/findings-of.ts';
 import { aimOf, aimsOf, isOneSideFirst } from '../../case/target.ts';
 import type { AssessedNodule } from '../../clinical/indication.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
-import type { Caution, Reason } from '../../clinical/reasons.ts';
+import type { Caution, Decision, Reason } from '../../clinical/reasons.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { screenBreak } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
@@ -59,10 +59,15 @@ export function toldWhyText(moment: Moment): string {
 /** Decisions that name no needle of their own. */
 const withoutNeedle: ReadonlySet<string> = new Set(['optional', 'follow-up', 'no-sampling']);
 
-/** What the findings say that came after a doctor's yes, where they alone would not advise the needle; '' where they do. */
+/**
+ * What the findings say that came after a doctor's yes, where they alone would not advise the needle; '' where they do, and
+ * where the worker was told before the doctor was asked.
+ */
 export function findingsSayText(moment: Moment): string {
+  const of = moment.case;
   const { decision = '' } = decidedOf(moment) ?? {};
-  if (!withoutNeedle.has(decision)) return '';
+  const isNews = (of?.decided?.at ?? 0) > (of?.answeredAt['doctor-allows'] ?? Number.POSITIVE_INFINITY);
+  if (decision === 'sample' || !(withoutNeedle.has(decision) || isNews)) return '';
   return words(moment, 'findings-say', `${decisionWords(moment)} (${whyText(moment)})`);
 }
 
@@ -171,8 +176,17 @@ export function waitNotSameText(moment: Moment): string {
   return looksSo ? words(moment, 'wait-not-same') : '';
 }
 
+/** What a patient was sent to a hospital for: the decision that says so, else that a doctor sent them. */
+export function referredForText(moment: Moment): string {
+  if (moment.case?.notSampled?.why === 'not-thyroid') return words(moment, 'for-not-thyroid');
+  const { decision } = decidedOf(moment) ?? {};
+  return decision !== undefined && sends.has(decision) ? decisionWords(moment) : words(moment, 'for-doctors-word');
+}
+
+const sends: ReadonlySet<Decision> = new Set(['emergency-now', 'refer-urgent', 'refer-first', 'sample-elsewhere']);
+
 /** The whole decision in two or three words. */
-export function decisionWords(moment: Moment): string {
+function decisionWords(moment: Moment): string {
   return words(moment, `said-${decidedOf(moment)?.decision ?? 'ask-doctor'}`);
 }
 

@@ -22,7 +22,6 @@ import {
   aboutLumpText,
   alsoWhyText,
   cautionsText,
-  decisionWords,
   findingsSayText,
   growthNoteText,
   guideMustText,
@@ -32,6 +31,7 @@ import {
   othersText,
   referHowText,
   referLookText,
+  referredForText,
   sampleScreens,
   toldWhyText,
   waitNotSameText,
@@ -52,8 +52,9 @@ function reviewMonths(moment: Moment): readonly [number, number] {
 function decide(moment: Moment): readonly Act[] {
   const { policy, inrHours } = moment.world.programme;
   const assessment = assess(findingsNow(moment), { policy, inrHours });
-  // A stop that stands although a doctor said yes goes first: it is the news.
-  const because = [...new Set([...(beyondYes(moment) ?? []), ...assessment.because])];
+  // A stop that stands although a doctor said yes goes first: it is the news. An emergency has one reason only.
+  const isEmergency = assessment.decision === 'emergency-now';
+  const because = [...new Set([...((!isEmergency && beyondYes(moment)) || []), ...assessment.because])];
   // A doctor's yes may have come before the lump was measured.
   const isImplied = assessment.proposed.length === 0 && beyondYes(moment) !== null;
   return [
@@ -138,8 +139,11 @@ function isNeedleOpen({ case: of }: Moment): boolean {
   if (of!.specimens.some((one) => one.attempts.length > 0)) return of!.status !== 'closed';
   const ahead = answerOf(of!, 'go-ahead') ?? null;
   if (ahead === 'now' || ahead === 'other-day') return true;
-  return ahead !== 'refer-only' && ahead !== 'told' && (answerOf(of!, 'doctor-allows') ?? null) !== null;
+  // What was sent away without a needle, an emergency above all, needs none any more, whatever a doctor allowed before.
+  return !withoutNeedle.has(ahead) && (answerOf(of!, 'doctor-allows') ?? null) !== null;
 }
+
+const withoutNeedle: ReadonlySet<unknown> = new Set(['refer-only', 'told', 'on-the-way']);
 
 type PlannedDay = 'referral-day' | 'sampling-day';
 
@@ -177,6 +181,7 @@ export const decision: Matter = {
   recorders: {
     'decide-case': decide,
     'urgent-advice': () => [record({ type: 'not-sampled', why: 'referred-urgently', reviewOn: null })],
+    'goes-today': (m) => [record(answered('referral-day', dayText(localTime(m.now, zoneOf(m)))))],
     // A cyst of the midline, a salivary gland, a node: another way of being looked at, and no thyroid needle here.
     'not-thyroid-advice': () => [record({ type: 'not-sampled', why: 'not-thyroid', reviewOn: null })],
     'refer-advice': () => [record({ type: 'not-sampled', why: 'referred', reviewOn: null })],
@@ -234,7 +239,7 @@ export const decision: Matter = {
     findingsSay: { of: findingsSayText, sample: '' },
     alsoWhy: { of: alsoWhyText, sample: '' },
     cautionsText: { of: cautionsText, sample: 'TSH not known.' },
-    decisionWords: { of: decisionWords, sample: 'urgent referral' },
+    referredFor: { of: referredForText, sample: 'urgent referral' },
     reviewWhen: {
       of: (m) => {
         const [least, most] = reviewMonths(m);

@@ -19,6 +19,8 @@ const openedBy = {
   'risks-unknown': 'family',
   'bleeding-unknown': 'bleeding',
   'tsh-unknown': 'tsh',
+  'low-tsh-without-scan': 'scan',
+  'overactive-without-tsh': 'scan',
   'not-examined': 'examination',
   'no-ultrasound': 'ultrasound',
 } as const satisfies Partial<Record<Reason, ReturnType<typeof neverAsked>[number]>>;

@@ -4,7 +4,7 @@ import type { ItemField } from '../../case/answers.ts';
 import { type AskedPart, answerToPart, partNames } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import type { Json } from '../../case/events.ts';
-import { nodulesOf, truth } from '../../case/findings-of.ts';
+import { nodulesOf } from '../../case/findings-of.ts';
 import { storedAs } from '../../case/stored.ts';
 import type { Findings, FindingsField } from '../../clinical/findings.ts';
 import { assess } from '../../clinical/indication.ts';
@@ -14,7 +14,7 @@ import { foldWord } from '../../text/fold.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { localTime } from '../schedule.ts';
-import { isSaid } from './asked.ts';
+import { isSaid, nextOfTsh } from './asked.ts';
 import { askedMore, nextOfInr } from './asked-more.ts';
 import { listAnswer, noduleId, sideOf, sizeOf, textAnswer, twoSizesOf, zoneOf } from './common.ts';
 import { beforeValues } from './findings-before.ts';
@@ -123,15 +123,8 @@ function nextOfThyroid(
   if (!isSaid(of, 'examined')) return { outcome: 'examined' };
   if (answerOf(of, 'examined') === false) return { outcome: 'read-back' };
   if (!isSaid(of, 'tsh')) return { outcome: 'tsh' };
-  if (answerOf(of, 'tsh') === 'unknown' && !isSaid(of, 'overactiveSigns')) return { outcome: 'overactive' };
-  const low = answerOf(of, 'tsh') === 'low' || truth(answerOf(of, 'overactiveSigns')) === true;
-  if (low) {
-    const female = answerOf(of, 'patient.sex') === 'female';
-    if (female && !isSaid(of, 'patient.pregnant')) return { outcome: 'pregnant' };
-    const pregnant = answerOf(of, 'patient.pregnant') === 'yes';
-    if (pregnant && !isSaid(of, 'patient.pregnantWeeks')) return { outcome: 'pregnant-weeks' };
-    if (!pregnant && !isSaid(of, 'scan')) return { outcome: 'scan' };
-  }
+  const ofTsh = nextOfTsh(of);
+  if (ofTsh !== null) return { outcome: ofTsh };
   if (!isSaid(of, 'ultrasound.done')) return { outcome: 'ultrasound' };
   if (answerOf(of, 'ultrasound.done') !== true) return { outcome: 'read-back' };
   if (!isSaid(of, 'nodules')) return { outcome: 'sizes' };

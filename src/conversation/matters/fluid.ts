@@ -92,6 +92,10 @@ export const fluid: Matter = {
       of: keptText,
       sample: 'Keep it in its own tube, nothing in it. Phone the lab how it wants fluid. Write name and code on it.',
     },
+    fluidLast: {
+      of: (m) => (m.specimen ? fluidWords(m, m.specimen.fluids.slice(-1)) : ''),
+      sample: '6 ml clear as water',
+    },
     fluidSaid: { of: (m) => (m.specimen ? fluidWords(m, m.specimen.fluids) : ''), sample: '6 ml clear as water' },
     fluidTaken: {
       of: (m) => {

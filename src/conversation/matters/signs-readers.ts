@@ -44,10 +44,14 @@ function answered(
   return { value, fields: { [`asked.${part}`]: [...new Set([...kept, ...said])], ...more } };
 }
 
-function partReader(part: AskedPart, more?: (moment: Moment, ids: readonly string[]) => FurtherAnswers): Reader {
+function partReader(part: AskedPart): Reader {
   return (text, m) => {
     const got = listed(m, text);
-    return got.ok ? { ok: true, value: answered(m, part, got.value, more?.(m, got.value)) } : got;
+    if (!got.ok) return got;
+    // What this question cannot say, a spot on a PET scan where none is asked for, no answer to it takes back.
+    const sayable = optionsOf(m).map(({ id }) => id);
+    const ids = [...saidOfPart(answersOf(m), part).filter((id) => !sayable.includes(id)), ...got.value];
+    return { ok: true, value: answered(m, part, ids) };
   };
 }
 

@@ -43,7 +43,7 @@ export const decisionAgrees: Invariant = {
 };
 
 const isYes = ({ record: { event } }: Recorded): boolean =>
-  event.type === 'doctor-answered' && event.answer === 'sample';
+  event.type === 'doctor-answered' && (event.answer === 'sample' || event.answer === 'drain');
 
 /** An assessment as it is compared: without what is weighed of each lump, its reasons without those added beside it. */
 function comparable(assessment: unknown, beside: readonly string[]): string {
