@@ -66,6 +66,9 @@ export function isDoneSince(of: Case, question: Question, since: number): boolea
     case 'decision':
     case 'decision-cyst':
     case 'decision-stopped':
+    case 'urgent-decision':
+    case 'urgent-decision-cyst':
+    case 'urgent-decision-stopped':
     case 'referral-stopped':
     case 'too-many-attempts':
     case 'fluid-came':

@@ -2,6 +2,8 @@
 const noes: { readonly [about: string]: readonly string[] | undefined } = {
   decision: ['follow-up', 'refer'],
   'decision-cyst': ['follow-up', 'refer'],
+  'urgent-decision': ['refer'],
+  'urgent-decision-cyst': ['refer'],
   'before-needle': ['other-day'],
   'too-many-attempts': ['stop', 'refer'],
   'fluid-came': ['stop', 'refer'],

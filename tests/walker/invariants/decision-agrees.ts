@@ -29,9 +29,11 @@ export const decisionAgrees: Invariant = {
       const ours = comparable(again.assessment, beside);
       const kept = comparable(assessment, beside);
       const breaches = [];
-      if (ours !== kept) breaches.push(`assess says ${ours}, the conversation ${kept}`);
-      // What a doctor added is no part of the rules' own proposal.
+      // With the yes itself what is proposed is added to the decision as it was: its reasons are those of the question.
       const repeated = before?.type === 'decided' && reasonsOf(before.assessment) === reasonsOf(assessment);
+      const isWithYes = repeated && recordsOf(walked).some((one) => one.at === record.at && isYes(one));
+      if (!isWithYes && ours !== kept) breaches.push(`assess says ${ours}, the conversation ${kept}`);
+      // What a doctor added is no part of the rules' own proposal.
       const added = repeated || (isReleased && again.proposed.length === 0);
       const own = JSON.stringify(again.proposed);
       if (!added && own !== JSON.stringify(proposed)) {

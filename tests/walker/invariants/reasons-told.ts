@@ -5,7 +5,7 @@ import type { Invariant } from './invariant.ts';
 
 const { texts } = shipped;
 /** Doctors' questions that ask what to do about the decision. */
-const decides = new Set(['decision', 'urgent-referral', 'emergency']);
+const decides = new Set(['decision', 'urgent-decision', 'urgent-referral', 'emergency']);
 const policyLevel = /^(acr|eu|ata)-/;
 /** Of the score, not of a gate: the doctor reads the look and the size themselves. */
 const ofScore = new Set([
