@@ -2,6 +2,7 @@
 import { askedOnce } from './invariants/asked-once.ts';
 import { codeAsSent } from './invariants/code-as-sent.ts';
 import { decisionAgrees } from './invariants/decision-agrees.ts';
+import { doctorAcknowledged } from './invariants/doctor-acknowledged.ts';
 import { doubtsKept } from './invariants/doubts-kept.ts';
 import { freshFindings } from './invariants/fresh-findings.ts';
 import type { Invariant } from './invariants/invariant.ts';
@@ -15,6 +16,7 @@ import { sideAsSaid } from './invariants/side-as-said.ts';
 import { specimenFirst } from './invariants/specimen-first.ts';
 import { stopSaid } from './invariants/stop-said.ts';
 import { unknownNotAbsent } from './invariants/unknown-not-absent.ts';
+import { watchedLong } from './invariants/watched-long.ts';
 import { wholeTexts } from './invariants/whole-texts.ts';
 
 export const invariants: readonly Invariant[] = [
@@ -34,4 +36,6 @@ export const invariants: readonly Invariant[] = [
   saidInFull,
   codeAsSent,
   doubtsKept,
+  doctorAcknowledged,
+  watchedLong,
 ];

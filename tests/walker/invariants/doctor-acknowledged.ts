@@ -1,0 +1,20 @@
+import { currentResult } from '../../../src/case/case.ts';
+import type { Invariant } from './invariant.ts';
+import { recordsOf } from './invariant.ts';
+
+/** Results that a doctor has to have seen: all that is unreadable, uncertain, suspicious or malignant. */
+const doctors = /^(Thy1c?|Thy3[af]|Thy4|Thy5|L[1345])$/;
+
+/** No specimen ends with a result that only a doctor may settle, before a doctor has answered it. */
+export const doctorAcknowledged: Invariant = {
+  name: 'no result that is the doctor’s ends before a doctor has answered it',
+  broken: (walked) =>
+    recordsOf(walked).flatMap(({ record: { event }, after }) => {
+      if (event.type !== 'specimen-closed' || after.practice) return [];
+      const of = after.specimens.find(({ id }) => id === event.specimen);
+      const filed = of ? currentResult(of) : null;
+      const category = filed?.result.canonical ?? '';
+      if (!of || !doctors.test(category) || of.acknowledgedAt !== null) return [];
+      return [`${category} ends as ${event.end}, and no doctor has answered`];
+    }),
+};
