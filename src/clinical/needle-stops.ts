@@ -1,8 +1,8 @@
 import { clotting, clottingStop } from './clotting.ts';
 import type { Findings } from './findings.ts';
 import { isChild } from './gates.ts';
-import { type KnownFindings, knownFindings } from './known.ts';
-import { isFelt } from './place.ts';
+import { knownFindings } from './known.ts';
+import { isAimFelt } from './place.ts';
 import type { Proposed } from './proposed.ts';
 import type { Reason } from './reasons.ts';
 
@@ -20,12 +20,6 @@ export function needleStops(findings: Findings, what: Proposed): readonly Reason
   const clot = clottingStop(known);
   if (clot !== null) stops.push(clot);
   if (known.inr !== null && known.inr > clotting.inrMost) stops.push('inr-over-3');
-  if (known.guidance !== true && feltOf(known, what) === false) stops.push('impalpable-without-guidance');
+  if (known.guidance !== true && isAimFelt(known, what) === false) stops.push('impalpable-without-guidance');
   return stops;
-}
-
-function feltOf(known: KnownFindings, { kind, nodule }: Proposed): boolean | null {
-  if (kind === 'node') return true;
-  const measured = known.nodules?.find(({ id }) => id === nodule);
-  return measured === undefined ? known.palpable : isFelt(known, measured);
 }

@@ -20,6 +20,16 @@ export function isFelt({ palpable, nodules }: KnownFindings, nodule: KnownNodule
   return others.every((other) => other.palpable === false) ? true : null;
 }
 
+/** Whether what a needle is for is felt; of a node it is (a finger is laid on it before), null is not known. */
+export function isAimFelt(
+  known: KnownFindings,
+  { kind, nodule }: { readonly kind: 'nodule' | 'node'; readonly nodule: string | null },
+): boolean | null {
+  if (kind === 'node') return true;
+  const measured = known.nodules?.find(({ id }) => id === nodule);
+  return measured === undefined ? known.palpable : isFelt(known, measured);
+}
+
 /** Where a lump that is felt, or not, or nobody knows, can be sampled. */
 export function placeOf(felt: boolean | null, guidance: boolean | null): Place {
   if (felt === true || guidance === true) return 'here';

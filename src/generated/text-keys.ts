@@ -1237,6 +1237,7 @@ export const textKeys = {
     'fluid-pus',
     'fluid-red',
     'fluid-taken',
+    'hold-probe',
     'hold-thumb',
     'hold-two-fingers',
     'jar-alcohol',

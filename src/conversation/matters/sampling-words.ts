@@ -1,10 +1,14 @@
 /** What changes in the words of sampling: guidance, fixative, the pair of slides, the count of tries. */
 
 import { answerOf } from '../../case/case.ts';
+import { noduleOf } from '../../case/target.ts';
+import { knownFindings } from '../../clinical/known.ts';
+import { isAimFelt } from '../../clinical/place.ts';
 import { type AttemptOutcome, SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { nextNumber, slidesFilled, slidesInUse } from './attempts.ts';
+import { findingsNow } from './findings-now.ts';
 import { fixativeNow, halfDried } from './fixing.ts';
 import { siteGuides } from './guidance.ts';
 import { letterOf } from './places.ts';
@@ -50,6 +54,16 @@ function lumpText(moment: Moment): string {
   return word(moment, `${target.kind}-here`, { what: `${named('side', target.side)}${place}`, words });
 }
 
+/** Fingers hold what they feel; of any other lump only the probe knows where it is. */
+function holdKey(moment: Moment): KeyIn<'sampling'> {
+  const target = moment.specimen?.target;
+  if (target && siteGuides(moment)) {
+    const aim = { kind: target.kind, nodule: noduleOf(target) };
+    if (isAimFelt(knownFindings(findingsNow(moment)), aim) !== true) return 'hold-probe';
+  }
+  return (target?.mm[0] ?? 0) > THUMB_ABOVE_MM ? 'hold-thumb' : 'hold-two-fingers';
+}
+
 /** All slides good, one digit for each: `6666`, or `8888` where the laboratory wants them dried. */
 function goodText(moment: Moment): string {
   const count = moment.specimen ? slidesInUse(moment.specimen) : SLIDES_PER_ATTEMPT;
@@ -76,10 +90,7 @@ export const samplingWords: NonNullable<Matter['values']> = {
   },
   faintHere: { of: (m) => word(m, liesLeft(m) ? 'faint-left' : 'faint-flat'), sample: 'lie on the LEFT side' },
   see: { of: (m) => word(m, siteGuides(m) ? 'see-us' : 'see-fingers'), sample: 'Feel the lump between the fingers.' },
-  hold: {
-    of: (m) => word(m, (m.specimen?.target.mm[0] ?? 0) > THUMB_ABOVE_MM ? 'hold-thumb' : 'hold-two-fingers'),
-    sample: 'thumb and finger',
-  },
+  hold: { of: (m) => word(m, holdKey(m)), sample: 'Hold the lump with thumb and finger.' },
   jarOpen: { of: (m) => word(m, `jar-${fixativeNow(m)}`), sample: 'Open the jar, lay the slides out.' },
   fixNow: {
     of: (m) => word(m, fixKey(m)),
