@@ -80,10 +80,20 @@ function isDecided({ acknowledgement }: Specimen): boolean {
   return acknowledgement !== null && !undecided.has(acknowledgement);
 }
 
-/** True: the clinic has booked a new needle and no doctor has decided on the result yet; a phone call decides nothing. */
+/** True: the clinic has said that nothing is left of the cyst, and nobody has asked it to look again since. */
+export function isLumpGone(of: Case, one: Specimen): boolean {
+  return one.told === 'agrees' && answerOf(of, 'repeat', one.id) === 'nothing-left';
+}
+
+/**
+ * True: the clinic has booked a new needle, or found nothing left to needle, and no doctor has decided on that yet; a phone
+ * call decides nothing.
+ */
 export function awaitsDoctor(of: Case, one: Specimen): boolean {
-  if (one.end !== null || one.told !== 'agrees' || answerOf(of, 'repeat-day', one.id) === undefined) return false;
-  return !isDecided(one);
+  if (one.end !== null || one.told !== 'agrees') return false;
+  // A needle that a doctor wanted before is no word on a lump that is gone.
+  if (isLumpGone(of, one)) return !isDecided(one) || one.acknowledgement === 'repeat';
+  return answerOf(of, 'repeat-day', one.id) !== undefined && !isDecided(one);
 }
 
 function rule<const W extends string, const O extends Role, const E extends Role>(

@@ -19,6 +19,7 @@ import { laboratoryDesk } from './matters/laboratory-desk.ts';
 import { languageMatter } from './matters/language.ts';
 import { link } from './matters/link.ts';
 import { node } from './matters/node.ts';
+import { nothingLeft } from './matters/nothing-left.ts';
 import { people } from './matters/people.ts';
 import { position } from './matters/position.ts';
 import { posting } from './matters/posting.ts';
@@ -58,6 +59,7 @@ export const registry = registryOf([
   receipt,
   laboratory,
   action,
+  nothingLeft,
   reach,
   languageMatter,
   sos,

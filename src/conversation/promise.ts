@@ -53,6 +53,7 @@ export function isDoneSince(of: Case, question: Question, since: number): boolea
       if (specimen === null || awaitsDoctor(of, specimen)) return false;
       return specimen.end !== null || isTold(specimen) || specimen.phonedAt !== null;
     case 'result-stopped':
+    case 'nothing-left':
     case 'unusable':
       return specimen !== null && specimen.end !== null;
     case 'sos':

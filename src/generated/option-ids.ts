@@ -16,6 +16,10 @@ export const asks = {
     field: 'repeat',
     options: ['booked', 'declined', 'not-found'],
   },
+  'action.repeat-cyst': {
+    field: 'repeat',
+    options: ['booked', 'declined', 'not-found', 'nothing-left'],
+  },
   'action.repeat-day': {
     field: 'repeat-day',
     options: [],

@@ -17,17 +17,24 @@ export type FindingsForResult = {
   readonly acrLevels: readonly string[];
 };
 
+/** Whether something speaks against a harmless end, and what. */
+export interface AgainstHarmless {
+  readonly contradicts: 'yes' | 'possible' | 'no';
+  readonly because: readonly DiscordantFinding[];
+}
+
 /**
  * Says whether a benign result (Thy2, Thy2c) contradicts the findings: danger signs, growth, a type that the laboratory names,
  * ATA high, EU-TIRADS 5 or ACR TR5. `yes` if one holds for certain, `possible` if unknown features, or sizes that cannot be
  * compared, leave one open, `no` otherwise and for every other category. That a benign result with suspicious findings needs
  * another look: BTA 2014, from memory; with growth: Haugen, Thyroid 2016;26:1, recommendation 23, from memory.
  */
-export function contradictsFindings(
-  category: CanonicalCategory,
-  findings: FindingsForResult,
-): { readonly contradicts: 'yes' | 'possible' | 'no'; readonly because: readonly DiscordantFinding[] } {
-  if (!isBenign(category)) return { contradicts: 'no', because: [] };
+export function contradictsFindings(category: CanonicalCategory, findings: FindingsForResult): AgainstHarmless {
+  return isBenign(category) ? findingsAgainst(findings) : { contradicts: 'no', because: [] };
+}
+
+/** What of the findings speaks against a harmless end, whatever the result was: a cyst of which nothing is left has none. */
+export function findingsAgainst(findings: FindingsForResult): AgainstHarmless {
   const certain: DiscordantFinding[] = [];
   const open: DiscordantFinding[] = [];
   const signs = findings.dangerSigns.filter((sign) => sign !== 'unknown');

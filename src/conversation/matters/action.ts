@@ -2,6 +2,7 @@
 
 import type { FurtherAnswers } from '../../case/answers.ts';
 import { currentResult, specimenOf } from '../../case/case.ts';
+import { isLumpGone } from '../../case/duty.ts';
 import { unreadable } from '../answers/answer.ts';
 import { readChoice } from '../answers/choice.ts';
 import { readDate } from '../answers/date.ts';
@@ -13,7 +14,7 @@ import { actionWords } from './action-words.ts';
 import { askAgainOn } from './again.ts';
 import { textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
-import { discordantQuestion, refersBy, resultQuestions } from './filing.ts';
+import { discordantQuestion, openAboutResult, refersBy } from './filing.ts';
 import { optionsOf } from './findings-readers.ts';
 import { appointmentOf, reviewDay, specimenId } from './result-days.ts';
 import { isPressingResult, resultKind, resultKinds } from './result-kind.ts';
@@ -48,17 +49,10 @@ function endByDoctor(moment: Moment): readonly Act[] {
   const specimen = moment.specimen!;
   const refused = waysOn(moment) === 'repeat' ? 'repeat-declined' : 'refused';
   const end = specimen.told === 'refuses' ? refused : 'not-found';
-  // What else is still asked about it needs no answer any more.
-  const others = moment.questions.filter(
-    (one) =>
-      resultQuestions.has(one.about) &&
-      one.caseId === moment.case?.id &&
-      one.item === specimen.id &&
-      one.answeredAt === null,
-  );
   return [
     record({ type: 'specimen-closed', specimen: specimen.id, end }),
-    ...others.map(
+    // What else is still asked about it needs no answer any more.
+    ...openAboutResult(moment, specimen.id).map(
       (one): Act => ({
         do: 'put-question',
         question: { ...one, answeredAt: moment.now, answeredBy: moment.person.id, answer: 'closed-by-doctor' },
@@ -118,8 +112,8 @@ export const action: Matter = {
       outcomes: ['no', 'agreed', 'appointed'],
       decide: (m) => {
         if (m.specimen?.told !== 'agrees' || m.specimen.seen === false) return 'no';
-        // Told of another needle, not of a specialist.
-        if (textAnswer(m, 'repeat-day', specimenId(m)) !== '') return 'no';
+        // Told of another needle, or of none, not of a specialist.
+        if (textAnswer(m, 'repeat-day', specimenId(m)) !== '' || isLumpGone(m.case!, m.specimen)) return 'no';
         return m.specimen.appointedOn === null ? 'agreed' : 'appointed';
       },
     },
@@ -183,6 +177,7 @@ export const action: Matter = {
     'node-urgent': acknowledged,
     'node-treat': acknowledged,
     'node-repeat': acknowledged,
+    'nothing-left': acknowledged,
     phoned: (m, question, answer) => {
       const specimen = m.case ? specimenOf(m.case, question.item) : null;
       if (!specimen) return [];

@@ -1,5 +1,6 @@
 /** A whole case in plain words, for whoever asks for it by its code. */
 import { answerOf, type Specimen } from '../../case/case.ts';
+import { isLumpGone } from '../../case/duty.ts';
 import type { FiledResult } from '../../case/events.ts';
 import type { SlideState } from '../../clinical/fixation.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
@@ -68,6 +69,7 @@ function specimenParts(moment: Moment, one: Specimen): readonly string[] {
   const tries = triesOf(moment.case!, one.id);
   if (tries.length > 0) add('not-reached', triedDays(moment, tries));
   if (one.told !== null) add('told', happened(moment, `told-${one.told}`));
+  if (isLumpGone(moment.case!, one)) add('lump-gone', '');
   if (one.appointedOn !== null) add('appointed', dayIn(moment, one.appointedOn));
   if (one.seen !== null) add('seen', happened(moment, one.seen ? 'seen-yes' : 'seen-no'));
   if (one.end !== null) add('ended', happened(moment, `end-${one.end}`));

@@ -4,7 +4,7 @@ import { answered } from '../../case/answers.ts';
 import { sittingStatuses } from '../../case/bedside.ts';
 import { answerOf } from '../../case/case.ts';
 import { asJson } from '../../case/stored.ts';
-import { followUpMonths, noNeedleMonths, pregnancy } from '../../clinical/follow-up-interval.ts';
+import { noNeedleMonths, pregnancy } from '../../clinical/follow-up-interval.ts';
 import { pregnancyTshSettledAfterWeeks } from '../../clinical/gates.ts';
 import { assess } from '../../clinical/indication.ts';
 import { decisions } from '../../clinical/reasons.ts';
@@ -39,15 +39,8 @@ import {
 } from './decision-words.ts';
 import { beyondYes, isYesForUnfelt } from './doctor-yes.ts';
 import { findingsNow } from './findings-now.ts';
+import { followUpDay, laterDay, reviewMonths } from './follow-up-day.ts';
 import { impliedNow } from './target.ts';
-
-/** Months after which to look again: the governing policy's own interval, else half a year (our convention). */
-function reviewMonths(moment: Moment): readonly [number, number] {
-  const { policy } = moment.world.programme;
-  const assessment = decidedOf(moment);
-  const levels = assessment?.nodules.flatMap((one) => [...(one.policies[policy].levels ?? [])]) ?? [];
-  return followUpMonths(policy, levels)?.firstMonths ?? [6, 6];
-}
 
 function decide(moment: Moment): readonly Act[] {
   const { policy, inrHours } = moment.world.programme;
@@ -92,17 +85,6 @@ function endWith(why: string, reviewOn: string | null): readonly Act[] {
 /** Closed, and asked about again on this day. */
 function endOn(moment: Moment, why: string, day: Day): readonly Act[] {
   return [...endWith(why, dayText(day)), ...(moment.case!.practice ? [] : [askAgainOn(moment, day)])];
-}
-
-/** So many months from today, on a day that every month has. */
-function laterDay(moment: Moment, months: number): Day {
-  const today = localTime(moment.now, zoneOf(moment));
-  const index = today.month - 1 + months;
-  return { year: today.year + Math.floor(index / 12), month: (index % 12) + 1, day: Math.min(today.day, 28) };
-}
-
-function reviewDay(moment: Moment): Day {
-  return laterDay(moment, reviewMonths(moment)[0]);
 }
 
 /** When a low TSH of early pregnancy is measured again; weeks that nobody knows count as few. */
@@ -192,11 +174,11 @@ export const decision: Matter = {
         what: { kind: 'run', flow: 'referral', caseId: m.case!.id, item: null, vars: {} },
       },
     ],
-    'follow-up-advice': (m) => endOn(m, 'follow-up', reviewDay(m)),
+    'follow-up-advice': (m) => endOn(m, 'follow-up', followUpDay(m)),
     'tsh-again-advice': (m) => endOn(m, 'follow-up', tshAgainDay(m)),
     'after-birth-advice': (m) => endOn(m, 'follow-up', afterBirthDay(m)),
     'no-sampling-advice': (m) => endWith('no-sampling', dayText(laterDay(m, noNeedleMonths))),
-    'drained-advice': (m) => endOn(m, 'drained', reviewDay(m)),
+    'drained-advice': (m) => endOn(m, 'drained', followUpDay(m)),
     'doctor-closed': (m) => endWith('closed-by-doctor', dayText(laterDay(m, noNeedleMonths))),
     'forget-steps': () => (['examined', 'ultrasound.done'] as const).map((field) => record(answered(field, null))),
     'referral-done': () => [record({ type: 'closed', outcome: 'referred-and-seen' })],

@@ -3,6 +3,7 @@
 import { type Case, currentResult, specimenOf } from '../../case/case.ts';
 import type { TumourType } from '../../clinical/cytology/result-words.ts';
 import type { FlowQuestion, QuestionAbout } from '../flow.ts';
+import type { Moment } from '../moment.ts';
 import { carrier, ladder } from '../people.ts';
 import { durationOf } from '../programme.ts';
 import type { Question } from '../state.ts';
@@ -68,7 +69,7 @@ function questionFor(of: Case, item: string, kind: ResultKind): FlowQuestion | n
 const phoned = question('phoned', 'today', ['done 1', 'not-yet 2']);
 
 /** Acknowledging needs the tag; asking to be called, or to try again, only adds care. */
-function question(about: QuestionAbout, urgency: string, options: readonly string[]): FlowQuestion {
+export function question(about: QuestionAbout, urgency: string, options: readonly string[]): FlowQuestion {
   return {
     about,
     urgency,
@@ -82,8 +83,16 @@ function question(about: QuestionAbout, urgency: string, options: readonly strin
 /** What doctors are asked about a result. */
 export const resultQuestions: ReadonlySet<string> = new Set([
   ...['thy1', 'thy2-discordant', 'thy3', 'thy4', 'thy5', 'refer-first', 'typed', 'phoned', 'result-stopped'],
-  ...['node-urgent', 'node-treat', 'node-repeat'],
+  ...['node-urgent', 'node-treat', 'node-repeat', 'nothing-left'],
 ]);
+
+/** What the doctors have not answered yet about this specimen's result. */
+export function openAboutResult(moment: Moment, item: string): readonly Question[] {
+  return moment.questions.filter(
+    (one) =>
+      resultQuestions.has(one.about) && one.caseId === moment.case?.id && one.item === item && one.answeredAt === null,
+  );
+}
 
 /** Asks the doctor, starts the clinic's steps, and takes back what an earlier result had set going. */
 export function resultConsequences(turn: Turn, of: Case, item: string): void {

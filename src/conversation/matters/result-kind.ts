@@ -7,7 +7,7 @@ import { noduleOf } from '../../case/target.ts';
 import { actionFor, type CategoryAction, isNonDiagnostic } from '../../clinical/cytology/action.ts';
 import { type BenignReview, benignReview } from '../../clinical/cytology/benign-review.ts';
 import type { CanonicalCategory, CytologyCode } from '../../clinical/cytology/categories.ts';
-import { contradictsFindings } from '../../clinical/cytology/discordance.ts';
+import { contradictsFindings, type FindingsForResult, findingsAgainst } from '../../clinical/cytology/discordance.ts';
 import { isNodeCode, type NodeAdvice, nodeAdvice } from '../../clinical/cytology/nodes.ts';
 import { isPressing } from '../../clinical/cytology/pressing.ts';
 import { growthRule } from '../../clinical/growth.ts';
@@ -126,18 +126,28 @@ function growthOfSampled(of: Case, nodule: string | null): Growth | null {
 
 /** Whether a benign result contradicts the findings: for certain, perhaps (something was not asked or seen), or not. */
 export function contradiction(of: Case, item: string): 'yes' | 'possible' | 'no' {
-  const { canonical, types = [] } = resultOf(of, item);
+  const { canonical } = resultOf(of, item);
   if (isNodeCode(canonical)) return 'no';
+  return contradictsFindings(canonical as CanonicalCategory, findingsForResult(of, item)).contradicts;
+}
+
+/** The same of a lump that is gone, whose cells nobody could read. */
+export function speaksAgainstGone(of: Case, item: string): 'yes' | 'possible' | 'no' {
+  return findingsAgainst(findingsForResult(of, item)).contradicts;
+}
+
+function findingsForResult(of: Case, item: string): FindingsForResult {
+  const { types = [] } = resultOf(of, item);
   const id = noduleOf(specimenOf(of, item)!.target);
   const nodule = assessedNodule(of, id);
-  return contradictsFindings(canonical as CanonicalCategory, {
+  return {
     dangerSigns: answerOf(of, 'dangerSigns') ?? [],
     growth: growthOfSampled(of, id),
     namesType: types.length > 0,
     ataLevels: nodule?.policies['ata-2015'].levels ?? [],
     euLevels: nodule?.policies['eu-2017'].levels ?? [],
     acrLevels: nodule?.policies['acr-2017'].levels ?? [],
-  }).contradicts;
+  };
 }
 
 /** When and how a benign lump is looked at again, by its pattern; without ultrasound there is none. */
