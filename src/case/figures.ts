@@ -1,4 +1,5 @@
 /** How good the samples are: small honest numbers, each with what it is a part of. Practice counts nowhere. */
+import { isUnreadable } from '../clinical/cytology/action.ts';
 import type { Case, Specimen } from './case.ts';
 
 export interface Figures {
@@ -44,7 +45,7 @@ export function figuresOf(cases: readonly Case[]): readonly Figures[] {
       {
         siteId,
         results: answered.length,
-        unreadable: answered.filter((one) => /^(Thy1|L1)/.test(one.results[0]!.result.canonical)).length,
+        unreadable: answered.filter((one) => isUnreadable(one.results[0]!.result.canonical)).length,
         attempts: attempts.length,
         bloody: attempts.filter((outcome) => outcome === 'blood').length,
         awaited: taken.filter((one) => one.postedAt !== null && one.results.length === 0 && one.end === null).length,

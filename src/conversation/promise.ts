@@ -50,6 +50,7 @@ export function isDoneSince(of: Case, question: Question, since: number): boolea
     case 'node-urgent':
     case 'node-treat':
     case 'node-repeat':
+    case 'node-second':
       if (specimen === null || awaitsDoctor(of, specimen)) return false;
       return specimen.end !== null || isTold(specimen) || specimen.phonedAt !== null;
     case 'result-stopped':

@@ -1,6 +1,7 @@
 import { benignReview } from './benign-review.ts';
 import type { CanonicalCategory, CytologyCode } from './categories.ts';
 import { canonicalOf, thyCodesOf } from './crosswalk.ts';
+import { isNodeCode } from './nodes.ts';
 import type { TumourType } from './result-words.ts';
 
 /** The next thing to do for the patient. */
@@ -153,6 +154,11 @@ export function actionFor(code: CytologyCode, context: ResultContext = {}): Cate
 /** Whether the category is Thy1, Thy1c or their family. */
 export function isNonDiagnostic(category: CanonicalCategory): boolean {
   return thyCodesOf(category).some((code) => code === 'Thy1' || code === 'Thy1c');
+}
+
+/** Whether a stored category, of a lump or of a node, says that nobody could read the cells. */
+export function isUnreadable(canonical: string): boolean {
+  return isNodeCode(canonical) ? canonical === 'L1' : isNonDiagnostic(canonical as CanonicalCategory);
 }
 
 /** Whether the category is Thy2, Thy2c or their family. */

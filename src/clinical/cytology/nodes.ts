@@ -23,7 +23,13 @@ export const NODE_MEANINGS: { readonly [code in NodeCode]: string } = {
 };
 
 /** The next thing to do for a node. */
-export type NodeAction = 'repeat-or-tissue' | 'treat-infection' | 'follow-up' | 'tissue-and-tests' | 'by-type';
+export type NodeAction =
+  | 'repeat-or-tissue'
+  | 'tissue-after-second'
+  | 'treat-infection'
+  | 'follow-up'
+  | 'tissue-and-tests'
+  | 'by-type';
 
 /** What a node's category asks for. */
 export interface NodeAdvice {
@@ -48,17 +54,21 @@ const ADVICE: { readonly [code in NodeCode]: NodeAdvice } = {
 /**
  * What a node's result asks for. `infection`: tuberculosis or a granuloma was named, which sits in the benign category and is
  * treated. `lymphoma`: it was named, whatever the category: tissue of the node, today (a smear alone does not settle it:
- * PMC9532007, core sensitivity 94 % against 48 %).
+ * PMC9532007, core sensitivity 94 % against 48 %). `earlierInadequate`: samples of before that could not be read; after one
+ * there is no second blind repeat, but tissue (our convention, as for the thyroid).
  */
 export function nodeAdvice(
   code: NodeCode,
   named: { readonly infection: boolean; readonly lymphoma: boolean },
+  earlierInadequate = 0,
 ): NodeAdvice {
   const advice = ADVICE[code];
   if (named.lymphoma) return { ...ADVICE.L4, latestDays: Math.min(advice.latestDays, ADVICE.L4.latestDays) };
   if (code === 'L2' && named.infection) {
     return { next: 'treat-infection', latestDays: 3, acknowledge: 'today', source: SYDNEY };
   }
+  if (code === 'L1' && earlierInadequate > 0)
+    return { ...advice, next: 'tissue-after-second', source: 'our convention' };
   return advice;
 }
 

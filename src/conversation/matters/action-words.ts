@@ -43,6 +43,7 @@ const needs: Readonly<Record<ResultKind, KeyIn<'action'>>> = {
   repeat: 'need-refer',
   benign: 'need-refer',
   'node-repeat': 'need-node-urgent',
+  'node-second': 'need-node-second',
   'node-benign': 'need-node-urgent',
 };
 
@@ -108,7 +109,7 @@ function firstNeedle(moment: Moment): string {
 
 function referWhy(moment: Moment): string {
   const kind = kindOf(moment);
-  if (kind === 'second') return `${words(moment, 'refer-why-second')}${firstNeedle(moment)}`;
+  if (kind === 'second' || kind === 'node-second') return `${words(moment, 'refer-why-second')}${firstNeedle(moment)}`;
   if (kind === 'second-atypia') return `${words(moment, 'refer-why-second-atypia')}${firstNeedle(moment)}`;
   return words(moment, 'refer-why-follicular');
 }

@@ -177,6 +177,7 @@ export const action: Matter = {
     'node-urgent': acknowledged,
     'node-treat': acknowledged,
     'node-repeat': acknowledged,
+    'node-second': acknowledged,
     'nothing-left': acknowledged,
     phoned: (m, question, answer) => {
       const specimen = m.case ? specimenOf(m.case, question.item) : null;

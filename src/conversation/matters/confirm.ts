@@ -1,6 +1,7 @@
 /** A laboratory's YES or NO to a read-back. */
 import { type Case, specimenOf } from '../../case/case.ts';
 import { slidesSent } from '../../case/parcel.ts';
+import { isUnreadable } from '../../clinical/cytology/action.ts';
 import { foldInitials, readConfirmation } from '../answers/confirmation.ts';
 import type { Interpreter } from '../interpret.ts';
 import { topFrame } from '../interpret.ts';
@@ -95,7 +96,7 @@ function file(turn: Turn, interpreter: Interpreter, { of, specimen }: InLaborato
   turn.say(interpreter.person, key, { frame: null, caseId: of.id, item: specimen.id });
   resultConsequences(turn, turn.caseOf(of.id)!, specimen.id);
   if (membersOf(interpreter.person).length > 1) interpreter.run('reporter', { caseId: of.id, item: specimen.id });
-  if (result.canonical.startsWith('Thy1')) interpreter.run('thy1-reason', { caseId: of.id, item: specimen.id });
+  if (isUnreadable(result.canonical)) interpreter.run('thy1-reason', { caseId: of.id, item: specimen.id });
 }
 
 function lapsed(turn: Turn, interpreter: Interpreter): InLaboratory | null {

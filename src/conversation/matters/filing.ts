@@ -60,6 +60,8 @@ function questionFor(of: Case, item: string, kind: ResultKind): FlowQuestion | n
       return question('node-treat', 'today', ['treat 1', 'refer 2', 'call-me 3']);
     case 'node-repeat':
       return question('node-repeat', 'routine', ['repeat 1', 'tissue 2', 'call-me 3']);
+    case 'node-second':
+      return question('node-second', 'routine', ['tissue 1', 'refer 2', 'call-me 3']);
     case 'benign':
     case 'node-benign':
       return null;
@@ -83,7 +85,7 @@ export function question(about: QuestionAbout, urgency: string, options: readonl
 /** What doctors are asked about a result. */
 export const resultQuestions: ReadonlySet<string> = new Set([
   ...['thy1', 'thy2-discordant', 'thy3', 'thy4', 'thy5', 'refer-first', 'typed', 'phoned', 'result-stopped'],
-  ...['node-urgent', 'node-treat', 'node-repeat', 'nothing-left'],
+  ...['node-urgent', 'node-treat', 'node-repeat', 'node-second', 'nothing-left'],
 ]);
 
 /** What the doctors have not answered yet about this specimen's result. */

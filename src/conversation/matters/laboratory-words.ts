@@ -26,6 +26,13 @@ function inBrackets(text: string | undefined): string {
   return plain === '' ? '' : ` (${plain})`;
 }
 
+/** What to do better next time; a node is sucked, and half of its slides are dried. */
+function adviceKey({ specimen }: Moment): string {
+  const reason = specimen?.thy1Reason ?? 'other';
+  const ofNode = specimen?.target.kind === 'node' && reason !== 'other';
+  return `laboratory.advice-${ofNode ? 'node-' : ''}${reason}`;
+}
+
 const instants: Readonly<Record<string, Instant>> = {
   'next-morning': (m) => {
     const zone = zoneOf(m);
@@ -108,7 +115,7 @@ const values: NonNullable<Matter['values']> = {
     sample: 'few cells',
   },
   thy1Advice: {
-    of: (m) => words(m, `laboratory.advice-${m.specimen?.thy1Reason ?? 'other'}`),
+    of: (m) => words(m, adviceKey(m)),
     sample: 'Next time: thinner needle, no suction, stop at once when blood shows.',
   },
 };

@@ -27,6 +27,7 @@ export const resultKinds = [
   'node-urgent',
   'node-treat',
   'node-repeat',
+  'node-second',
   'node-benign',
 ] as const;
 export type ResultKind = (typeof resultKinds)[number];
@@ -36,11 +37,15 @@ function resultOf(of: Case, item: string): FiledResult {
   return currentResult(specimenOf(of, item)!)!.result;
 }
 
-/** Earlier samples of the same side, oldest first. A result that is corrected is no second sample. */
+/**
+ * Earlier samples of the same side, oldest first: of nodes for a node, of lumps for a lump. A result that is corrected is no
+ * second sample.
+ */
 export function earlierSamples(of: Case, item: string): readonly EarlierSample[] {
-  const side = specimenOf(of, item)?.target.side;
-  const earlier = answerOf(of, 'earlier') ?? [];
-  return earlier.filter((one) => one.side === null || side === undefined || one.side === side);
+  const target = specimenOf(of, item)?.target;
+  const isNode = target?.kind === 'node';
+  const earlier = (answerOf(of, 'earlier') ?? []).filter((one) => isNodeCode(one.canonical) === isNode);
+  return earlier.filter((one) => one.side === null || target === undefined || one.side === target.side);
 }
 
 /** Every sample of this case and of those before it that has a result. `dayOf` gives the day of an instant. */
@@ -58,7 +63,7 @@ export function resultAction(of: Case, item: string): CategoryAction {
   const { code, types = [] } = resultOf(of, item);
   const earlier = earlierSamples(of, item).map((one) => one.canonical);
   return actionFor(code as CytologyCode, {
-    earlierNonDiagnostic: earlier.filter((one) => !isNodeCode(one) && isNonDiagnostic(one as CanonicalCategory)).length,
+    earlierNonDiagnostic: earlier.filter((one) => isNonDiagnostic(one as CanonicalCategory)).length,
     earlierAtypia: earlier.filter((one) => one === 'Thy3a').length,
     types,
   });
@@ -68,7 +73,8 @@ export function resultAction(of: Case, item: string): CategoryAction {
 export function nodeActionOf(of: Case, item: string): NodeAdvice | null {
   const { code, types = [], infections = [] } = resultOf(of, item);
   if (!isNodeCode(code)) return null;
-  return nodeAdvice(code, { infection: infections.length > 0, lymphoma: types.includes('lymphoma') });
+  const named = { infection: infections.length > 0, lymphoma: types.includes('lymphoma') };
+  return nodeAdvice(code, named, earlierSamples(of, item).filter((one) => one.canonical === 'L1').length);
 }
 
 /** Which way a result goes on. */
@@ -78,6 +84,8 @@ export function resultKind(of: Case, item: string): ResultKind {
     switch (node.next) {
       case 'repeat-or-tissue':
         return 'node-repeat';
+      case 'tissue-after-second':
+        return 'node-second';
       case 'treat-infection':
         return 'node-treat';
       case 'follow-up':

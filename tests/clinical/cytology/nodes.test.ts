@@ -63,6 +63,12 @@ describe('what a lymph node asks for', () => {
     expect(nodeAdvice(code, plain)).toMatchObject({ next, acknowledge });
   });
 
+  it('a node that could not be read twice is not needled blindly a third time', () => {
+    expect(nodeAdvice('L1', plain, 1)).toMatchObject({ next: 'tissue-after-second', latestDays: 14 });
+    expect(nodeAdvice('L2', plain, 1)).toEqual(nodeAdvice('L2', plain));
+    expect(nodeAdvice('L1', { ...plain, lymphoma: true }, 1)).toMatchObject({ next: 'tissue-and-tests' });
+  });
+
   it('an infection sits in the benign category and is treated', () => {
     expect(nodeAdvice('L2', { ...plain, infection: true })).toMatchObject({
       next: 'treat-infection',

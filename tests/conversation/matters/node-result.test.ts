@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { answered } from '../../../src/case/answers.ts';
+import type { EarlierSample } from '../../../src/case/earlier.ts';
 import type { CaseEvent, FiledResult } from '../../../src/case/events.ts';
 import { readNode } from '../../../src/conversation/matters/node-result.ts';
 import { contradiction, isPressingResult, resultKind } from '../../../src/conversation/matters/result-kind.ts';
@@ -18,10 +20,11 @@ function understood(words: string): FiledResult {
 }
 
 /** A case with a sampled node whose result is this. */
-function resulted(words: string): ReturnType<typeof caseOf> {
+function resulted(words: string, earlier: readonly EarlierSample[] = []): ReturnType<typeof caseOf> {
   const target = { kind: 'node', side: 'left', mm: [18], level: 'II' } as const;
   const events: readonly CaseEvent[] = [
     ...opened,
+    answered('earlier', earlier),
     { type: 'code-issued', specimen: 's1', target, code: '48291354', technique: 'holder', slides: 2 },
     { type: 'result-filed', specimen: 's1', result: understood(words), amends: null, reason: null },
   ];
@@ -79,5 +82,14 @@ describe('the result of a neck node, as the laboratory texts it', () => {
     expect(isPressingResult(of, 's1')).toBe(pressing);
     // It speaks neither for nor against the lump.
     expect(contradiction(of, 's1')).toBe('no');
+  });
+
+  it.each([
+    ['a node of this side that could not be read', 'left', 'L1', 'node-second'],
+    ['a node of the other side', 'right', 'L1', 'node-repeat'],
+    ['a lump of this side', 'left', 'Thy1', 'node-repeat'],
+    ['a node of this side that could be read', 'left', 'L2', 'node-repeat'],
+  ])('L1 after %s', (_, side, canonical, kind) => {
+    expect(resultKind(resulted('L1', [{ side, canonical }]), 's1')).toBe(kind);
   });
 });
