@@ -13,7 +13,7 @@ import { bleedingWords, brightText, label, looksText, noduleWithGrowth, pregnanc
 
 type Line = Exclude<OptionId<'findings-check'>, 'yes' | 'patient'>;
 /** Lines that are named where they were not asked, or where nothing of them is known. */
-type NamedLine = Exclude<Line, 'sizes' | 'inside'>;
+type NamedLine = Exclude<Line, 'sizes'>;
 
 /** What is read back, by what it is; each already in words with its number. */
 interface Lines {
@@ -34,6 +34,7 @@ export function checkScreens(moment: Moment): string {
   addUltrasound(moment, lines);
   const lumps = nodulesOf(moment.case);
   for (const id of lumps) lines.more.push(noduleLine(moment, id));
+  if (lumps.some((id) => solidPart(moment, id) === 'unknown')) lines.notKnown.push(named(moment, 'inside'));
   if (lumps.some((id) => isUnseen(moment, 'features', id))) lines.notKnown.push(named(moment, 'looks'));
   if (lumps.some((id) => isUnseen(moment, 'foci', id))) lines.notKnown.push(named(moment, 'bright'));
   if (answerOf(moment.case, 'nodules')?.length === 0) {
@@ -137,6 +138,17 @@ export function ultrasoundWords(moment: Moment): string {
   return label(moment, 'ultrasound.done', done === true ? how : here);
 }
 
+/** Of a mixed lump the largest size of its solid part, mm; null where it was not asked for. */
+function solidPart(moment: Moment, id: string): number | 'unknown' | null {
+  return textAnswer(moment, 'composition', id) === 'mixed' ? (answerOf(moment.case!, 'solidPartMm', id) ?? null) : null;
+}
+
+function insideText(moment: Moment, id: string): string {
+  const part = solidPart(moment, id);
+  const inside = label(moment, 'composition', textAnswer(moment, 'composition', id));
+  return typeof part === 'number' ? `${inside} ${words(moment, 'new.check-solid-part', String(part))}` : inside;
+}
+
 /** One lump: side and size, whether it is felt where that was asked, what is inside, how it looks, what shines in it. */
 function noduleLine(moment: Moment, id: string): string {
   const felt = textAnswer(moment, 'palpable', id);
@@ -147,7 +159,7 @@ function noduleLine(moment: Moment, id: string): string {
         .filter((one) => one !== '')
         .join(' '),
     ],
-    ['inside', label(moment, 'composition', textAnswer(moment, 'composition', id))],
+    ['inside', insideText(moment, id)],
     ['looks', looksText(moment, id)],
     ['bright', brightText(moment, id)],
   ];

@@ -153,7 +153,8 @@ export const readers: Readonly<Record<string, Reader>> = {
     const got = readChoice(text, optionsOf(m));
     if (!got.ok) return got;
     const same = got.value === textAnswer(m, 'composition', m.frame.item);
-    const parts = same ? {} : { spongiformWhole: null, eccentric: null, solidPartMm: null };
+    // The size of its solid part stands in the same line of the read-back, so it is asked again with it.
+    const parts = same ? { solidPartMm: null } : { spongiformWhole: null, eccentric: null, solidPartMm: null };
     return { ok: true, value: { value: got.value, fields: parts } };
   },
   // Looked at again because it did not fit: not asked a third time.
