@@ -1075,6 +1075,7 @@ export const textKeys = {
     'bloody',
     'fluid-pack',
     'fluid-smeared',
+    'guided',
     'how-air-dried',
     'how-alcohol',
     'how-spray',

@@ -29,6 +29,7 @@ import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { seenText } from './findings-words.ts';
 import { fixedHow } from './fixing.ts';
 import { fluidSentWords, fluidWords } from './fluid.ts';
+import { siteGuides } from './guidance.ts';
 import { nodeNotes } from './node.ts';
 import { storyText } from './request-story.ts';
 
@@ -225,6 +226,7 @@ export const posting: Matter = {
       sample: '4 slides ALCOHOL',
     },
     techniqueWord: { of: (m) => words(m, `posting.tech-${m.specimen?.technique ?? 'capillary'}`), sample: 'capillary' },
+    guided: { of: (m) => (siteGuides(m) ? words(m, 'posting.guided') : ''), sample: ', guided' },
     bloody: {
       of: (m) => {
         const slides = m.specimen ? bloodySlides(m.specimen).join(', ') : '';
