@@ -1,5 +1,6 @@
 import { FAINT_BETTER_MINUTES, HICCUP_HOURS, LOOK_EVERY_MINUTES } from './adverse-events.ts';
 import { HIGH_PRESSURE, REST_MINUTES } from './before-needle.ts';
+import { CALCITONIN_RINSE_ML } from './calcitonin-rinse.ts';
 import { goodProbeFromMhz } from './cautions.ts';
 import { clotting, ivAntiplateletHoursLeast } from './clotting.ts';
 import { partingMm } from './doubts.ts';
@@ -36,6 +37,7 @@ export const saidNumbers: Readonly<Record<string, string>> = {
   pressureLimit: `${HIGH_PRESSURE.systolic}/${HIGH_PRESSURE.diastolic}`,
   tiltWeeks: String(TILT_FROM_WEEKS),
   restMinutes: String(REST_MINUTES),
+  rinseMl: span(CALCITONIN_RINSE_ML.least, CALCITONIN_RINSE_ML.most),
   needlesFine: span(NEEDLE_GAUGE.preferred.thickest, NEEDLE_GAUGE.preferred.thinnest),
   needlesUsable: span(NEEDLE_GAUGE.noted, NEEDLE_GAUGE.preferred.thinnest),
   needleNoted: String(NEEDLE_GAUGE.noted),

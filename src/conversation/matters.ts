@@ -4,6 +4,7 @@ import { aftercare } from './matters/aftercare.ts';
 import { again } from './matters/again.ts';
 import { alarmTold } from './matters/alarm-told.ts';
 import { ask } from './matters/ask.ts';
+import { calcitoninRinse } from './matters/calcitonin-rinse.ts';
 import { common } from './matters/common.ts';
 import { decision } from './matters/decision.ts';
 import { desk } from './matters/desk.ts';
@@ -49,6 +50,7 @@ export const registry = registryOf([
   hindrances,
   again,
   node,
+  calcitoninRinse,
   ready,
   sampling,
   fluid,

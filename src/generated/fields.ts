@@ -17,6 +17,7 @@ export interface FieldValues {
   readonly checks: ReadValues['checks'];
   readonly composition: ReadValues['composition'];
   readonly container: OptionId<'container'>;
+  readonly 'ct-tube': OptionId<'ct-tube'>;
   readonly cyst: OptionId<'cyst'>;
   readonly dangerSigns: ReadValues['dangerSigns'];
   readonly dangers: ReadValues['dangers'];
@@ -99,6 +100,7 @@ export type AskedOfItem =
   | 'book'
   | 'calling'
   | 'composition'
+  | 'ct-tube'
   | 'eccentric'
   | 'features'
   | 'foci'

@@ -188,6 +188,10 @@ export const asks = {
     field: 'book',
     options: ['written', 'not-yet'],
   },
+  'labelling.ct-tube': {
+    field: 'ct-tube',
+    options: ['filled', 'none'],
+  },
   'labelling.fixed-time': {
     field: 'fixed-time',
     options: ['unknown'],

@@ -108,6 +108,7 @@ export const stateNames = {
     'again',
     'begin',
     'book',
+    'ct-tube',
     'doctor',
     'fixed-since',
     'fixed-time',

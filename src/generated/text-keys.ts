@@ -810,6 +810,7 @@ export const textKeys = {
     'box-box',
     'box-jar',
     'box-tube',
+    'ct-tube',
     'doctor-said',
     'dried',
     'dried-apart',
@@ -1073,6 +1074,7 @@ export const textKeys = {
   posting: [
     'already',
     'bloody',
+    'ct-tube',
     'fluid-pack',
     'fluid-smeared',
     'guided',
@@ -1281,6 +1283,7 @@ export const textKeys = {
     'press-long',
     'press-usual',
     'report',
+    'rinse-how',
     'see-fingers',
     'see-us',
     'size-here',

@@ -8,6 +8,7 @@ import { type Matter, type Moment, record } from '../moment.ts';
 import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
 import { watchOf, watchOver } from './aftercare.ts';
+import { isRinseOpen } from './calcitonin-rinse.ts';
 import { clockText, zoneOf } from './common.ts';
 import { fixedHow } from './fixing.ts';
 import { labelPersonDue, labelPersonOf, readLabelPerson } from './label-person.ts';
@@ -91,14 +92,15 @@ export const labelling: Matter = {
     },
     'label-person': { outcomes: ['ask', 'settled'], decide: labelPersonDue },
     'next-label': {
-      outcomes: ['node-look', 'label', 'done'],
+      outcomes: ['node-look', 'ct-tube', 'label', 'done'],
       decide: (m) => {
         const open = fixedSpecimens(m);
         const next = open.find((one) => one.labelledAt === null);
         const acts = [{ do: 'item', item: next?.id ?? null } as const];
         if (!next) return { outcome: 'done', acts };
         const looked = answerOf(m.case!, 'node-look', next.id) !== undefined;
-        return { outcome: next.target.kind === 'node' && !looked ? 'node-look' : 'label', acts };
+        if (next.target.kind === 'node' && !looked) return { outcome: 'node-look', acts };
+        return { outcome: isRinseOpen(m, next) ? 'ct-tube' : 'label', acts };
       },
     },
   },

@@ -24,6 +24,7 @@ import { idleFrame } from '../state.ts';
 import { traitsOf } from '../traits.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
+import { rinseNotes } from './calcitonin-rinse.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { seenText } from './findings-words.ts';
@@ -148,6 +149,7 @@ function insideSeen(moment: Moment): string {
     inside === '' ? '' : moment.world.texts.label(moment.person.locale, 'composition', inside),
     nodule === null ? '' : seenText(moment, nodule),
     ...nodeNotes(moment),
+    ...rinseNotes(moment),
   ].filter((one) => one !== '');
   return parts.length === 0 ? words(moment, 'posting.not-seen') : parts.join(', ');
 }
