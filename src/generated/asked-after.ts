@@ -29,6 +29,9 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'action.repeat': {
     'action.repeat-day': ['booked'],
   },
+  'action.repeat-cyst': {
+    'action.tell': ['nothing-left'],
+  },
   'action.seek': {
     'action.benign': ['not-reached', 'reached'],
     'action.tell': ['not-reached'],
@@ -112,6 +115,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'labelling.book': {
     'aftercare.closing-dried': ['written'],
+    'aftercare.lid': ['written'],
     'labelling.label': ['written'],
     'referral.day': ['written'],
   },
@@ -273,6 +277,9 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.check': ['no-ultrasound', 'not-done-yet'],
     'new.sizes': ['linear', 'other-with-pad', 'other-without-pad'],
   },
+  'node-look.flushed': {
+    'labelling.label': ['flushed'],
+  },
   'node-look.look': {
     'node-look.flushed': ['pus', 'unknown'],
   },
@@ -351,6 +358,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'labelling.label': ['end-here'],
   },
   'sampling.report': {
+    'labelling.fixed-time': ['not-done'],
     'sampling.fluid': ['fluid'],
     'sampling.slides': ['material'],
     'sampling.slides-dried': ['material'],

@@ -29,11 +29,18 @@ export const shortVisit: Visit = {
   putRight: [],
 };
 
-/** Forty answers: four small nodules, warfarin; at the read-back the insides are put right twice, neck and family once. */
+/** Forty answers: four small nodules, warfarin; at the read-back insides, neck and family are put right once. */
 export const longVisit: Visit = {
   questions: 40,
-  answers: { bleeding: '5', inr: '2.5', inrAgeHours: '1', changedSinceInr: '0', mm: 'R 9x8x7 L 9x8x7 M 8x7x6 R 7x6x6' },
-  putRight: ['C10', 'C10', 'C6', 'C4'],
+  answers: {
+    bleeding: '5',
+    inr: '2.5',
+    inrAgeHours: '1',
+    tsh: '9',
+    overactiveSigns: '0',
+    mm: 'R 9x8x7 L 9x8x7 M 8x7x6 R 7x6x6',
+  },
+  putRight: ['C10', 'C6', 'C4'],
 };
 
 const letters = 'BCDFGHJKLMNPQRSTVWXZ';

@@ -11,7 +11,7 @@ const acts = {
   'open-fixative': /\{jarOpen\}/i,
   'lay-out-slides': /lay the slides out|\{jarOpen\}/i,
   'patient-still': /(do|does) not speak, swallow or move/i,
-  'hold-nodule': /hold the lump/i,
+  'hold-nodule': /hold the lump|\{hold\}/i,
   enter: /put the needle in\b|put it in\b/i,
   'pull-plunger': /then pull\b|say pull: the helper pulls/i,
   strokes: /move (?:it )?up and down|strokes/i,
