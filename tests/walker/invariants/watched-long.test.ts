@@ -6,7 +6,12 @@ import { watchedLong } from './watched-long.ts';
 const attempt = (number: number, outcome: 'blood' | 'material'): CaseEvent => ({
   ...{ type: 'attempted', specimen: 's1', attempt: number, outcome },
 });
-const fixed: CaseEvent = { type: 'slides-fixed', specimen: 's1', fixative: 'alcohol', slides: ['wet-at-once', 'wet-at-once'] };
+const fixed: CaseEvent = {
+  type: 'slides-fixed',
+  specimen: 's1',
+  fixative: 'alcohol',
+  slides: ['wet-at-once', 'wet-at-once'],
+};
 const stays = (clock: string) => ({ kind: 'said', text: `AK: the patient stays until ${clock}.` }) as const;
 // The transcript begins at 10:00 in the clinic's zone, a line a minute: the slides are fixed at 10:05.
 const needle = (...outcomes: readonly ('blood' | 'material')[]) => [
