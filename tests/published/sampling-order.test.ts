@@ -11,7 +11,7 @@ const acts = {
   'open-fixative': /\{jarOpen\}/i,
   'lay-out-slides': /lay the slides out|\{jarOpen\}/i,
   'patient-still': /(do|does) not speak, swallow or move/i,
-  'hold-nodule': /hold the lump|\{hold\}/i,
+  'hold-nodule': /hold the lump|probe still on the lump/i,
   enter: /put the needle in\b|put it in\b/i,
   'pull-plunger': /then pull\b|say pull: the helper pulls/i,
   strokes: /move (?:it )?up and down|strokes/i,
@@ -37,11 +37,16 @@ function actsOf(words: string): readonly Act[] {
     .map(([act]) => act);
 }
 
-/** The briefing of a technique as the flow says it, values still as placeholders. */
-function briefing(technique: string): string {
+/** Ways in which the lump is held: with the hand, or with the probe where no hand feels it. */
+const holds = ['hold-two-fingers', 'hold-thumb', 'hold-probe'] as const;
+
+/** The briefing of a technique as the flow says it, the lump held in one way, other values still as placeholders. */
+function briefing(technique: string, hold: (typeof holds)[number] = 'hold-two-fingers'): string {
   const { flow } = shipped.sources.flows.find((source) => source.flow.name === 'sampling')!;
   const said = flow.states.get('begin' as never)!.transitions.get(technique)!.say;
-  return said.map((key) => shipped.texts.render('en', key, (name) => `{${name}}`)).join('\n');
+  const held = shipped.texts.render('en', `sampling.${hold}`, () => '');
+  const value = (name: string) => (name === 'hold' ? held : `{${name}}`);
+  return said.map((key) => shipped.texts.render('en', key, value)).join('\n');
 }
 
 /** Every rule of order that a list of acts breaks. */
@@ -68,9 +73,12 @@ function faultsOf(done: readonly Act[]): readonly string[] {
 }
 
 describe('order of sampling', () => {
-  it.each(techniques)('the briefing for %s keeps every rule of order', (technique) => {
-    expect(faultsOf(actsOf(briefing(technique)))).toEqual([]);
-  });
+  it.each(techniques.flatMap((technique) => holds.map((hold) => [technique, hold] as const)))(
+    'the briefing for %s, %s, keeps every rule of order',
+    (technique, hold) => {
+      expect(faultsOf(actsOf(briefing(technique, hold)))).toEqual([]);
+    },
+  );
 
   it.each<[Act, Act, RegExp]>([
     ['release-plunger', 'withdraw', /released before/],

@@ -45,11 +45,12 @@ import { impliedNow } from './target.ts';
 function decide(moment: Moment): readonly Act[] {
   const { policy, inrHours } = moment.world.programme;
   const assessment = assess(findingsNow(moment), { policy, inrHours });
-  // A stop that stands although a doctor said yes goes first: it is the news. An emergency has one reason only.
-  const isEmergency = assessment.decision === 'emergency-now';
-  const because = [...new Set([...((!isEmergency && beyondYes(moment)) || []), ...assessment.because])];
+  // An emergency has one reason and no needle, whatever a doctor allowed before.
+  const beyond = assessment.decision === 'emergency-now' ? null : beyondYes(moment);
+  // A stop that stands although a doctor said yes goes first: it is the news.
+  const because = [...new Set([...(beyond ?? []), ...assessment.because])];
   // A doctor's yes may have come before the lump was measured.
-  const isImplied = assessment.proposed.length === 0 && beyondYes(moment) !== null;
+  const isImplied = assessment.proposed.length === 0 && beyond !== null;
   return [
     record({
       type: 'decided',

@@ -1,5 +1,4 @@
 /** The findings of one examination: which question comes next, how each reply is read, what is read back. */
-
 import type { ItemField } from '../../case/answers.ts';
 import { type AskedPart, answerToPart, partNames } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';

@@ -624,7 +624,7 @@ export const hazardDefences: readonly Defence[] = [
     file: 'locales/en/sampling.json',
     is: 'step 6: {fixNow} Needle into the sharps box, no cap.',
     becomes: 'step 6: Needle into the sharps box, no cap.',
-    red: ['tests/published/sampling-order.test.ts › the briefing for %s keeps every rule of order'],
+    red: ['tests/published/sampling-order.test.ts › the briefing for %s, %s, keeps every rule of order'],
   },
   {
     row: 'H36',

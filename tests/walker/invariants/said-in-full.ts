@@ -31,7 +31,7 @@ function lumpsUnnamed(walked: Walked): readonly string[] {
 function risksUnsaid(walked: Walked): readonly string[] {
   return withCase(walked).flatMap(({ entry, of }) => {
     if (entry.kind !== 'said' || entry.role !== 'doctor' || entry.caseId !== walked.of.id || !of) return [];
-    if (!/(^|\.)decision(-stopped|-cyst)?$/.test(entry.step)) return [];
+    if (!/(^|\.)(urgent-)?decision(-stopped|-cyst)?$/.test(entry.step)) return [];
     const text = joined(saidOf(walked).filter((one) => one.at === entry.at && one.to === entry.to));
     const risks = answersOf(of).risks;
     const known = Array.isArray(risks) ? risks.filter((id) => id !== 'unknown') : [];
