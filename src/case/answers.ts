@@ -13,7 +13,7 @@ import type {
   YesNo,
 } from '../clinical/findings.ts';
 import type { Reason } from '../clinical/reasons.ts';
-import type { Technique } from '../clinical/supplies.ts';
+import type { SupplyStop, Technique } from '../clinical/supplies.ts';
 import type { AskedOfItem, Field, FieldValues } from '../generated/fields.ts';
 import type { OptionId } from '../generated/option-ids.ts';
 import type { EarlierNodule, EarlierSample } from './earlier.ts';
@@ -45,6 +45,12 @@ interface OwnCaseValues {
   readonly 'earlier-sizes': readonly EarlierNodule[];
   /** Where a lump was felt. */
   readonly felt: readonly Site[];
+  /** What the needle was stopped for want of; empty = it is there now. */
+  readonly lacking: readonly SupplyStop[];
+  /** The patient refuses, or has left before the needle, and nothing is settled yet. */
+  readonly left: 'refuses' | 'gone' | 'not-done' | 'later';
+  /** The parcel is lost, and the patient was sent to the hospital instead. */
+  readonly parcel: 'referred';
   readonly 'label.born': string;
   readonly 'label.name': string;
   readonly lump: readonly (LumpSign | Unknown)[];
@@ -88,6 +94,8 @@ type SaidAsTruth = 'eccentric' | 'overactiveSigns' | 'spongiformWhole';
 /** What is recorded where nobody answered. */
 interface Unanswered {
   readonly 'after-limit': FieldValues['after-limit'] | 'silent';
+  /** Left before it was looked at, and a doctor let the watch end. */
+  readonly neck: FieldValues['neck'] | 'unknown';
 }
 
 export type AnswerValues = Omit<FieldValues, SaidAsTruth | keyof Unanswered> & {

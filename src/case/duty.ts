@@ -4,7 +4,7 @@
  */
 import { assertNever } from '../clinical/assert-never.ts';
 import { isPressing } from '../clinical/cytology/pressing.ts';
-import { needleStatuses } from './bedside.ts';
+import { beforeNeedleStatuses, needleStatuses } from './bedside.ts';
 import { answerOf, type Case, type CaseStatus, currentResult, type Specimen } from './case.ts';
 import type { Role } from './roles.ts';
 
@@ -24,6 +24,8 @@ interface Rule<W extends string = string, O extends Role = Role, E extends Role 
 export type DutyRule = Rule<DutyWhat>;
 
 export interface Duty extends DutyRule {
+  /** From when on it is owed, ms: a day that was agreed has passed. */
+  readonly since: number;
   readonly dueAt: number;
   /** Reminders already sent. */
   readonly rung: number;
@@ -45,8 +47,13 @@ export const dutyRules = {
   action: rule('action', 'worker', 'duty-action', 'duty-again', 'doctor'),
 } satisfies Readonly<Record<Exclude<CaseStatus, 'closed'>, Rule>>;
 
-/** What a case owes besides its status: a frozen one a doctor's look, a referral the hospital, a booked one its doctor. */
+/**
+ * What a case owes besides its status: a frozen one a doctor's look, a referral the hospital, a booked one its doctor, and
+ * what lacked for the needle is sent by whoever keeps the stock.
+ */
 const besides = {
+  left: rule('left', 'worker', 'duty-action', 'duty-again', 'coordinator'),
+  supplies: rule('supplies', 'coordinator', 'duty-supplies', 'duty-again', 'doctor'),
   frozen: rule('frozen', 'doctor', 'duty-again', 'duty-again', 'coordinator'),
   referral: rule('referral', 'worker', 'duty-action', 'duty-again', 'doctor'),
   acknowledgement: rule('acknowledgement', 'doctor', 'duty-action', 'duty-again', 'coordinator'),
@@ -61,10 +68,34 @@ export type DutyWhat = AnyDutyRule['what'];
 function otherDuty(of: Case, open: readonly Specimen[]): DutyRule | null {
   // Beside the needle the worker's own duty is the nearest one, frozen or not.
   if (of.frozen !== null && !needleStatuses.has(of.status)) return besides.frozen;
-  if (of.status === 'decision' && of.notSampled?.why.startsWith('referred') && !wasSeen(of)) return besides.referral;
+  if (
+    (of.status === 'decision' || of.status === 'findings') &&
+    of.notSampled?.why.startsWith('referred') &&
+    !wasSeen(of)
+  )
+    return besides.referral;
+  if (of.status === 'posted' && answerOf(of, 'parcel') === 'referred' && !wasSeen(of)) return besides.referral;
+  if (isBeforeNeedle(of) && (answerOf(of, 'left') ?? null) !== null) return besides.left;
+  if (of.status === 'readiness' && lacksSupplies(of)) return besides.supplies;
   const booked = (one: Specimen): boolean => awaitsDoctor(of, one);
   if (of.status === 'action' && open.length > 0 && open.every(booked)) return besides.acknowledgement;
   return null;
+}
+
+/** Before anything of a needle: nothing hurts if it waits for a day that was agreed. */
+function isBeforeNeedle(of: Case): boolean {
+  return beforeNeedleStatuses.has(of.status);
+}
+
+/** The start of the day after the one that the patient comes again, or 0. */
+function dayIn(of: Case, dayStart: (day: string) => number): number {
+  const day = answerOf(of, 'sampling-day');
+  return typeof day === 'string' ? dayStart(day) : 0;
+}
+
+/** True: the needle was stopped for want of something, and nobody has said since that it is there. */
+export function lacksSupplies(of: Case): boolean {
+  return (answerOf(of, 'lacking') ?? []).length > 0;
 }
 
 /** True: the patient was seen where this referral sent them; an answer about an earlier one does not count. */
@@ -139,23 +170,28 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
     const said = ['referral-day', 'referral-seen', 'referral-again'].map((field) => of.answeredAt[field] ?? 0);
     from = Math.max(of.statusAt, ...said);
   }
-  // A day was agreed for the needle or the referral: nothing is owed before it has passed.
+  // A day was agreed for the needle or the referral: nothing is owed before it has passed. A patient who came before it has
+  // no day any more, and what lacks is sent before it.
   for (const field of ['sampling-day', 'referral-day'] as const) {
     const day = answerOf(of, field);
-    if ((of.status === 'decision' || of.status === 'readiness') && typeof day === 'string')
-      from = Math.max(from, dayStart(day));
+    const isAgreed = of.status !== 'readiness' || (of.answeredAt[field] ?? 0) >= of.statusAt;
+    if (isBeforeNeedle(of) && isAgreed && typeof day === 'string') from = Math.max(from, dayStart(day));
   }
-  if (of.status === 'findings' && of.reminders) from = Math.min(from, of.reminders.at);
+  if (found.what === 'supplies') from = of.answeredAt.lacking ?? from;
+  if (of.status === 'findings' && of.reminders) from = Math.max(dayIn(of, dayStart), Math.min(from, of.reminders.at));
   const rung = of.reminders?.duty === found.what ? of.reminders.rung : 0;
   const allowed = from + msOf(urgent ? 'duty-action-pressing' : within);
   const daysMatter = urgent || within === 'duty-action-pressing' || found.what === 'frozen';
   const last = of.reminders?.at ?? from;
   const isHeard = !found.escalateWithin || last >= from + msOf(found.escalateWithin);
   const isRare = rung >= dailyReminders && isHeard && found.again === 'duty-again' && !daysMatter;
-  const pause = msOf(isRare ? 'duty-rare' : found.again);
+  // While the patient is there every hour, then the pauses double up to a day: still owed, still climbing.
+  const slower =
+    found.again === 'duty-again-soon' && rung > dailyReminders ? 2 ** Math.min(rung - dailyReminders, 10) : 1;
+  const pause = isRare ? msOf('duty-rare') : Math.min(msOf(found.again) * slower, msOf('duty-again'));
   const dueAt = rung === 0 ? allowed : Math.max(last + pause, allowed);
   const escalates = rung >= 1 && (!found.escalateWithin || dueAt >= from + msOf(found.escalateWithin));
-  return { ...found, within, dueAt, rung, escalates };
+  return { ...found, within, since: from, dueAt, rung, escalates };
 }
 
 /** The specimen that a duty is about: the first open one that lacks what is owed; null before there is any. */
@@ -183,6 +219,8 @@ export function specimenOwed(of: Case, what: DutyWhat): string | null {
       case 'frozen':
       case 'referral':
       case 'acknowledgement':
+      case 'supplies':
+      case 'left':
         return true;
       default:
         return assertNever(what);

@@ -298,6 +298,7 @@ export class Player {
               item: message.ask.item,
               kind: message.ask.kind,
               options: message.ask.options.map(({ reply, id }) => ({ reply, id })),
+              ...(message.ask.exits === undefined ? {} : { exits: message.ask.exits }),
             }
           : null,
       });

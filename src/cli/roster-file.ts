@@ -1,9 +1,11 @@
 /**
  * The roster as a CSV file: `name,roles,channel,address,site,locale`, roles separated by `+`. A phone that a site or a
  * laboratory shares has `shared` among its roles and its people in the name: `Ada Lumo/Beno Sarr,worker+shared,…`.
+ * Spreadsheets of many languages write semicolons in place of the commas: what the header has, all lines have.
  */
 import { randomBytes } from 'node:crypto';
 import { isRole, roles } from '../case/roles.ts';
+import { mayWriteTo, type Prefixes } from '../channels/sms/addresses.ts';
 import { type ChannelFacts, channelFacts, channels } from '../conversation/channel-facts.ts';
 import type { Programme } from '../conversation/programme.ts';
 import type { Person } from '../conversation/world.ts';
@@ -11,9 +13,10 @@ import { foldWord } from '../text/fold.ts';
 import { areNames } from '../text/one-line.ts';
 
 const header = ['name', 'roles', 'channel', 'address', 'site', 'locale'];
+const separators = [',', ';', '\t'];
 const mostCharacters = 1_000_000;
 const addressForms: Readonly<Record<ChannelFacts['address'], { readonly form: RegExp; readonly expected: string }>> = {
-  'phone-number': { form: /^\+\d{7,15}$/, expected: 'a phone number like +0005550100' },
+  'phone-number': { form: /^\+\d{7,15}$/, expected: 'a phone number with its country, like +0005550100' },
   'user-id': { form: /^\d{1,16}$/, expected: 'a numeric user id' },
   name: { form: /./s, expected: 'an address' },
 };
@@ -26,27 +29,32 @@ export interface ReadRoster {
 
 /**
  * Reads a roster. Known addresses keep their person; the order of the doctors is the order of the ladder. A bad line
- * is reported and left out; the good ones still count.
+ * is reported and left out; the good ones still count. `prefixes`: of the phone numbers that may be written to; null = any.
  */
 export function readRoster(
   text: string,
   programme: Programme,
   known: readonly Person[],
   practised: boolean,
+  prefixes: Prefixes | null = null,
 ): ReadRoster {
   const faults: { line: number; expected: string }[] = [];
   const people: Person[] = [];
   if (text.length > mostCharacters)
     return { people, faults: [{ line: 1, expected: 'a file under one million characters' }] };
   const lines = text.replace(/^\uFEFF/, '').split(/\r?\n/);
-  if (cells(lines[0] ?? '').join(',') !== header.join(',')) {
+  const separator = separators.find((one) => cells(lines[0] ?? '', one).join(',') === header.join(','));
+  if (separator === undefined) {
     return { people, faults: [{ line: 1, expected: header.join(',') }] };
   }
   let rank = Math.max(0, ...known.map((one) => one.rank));
   const seen = new Set<string>();
   const take = (line: string, number: number): unknown => {
     const fault = (expected: string): number => faults.push({ line: number, expected });
-    const [name = '', roleWords = '', channel = '', address = '', site = '', locale = 'en', ...more] = cells(line);
+    const [name = '', roleWords = '', channel = '', address = '', site = '', locale = 'en', ...more] = cells(
+      line,
+      separator,
+    );
     const said = roleWords.split('+').map((one) => one.trim());
     const shared = said.includes('shared');
     const wanted = said.filter((one) => one !== 'shared');
@@ -65,6 +73,9 @@ export function readRoster(
     if (!channels.some((one) => one === channel)) return fault(`a channel: ${channels.join(', ')}`);
     const { form, expected } = addressForms[channelFacts(channel).address];
     if (!form.test(address)) return fault(expected);
+    if (channel === 'sms' && prefixes && !mayWriteTo(address, prefixes)) {
+      return fault(`a number that begins with one of NECKLINE_SMS_PREFIXES (${prefixes.join(', ')})`);
+    }
     const places = [...programme.sites.map((one) => one.id), ...programme.laboratories.map((one) => one.id)];
     if (!places.includes(site)) return fault(`a site or laboratory: ${places.join(', ')}`);
     const mark = `${channel}:${address}`;
@@ -108,16 +119,20 @@ function isSame(one: Person, name: string, wanted: readonly string[], site: stri
   );
 }
 
-/** Cells of one line; a cell with a comma stands in double quotes, a quote in it is doubled. */
-function cells(line: string): string[] {
+/** Cells of one line; a cell with the separator stands in double quotes, a quote in it is doubled. */
+function cells(line: string, separator: string): string[] {
+  const [quotedCell, plainCell] = [
+    new RegExp(`^\\s*"((?:[^"]|"")*)"\\s*(?:${separator}|$)`),
+    new RegExp(`^([^${separator}]*)(?:${separator}|$)`),
+  ];
   const found: string[] = [];
   let at = 0;
   while (at <= line.length) {
-    const quoted = /^\s*"((?:[^"]|"")*)"\s*(?:,|$)/.exec(line.slice(at));
-    const plain = quoted ?? /^([^,]*)(?:,|$)/.exec(line.slice(at))!;
+    const quoted = quotedCell.exec(line.slice(at));
+    const plain = quoted ?? plainCell.exec(line.slice(at))!;
     found.push(quoted ? plain[1]!.replaceAll('""', '"') : plain[1]!.trim());
     at += plain[0].length;
-    if (!plain[0].endsWith(',')) break;
+    if (!plain[0].endsWith(separator)) break;
   }
   return found;
 }

@@ -78,11 +78,19 @@ export function smsLink(settings: Settings, { clock, steady, log, offsetAtMostMs
         clock,
         log,
         line: {
-          hear: async ({ from, id, moreKeys, text, networkAt, part }) => {
+          hear: async ({ from, id, words, moreKeys, text, networkAt, part }) => {
             const sender = { channel: channel.name, address: from };
-            const handled = part
-              ? await line.hearPart(sender, id, { ...part, networkAt }, text, moreKeys)
-              : await line.hearText(sender, id, text, networkAt, moreKeys);
+            const hear = (key: string, more: readonly string[]) =>
+              part
+                ? line.hearPart(sender, key, { ...part, networkAt }, text, more)
+                : line.hearText(sender, key, text, networkAt, more);
+            let handled = await hear(id, moreKeys);
+            // Under a used id other words are another text.
+            if (handled === 'duplicate')
+              handled = await hear(
+                words,
+                moreKeys.filter((one) => one !== words),
+              );
             if (handled === 'duplicate') await line.noteKey(id);
             nudge();
             return handled;
@@ -142,6 +150,8 @@ export function countryOf(text: string | undefined): Country | null {
   try {
     return readCountry(text);
   } catch {
-    throw new Refused('NECKLINE_SMS_COUNTRY: expected a code and the digits of a number behind it, such as +999/9');
+    const form =
+      'a code and the digits of a number behind it, such as +999/9, and a trunk digit other than 0 as +999/9/8';
+    throw new Refused(`NECKLINE_SMS_COUNTRY: expected ${form}`);
   }
 }

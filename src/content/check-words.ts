@@ -12,12 +12,13 @@ import type { Locale } from './texts.ts';
 /** Keywords that every language has; the laboratory's YES and NO and the worker's answers share their words. */
 const keywords = [
   ...['NEW', 'CASE', 'TAKE', 'LIST', 'DOCTOR', 'SOS', 'STOCK', 'REPORT', 'JOIN', 'MORE', 'LOST', 'HELP', 'LANGUAGE'],
-  ...['GOT', 'BAD', 'YES', 'NO', 'STOP', 'START', 'BACK', 'WRONG', 'POST', 'ADD', 'OFF', 'ON', 'DUTY', 'ASK'],
+  ...['GOT', 'BAD', 'YES', 'NO', 'STOP', 'START', 'BACK', 'W', 'WRONG', 'POST', 'ADD', 'OFF', 'ON', 'DUTY', 'ASK'],
   ...['PEOPLE', 'CHANGE', 'SUSPEND', 'RESTORE', 'FRESH', 'HANDOVER', 'CREDIT'],
+  ...['REFUSES', 'GONE', 'NOTDONE', 'LATER', 'NOPARCEL', 'SEEN', 'END'],
 ] as const;
 
 /** Keywords that are meant at any moment, so that no answer may use their words. */
-const alwaysMeant = ['STOP', 'SOS', 'BACK', 'HELP', 'WRONG', 'MORE'];
+const alwaysMeant = ['STOP', 'SOS', 'BACK', 'W', 'HELP', 'WRONG', 'MORE'];
 
 /** Problems of options, keywords and shown digits in all languages. */
 export function checkWords(content: Content, registry: CheckRegistry): readonly Problem[] {
@@ -99,7 +100,9 @@ function checkLabels(
     problems.push({ file: source.file, line: source.lineOf(path), path: path.join('.'), what, todo });
   const meanings = new Map<string, string>();
   const always = alwaysMeant.flatMap((keyword) => [...(locale.keywords[keyword] ?? [])].map(foldWord));
-  for (const { id } of ask.options) {
+  for (const { id, reply } of ask.options) {
+    if (always.includes(foldWord(reply)))
+      report(`in ${locale.tag} the reply ${reply} is a keyword`, 'use another reply');
     if (!hasLabel(locale, ask.field, id)) {
       const todo = `add it to "options" in ${locale.folder}/${source.flow.name}.json, under "${ask.field}"`;
       report(`${id} has no label in ${locale.tag}`, todo);

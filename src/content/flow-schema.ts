@@ -6,7 +6,7 @@ import { askKinds } from '../conversation/answers/answer.ts';
 import { lanes } from '../conversation/effect.ts';
 import { lateRules } from '../conversation/event.ts';
 import { receivers } from '../conversation/people.ts';
-import type { FlowTraits, StateTraits } from '../conversation/traits.ts';
+import { type FlowTraits, type StateTraits, undoables } from '../conversation/traits.ts';
 
 const word = z
   .string()
@@ -93,7 +93,8 @@ const ask = z.strictObject({
 /** Traits that a flow and a single state may have. */
 const bothTraits = {
   loads: z.literal('later-cases').exactOptional(),
-  endsWhen: z.enum(['seen-again', 'put-right']).exactOptional(),
+  endsWhen: z.enum(['seen-again', 'put-right', 'released', 'not-counted', 'referred-anew']).exactOptional(),
+  undoes: z.enum(undoables).exactOptional(),
 };
 
 /** Traits of a state, as `traits.ts` explains them. */
@@ -103,6 +104,8 @@ export const stateTraits = z.strictObject({
   resumesOn: word.exactOptional(),
   onlyOnward: z.literal(true).exactOptional(),
   doubled: z.literal('asked').exactOptional(),
+  ofWhom: z.literal('said').exactOptional(),
+  redoes: z.enum(undoables).exactOptional(),
 }) satisfies z.ZodType<StateTraits>;
 
 /** Traits of a flow. */

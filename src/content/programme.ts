@@ -6,6 +6,7 @@ import { fluidWays } from '../clinical/fluid.ts';
 import { policyIds } from '../clinical/policies/policy.ts';
 import { laboratoryStains } from '../clinical/supplies.ts';
 import { alcoholWays, assays, type Programme, pictureModes, privacyModes } from '../conversation/programme.ts';
+import { type TimeUnit, unitMs } from '../text/time-units.ts';
 import { durationForm, parseDuration } from './duration.ts';
 import type { Problem } from './problem.ts';
 import { schemaProblems } from './schema-problems.ts';
@@ -92,6 +93,20 @@ const programmeSchema = z.strictObject({
   withdrawn: z.array(z.string().regex(/^[0-9a-f]{16}$/u, '16 hexadecimal digits')).default([]),
 });
 
+/** Durations that people are told, by the unit in which they are: minutes of a clock, hours, days. */
+const toldIn: Readonly<Record<string, TimeUnit>> = {
+  'spray-dry': 'm',
+  'alcohol-minimum': 'm',
+  'watch-short': 'm',
+  'watch-long': 'm',
+  'join-number': 'h',
+  'second-answer': 'h',
+  'lost-look-back': 'h',
+  'going-home-words': 'd',
+  'report-look-back': 'd',
+};
+const unitWords: Readonly<Record<TimeUnit, string>> = { s: 'seconds', m: 'minutes', h: 'hours', d: 'days' };
+
 const programmeKeys = [programmeSchema, laboratory, site].flatMap((one) => Object.keys(one.shape));
 
 /** The programme, or null with the problems that stand in its way. */
@@ -145,6 +160,12 @@ export function readProgramme(file: string, text: string): ReadProgramme {
   }
   if (programme.shown.includes(programme.policy)) {
     fault(['shown'], `${programme.policy} governs already`, 'name only the other policies here');
+  }
+  for (const [name, unit] of Object.entries(toldIn)) {
+    // A part of one would be told as `0.07 min`, or as the time that it is already.
+    if ((programme.durations[name] ?? 0) % unitMs[unit] === 0) continue;
+    const words = unitWords[unit];
+    fault(['durations', name], `is told in whole ${words}`, `give whole ${words}, e.g. 1${unit}`);
   }
   return { programme, withdrawn, problems, lineOf: source.lineOf };
 }

@@ -122,16 +122,20 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, l
       return option;
     },
     words: (locale, field, option) => {
-      const all = chain(options, locale).flatMap(
-        (words) => words.get(`${field}\n${option}`) ?? words.get(`*\n${option}`) ?? [],
-      );
+      const all = chain(options, locale).flatMap((words) => {
+        const [own, common] = [words.get(`${field}\n${option}`), words.get(`*\n${option}`) ?? []];
+        // Who does not know says so in the same words at every question.
+        return own && option === 'unknown' ? [...own, ...common] : (own ?? common);
+      });
       return [...new Set([...all, option].map(foldWord))];
     },
     keyword: (locale, word) => {
       const folded = foldWord(word);
+      const bare = folded.replace(/(?<=.)[.!]+$/u, '');
       for (const words of chain(keywords, locale)) {
-        const found = words.get(folded);
-        if (found !== undefined) return found;
+        const found = words.get(bare);
+        // `stop!` is shouted to a patient or to the needle: only the word alone leaves the line.
+        if (found !== undefined) return found === 'STOP' && bare !== folded ? null : found;
       }
       return null;
     },

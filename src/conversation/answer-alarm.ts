@@ -43,8 +43,9 @@ export function answerAlarm(turn: Turn, interpreter: Interpreter, text: string, 
   const { locale } = interpreter.person;
   const said = readSaid(rest, texts.alarmWords(locale));
   if (!said) return false;
-  // `DOCTOR is she well`: a command with words of its own; that it is worse is heard in any text.
-  if (said.answer !== 'worse' && texts.keyword(locale, firstWord(rest)) !== null) return false;
+  // `DOCTOR is she well`: a command with words of its own; that it is worse is heard in any text, and GONE is asked back here.
+  if (said.answer !== 'worse' && said.answer !== 'gone' && texts.keyword(locale, firstWord(rest)) !== null)
+    return false;
   const thread = alarms.findLast((one) => isMeant(turn, one, tag, said)) ?? alarms.at(-1)!;
   if (said.answer === 'sos') {
     interpreter.raise(thread.id);

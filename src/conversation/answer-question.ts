@@ -57,7 +57,7 @@ export function answerWords(turn: Turn, person: Person, question: Question, answ
 }
 
 /** The hour, with its day unless that is today. */
-export function whenWords(turn: Turn, person: Person, at: number): string {
+export function whenWords(turn: Pick<Turn, 'world' | 'now'>, person: Person, at: number): string {
   const { zone } = siteOf(turn.world.programme, person.siteId);
   const today = localTime(turn.now, zone);
   const then = localTime(at, zone);

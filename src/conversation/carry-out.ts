@@ -3,7 +3,7 @@
 import { assertNever } from '../clinical/assert-never.ts';
 import { isRaised } from './alarm-digits.ts';
 import type { Act } from './moment.ts';
-import type { Frame } from './state.ts';
+import type { Frame, Question } from './state.ts';
 import { type FlowTraits, type Traits, traitsOf } from './traits.ts';
 import type { Turn } from './turn.ts';
 
@@ -35,7 +35,7 @@ export function carryOut(
         current = { ...current, item: null, trail: [] };
         break;
       case 'end-threads':
-        endThreads(turn, act);
+        endThreads(turn, act, frame.id);
         break;
       case 'raise':
         raise(turn, act.caseId);
@@ -62,6 +62,9 @@ export function carryOut(
       case 'put-question':
         turn.putQuestion(act.question);
         break;
+      case 'file-question':
+        fileQuestion(turn, act.question, currentCase!);
+        break;
       case 'credit':
         turn.credits.push({ channel: act.channel, segments: act.segments });
         break;
@@ -78,9 +81,16 @@ export function carryOut(
   return { frame: current, caseId: currentCase };
 }
 
-function endThreads(turn: Turn, act: Extract<Act, { do: 'end-threads' }>): void {
+function fileQuestion(turn: Turn, question: Question, caseId: string): void {
+  const { id, about, urgency, words } = question;
+  turn.putQuestion({ ...question, caseId });
+  turn.record(caseId, { type: 'doctor-asked', question: id, about, urgency, words });
+}
+
+function endThreads(turn: Turn, act: Extract<Act, { do: 'end-threads' }>, here: string): void {
   const over = turn.threads.filter(({ caseId, frames }) => {
-    if (caseId !== act.caseId || frames.some((one) => isRaised(turn, one))) return false;
+    const isHere = act.keepsOwn === true && frames.some((one) => one.id === here);
+    if (isHere || caseId !== act.caseId || frames.some((one) => isRaised(turn, one))) return false;
     return frames.some((one) => hasTraits(traitsOf(turn.world.flows, one), act.traits));
   });
   for (const frame of over.flatMap((one) => one.frames)) turn.cancelTimers(frame.id);

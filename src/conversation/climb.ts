@@ -6,6 +6,7 @@ import { dutyTimes } from './duties.ts';
 import type { DueWhat } from './event.ts';
 import { askToRelease } from './frozen-question.ts';
 import { askOfResult, openResultQuestion } from './matters/filing.ts';
+import { askAboutParcel } from './matters/lost-parcel.ts';
 import { carrier, isAlarmAbout, ladder, personById, type Receivers, receiversOf } from './people.ts';
 import { durationOf } from './programme.ts';
 import { isDoneSince, isHeld, promiseMs } from './promise.ts';
@@ -37,10 +38,11 @@ export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & {
     if (question.promiseUntil !== null) remindHolder(turn, question, next);
   } else {
     for (const one of doctors.filter((each) => each.id !== not))
-      turn.post(one.id, { kind: 'ask-doctor', questionId, rung }, { caseId });
+      turn.post(one.id, { kind: 'ask-doctor', questionId, rung, again: true }, { caseId });
     const of = turn.caseOf(caseId);
     const asker = of ? carrier(turn.world, of) : personById(turn.world, question.askedBy);
-    const vars = { q: question.tag, about: question.about };
+    const { about, urgency: pace, openedAt, askedBy } = question;
+    const vars = { q: question.tag, about, urgency: pace, openedAt, askedBy };
     const all = Math.max(1, doctors.length);
     if (asker && rung >= all && question.rung < all) {
       turn.post(
@@ -52,41 +54,54 @@ export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & {
           item: question.item,
           vars,
           lane: question.urgency === 'now' ? 'sos' : 'notice',
+          questionId,
         },
         { caseId },
       );
     }
-    if (!turn.caseOf(caseId)?.practice && (question.rung < all || speaksForItsCase(turn, question, all))) {
+    const isFirst = question.rung < all;
+    const isAgain = isTimeAgain(turn, question, doctors.length) && speaksForItsCase(turn, question, all);
+    if (!turn.caseOf(caseId)?.practice && (isFirst || isAgain)) {
       // The first time somebody may be dying; afterwards the news is old.
       const first = question.urgency === 'now' && question.rung < all;
-      turn.notify(
-        'coordinators',
-        'common.nobody-answers',
-        first ? 'sos' : 'notice',
-        caseId,
-        question.item,
-        vars,
+      turn.notify('coordinators', 'common.nobody-answers', first ? 'sos' : 'notice', caseId, question.item, vars, {
         first,
-      );
+        questionId,
+      });
     }
   }
-  const stepMs = urgency.climbMs[Math.min(rung, urgency.climbMs.length - 1)] ?? 0;
-  // Once everybody was asked the pauses double, up to half a day: the alarm stays, and does not drown the next one.
-  const rounds = Math.max(0, rung - doctors.length);
-  const longest = Math.max(stepMs, durationOf(turn.world.programme, 'unanswered'));
-  const waitMs = Math.min(longest, stepMs * 2 ** Math.min(rounds, 20));
-  const at = turn.now + waitMs;
+  const at = turn.now + pauseAfter(turn, question, rung, doctors.length);
+  // Whom everybody was asked of is told again by day only, unless somebody is in danger.
+  const byDay = urgency.daytime || (next === null && question.urgency !== 'now');
   turn.post(
     null,
     { kind: 'climb', questionId, rung: rung + 1 },
-    { caseId, at: urgency.daytime ? inDaytime(at, turn.world.programme.zone, turn.world.programme.daytime) : at },
+    { caseId, at: byDay ? inDaytime(at, turn.world.programme.zone, turn.world.programme.daytime) : at },
   );
 }
 
-/** Truly said: where there is no doctor, none is asked again. */
+/**
+ * The pause behind a rung. Once everybody was asked the pauses double, up to half a day: the alarm stays, and does not drown
+ * the next one.
+ */
+function pauseAfter(turn: Turn, question: Question, rung: number, doctors: number): number {
+  const { climbMs } = turn.world.programme.urgencies[question.urgency]!;
+  const stepMs = climbMs[Math.min(rung, climbMs.length - 1)] ?? 0;
+  const longest = Math.max(stepMs, durationOf(turn.world.programme, 'unanswered'));
+  return Math.min(longest, stepMs * 2 ** Math.min(Math.max(0, rung - doctors), 20));
+}
+
+/** Truly said: where there is no doctor, none is asked again; where the clinic is silent, the patient may be well. */
 function spentKey(question: Question, doctors: readonly Person[]): TextKey {
+  if (question.about === 'no-aftercare-answer') return 'aftercare.neck-silent-still';
   if (question.urgency !== 'now') return doctors.length > 0 ? 'common.ladder-spent' : 'common.no-doctor';
   return doctors.length > 0 ? 'common.ladder-spent-now' : 'common.no-doctor-now';
+}
+
+/** Coordinators read of one matter again after hours, in an alarm with each rung. */
+function isTimeAgain(turn: Turn, question: Question, doctors: number): boolean {
+  if (question.urgency === 'now') return true;
+  return pauseAfter(turn, question, question.rung, doctors) >= durationOf(turn.world.programme, 'coordinator-again');
 }
 
 /**
@@ -149,6 +164,9 @@ function dutyKey(duty: Duty, to: Role): TextKey {
   return `duty.${duty.what}-${to}` as ToldOfDuty<AnyDutyRule>;
 }
 
+/** Reminders of a parcel without a receipt until a doctor is asked. Our convention. */
+const lostAfter = 3;
+
 /** Reminds whoever owes the next step of a case; when it stays undone also whoever hears of delays. */
 export function remindOf(turn: Turn, caseId: string): void {
   const of = turn.caseOf(caseId);
@@ -180,5 +198,7 @@ export function remindOf(turn: Turn, caseId: string): void {
     askOfResult(turn, of, item);
   } else tell(duty.owner);
   if (duty.what === 'receipt') tell('worker');
+  // Asked after for days: whoever can end it decides what the patient gets instead.
+  if (duty.what === 'receipt' && duty.rung === lostAfter - 1 && item !== null) askAboutParcel(turn, of, item);
   if (duty.escalates) tell(duty.escalation);
 }

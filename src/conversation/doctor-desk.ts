@@ -1,15 +1,20 @@
 /** How a doctor answers: `47 1`, `47 words`, and a bare digit only where it can but add care. */
 
+import type { TextKey } from '../generated/text-keys.ts';
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
+import { quotedWords } from '../text/one-line.ts';
 import { answerWords, whenWords } from './answer-question.ts';
 import { frozenFor, frozenQuestion } from './frozen-question.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { askingThread } from './interpret.ts';
-import { passOn, sayDone } from './pass-on.ts';
+import { choiceInWords } from './own-words.ts';
+import { choicesOf, passOn, sayDone } from './pass-on.ts';
 import { waitsFor } from './people.ts';
 import { durationOf } from './programme.ts';
+import { isUndecided } from './promise.ts';
 import { tagAndWords } from './question-tag.ts';
+import { showQuestion } from './show-question.ts';
 import { idleFrame, type Question } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
@@ -44,7 +49,7 @@ export function readDoctorAnswer(turn: Turn, person: Person, text: string, netwo
     return true;
   }
   if (rest === '') {
-    turn.say(person, 'doctor.what-answer', { frame: null, caseId: question.caseId, vars: { q: tag } });
+    showQuestion(turn, person, question.id);
     return true;
   }
   if (saysWord(turn, person, 'pass', rest)) {
@@ -65,9 +70,42 @@ export function readDoctorAnswer(turn: Turn, person: Person, text: string, netwo
     });
     return true;
   }
-  if (option && !option.care && mustReleaseFirst(turn, person, question)) return true;
-  settle(turn, person, question, option?.id ?? 'words', option ? (digit?.[2] ?? '') : rest);
+  const inWords = digit ? null : choiceInWords(turn.world.texts, person.locale, question, rest);
+  const chosen = option ?? question.options.find((one) => one.id === inWords?.id);
+  if (chosen && !chosen.care && mustReleaseFirst(turn, person, question)) return true;
+  const beside = inWords ? inWords.words : option ? (digit?.[2] ?? '') : rest;
+  settle(turn, person, question, chosen?.id ?? 'words', beside);
   return true;
+}
+
+/**
+ * Words of a doctor without a tag while questions are open: nothing is taken, and which tag they need is said. False where
+ * no question of this doctor's is open.
+ */
+export function sayTagFirst(turn: Turn, person: Person, words: string): boolean {
+  const open = openOf(turn, person);
+  const latest = open.find((one) => one.id === turn.state.lastQuestionId) ?? open.at(-1);
+  if (!latest) return false;
+  const caseId = open.length === 1 ? latest.caseId : null;
+  const key = open.length === 1 ? 'doctor.tag-first' : 'doctor.tag-first-of-several';
+  const list = open.map((one) => [`Q${one.tag}`, turn.caseOf(one.caseId)?.tag ?? ''].join(' ').trim());
+  const vars = {
+    q: latest.tag,
+    lines: list.slice(-mostListed).join(', '),
+    example: `${latest.tag} ${quotedWords(words, longestExample)}`,
+  };
+  turn.say(person, key, { frame: null, caseId, item: latest.item, vars });
+  return true;
+}
+
+/** Questions and characters that a text about a missing tag shows: it is one screen. */
+const mostListed = 4;
+const longestExample = 30;
+
+/** Open questions that this doctor was asked. */
+function openOf(turn: Turn, person: Person): readonly Question[] {
+  if (!person.roles.includes('doctor')) return [];
+  return turn.questions.filter((one) => one.answeredAt === null && one.askedOf.includes(person.id));
 }
 
 /** True: the words after a tag are one of the desk's own words (`not me`, `done`). */
@@ -78,7 +116,7 @@ function saysWord(turn: Turn, person: Person, word: string, said: string): boole
 /** `not me` alone: which question is meant must be said. */
 function wordWithoutTag(turn: Turn, person: Person, words: string): boolean {
   if (!saysWord(turn, person, 'pass', words) && !saysWord(turn, person, 'done', words)) return false;
-  const open = turn.questions.filter((one) => one.answeredAt === null && one.askedOf.includes(person.id));
+  const open = openOf(turn, person);
   const meant = open.find((one) => one.id === turn.state.lastQuestionId) ?? open.at(-1);
   if (!meant) return false;
   turn.say(person, 'doctor.needs-tag', { frame: null, caseId: null, vars: { example: `${meant.tag} ${words}` } });
@@ -86,7 +124,7 @@ function wordWithoutTag(turn: Turn, person: Person, words: string): boolean {
 }
 
 function answerLatest(turn: Turn, person: Person, digit: string, networkAt: number | null): boolean {
-  const own = turn.questions.filter((one) => one.answeredAt === null && one.askedOf.includes(person.id));
+  const own = openOf(turn, person);
   const question = own.find((one) => one.id === turn.state.lastQuestionId);
   if (!question) {
     const other = own.at(-1);
@@ -155,8 +193,7 @@ function settle(turn: Turn, person: Person, question: Question, answer: string, 
     turn.carryOut(consequence(moment, question, answer), frame, question.caseId);
   }
   const held = after.answeredAt === null ? after.promiseUntil : null;
-  const decides = question.options.some((one) => !one.care);
-  turn.say(person, held === null ? 'doctor.noted' : decides ? 'doctor.promised-decision' : 'doctor.promised', {
+  turn.say(person, echoOf(question, answer, held !== null), {
     frame: null,
     caseId: question.caseId,
     item: question.item,
@@ -164,8 +201,16 @@ function settle(turn: Turn, person: Person, question: Question, answer: string, 
       q: question.tag,
       answer: answerWords(turn, person, question, answer, words),
       when: held === null ? '' : whenWords(turn, person, held),
+      replies: choicesOf(turn, person, question),
     },
   });
+}
+
+/** How an answer is said back: taken down, in hand until a time, or words that leave the choice open. */
+function echoOf(question: Question, answer: string, isHeld: boolean): TextKey {
+  if (!isHeld) return 'doctor.noted';
+  if (answer === 'words' && isUndecided(question)) return 'doctor.which-choice';
+  return question.options.some((one) => !one.care) ? 'doctor.promised-decision' : 'doctor.promised';
 }
 
 /**

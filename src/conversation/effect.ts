@@ -3,6 +3,7 @@ import type { Case } from '../case/case.ts';
 import type { CaseRecord } from '../case/events.ts';
 import type { SiteStock } from '../case/stock.ts';
 import type { Due } from './event.ts';
+import type { ExitKind } from './exits.ts';
 import type { ConversationState, Question } from './state.ts';
 import type { Address, Invitation, Person } from './world.ts';
 
@@ -33,6 +34,8 @@ export interface ShownAsk {
     /** Only read and typed, never tapped by mistake: whatever lets go or stops an alarm. */
     readonly typed?: true;
   }[];
+  /** What can be said instead, in one word, if it did not happen (`exits.ts`); absent = nothing. */
+  readonly exits?: readonly ExitKind[];
   /** Names this question (`ask-token.ts`), so that a tap on an old button is known as old. */
   readonly token: string;
 }

@@ -36,6 +36,8 @@ export type DueWhat =
       readonly lane: Lane;
       /** The first that this person hears of an alarm. */
       readonly first?: true;
+      /** Said only while this question is unanswered. */
+      readonly questionId?: string;
     }
   /** Begin a flow. */
   | {
@@ -63,8 +65,8 @@ export type DueWhat =
       /** False: no text would arrive there, so it got no first aid. */
       readonly answered?: boolean;
     }
-  /** A doctor is asked (or asked again, one rung up). */
-  | { readonly kind: 'ask-doctor'; readonly questionId: string; readonly rung: number }
+  /** A doctor is asked; `again`: once more, because nobody answered. */
+  | { readonly kind: 'ask-doctor'; readonly questionId: string; readonly rung: number; readonly again?: true }
   /** Parts of a long text are there, and one is not. */
   | { readonly kind: 'part-missing'; readonly reference: string; readonly total: number; readonly since: number }
   /** A picture that came after its question was asked, by its place among the question's pictures. */

@@ -4,14 +4,17 @@ import { asJson } from '../case/stored.ts';
 import type { TextKey } from '../generated/text-keys.ts';
 import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
-import { onOneLine } from '../text/one-line.ts';
-import { isOpenAlarm, isRaised } from './alarm-digits.ts';
+import { longestQuoted, onOneLine, quotedWords } from '../text/one-line.ts';
+import { isOpenAlarm } from './alarm-digits.ts';
 import { answerAlarm } from './answer-alarm.ts';
-import type { UnreadableReason } from './answers/answer.ts';
+import { answerElsewhere, goTo } from './answer-elsewhere.ts';
+import { answerByTag, answerOf, type Read } from './answer-of.ts';
+import { isBetweenPatients } from './between-patients.ts';
 import { countHeard } from './daily.ts';
-import { guessesTag, readDoctorAnswer } from './doctor-desk.ts';
+import { guessesTag, readDoctorAnswer, sayTagFirst } from './doctor-desk.ts';
 import { isDouble, taken } from './double.ts';
 import type { LineEvent } from './event.ts';
+import { exitCommand } from './exits.ts';
 import type { FlowState } from './flow.ts';
 import { isFrozen } from './frozen.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
@@ -22,13 +25,15 @@ import { isLate } from './late.ts';
 import { hearPicture, mayAskDoctor, refuseAlbum } from './matters/pictures.ts';
 import { endCry } from './matters/raise-alarm.ts';
 import { isCopiedOn, notRead } from './not-read.ts';
+import { saysNextCheck } from './open-alarm.ts';
 import { giveUp, joinPart, withNeighbours } from './parts.ts';
 import { asksPractice } from './practice-word.ts';
 import { durationOf } from './programme.ts';
-import { type Answer, readAnswer } from './reading.ts';
+import type { Answer } from './reading.ts';
 import type { Thread } from './state.ts';
 import { traitsOf } from './traits.ts';
 import type { Turn } from './turn.ts';
+import { sayNoted, sayOpenQuestion, sayWhatWaits } from './what-waits.ts';
 import type { Person } from './world.ts';
 
 /** Longest text that is read, characters; longer ones are kept and answered with a hint. */
@@ -81,8 +86,7 @@ export function hearText(
   // What answers the question asked now as it stands is no answer by tag: a patient may be called `L`, and a side is.
   const named = quote === 'nothing' && direct?.kind !== 'exact' ? answerByTag(turn, interpreter, text) : null;
   if (named) {
-    turn.aboutCaseId = named.thread.caseId;
-    interpreter.raise(named.thread.id);
+    goTo(turn, interpreter, named.thread);
     accept(turn, interpreter, person, named.thread, named.text, networkAt, named.answer, true);
     return;
   }
@@ -90,8 +94,33 @@ export function hearText(
   const isCommand = commandIn(turn, person, text)?.alone === true;
   if (typeof quote === 'object' && !isCommand && readDoctorAnswer(turn, person, `${quote.tag} ${text}`, null)) return;
 
+  const exactly = (thread: Thread): Answer | null => {
+    const read = thread.id === asking?.id ? direct : answerOf(turn, interpreter, thread, text);
+    return read?.kind === 'exact' ? read.answer : null;
+  };
+  const elsewhere = quote === 'nothing' ? answerElsewhere(turn, asking, text, exactly) : null;
+  if (elsewhere?.kind === 'several') {
+    const [tag = '', other = ''] = elsewhere.tags.filter((one) => one !== '');
+    const key: TextKey = other === '' ? 'common.of-which-one' : 'common.of-which';
+    say(key, { words: quotedWords(text, longestQuoted), oneTag: tag, otherTag: other });
+    return;
+  }
+  if (elsewhere) {
+    goTo(turn, interpreter, elsewhere.thread);
+    accept(turn, interpreter, person, elsewhere.thread, text, networkAt, elsewhere.answer, true);
+    return;
+  }
   if (asking && direct?.kind === 'exact') {
     accept(turn, interpreter, person, asking, text, networkAt, direct.answer);
+    return;
+  }
+  const isForTag = !asking && quote === 'nothing' && commandIn(turn, person, text) === null && !/^\s*[?*]/.test(text);
+  const unasked = turn.registry.commands.get('WORDS');
+  const mayUse = unasked?.roles.some((role) => person.roles.includes(role)) === true;
+  if (isForTag && !mayUse && sayTagFirst(turn, person, text)) return;
+  // `no danger` denies, and is no command: that it is said by its number here comes back.
+  if (asking && quote !== 'old-question' && direct?.kind === 'unreadable' && direct.reason === 'own-none') {
+    notRead(turn, person, asking, text, direct.reason);
     return;
   }
   const mayObey = quote !== 'old-question' || (isCommand && !isReply(turn, person, text));
@@ -104,8 +133,6 @@ export function hearText(
     turn.disturbed = true;
     return;
   }
-  const unasked = turn.registry.commands.get('WORDS');
-  const mayUse = unasked?.roles.some((role) => person.roles.includes(role)) === true;
   if (asking && mayUse && unasked?.claims?.(text) === true) {
     unasked.run(turn, interpreter, text);
     return;
@@ -128,16 +155,9 @@ export function hearText(
     unasked?.run(turn, interpreter, text);
     return;
   }
-  if (isCopiedOn(turn, person, text, current?.caseId ?? null) || alarmWaits(turn, interpreter)) return;
+  if (isCopiedOn(turn, person, text, current?.caseId ?? null) || saysNextCheck(turn, person)) return;
+  if (person.practised && sayWhatWaits(turn, interpreter)) return;
   say(person.practised ? 'common.nothing-open' : 'common.not-practised');
-}
-
-/** Between two checks of an alarm nothing is asked: says when it is, and what to do if it gets worse. */
-function alarmWaits(turn: Turn, interpreter: Interpreter): boolean {
-  const alarm = turn.threads.find((one) => one.ask === null && isRaised(turn, topFrame(one)));
-  if (!alarm) return false;
-  turn.say(interpreter.person, 'sos.next-check', { frame: topFrame(alarm), caseId: alarm.caseId, lane: 'sos' });
-  return true;
 }
 
 /** Something that is no whole text: said so, nothing is changed. The word SOS is heard in it all the same. */
@@ -182,7 +202,7 @@ export function hearAnswer(turn: Turn, person: Person, asking: Thread, reply: st
   const read = answerOf(turn, interpreter, asking, reply);
   if (read === null || read.kind === 'unreadable')
     notRead(turn, person, asking, reply, read?.reason ?? 'not-an-option');
-  else accept(turn, interpreter, person, asking, reply, null, read.answer);
+  else accept(turn, interpreter, person, asking, reply, null, read.answer, true);
 }
 
 /** Digits or words of the open question's own options: what they say is that answer and no cry. */
@@ -199,41 +219,6 @@ function isPlainAnswer(turn: Turn, person: Person, asking: Thread | null, direct
 function isForDoctor(turn: Turn, person: Person, asking: Thread | null, text: string): boolean {
   const first = foldWord(/^\s*([^\s,;:]+)/u.exec(text)?.[1] ?? '');
   return asking?.ask?.kind === 'text' || turn.world.texts.keyword(person.locale, first) === 'DOCTOR';
-}
-
-type Read =
-  | { readonly kind: 'exact' | 'read'; readonly answer: Answer }
-  | { readonly kind: 'unreadable'; readonly reason: UnreadableReason };
-
-function answerOf(turn: Turn, interpreter: Interpreter, asking: Thread, text: string): Read | null {
-  const frame = topFrame(asking);
-  const state = frame ? stateOf(turn, frame) : null;
-  if (!frame || !state?.ask || !asking.ask || asking.ask.moved) return null;
-  const read = readAnswer(turn, interpreter.momentOf(asking, frame), state.ask, asking.ask, text);
-  if (!read.ok) return { kind: 'unreadable', reason: read.reason };
-  // Free words could be anything, a command too; digits and option words are what they are.
-  const isExact = state.ask.kind !== 'text' || read.value.exact === true;
-  return { kind: isExact ? 'exact' : 'read', answer: read.value };
-}
-
-/**
- * `AK 13`, `AK: yes`: an answer with its patient's tag in front goes to that patient's question, whichever is asked now.
- * Null where no question of such a patient is open, or where what stands behind the tag does not answer it.
- */
-function answerByTag(
-  turn: Turn,
-  interpreter: Interpreter,
-  text: string,
-): { readonly thread: Thread; readonly text: string; readonly answer: Answer } | null {
-  const [, tag = '', rest = ''] = /^\s*([\p{L}\p{N}-]+)\s*[:,.]?\s+(\S.*)$/u.exec(text) ?? [];
-  if (rest === '' || turn.world.texts.keyword(interpreter.person.locale, foldWord(tag)) !== null) return null;
-  const own = turn.threads.filter((one) => foldWord(turn.caseOf(one.caseId)?.tag ?? '') === foldWord(tag));
-  for (const thread of own.toReversed()) {
-    if (thread.ask === null || isOpenAlarm(turn, topFrame(thread))) continue;
-    const read = answerOf(turn, interpreter, thread, rest);
-    if (read?.kind === 'exact') return { thread, text: rest, answer: read.answer };
-  }
-  return null;
 }
 
 function accept(
@@ -266,6 +251,12 @@ function accept(
     turn.disturbed = true;
     return;
   }
+  if (!isNamed && isBetweenPatients(turn, asking)) {
+    const words = quotedWords(text, longestQuoted);
+    turn.say(person, 'common.of-whom', { frame: null, caseId: asking.caseId, vars: { words } });
+    turn.disturbed = true;
+    return;
+  }
   if (isFrozen(turn, asking)) {
     turn.say(person, 'people.frozen', { frame: null, caseId: asking.caseId });
     return;
@@ -282,11 +273,15 @@ function accept(
     }
   }
   interpreter.put({ ...asking, ask: null });
+  const { length: said } = turn.says;
   interpreter.takeAnswer(asking.id, answer.outcome);
   turn.answer = null;
   const after = interpreter.thread(asking.id);
   // The matter went on without a question of its own: an interrupted one is repeated.
-  if (!after?.ask) turn.disturbed = true;
+  if (after?.ask) return;
+  turn.disturbed = true;
+  const isSilent = turn.says.slice(said).every((one) => one.personId !== person.id) && !turn.comesAtOnce(person.id);
+  if (isSilent && asking.caseId !== null) sayNoted(turn, interpreter, asking.caseId);
 }
 
 /** A question's number or its random digits come from that question only, whenever they were sent; words do not. */
@@ -371,24 +366,47 @@ function practiseFirst(turn: Turn, interpreter: Interpreter, person: Person): vo
   } else interpreter.run('join');
 }
 
+/** The name of a language, alone, asks for it. */
+function languageIn(turn: Turn, text: string): 'LANGUAGE' | null {
+  const said = foldWord(text);
+  return turn.world.texts.languages.some(({ name }) => foldWord(name) === said) ? 'LANGUAGE' : null;
+}
+
 /** Runs the command that the text begins with. False: it begins with none that this person may use. */
 function obey(turn: Turn, interpreter: Interpreter, person: Person, text: string): boolean {
-  const lines = text.trim();
+  // A sign alone is the same between marks.
+  const lines = text.trim().replace(/^["'“”„«‘]\s*([?*])\s*["'“”»’]?$/u, '$1');
   const symbol = /^[?*]/.exec(lines)?.[0];
   const first = symbol ?? /^[^\s,;:]+/.exec(lines)?.[0] ?? '';
+  const tags = turn.threads.flatMap((one) => turn.caseOf(one.caseId)?.tag ?? []);
+  const exit = exitCommand(turn.world.texts, person.locale, lines, tags);
   const word =
-    symbol === '?' ? 'HELP' : symbol === '*' ? 'BACK' : turn.world.texts.keyword(person.locale, foldWord(first));
+    symbol === '?'
+      ? 'HELP'
+      : symbol === '*'
+        ? 'BACK'
+        : (exit?.word ?? turn.world.texts.keyword(person.locale, foldWord(first)) ?? languageIn(turn, lines));
   if (word === null) return false;
   const command = turn.registry.commands.get(word);
   if (!command) return false;
   if (!command.roles.some((role) => person.roles.includes(role))) {
     if (command.everyday) return false;
+    if (askingThread(turn) === null && sayOpenQuestion(turn, person)) return true;
     const shownWord = turn.world.texts.keywordShown(person.locale, word);
     turn.say(person, 'common.not-your-word', { frame: null, caseId: null, vars: { word: shownWord } });
     turn.disturbed = true;
     return true;
   }
-  const rest = lines.slice(first.length).trim();
+  // `Yes breathing fine`, `no car`: a word that proves something stands alone or with its digits.
+  const isProof = word === 'YES' || word === 'NO';
+  if (isProof && !person.roles.includes('lab') && /\p{L}/u.test(lines.slice(first.length))) return false;
+  const rest = exit
+    ? exit.rest
+    : word === 'LANGUAGE' && languageIn(turn, lines)
+      ? lines
+      : lines.slice(first.length).trim();
+  // Said to a patient or to the needle: the line is left by the word alone.
+  if (word === 'STOP' && rest !== '') return false;
   // `Emergency kit complete` only begins like an alarm.
   if (word === 'SOS' && cryIn(text, turn.world.texts.alarmWords(person.locale)) === null) return false;
   const practises = word === 'NEW' && asksPractice(turn.world.texts, person.locale, rest);

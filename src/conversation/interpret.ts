@@ -6,14 +6,15 @@ import type { StateName } from '../generated/state-names.ts';
 import { digitsOf, laneOf, withAlarmDigits } from './alarm-digits.ts';
 import { askToken } from './ask-token.ts';
 import type { ShownAsk } from './effect.ts';
+import { exitsAt } from './exits.ts';
 import type { Flow, FlowAsk, FlowState, FlowTransition } from './flow.ts';
 import { secretWidth } from './guesses.ts';
 import { type AlarmAnswer, provenAnswers } from './hearing/alarm-words.ts';
 import { closeQuestion } from './matters/close-question.ts';
 import type { Moment } from './moment.ts';
-import { durationOf, siteOf } from './programme.ts';
-import { inDaytime } from './schedule.ts';
+import { heardAgain } from './silence.ts';
 import type { Frame, OpenAsk, Thread } from './state.ts';
+import { timerInstant } from './timer-instant.ts';
 import { traitsOf } from './traits.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
@@ -172,7 +173,10 @@ export class Interpreter {
    * option of the question without one. Throws on a word that the question does not know.
    */
   takeAnswer(threadId: string, outcome: string): void {
-    const frame = topFrame(this.thread(threadId)!)!;
+    const thread = this.thread(threadId)!;
+    const asked = topFrame(thread)!;
+    const frame = { ...asked, vars: heardAgain(asked.vars) };
+    this.put({ ...thread, frames: [...thread.frames.slice(0, -1), frame] });
     const ask = stateOf(this.turn, frame)?.ask;
     const isOption = ask?.options.some((one) => one.id === outcome) === true;
     if (this.take(threadId, outcome) || (isOption && this.take(threadId, 'answered'))) return;
@@ -197,24 +201,31 @@ export class Interpreter {
       return;
     }
     if (transition.flow) {
-      const flow = this.turn.world.flows.newest.get(transition.flow);
-      if (!flow) throw new Error(`no flow ${transition.flow}`);
-      this.leave(frame);
-      const next: Frame = {
-        ...frame,
-        id: this.turn.nextId('f'),
-        flow: flow.name,
-        hash: flow.hash,
-        state: flow.initial,
-        entry: 0,
-        since: this.turn.now,
-        trail: [],
-      };
-      this.put({ ...thread, ask: null, frames: [...thread.frames.slice(0, -1), next] });
-      this.enter(threadId, flow.initial);
+      this.goTo(threadId, transition.flow, null);
       return;
     }
     if (transition.target) this.enter(threadId, transition.target);
+  }
+
+  /** The thread's top frame goes on in another flow as it is served today, at its beginning or in this state. */
+  goTo(threadId: string, name: FlowName, stateName: StateName | null): void {
+    const flow = this.turn.world.flows.newest.get(name);
+    if (!flow) throw new Error(`no flow ${name}`);
+    const thread = this.thread(threadId)!;
+    const frame = topFrame(thread)!;
+    this.leave(frame);
+    const next: Frame = {
+      ...frame,
+      id: this.turn.nextId('f'),
+      flow: flow.name,
+      hash: flow.hash,
+      state: flow.initial,
+      entry: 0,
+      since: this.turn.now,
+      trail: [],
+    };
+    this.put({ ...thread, ask: null, frames: [...thread.frames.slice(0, -1), next] });
+    this.enter(threadId, stateName ?? flow.initial);
   }
 
   /** Timers go, and held texts come, when a frame is left for good. */
@@ -263,25 +274,13 @@ export class Interpreter {
   arm(threadId: string, state: FlowState, of: Frame | null = null): void {
     const thread = this.thread(threadId)!;
     const frame = of ?? topFrame(thread)!;
-    const programme = this.turn.world.programme;
-    const zone = siteOf(programme, this.person.siteId).zone;
     for (const timer of state.timers) {
-      let at = timer.after ? frame.since + durationOf(programme, timer.after) : null;
-      if (timer.at) {
-        const instant = this.turn.registry.instants.get(timer.at);
-        if (!instant) throw new Error(`no instant ${timer.at}`);
-        at = instant(this.momentOf(thread, frame));
-      }
+      const at = timerInstant(this.turn, this.momentOf(thread, frame), frame, state, timer);
       if (at === null) continue;
       this.turn.post(
         this.person.id,
         { kind: 'timer', frameId: frame.id, entry: frame.entry, name: timer.name, late: timer.late },
-        {
-          at: timer.daytime ? inDaytime(at, zone, programme.daytime) : at,
-          caseId: thread.caseId,
-          name: timer.name,
-          frameId: frame.id,
-        },
+        { at, caseId: thread.caseId, name: timer.name, frameId: frame.id },
       );
     }
   }
@@ -297,8 +296,8 @@ export class Interpreter {
     this.show(threadId);
   }
 
-  /** Shows the question of a thread's top state: as new, or again after an interruption. */
-  show(threadId: string): void {
+  /** Shows the question of a thread's top state: as new, or again after an interruption. `inLines`: one option a line. */
+  show(threadId: string, inLines = false): void {
     const before = this.thread(threadId);
     const top = before ? topFrame(before) : null;
     const state = top ? stateOf(this.turn, top) : null;
@@ -316,6 +315,7 @@ export class Interpreter {
       reply: one.alarm ? this.alarmReply(one.alarm, frame) : (secrets.get(one.id) ?? `${number}${one.reply}`),
     }));
     const item = ask.each ? frame.item : null;
+    const exits = thread.caseId === null ? [] : exitsAt(flowOf(this.turn, frame), state);
     const shown: ShownAsk = {
       field: ask.field,
       item,
@@ -326,6 +326,7 @@ export class Interpreter {
         ...(ask.typed || secrets.has(one.id) ? { typed: true as const } : {}),
       })),
       token: askToken(frame.id, frame.entry),
+      ...(exits.length > 0 ? { exits } : {}),
     };
     const said = this.turn.say(this.person, state.text, {
       frame,
@@ -333,6 +334,7 @@ export class Interpreter {
       step: state.name,
       ask: shown,
       secrets: [...secrets.values()],
+      ...(inLines ? { lines: options.map((one) => one.reply) } : {}),
       lane: laneOf(this.turn, frame),
       // Every check of an alarm is the same question, whichever state asks it.
       subject: `ask ${frame.id} ${state.text} ${item ?? ''}`,
@@ -359,10 +361,7 @@ export class Interpreter {
     return provenAnswers.has(answer) ? `${word} ${digitsOf(frame.vars, answer)}` : word;
   }
 
-  /**
-   * For each secret option digits that no other answer has: two, more where somebody guesses. A repeated question keeps
-   * its own, whichever of its texts is read.
-   */
+  /** For each secret option digits that no other answer has, more where somebody guesses; a repeated question keeps its own. */
   private secretsOf(ask: FlowAsk, number: string, repeated: OpenAsk | null): ReadonlyMap<string, string> {
     const secrets = new Map<string, string>();
     const hidden = ask.options.filter((one) => one.secret && one.alarm === undefined);
@@ -396,6 +395,7 @@ export class Interpreter {
       this.enter(threadId, below.returnTo);
       return;
     }
+    if (this.takeHeard(threadId, back)) return;
     const state = stateOf(this.turn, below);
     // Somebody who sent STOP is asked nothing but about their alarm.
     if (state?.ask && this.person.state !== 'stopped') {
@@ -404,15 +404,36 @@ export class Interpreter {
     }
   }
 
+  /** Goes on by a doctor's answer that came while something else lay on top. False: none did. */
+  private takeHeard(threadId: string, back: Frame): boolean {
+    const { heard, ...vars } = back.vars;
+    if (typeof heard !== 'string') return false;
+    const thread = this.thread(threadId)!;
+    this.put({ ...thread, frames: [...thread.frames.slice(0, -1), { ...back, vars }] });
+    return this.take(threadId, `answer.${heard}`) || this.take(threadId, 'answer');
+  }
+
+  /** Trail up to the question before this one; null: there is none to go back to. */
+  private before(frame: Frame): Frame['trail'] | null {
+    const isOnTrail = traitsOf(this.turn.world.flows, frame).onlyOnward !== true;
+    const before = isOnTrail ? frame.trail.slice(0, -1) : frame.trail;
+    return before.length === 0 ? null : before;
+  }
+
+  /** True: `back` leads somewhere. */
+  hasBack(thread: Thread): boolean {
+    const frame = topFrame(thread);
+    return frame !== null && this.before(frame) !== null;
+  }
+
   /** One question back, within the flow. False: there is none to go back to. */
   back(threadId: string): boolean {
     const thread = this.thread(threadId);
     const frame = thread ? topFrame(thread) : null;
     if (!thread || !frame) return false;
-    const isOnTrail = traitsOf(this.turn.world.flows, frame).onlyOnward !== true;
-    const before = isOnTrail ? frame.trail.slice(0, -1) : frame.trail;
-    const to = before.at(-1);
-    if (!to) return false;
+    const before = this.before(frame);
+    const to = before?.at(-1);
+    if (!before || !to) return false;
     const trail = before.slice(0, -1);
     // A yes to what is answered anew would be read as a yes to the new answer.
     if (stateOf(this.turn, frame)?.question) {

@@ -4,6 +4,7 @@
  */
 import { Interpreter } from './interpret.ts';
 import { joinLinkIn } from './join-link.ts';
+import { practise } from './practise.ts';
 import { comeBack } from './standing.ts';
 import { hearStopped } from './strangers.ts';
 import type { Turn } from './turn.ts';
@@ -39,7 +40,7 @@ export function joinByLink(turn: Turn): boolean {
   }
   const joined: Person = { ...bound, state: 'joined' };
   turn.changePeople({ kind: 'put-person', person: joined });
-  if (!joined.practised) new Interpreter(turn, joined).run('join');
+  if (!joined.practised) practise(turn, new Interpreter(turn, joined));
   else if (person.state === 'invited') comeBack(turn, new Interpreter(turn, joined));
   else turn.say(joined, 'join.linked', { frame: null, caseId: null });
   turn.disturbed = true;

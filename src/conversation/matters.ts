@@ -11,16 +11,21 @@ import { desk } from './matters/desk.ts';
 import { doctorYes } from './matters/doctor-yes.ts';
 import { drainage } from './matters/drainage.ts';
 import { dutyHours } from './matters/duty-hours.ts';
+import { endMatter } from './matters/end.ts';
+import { exits } from './matters/exits.ts';
 import { findings } from './matters/findings.ts';
 import { fluid } from './matters/fluid.ts';
+import { freezeMatter } from './matters/freeze.ts';
 import { hindrances } from './matters/hindrances.ts';
 import { labelling } from './matters/labelling.ts';
 import { laboratory } from './matters/laboratory.ts';
 import { laboratoryDesk } from './matters/laboratory-desk.ts';
 import { languageMatter } from './matters/language.ts';
 import { link } from './matters/link.ts';
+import { lostParcel } from './matters/lost-parcel.ts';
 import { node } from './matters/node.ts';
 import { nothingLeft } from './matters/nothing-left.ts';
+import { otherWords } from './matters/other-words.ts';
 import { people } from './matters/people.ts';
 import { position } from './matters/position.ts';
 import { posting } from './matters/posting.ts';
@@ -33,14 +38,17 @@ import { knownPatient } from './matters/same-patient.ts';
 import { sampling } from './matters/sampling.ts';
 import { shared } from './matters/shared.ts';
 import { sos } from './matters/sos.ts';
+import { stands } from './matters/stands.ts';
 import { stock } from './matters/stock.ts';
 import { target } from './matters/target.ts';
+import { whomToPhone } from './matters/whom-to-phone.ts';
 import { registryOf } from './registry.ts';
 
 /** Decisions, recorders, values, readers, instants and commands by name. */
 export const registry = registryOf([
   common,
   desk,
+  otherWords,
   findings,
   knownPatient,
   decision,
@@ -58,8 +66,12 @@ export const registry = registryOf([
   labelling,
   aftercare,
   posting,
+  exits,
+  endMatter,
+  lostParcel,
   receipt,
   laboratory,
+  stands,
   action,
   nothingLeft,
   reach,
@@ -68,6 +80,7 @@ export const registry = registryOf([
   alarmTold,
   ask,
   people,
+  freezeMatter,
   roster,
   dutyHours,
   laboratoryDesk,
@@ -75,4 +88,5 @@ export const registry = registryOf([
   shared,
   reportMatter,
   link,
+  whomToPhone,
 ]);

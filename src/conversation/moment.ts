@@ -53,6 +53,8 @@ export type Act =
       readonly do: 'end-threads';
       readonly caseId: string;
       readonly traits: FlowTraits;
+      /** Not the one that says so. */
+      readonly keepsOwn?: true;
     }
   /** This person's conversation about the case is the one that asks. */
   | { readonly do: 'raise'; readonly caseId: string }
@@ -85,6 +87,8 @@ export type Act =
       readonly words: string;
     }
   | { readonly do: 'put-question'; readonly question: Question }
+  /** A question that was asked before its patient was named belongs to this case. */
+  | { readonly do: 'file-question'; readonly question: Question }
   /** A text to a phone that is about to leave the line: its person as they were before. */
   | {
       readonly do: 'echo';

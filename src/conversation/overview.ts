@@ -5,13 +5,17 @@ import { figuresOf } from '../case/figures.ts';
 import { countOf, expiryOf, type SiteStock, stockItems } from '../case/stock.ts';
 import { dutyTimes } from './duties.ts';
 import type { DueWhat } from './event.ts';
-import { siteOf } from './programme.ts';
+import { isHeldByBad } from './matters/stands.ts';
+import { durationOf, siteOf } from './programme.ts';
 import { stockRules } from './stock.ts';
 import type { Turn } from './turn.ts';
 import type { Person, World } from './world.ts';
 
 /** Kinds of lateness, the most urgent first; each has a text `digest.late-…`. */
-const lateKinds = ['present', 'not-told', 'not-seen', 'result', 'receipt', 'posting', 'unfinished'] as const;
+const lateKinds = [
+  ...(['present', 'not-told', 'bad', 'unconfirmed', 'not-seen', 'result', 'receipt', 'posting'] as const),
+  ...(['lacking', 'unfinished'] as const),
+] as const;
 export type LateKind = (typeof lateKinds)[number];
 
 const kindOf: Readonly<Record<string, LateKind>> = {
@@ -22,17 +26,35 @@ const kindOf: Readonly<Record<string, LateKind>> = {
   receipt: 'receipt',
   result: 'result',
   action: 'not-seen',
+  supplies: 'lacking',
 };
+
+/** Questions that the clinic answers while the patient is there: over night without an answer, somebody is stuck. */
+const answeredHere: ReadonlySet<string> = new Set(['findings', 'decision', 'readiness', 'left']);
 
 /** What an open case is late with at this instant; null = nothing. */
 function lateOf(world: World, of: Case, now: number): LateKind | null {
   if (of.practice || of.closed !== null) return null;
+  const atLab = stuckAtLab(of);
+  if (atLab !== null) return atLab;
   const duty = dutyTimes(world.programme, of.siteId, (msOf, dayStart) => dutyOf(of, msOf, dayStart));
-  // A duty that was spoken of is late until it is done, also between two reminders.
-  if (!duty || (duty.dueAt > now && duty.rung === 0)) return null;
+  if (!duty) return null;
+  const stuckSince = duty.since + durationOf(world.programme, 'unanswered');
+  const isStuck = answeredHere.has(duty.what) && stuckSince <= now;
+  // A duty that was spoken of is late until it is done, also between two reminders; a needle that lacks something is from
+  // the beginning.
+  if (duty.what !== 'supplies' && !isStuck && duty.dueAt > now && duty.rung === 0) return null;
   if (duty.what !== 'action') return kindOf[duty.what] ?? 'unfinished';
   const untold = of.specimens.some((one) => one.end === null && currentResult(one) !== null && one.told === null);
   return untold ? 'not-told' : 'not-seen';
+}
+
+/** Glass that cannot be used, or a result that nobody confirmed: somebody speaks with the laboratory, whenever it is due. */
+function stuckAtLab(of: Case): LateKind | null {
+  const open = of.specimens.filter((one) => one.end === null);
+  if (isHeldByBad(of) || open.some((one) => one.rejected !== null)) return 'bad';
+  const isLapsed = open.some((one) => one.lapsed !== null && one.readBack === null && one.results.length === 0);
+  return isLapsed ? 'unconfirmed' : null;
 }
 
 /** One part of the text: how many of a kind, or whose. */

@@ -36,16 +36,22 @@ export function release(turn: Turn, question: Question, from: string): void {
   );
 }
 
+/** `82 1 needle, 82 3 refer`: what decides this question; a call decides nothing. */
+export function choicesOf(turn: Turn, person: Person, question: Question): string {
+  return question.options
+    .filter((one) => one.id !== 'call-me')
+    .map((one) => `${question.tag} ${one.reply} ${turn.world.texts.label(person.locale, question.about, one.id)}`)
+    .join(', ');
+}
+
 /** "Done": a promise was kept. Where a choice decides, the decision is asked for: the clinic waits for it. */
 export function sayDone(turn: Turn, person: Person, question: Question): void {
   const of = turn.caseOf(question.caseId);
   const where = { frame: null, caseId: question.caseId, item: question.item };
   const decides = question.options.some((one) => !one.care);
   if (decides && !(of && isDoneSince(of, question, question.openedAt))) {
-    const replies = question.options
-      .filter((one) => one.id !== 'call-me')
-      .map((one) => `${question.tag} ${one.reply} ${turn.world.texts.label(person.locale, question.about, one.id)}`);
-    turn.say(person, 'doctor.which-decision', { ...where, vars: { q: question.tag, replies: replies.join(', ') } });
+    const vars = { q: question.tag, replies: choicesOf(turn, person, question) };
+    turn.say(person, 'doctor.which-decision', { ...where, vars });
     return;
   }
   const { caseId } = question;

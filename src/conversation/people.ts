@@ -88,7 +88,7 @@ export function carrier(world: Place, of: Case): Person | null {
 }
 
 /** Questions whose answer goes to whoever asked, not to the carrier of the case. */
-const waitsThemselves: ReadonlySet<string> = new Set(['sos', 'asked']);
+const waitsThemselves: ReadonlySet<string> = new Set(['sos', 'asked', 'end']);
 
 /** Who raised an alarm or asked in words waits for the answer; the rest concerns whoever carries the case. */
 export function waitsFor(world: World, of: Case | null, question: Question): Person | null {

@@ -6,6 +6,7 @@
 import { type Case, type Specimen, specimenOf } from '../case/case.ts';
 import { awaitsDoctor } from '../case/duty.ts';
 import { assertNever } from '../clinical/assert-never.ts';
+import { isAlarmAbout } from './people.ts';
 import { durationOf, type Programme } from './programme.ts';
 import type { Question } from './state.ts';
 
@@ -17,6 +18,12 @@ export function isPromise(question: Question, answer: string): boolean {
   if (promises.has(answer)) return true;
   // Words answer what was asked in words; in an alarm, and where a choice decides, words alone end nothing.
   return answer === 'words' && question.about !== 'asked';
+}
+
+/** True: words without a choice leave this question undecided; in an alarm they are help, and of a question in words the answer. */
+export function isUndecided(question: Question): boolean {
+  if (isAlarmAbout(question.about) || question.about === 'asked') return false;
+  return question.options.some((one) => !promises.has(one.id));
 }
 
 const ownPromise: Readonly<Record<string, string>> = {
@@ -59,9 +66,12 @@ export function isDoneSince(of: Case, question: Question, since: number): boolea
       return specimen !== null && specimen.end !== null;
     case 'sos':
       return of.sos === null;
+    case 'parcel-lost':
+      return specimen !== null && (specimen.end !== null || specimen.receivedAt !== null);
     case 'wrong':
       return of.frozen === null;
     case 'asked':
+    case 'end':
       return false;
     case 'emergency':
     case 'urgent-referral':
@@ -77,6 +87,8 @@ export function isDoneSince(of: Case, question: Question, since: number): boolea
     case 'before-needle':
     case 'label-mismatch':
     case 'no-sample':
+    case 'patient-left':
+    case 'left-unwatched':
     case 'no-aftercare-answer':
     case 'phoned':
       return of.statusAt > since || Object.entries(of.answeredAt).some(([field, at]) => at > since && moves(field));

@@ -12,6 +12,7 @@ import { personById, withRole } from './people.ts';
 import { idleFrame } from './state.ts';
 import { timersOf } from './stopped.ts';
 import type { Turn } from './turn.ts';
+import { sayWhatWaits } from './what-waits.ts';
 import type { Person } from './world.ts';
 
 /** Moves this person's threads of a case to somebody else, with their timers. */
@@ -54,6 +55,9 @@ export function passCases(
   const moved = own.filter((of) => of.ownerId === person.id);
   for (const of of moved) {
     turn.record(of.id, { type: 'taken-over', ownerId: to.id });
+    const vars = { who: person.name };
+    const what = { kind: 'tell', key: 'people.given', caseId: of.id, item: null, vars, lane: 'notice' } as const;
+    turn.post(to.id, what, { caseId: of.id });
     handOver(turn, interpreter, of.id, to.id);
   }
   return { to, cases: moved.length };
@@ -129,6 +133,8 @@ export function comeBack(turn: Turn, interpreter: Interpreter): void {
   for (const { thread, frame } of timersOf(turn)) interpreter.arm(thread.id, stateOf(turn, frame)!, frame);
   turn.say(person, 'common.started', { frame: null, caseId: null });
   const last = turn.threads.at(-1);
-  if (last && !turn.threads.some((one) => one.ask !== null)) interpreter.show(last.id);
+  const isAsked = (): boolean => turn.threads.some((one) => one.ask !== null);
+  if (last && !isAsked()) interpreter.show(last.id);
+  if (!isAsked()) sayWhatWaits(turn, interpreter);
   turn.disturbed = true;
 }

@@ -83,8 +83,14 @@ export interface ConversationState {
   readonly lastQuestionAt?: number;
   /** Doctor: questions shown lately, newest last, so that a late answer is known as one. */
   readonly shownQuestions: readonly string[];
+  /** Doctor: texts about questions of the ladder lately, oldest first; absent in what was stored before this was kept. */
+  readonly toldQuestions?: readonly { readonly id: string; readonly at: number }[];
+  /** When the coordinators last read that this person is stuck, ms; absent = never. */
+  readonly stuckToldAt?: number;
   /** Remaining pages of a long answer: key and page, rendered again on MORE. */
   readonly more: { readonly key: string; readonly page: number; readonly caseId: string | null } | null;
+  /** Coordinator, doctor: the cases of the LIST sent last by their numbers, and when it was sent. */
+  readonly listed?: { readonly at: number; readonly ids: readonly string[] };
   /** Doctor: the answer given last, for WRONG. */
   readonly lastAnswered: Question | null;
   /** Case of the last text to this person, for WRONG. */

@@ -5,6 +5,7 @@
 import { assertNever } from '../clinical/assert-never.ts';
 import { isRaised } from './alarm-digits.ts';
 import type { StepResult } from './effect.ts';
+import { dropForgottenNew } from './empty-new.ts';
 import type { LineEvent } from './event.ts';
 import { isFrozen } from './frozen.ts';
 import { hearEvent } from './hear-event.ts';
@@ -33,6 +34,7 @@ export function step(world: World, event: LineEvent, registry: Registry): StepRe
   mend(turn);
   renewAlarms(turn);
   moveOn(turn);
+  dropForgottenNew(turn);
   const openBefore = new Set(turn.threads.map((one) => one.ask?.messageId ?? ''));
   const besidePatient = event.kind === 'due' ? questionAtTheBed(turn) : null;
   keepPatientNear(turn);
@@ -113,6 +115,10 @@ function repeatInterrupted(turn: Turn, openBefore: ReadonlySet<string>): void {
   if (!turn.disturbed || !turn.person || turn.person.state !== 'joined') return;
   const asking = askingThread(turn);
   if (!asking?.ask || !openBefore.has(asking.ask.messageId) || isFrozen(turn, asking)) return;
+  // Practice does not come behind somebody's emergency, nor behind any other word about a patient.
+  const { id } = turn.person;
+  const aboutPatient = turn.says.some((one) => one.personId === id && (one.lane === 'sos' || one.caseId !== null));
+  if (aboutPatient && traitsOf(turn.world.flows, topFrame(asking)).teaches !== undefined) return;
   const interpreter = new Interpreter(turn, turn.person);
   interpreter.raise(asking.id);
   interpreter.show(asking.id);

@@ -11,6 +11,7 @@ import { saysSos } from './hearing/sos-spelling.ts';
 import { Interpreter } from './interpret.ts';
 import { alarmHearers } from './people.ts';
 import { asciiWords } from './plain-words.ts';
+import { practise } from './practise.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { dayText, localTime } from './schedule.ts';
 import { comeBack } from './standing.ts';
@@ -87,7 +88,7 @@ function join(turn: Turn, person: Person, words: readonly string[]): boolean {
   turn.changePeople({ kind: 'put-person', person: joined });
   // Another number of somebody who has practised: they go on where they were.
   if (joined.practised) comeBack(turn, new Interpreter(turn, joined));
-  else new Interpreter(turn, joined).run('join');
+  else practise(turn, new Interpreter(turn, joined));
   return true;
 }
 

@@ -14,7 +14,7 @@ export interface Texts {
   label(locale: string, field: string, option: string): string;
   /** Accepted words of an option, folded, in this language and English. */
   words(locale: string, field: string, option: string): readonly string[];
-  /** Keyword meant by a word in this language or English, folded; null = none. */
+  /** Keyword meant by a word in this language or English, folded, a full stop behind it or not; null = none. */
   keyword(locale: string, word: string): string | null;
   /** How a keyword is written to people of this language, in capitals. */
   keywordShown(locale: string, keyword: string): string;

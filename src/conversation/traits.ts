@@ -1,6 +1,10 @@
 /** What engine, store and line must know of a flow or a state, by its traits and never by its name. */
 import type { CaseStatus } from '../case/case.ts';
-import type { FlowSet } from './flow.ts';
+import type { Flow, FlowSet, FlowState } from './flow.ts';
+
+/** What `B` may still change from later on: the findings, how the slides were fixed, what the patient was told. */
+export const undoables = ['findings', 'slides', 'told'] as const;
+export type Undoable = (typeof undoables)[number];
 
 /** Traits of a whole flow. What is left out is not so. */
 export interface FlowTraits {
@@ -12,8 +16,10 @@ export interface FlowTraits {
   readonly whileFrozen?: 'goes-on';
   /** What the store reads along: the patient's cases after this one. */
   readonly loads?: 'later-cases';
-  /** Over once the patient was examined again, or the laboratory has put the glass right. */
-  readonly endsWhen?: 'seen-again' | 'put-right';
+  /** Over once the patient was examined again, the laboratory has put the glass right, a frozen case goes on, the laboratory's result does not count, or the patient is referred anew. */
+  readonly endsWhen?: 'seen-again' | 'put-right' | 'released' | 'not-counted' | 'referred-anew';
+  /** `B` with nothing before it leads from here to the question that `redoes` the same. */
+  readonly undoes?: Undoable;
   /** Nobody of the site is on the line: the day to look again comes back until somebody is. */
   readonly unattended?: 'look-again';
   /** The status whose cases are carried on in this flow when their conversation is gone. */
@@ -23,7 +29,9 @@ export interface FlowTraits {
 }
 
 /** Traits of one state. */
-export interface StateTraits extends Pick<FlowTraits, 'loads' | 'endsWhen'> {
+export interface StateTraits extends Pick<FlowTraits, 'loads' | 'endsWhen' | 'undoes'> {
+  /** Where what was settled is asked again. */
+  readonly redoes?: Undoable;
   /** The patient is to be on the way to a hospital: the words of an open alarm are heard. */
   readonly alarm?: 'emergency';
   /** The timer of the day that was agreed: it fires at once when the patient is here before. */
@@ -32,6 +40,8 @@ export interface StateTraits extends Pick<FlowTraits, 'loads' | 'endsWhen'> {
   readonly onlyOnward?: true;
   /** A text that came twice is no answer here before it was asked about: a wrong one would hurt. */
   readonly doubled?: 'asked';
+  /** Records what was told, seen or looked at: with another patient in hand the answer says of whom it is. */
+  readonly ofWhom?: 'said';
 }
 
 /** Of a frame: those of its flow and those of its state, which win. */
@@ -60,4 +70,13 @@ export function traitsOf(flows: FlowSet, frame: Place | null): Traits {
 /** Traits of a flow by its name, for one that nobody walks yet. */
 export function flowTraits(flows: FlowSet, name: string): FlowTraits {
   return flows.newest.get(name)?.traits ?? {};
+}
+
+/** Where this is settled, and asked again when it is to be changed; null where no flow has such a state. */
+export function whereRedone(flows: FlowSet, what: Undoable): { readonly flow: Flow; readonly state: FlowState } | null {
+  for (const flow of flows.newest.values()) {
+    const state = [...flow.states.values()].find((one) => one.traits.redoes === what);
+    if (state) return { flow, state };
+  }
+  return null;
 }

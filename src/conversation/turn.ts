@@ -10,6 +10,7 @@ import { mayHappen } from '../case/may-happen.ts';
 import type { SiteStock } from '../case/stock.ts';
 import type { TextKey } from '../generated/text-keys.ts';
 import { foldToGsm7 } from '../text/gsm7.ts';
+import { optionLines } from '../text/option-lines.ts';
 import { screensOf } from '../text/screens.ts';
 import { answerOpenQuestion } from './answer-question.ts';
 import { carryOut } from './carry-out.ts';
@@ -55,6 +56,8 @@ export interface SayOptions {
   readonly first?: boolean;
   /** What it is about, if it is said again and again. */
   readonly subject?: string;
+  /** Replies whose options stand each on a line of its own. */
+  readonly lines?: readonly string[];
 }
 
 export class Turn {
@@ -198,7 +201,8 @@ export class Turn {
     const frame = options.frame ?? { ...idleFrame, item: options.item ?? null };
     const shown = vars ? { ...frame, vars: { ...frame.vars, ...vars } } : frame;
     const screens = screensOf(this.render(person, key, shown, caseId, secrets, vars));
-    return sayScreens(this, person, screens, { ...options, step: options.step ?? key });
+    const laid = options.lines ? screens.map((one) => optionLines(one, options.lines!)) : screens;
+    return sayScreens(this, person, laid, { ...options, step: options.step ?? key });
   }
 
   /** Says words that are already a text. */
@@ -284,6 +288,11 @@ export class Turn {
       dueAt: options.at ?? this.now,
       what,
     });
+  }
+
+  /** True: this step has something more for this person at once. */
+  comesAtOnce(personId: string): boolean {
+    return this.dues.some((one) => one.personId === personId && one.dueAt <= this.now);
   }
 
   cancelTimers(frameId: string, name: string | null = null): void {
@@ -381,14 +390,9 @@ export class Turn {
 
   /** A tag that no open question has, of at least so many digits. */
   freeTag(least = fewestTagDigits): string {
-    for (let width = least; width <= mostTagDigits; width += 1) {
-      for (let tries = 0; tries < 400; tries += 1) {
-        const tag = this.draw.digits(width);
-        if (!this.tags.has(tag)) {
-          this.tags.add(tag);
-          return tag;
-        }
-      }
+    for (let tries = 0; tries < 400 * (mostTagDigits - least + 1); tries += 1) {
+      const tag = this.draw.digits(least + Math.floor(tries / 400));
+      if (!this.tags.has(tag)) return this.tags.add(tag) && tag;
     }
     throw new Error('no free question tag');
   }
@@ -406,9 +410,10 @@ export class Turn {
     caseId: string | null,
     item: string | null,
     vars: Readonly<Record<string, Json>>,
-    first = false,
+    { first = false, questionId }: { readonly first?: boolean; readonly questionId?: string } = {},
   ): void {
-    const what: DueWhat = { kind: 'tell', key, caseId, item, vars, lane, ...(first ? { first: true as const } : {}) };
+    const more = { ...(first ? { first: true as const } : {}), ...(questionId === undefined ? {} : { questionId }) };
+    const what: DueWhat = { kind: 'tell', key, caseId, item, vars, lane, ...more };
     for (const person of receiversOf(this.world, this.caseOf(caseId), to, this.now))
       this.post(person.id, what, { caseId });
   }

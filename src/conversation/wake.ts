@@ -2,13 +2,12 @@
 import { assertNever } from '../clinical/assert-never.ts';
 import { longestQuoted, quotedWords } from '../text/one-line.ts';
 import { clockWords } from '../text/time-words.ts';
-import { doctorToken } from './ask-token.ts';
 import { putOff } from './daily.ts';
 import type { Due } from './event.ts';
-import { withLongTag } from './guesses.ts';
+import { frozenQuestion } from './frozen-question.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
-import { isNoToNeedle } from './matters/no-to-needle.ts';
-import { showLatePicture, showPictures } from './matters/pictures.ts';
+import { asksOfNeedle, isNoToNeedle } from './matters/no-to-needle.ts';
+import { showLatePicture } from './matters/pictures.ts';
 import { tellAgain } from './matters/raise-alarm.ts';
 import { tellStock } from './matters/stock.ts';
 import { beginAnew } from './mend.ts';
@@ -16,10 +15,13 @@ import { areServed } from './move-on.ts';
 import { tellOverview } from './overview.ts';
 import { missPart } from './parts.ts';
 import { durationOf, siteOf } from './programme.ts';
+import { isUndecided } from './promise.ts';
 import { saidByQuestion, waitsItsTurn } from './reminders.ts';
 import { resume } from './resume.ts';
+import { showQuestion } from './show-question.ts';
+import { countSilence } from './silence.ts';
 import { changeStanding, handOver } from './standing.ts';
-import type { Frame, Thread } from './state.ts';
+import { type Frame, idleFrame, type Thread } from './state.ts';
 import type { Turn } from './turn.ts';
 import { tellUnknownAlarm } from './unknown-alarms.ts';
 import type { Person } from './world.ts';
@@ -36,7 +38,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       fire(turn, interpreter, due, what);
       return;
     case 'tell':
-      if (held(turn, person, due) || putOff(turn, person, due)) return;
+      if (isSettled(turn, what) || held(turn, person, due) || putOff(turn, person, due)) return;
       if (saidByQuestion(turn, interpreter, what)) return;
       turn.say(person, what.key, {
         frame: null,
@@ -62,7 +64,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       return;
     case 'ask-doctor':
       if (!isAlarm(turn, what.questionId) && held(turn, person, due)) return;
-      showQuestion(turn, person, what.questionId);
+      showQuestion(turn, person, what.questionId, what.again === true);
       return;
     case 'picture':
       showLatePicture(turn, person, what);
@@ -107,6 +109,11 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
     default:
       assertNever(what);
   }
+}
+
+/** True: what is to be said is of a question that was answered, or closed at the clinic, meanwhile. */
+function isSettled(turn: Turn, { questionId }: Due['what'] & { kind: 'tell' }): boolean {
+  return turn.questions.find((one) => one.id === questionId)?.answeredAt != null;
 }
 
 /** One line to whoever is in the middle of something; their question comes again behind it. */
@@ -189,6 +196,13 @@ function fire(turn: Turn, interpreter: Interpreter, due: Due, what: Due['what'] 
       vars: { minutes: String(Math.round(lateMs / 60_000)) },
     });
   }
+  const here = interpreter.thread(thread.id)!;
+  const top = topFrame(here)!;
+  const state = stateOf(turn, top);
+  if (state) {
+    const counted = countSilence(turn, here, top, state, what.name);
+    interpreter.put({ ...here, frames: [...here.frames.slice(0, -1), counted] });
+  }
   interpreter.take(thread.id, `timer.${what.name}`);
   turn.disturbed = true;
 }
@@ -205,12 +219,21 @@ function doctorAnswered(
   const option = question?.options.find((one) => one.id === what.answer);
   const label = option ? turn.world.texts.label(person.locale, about, option.id) : '';
   const written = quotedWords(what.words, longestQuoted);
-  // Words beside a choice that decides are no decision, however they sound.
-  const isUndecided = option === undefined && question?.options.some((one) => !one.care) === true && written !== '';
-  const said = isUndecided
-    ? turn.world.texts.render(person.locale, 'common.not-decided', () => written)
-    : [label, written].filter((one) => one !== '').join(': ');
-  const vars = { answer: what.answer, words: said, doctor };
+  const vars = { answer: what.answer, words: [label, written].filter((one) => one !== '').join(': '), doctor };
+  // Words beside a choice that decides are no decision, however they sound: no conversation goes on with them.
+  if (question && option === undefined && written !== '' && isUndecided(question)) {
+    const key = asksOfNeedle(question) ? 'common.doctor-writes-no-needle' : 'common.doctor-writes';
+    turn.say(person, key, { frame: null, caseId: what.caseId, item: question.item, vars });
+    turn.disturbed = true;
+    return;
+  }
+  if (about === frozenQuestion.about && what.answer === 'release' && what.caseId !== null) {
+    turn.carryOut(
+      [{ do: 'end-threads', caseId: what.caseId, traits: { endsWhen: 'released' } }],
+      idleFrame,
+      what.caseId,
+    );
+  }
   for (const thread of [...turn.threads].reverse()) {
     if (what.caseId !== null && thread.caseId !== what.caseId) continue;
     const frame = topFrame(thread);
@@ -230,59 +253,26 @@ function doctorAnswered(
       return;
     }
   }
+  keepForLater(turn, interpreter, what.questionId, vars);
   turn.say(person, 'common.doctor-says', { frame: null, caseId: what.caseId, item: question?.item ?? null, vars });
   turn.disturbed = true;
+}
+
+/** What waits for this answer lies under something else, an alarm: it is taken when that is over. */
+function keepForLater(turn: Turn, interpreter: Interpreter, questionId: string, vars: Frame['vars']): void {
+  for (const thread of turn.threads) {
+    const frames = thread.frames.map((one, index) =>
+      index < thread.frames.length - 1 && one.vars.question === questionId
+        ? { ...one, vars: { ...one.vars, ...vars, heard: vars.answer ?? null } }
+        : one,
+    );
+    if (frames.some((one, index) => one !== thread.frames[index])) interpreter.put({ ...thread, frames });
+  }
 }
 
 /** Both name a specimen, and not the same one. */
 function isOfOther(asked: string | null, item: string | null): boolean {
   return asked !== item && (asked?.startsWith('s') ?? false) && (item?.startsWith('s') ?? false);
-}
-
-/** Shows a question of the ladder to a doctor. One answered meanwhile is not shown. */
-function showQuestion(turn: Turn, person: Person, questionId: string): void {
-  const open = turn.questions.find((one) => one.id === questionId);
-  if (!open || open.answeredAt !== null) return;
-  const question = withLongTag(turn, open);
-  for (const id of question === open ? [] : question.askedOf.filter((one) => one !== person.id)) {
-    turn.post(id, { kind: 'ask-doctor', questionId, rung: question.rung }, { caseId: question.caseId });
-  }
-  const isNew = !turn.state.shownQuestions.includes(question.id);
-  if (isNew) showPictures(turn, person, question);
-  const shown = turn.state.shownQuestions.filter((id) => id !== question.id);
-  turn.state = {
-    ...turn.state,
-    lastQuestionId: question.id,
-    lastQuestionAt: turn.state.lastQuestionId === question.id ? (turn.state.lastQuestionAt ?? turn.now) : turn.now,
-    shownQuestions: [...shown, question.id].slice(-mostShown),
-  };
-  turn.say(person, `doctor.${question.about}`, {
-    frame: null,
-    caseId: question.caseId,
-    item: question.item,
-    vars: {
-      q: question.tag,
-      words: quotedWords(question.words, longestQuoted),
-      urgency: question.urgency,
-      question: question.id,
-    },
-    lane: question.urgency === 'now' ? 'sos' : 'notice',
-    first: isNew && question.urgency === 'now',
-    subject: `question ${question.id}`,
-    step: question.about,
-    ask: {
-      field: question.about,
-      item: question.item,
-      kind: 'choice',
-      options: question.options.map((one) => ({
-        reply: `${question.tag} ${one.reply}`,
-        id: one.id,
-        label: turn.world.texts.label(person.locale, question.about, one.id),
-      })),
-      token: doctorToken(question.id),
-    },
-  });
-  turn.disturbed = true;
 }
 
 /** Texts besides reminders of a duty that say the same again: only the newest is worth reading. */
@@ -299,9 +289,6 @@ function subjectOf({ key, caseId, item, vars }: Due['what'] & { kind: 'tell' }):
   if (!/^duty\./.test(key) && !saidAgain.has(key)) return {};
   return { subject: JSON.stringify([key, caseId, item, vars.question, vars.q, vars.who]) };
 }
-
-/** Questions that a doctor's state remembers. */
-const mostShown = 8;
 
 /** Asked by this person while their gloves were on: they wait for it. Answers in an alarm wait for nothing. */
 function isAwaited(turn: Turn, person: Person, questionId: string): boolean {

@@ -57,6 +57,8 @@ export interface CaseBrief {
   readonly ownerId: string;
   readonly status: CaseStatus;
   readonly dueAt: number | null;
+  /** A doctor is asked about an alarm of this patient and has not answered. */
+  readonly inAlarm?: true;
 }
 
 /** What a person's conversation or an event names and nothing can be read of. */

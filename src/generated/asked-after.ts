@@ -103,6 +103,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'decision.today': {
     'new.breathing': ['now'],
+    'ready.supplies': ['now'],
   },
   'decision.urgent-refer': {
     'decision.urgent-asked': ['ask-doctor'],
@@ -113,6 +114,11 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'decision.urgent-day': ['now'],
     'referral.day': ['refer-only'],
   },
+  'freeze.sure': {
+    'decision.released': ['yes'],
+    'decision.sample': ['yes'],
+    'new.breathing': ['no'],
+  },
   'labelling.book': {
     'aftercare.closing-dried': ['written'],
     'aftercare.lid': ['written'],
@@ -121,10 +127,21 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'labelling.fixed-time': {
     'labelling.label': ['unknown'],
+    'node-look.look': ['unknown'],
   },
   'labelling.label': {
     'labelling.again': ['not-same'],
     'labelling.book': ['all-same'],
+  },
+  'left.find': {
+    'left.later': ['reached'],
+    'left.seek': ['not-reached'],
+  },
+  'left.seek': {
+    'left.waits': ['not-reached'],
+  },
+  'left.waits': {
+    'new.breathing': ['here'],
   },
   'new.bleeding': {
     'new.check': ['bleeding-disorder', 'none', 'unknown'],
@@ -183,7 +200,8 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.inside': ['no', 'yes'],
   },
   'new.fixed-lump': {
-    'new.family': ['node', 'thyroid'],
+    'new.bleeding': ['unknown'],
+    'new.family': ['node', 'thyroid', 'unknown'],
   },
   'new.inr': {
     'new.check': ['any'],
@@ -225,7 +243,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.check': ['fixed+neck-nodes', 'none', 'pulsates', 'unknown'],
     'new.examined': ['none'],
     'new.family': ['hard', 'neck-nodes', 'none', 'unknown'],
-    'new.fixed-lump': ['fixed'],
+    'new.fixed-lump': ['fixed', 'fixed+pulsates'],
     'new.looks': ['none'],
   },
   'new.overactive': {
@@ -253,9 +271,6 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'new.sponge': {
     'new.inside': ['yes'],
-  },
-  'new.still-open': {
-    'new.looks': ['another'],
   },
   'new.story': {
     'new.check': ['none'],
@@ -308,7 +323,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'referral.day': ['breathless-lying'],
   },
   'ready.doctor-spoke': {
-    'ready.other-day': ['other-day'],
+    'ready.needle-doctor': ['ask-again'],
   },
   'ready.fixatives': {
     'ready.checks': ['alcohol-lidded', 'alcohol-lidded+helper', 'alcohol-lidded+weak-alcohol', 'none'],
@@ -319,10 +334,14 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'ready.other-day': ['still-high'],
   },
   'ready.lacking': {
+    'ready.other-day': ['other-day'],
     'ready.supplies': ['at-hand'],
   },
   'ready.missing': {
     'ready.dangers': ['all'],
+  },
+  'ready.needle-doctor': {
+    'ready.other-day': ['other-day'],
   },
   'ready.no-needle': {
     'ready.other-day': ['other-day'],
@@ -340,6 +359,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'ready.supplies': {
     'ready.fixatives': ['slides-many', 'syringe+fine-needles+slides-many', 'syringe+holder+fine-needles+slides-many'],
+    'ready.lacking': ['none'],
   },
   'referral.seen': {
     'ready.checks': ['seen'],
@@ -371,8 +391,12 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'sos.how': {
     'aftercare.neck': ['better'],
     'new.breathing': ['better'],
+    'ready.other-day': ['better'],
     'sampling.after-unwell': ['better'],
     'sos.sign': ['same'],
+  },
+  'stands.which': {
+    'stands.reason': ['not-counted'],
   },
   'target.which-neck-side': {
     'target.felt-size': ['left', 'right'],

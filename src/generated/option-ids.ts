@@ -48,6 +48,10 @@ export const asks = {
     field: 'sampling-day',
     options: [],
   },
+  'aftercare.away-asked': {
+    field: 'neck',
+    options: ['all-well', 'changed'],
+  },
   'aftercare.box': {
     field: 'container',
     options: ['closed', 'not-tight'],
@@ -168,6 +172,14 @@ export const asks = {
     field: 'sampling-day',
     options: [],
   },
+  'end.confirm': {
+    field: 'end-case',
+    options: [],
+  },
+  'freeze.sure': {
+    field: 'freeze',
+    options: ['yes', 'no'],
+  },
   'join.again': {
     field: 'practice',
     options: ['first', 'second', 'third', 'none', 'unknown'],
@@ -203,6 +215,22 @@ export const asks = {
   'labelling.whose': {
     field: 'label-person',
     options: [],
+  },
+  'left.find': {
+    field: 'sought',
+    options: ['reached', 'not-reached'],
+  },
+  'left.later': {
+    field: 'sampling-day',
+    options: [],
+  },
+  'left.seek': {
+    field: 'sought',
+    options: ['reached', 'not-reached'],
+  },
+  'left.waits': {
+    field: 'here-again',
+    options: ['here'],
   },
   'locked.phone': {
     field: 'lab-phoned',
@@ -294,6 +322,10 @@ export const asks = {
   'new.lump': {
     field: 'dangerSigns',
     options: ['hard', 'fixed', 'pulsates', 'neck-nodes', 'none', 'unknown'],
+  },
+  'new.needle-in': {
+    field: 'new-beside',
+    options: ['begin', 'go-on'],
   },
   'new.overactive': {
     field: 'overactiveSigns',
@@ -588,6 +620,14 @@ export const asks = {
   'staff.confirm': {
     field: 'roster-change',
     options: ['yes', 'no'],
+  },
+  'stands.reason': {
+    field: 'reject-reason',
+    options: ['no-name', 'not-the-same', 'broken', 'leaked-or-dried', 'missing'],
+  },
+  'stands.which': {
+    field: 'result-stands',
+    options: ['stands', 'not-counted'],
   },
   'target.felt-size': {
     field: 'mm',

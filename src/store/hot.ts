@@ -264,12 +264,12 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
     ),
     openQuestions: reading<
       { programme_id: string },
-      Pick<QuestionsTable, 'id' | 'case_id' | 'tag' | 'asked_by' | 'asked_of'>
+      Pick<QuestionsTable, 'id' | 'case_id' | 'tag' | 'asked_by' | 'asked_of' | 'about'>
     >(
       'openQuestions',
       db
         .selectFrom('questions')
-        .select(['id', 'case_id', 'tag', 'asked_by', 'asked_of'])
+        .select(['id', 'case_id', 'tag', 'asked_by', 'asked_of', 'about'])
         .where('programme_id', '=', slot('programme_id'))
         .where('answered_at', 'is', sql.lit(null)),
     ),
@@ -294,13 +294,34 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
     updateQuestion: writing<
       Pick<
         QuestionsTable,
-        'id' | 'tag' | 'rung' | 'asked_of' | 'answered_at' | 'answered_by' | 'promise_until' | 'sealed'
+        | 'id'
+        | 'case_id'
+        | 'key_id'
+        | 'tag'
+        | 'rung'
+        | 'asked_of'
+        | 'answered_at'
+        | 'answered_by'
+        | 'promise_until'
+        | 'sealed'
       >
     >(
       'updateQuestion',
       db
         .updateTable('questions')
-        .set(slots(['tag', 'rung', 'asked_of', 'answered_at', 'answered_by', 'promise_until', 'sealed']))
+        .set(
+          slots([
+            'case_id',
+            'key_id',
+            'tag',
+            'rung',
+            'asked_of',
+            'answered_at',
+            'answered_by',
+            'promise_until',
+            'sealed',
+          ]),
+        )
         .where('id', '=', slot('id'))
         .where('answered_at', 'is', sql.lit(null)),
     ),

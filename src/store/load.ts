@@ -5,6 +5,7 @@ import { firstAidKey } from '../conversation/first-aid-key.ts';
 import type { FlowSet } from '../conversation/flow.ts';
 import { joinLinkIn } from '../conversation/join-link.ts';
 import { wordsOf } from '../conversation/parts.ts';
+import { isAlarmAbout } from '../conversation/people.ts';
 import { tagAnywhere } from '../conversation/question-tag.ts';
 import { type ConversationState, freshState, type Question } from '../conversation/state.ts';
 import { flowTraits, type Traits, traitsOf } from '../conversation/traits.ts';
@@ -67,7 +68,7 @@ export function* loadSteps(context: Context, event: LineEvent, flows: FlowSet): 
   const doings = yield* doingsFor(context, event);
   const doneIn = doings.map((one) => one.caseId);
   const cases = yield* casesFor(context, event, conversation?.state ?? null, doneIn);
-  const { questions, tagsInUse } = yield* questionsFor(
+  const { questions, tagsInUse, inAlarm } = yield* questionsFor(
     context,
     event,
     person,
@@ -87,7 +88,11 @@ export function* loadSteps(context: Context, event: LineEvent, flows: FlowSet): 
     person,
     conversation: conversation && { state: conversation.state, version: conversation.version },
     cases: [...cases, ...named, ...later],
-    briefs: person ? yield* briefsFor(context, person) : [],
+    briefs: person
+      ? (yield* briefsFor(context, person)).map((one) =>
+          inAlarm.has(one.id) ? { ...one, inAlarm: true as const } : one,
+        )
+      : [],
     questions,
     tagsInUse,
     lost: yield* lostOf(context, event, conversation?.state ?? null, cases, questions, shut),
@@ -272,7 +277,7 @@ function* questionsFor(
   person: Person | null,
   state: ConversationState | null,
   caseIds: readonly string[],
-): Steps<{ questions: readonly Question[]; tagsInUse: readonly string[] }> {
+): Steps<{ questions: readonly Question[]; tagsInUse: readonly string[]; inAlarm: ReadonlySet<string | null> }> {
   const open = yield* all(context.hot.openQuestions, { programme_id: event.programmeId });
   const said = event.kind === 'due' || event.kind === 'tap' ? '' : wordsOf(event, state);
   const tag = person?.roles.includes('doctor') ? tagAnywhere(said.slice(0, 40)) : null;
@@ -299,9 +304,11 @@ function* questionsFor(
     since: event.at - tagRestsMs,
   });
   const tagsInUse = [...new Set([...open, ...lately].map((row) => row.tag))];
-  if (ids.length === 0) return { questions: [], tagsInUse };
+  const inAlarm = new Set(open.filter((row) => isAlarmAbout(row.about)).map((row) => row.case_id));
+  if (ids.length === 0) return { questions: [], tagsInUse, inAlarm };
   const rows = yield* all(context.hot.questionsById, { ids: JSON.stringify(ids) });
-  return { questions: rows.map((row) => questionOf(context, row)).filter((one) => one !== null), tagsInUse };
+  const questions = rows.map((row) => questionOf(context, row)).filter((one) => one !== null);
+  return { questions, tagsInUse, inAlarm };
 }
 
 /** Workers see their site, doctors and coordinators what waits in the programme; others find cases by code. */

@@ -71,6 +71,9 @@ export function* putQuestion(context: Context, plan: Plan, value: Question, isNe
   };
   const moving = {
     id: value.id,
+    // Asked before its patient was named, it is the case's from then on, and goes when that is erased.
+    case_id: value.caseId,
+    key_id: keyId,
     tag: value.tag,
     rung: value.rung,
     asked_of: JSON.stringify(value.askedOf),
@@ -86,14 +89,12 @@ export function* putQuestion(context: Context, plan: Plan, value: Question, isNe
   const row = {
     ...moving,
     programme_id: value.programmeId,
-    case_id: value.caseId,
     about: value.about,
     item: value.item,
     urgency: value.urgency,
     options: JSON.stringify(value.options),
     asked_by: value.askedBy,
     opened_at: value.openedAt,
-    key_id: keyId,
   };
   plan.must(context.hot.insertQuestion, row, 'conflict');
 }

@@ -107,6 +107,43 @@ describe('neckline roster import', () => {
     expect(twice).toMatch(/roster\.csv:7: expected a person whom no earlier line has/);
   });
 
+  it.each([
+    ['semicolons', ';'],
+    ['tabs', '\t'],
+  ])('reads a list that a spreadsheet wrote with %s, its mark in front and its line ends', async (_which, between) => {
+    const file = join(folder, 'roster.csv');
+    const lines = [
+      'name,roles,channel,address,site,locale',
+      'Ada Lumo,worker,bench,bench:ada,oruma,en',
+      '"Rune, Sela",coordinator,sms,+000555010004,oruma,en',
+      'Beno Sarr,worker,bench,bench:beno,atlantis,en',
+    ].map((line) => line.replaceAll(/,(?! )/g, between));
+    writeFileSync(file, `\uFEFF${lines.join('\r\n')}\r\n`);
+    const { out, err } = await run(runRoster, 'import', file);
+    expect(err).toMatch(/roster\.csv:4: expected a site or laboratory/);
+    expect(out).toMatch(/^2 people taken, 1 lines left out/);
+  });
+
+  it('leaves out a number that the line may not write to, and says its line', async () => {
+    vi.stubEnv('NECKLINE_SMS_PREFIXES', '+99970, +998');
+    const file = roster(
+      'Ada Lumo,worker,sms,+999700000001,oruma,en',
+      'Beno Sarr,worker,sms,+888700000001,oruma,en',
+      'Imre Tano,doctor,sms,+999600000001,oruma,en',
+      'Sela Rune,coordinator,telegram,4815162342,oruma,en',
+    );
+    const { exit, out, err } = await run(runRoster, 'import', file);
+    expect([exit, out]).toEqual([1, '2 people taken, 2 lines left out\n']);
+    const wanted = 'a number that begins with one of NECKLINE_SMS_PREFIXES (+99970, +998)';
+    expect(err.trim().split('\n')).toEqual([`${file}:3: expected ${wanted}`, `${file}:4: expected ${wanted}`]);
+  });
+
+  it('refuses prefixes that are none before it makes a database', async () => {
+    vi.stubEnv('NECKLINE_SMS_PREFIXES', 'Kenya');
+    expect(await run(runRoster, 'import', roster())).toMatchObject({ exit: 2 });
+    expect(existsSync(join(folder, 'data'))).toBe(false);
+  });
+
   it.each([['Name,Roles'], ['']])('takes nothing under the header %j', async (header) => {
     const file = join(folder, 'roster.csv');
     writeFileSync(file, `${header}\nAda Lumo,worker,bench,bench:ada,oruma,en\n`);

@@ -64,6 +64,16 @@ describe('the gateway at the door of a whole line', () => {
     expect(await line.line.hearText(worker.addresses[0]!, 'sms:c', 'LIST', null)).toBe('done');
   });
 
+  it('that begins its ids anew gives a used one to another text, which is heard; the same words under it are not', async () => {
+    await brings('a', 'NEW', 30);
+    await brings('a', 'AK 1982 F', 10);
+    expect(line.heardBy('w')).toMatch(/AK: breathing\. 1/);
+    const heard = line.heardBy('w');
+    await brings('a', 'AK 1982 F');
+    await brings('a', 'NEW');
+    expect(line.heardBy('w')).toBe(heard);
+  });
+
   it('that joins no parts has them joined, whatever their order and however often each comes', async () => {
     await brings('a', 'NEW');
     await brings('p2', ' 1982 F', 0, '0500032a0202');

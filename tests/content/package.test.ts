@@ -18,7 +18,7 @@ const source = readdirSync(join(packageRoot, 'src'), { recursive: true, encoding
   .join('\n');
 
 /** Text keys that code writes out, `file.key`; a key that ends in a value becomes `file.start*`. */
-const written = [...source.matchAll(/['`]([a-z]+)\.([a-z0-9-]*)(\$\{[^}]*\}[^'`]*)?['`]/gu)]
+const written = [...source.matchAll(/['`]([a-z-]+)\.([a-z0-9-]*)(\$\{[^}]*\}[^'`]*)?['`]/gu)]
   .filter((found) => files.includes(found[1]!))
   .map((found) => `${found[1]}.${found[2]}${found[3] === undefined ? '' : '*'}`);
 
@@ -29,7 +29,14 @@ describe('the content of the package', () => {
   });
 
   it('holds every text that code names', () => {
-    const lacking = written.filter((key) => !key.endsWith('*') && !content.texts.has(key));
+    // What code posts to a flow is named alike: `read-back.over`.
+    const events = new Set(
+      [...content.flows.newest.values()].flatMap((flow) => [
+        ...flow.anywhere.keys(),
+        ...[...flow.states.values()].flatMap((one) => [...one.transitions.keys()]),
+      ]),
+    );
+    const lacking = written.filter((key) => !key.endsWith('*') && !events.has(key as never) && !content.texts.has(key));
     expect(lacking).toEqual([]);
   });
 
@@ -45,11 +52,14 @@ describe('the content of the package', () => {
       'again',
       'check',
       'checksBefore',
+      'heard',
       'notDone',
       'question',
       'quick',
       'redo',
       'signAt',
+      'silentAt',
+      'silentTimes',
       'stick',
       'toldAt',
     ]);

@@ -173,6 +173,27 @@ describe('a programme is refused with line and hint for', () => {
       'durations.receipt  is not written as expected',
     ],
     [
+      'seconds where a clock with minutes is shown',
+      'alcohol-minimum: 20m',
+      'alcohol-minimum: 4s',
+      'alcohol-minimum: 20m',
+      'durations.alcohol-minimum  is told in whole minutes  give whole minutes, e.g. 1m',
+    ],
+    [
+      'minutes where hours are told',
+      'join-number: 72h',
+      'join-number: 90m',
+      'join-number: 72h',
+      'durations.join-number  is told in whole hours',
+    ],
+    [
+      'hours where days are told',
+      'going-home-words: 48h',
+      'going-home-words: 36h',
+      'going-home-words: 48h',
+      'durations.going-home-words  is told in whole days',
+    ],
+    [
       'an unknown policy',
       'policy: common-practice',
       'policy: tirads',

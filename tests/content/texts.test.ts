@@ -84,6 +84,8 @@ describe('words', () => {
     ['en', '?', 'HELP'],
     ['en', '*', 'BACK'],
     ['en', 'b', 'BACK'],
+    ['en', 'b.', 'BACK'],
+    ['en', 'New!', 'NEW'],
     ['en', 'neck', null],
   ])('in %s: %s is the keyword %s', (locale, word, keyword) => {
     expect(texts().keyword(locale, word)).toBe(keyword);

@@ -28,7 +28,7 @@ describe("a doctor's answer", () => {
     expect(line.heard('d')[0]).toMatch(new RegExp(`^Q${tag} ASKS AK F 1982.*may she eat before`));
     line.text('d', `Q${tag}: yes, she may`);
     line.settle();
-    expect(line.heard('d')[0]).toContain(`Q${tag} noted: AK yes, she may. Clinic told. Not you? WRONG`);
+    expect(line.heard('d')[0]).toContain(`Q${tag} noted: AK yes, she may. The clinic gets it. Not you? WRONG`);
     expect(line.heard('w').join('\n')).toContain('AK: d answers: yes, she may');
   });
 
@@ -55,6 +55,7 @@ describe("a doctor's answer", () => {
     const { line } = asked();
     const before = line.questions.size;
     line.text('w', 'WRONG');
+    line.text('w', 'YES');
     line.settle();
     const frozen = [...line.questions.values()][before]!;
     line.text('d', '1');
@@ -68,7 +69,7 @@ describe("a doctor's answer", () => {
   it('is echoed with the words after its digit', () => {
     const { line, tag } = asked();
     line.text('d', `${tag} 1 at noon`);
-    expect(line.heard('d').at(-1)).toContain(`Q${tag} noted: AK call me: at noon. Clinic told`);
+    expect(line.heard('d').at(-1)).toContain(`Q${tag} noted: AK call me: at noon. The clinic gets it`);
   });
 
   it.each([
@@ -155,6 +156,7 @@ describe('a frozen case', () => {
       '9',
       'OK',
       'WRONG',
+      'YES',
     ]) {
       line.text('w', text);
     }

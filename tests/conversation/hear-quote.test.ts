@@ -156,7 +156,7 @@ describe("a doctor's text sent as a reply to a question", () => {
     line.quote('d', doctorToken(first.id), 'yes');
     line.heard('d');
     line.quote('d', doctorToken(first.id), 'no');
-    expect(line.heard('d').join()).toContain('was answered before');
+    expect(line.heard('d').join()).toContain('is not open any more');
     line.quote('d', doctorToken('no-such-question'), '1');
     expect(line.heard('d').join()).toContain('is answered or over. Nothing was changed.');
     expect(settled(line, second)).toBeNull();

@@ -66,7 +66,7 @@ describe('texts that are no answer', () => {
     for (let n = 0; n < 12; n += 1) line.text('w', 'echo');
     line.settle();
     const heard = line.heard('w');
-    expect(heard.filter((one) => one.startsWith('AK: That is not one'))).toHaveLength(5);
+    expect(heard.filter((one) => one.startsWith('AK: I got "echo". That is not one'))).toHaveLength(5);
     expect(heard.filter((one) => one.includes('I do not answer it again'))).toHaveLength(1);
     expect(line.heard('c').filter((one) => one.includes('It says: "echo"'))).toHaveLength(1);
   });
@@ -85,7 +85,7 @@ describe('texts that are no answer', () => {
     const line = asked();
     for (let n = 0; n < 20; n += 1) {
       line.text('w', `what now ${n}`);
-      expect(line.heard('w').join()).toContain('AK: That is not one');
+      expect(line.heard('w').join()).toContain(`AK: I got "what now ${n}". That is not one`);
     }
     line.text('w', 's-o-s');
     expect(line.heard('w').join()).toContain('FAINT: needle out');

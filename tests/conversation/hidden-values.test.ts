@@ -21,7 +21,9 @@ describe('what is handed over with a text', () => {
   it('is read by the values that are made of it', () => {
     expect([...registry.values.keys()].filter((name) => !registry.hiding.has(name)).sort()).toEqual([
       'awayWhy',
+      'digits',
       'reached',
+      'release',
       'sign',
       'stockAlarms',
       'stockSite',

@@ -42,7 +42,7 @@ describe('"call me"', () => {
     const { line, tag } = asked();
     line.text('d', `${tag} 1`);
     line.settle();
-    expect(line.heard('d')[0]).toMatch(/noted: AK call me\. Clinic told\. Not done by 5 MAR 11:00: I ask again/);
+    expect(line.heard('d')[0]).toMatch(/noted: AK call me\. The clinic gets it\. Not done by 5 MAR 11:00: I ask again/);
     expect(line.heard('w').join()).toContain('AK: d answers: call me');
     pass(line, 23 * hourMs);
     expect(line.heard('ee')).toEqual([]);

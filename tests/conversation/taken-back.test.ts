@@ -76,6 +76,7 @@ describe('a case that stays frozen', () => {
   it('is asked about again another day: nobody else lets it go on', () => {
     const line = open();
     line.text('w', 'WRONG');
+    line.text('w', 'YES');
     line.settle();
     line.text('d', `${asked(line, 'wrong').tag} 2`);
     line.settle();

@@ -115,7 +115,7 @@ export class Phone {
       [/Is all done\? Send ALL/, 'ALL'],
       [/does one of these stop you\?/, '50'],
       [/When the slides are fixed, send: 11 /, '11'],
-      [/one digit for EACH slide/, '6666'],
+      [/one digit for EACH slide/i, '6666'],
       [/at what time did the last slide/, '9'],
       [/1 all the same 2 NOT/, '1'],
       [/7 written 8 not yet/, '7'],

@@ -37,7 +37,7 @@ function openDoor(mapping: DoorOptions['mapping'] = kannel) {
     mapping,
     secrets,
     prefixes: ['+000'],
-    country: { code: '+000555', digits: 6 },
+    country: { code: '+000555', digits: 6, trunk: '0' },
     own: '+000555000000',
     allowGet: false,
     linkClock: new LinkClock(60_000),

@@ -113,7 +113,7 @@ export class GatewayLine {
     return this.kannel.received.slice(mark).flatMap((one) => (one.to === phones[phone] ? [one.text] : []));
   }
 
-  async hears(phone: Phone, wanted: RegExp, mark: number): Promise<RegExpExecArray> {
+  async hears(phone: Phone, wanted: RegExp, mark: number, ms = 30_000): Promise<RegExpExecArray> {
     let found: RegExpExecArray | null = null;
     await until(
       () => {
@@ -122,15 +122,16 @@ export class GatewayLine {
       },
       () =>
         `${phone}: ${wanted}; got ${JSON.stringify(this.textsTo(phone, mark))}; all ${JSON.stringify(this.kannel.received.slice(-4))}; ${this.written.slice(-900)}`,
+      ms,
     );
     return found!;
   }
 
   /** One phone writes; resolves with what `hearer` then hears. */
-  async says(phone: Phone, text: string, hearer: Phone, wanted: RegExp): Promise<RegExpExecArray> {
+  async says(phone: Phone, text: string, hearer: Phone, wanted: RegExp, ms = 30_000): Promise<RegExpExecArray> {
     const { mark } = this;
     this.kannel.send(phones[phone], text);
-    return this.hears(hearer, wanted, mark);
+    return this.hears(hearer, wanted, mark, ms);
   }
 
   health(): Promise<Response> {

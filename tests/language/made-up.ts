@@ -20,8 +20,8 @@ const greek = 'ΔΦΓΛΩΠΨ';
 const alarmWord = new RegExp(`(?<![a-z])(?:${alarmWords.join('|')})(?![a-z])`, 'giu');
 const markedAlarmWord = new RegExp(`([${greek}])\\1{3,}`, 'gu');
 
-/** What is sent as an answer where the digits are used up: a letter alone, the same in every language. */
-export const answerLetters = 'ACGHPT';
+/** What is sent as a letter alone, the same in every language: answers where the digits are used up, and B and W. */
+export const answerLetters = 'ABCGHPTW';
 
 /** The text in the made-up language; placeholders, digits, signs and answers of one letter stay. */
 export function mark(text: string): string {
@@ -58,6 +58,12 @@ function marksLabel(words: string): string {
   return `${words.split('|').map(mark).join('|')}|${words}`;
 }
 
+/** The same of a keyword, whose single letters everybody types. */
+function marksKeyword(words: string): string {
+  const own = words.split('|').map((one) => (one.length === 1 ? one : mark(one)));
+  return [...new Set([...own, ...words.split('|')])].join('|');
+}
+
 /** The same of an alarm's words, which the file holds as they are compared. */
 function marksAlarmWord(words: string): string {
   return `${foldWord(mark(words.split('|')[0]!))}|${words}`;
@@ -71,7 +77,7 @@ export function markFile(name: string, english: Readonly<Record<string, Json>>):
     case 'quick':
       return english;
     case 'keywords':
-      return Object.fromEntries(Object.entries(english).map(([id, words]) => [id, marksLabel(String(words))]));
+      return Object.fromEntries(Object.entries(english).map(([id, words]) => [id, marksKeyword(String(words))]));
     case 'alarm': {
       const answers = Object.entries(english.answers as Readonly<Record<string, string>>);
       return { ...english, answers: Object.fromEntries(answers.map(([id, words]) => [id, marksAlarmWord(words)])) };

@@ -305,6 +305,9 @@ describe('a line that was away', () => {
     expect(sms.to('d')).toEqual([]);
   });
 
+  /** Initials of so many patients, all different. */
+  const pairOf = (index: number) => String.fromCharCode(65 + (index % 26), 65 + Math.floor(index / 26));
+
   it('tells many piece by piece, and after dying in between whoever has not heard', async () => {
     const many = Array.from({ length: 100 }, (_, index) => ({
       ...worker,
@@ -312,7 +315,7 @@ describe('a line that was away', () => {
       addresses: [{ channel: 'sms', address: `+00055520${String(index).padStart(4, '0')}` }],
     }));
     await store.putPeople(many);
-    await Promise.all(many.map((one) => says(one, 'NEW')));
+    await Promise.all(many.map((one, index) => says(one, `NEW ${pairOf(index)} 1982 F`)));
     await line.watch.look();
     now += 2 * 3_600_000;
     line = open();

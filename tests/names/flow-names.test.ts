@@ -11,7 +11,9 @@ const names = new Set(flows.flatMap((flow) => [flow.name, ...flow.states.keys()]
 const own: Readonly<Record<string, readonly string[]>> = {
   'conversation/matters/ask.ts': ['ask'],
   'conversation/matters/confirm.ts': ['read-back'],
+  'conversation/matters/freeze.ts': ['freeze'],
   'conversation/matters/roster.ts': ['staff'],
+  'conversation/matters/stands.ts': ['stands'],
 };
 
 /** Words of subjects, of cases and of findings may be called as a state is: only engine, store and line may list none. */

@@ -4,6 +4,7 @@ import { checkContent } from '../../src/content/check-content.ts';
 import { shippedNames } from '../../src/content/check-shipped.ts';
 import { problemLine } from '../../src/content/problem.ts';
 import { registry } from '../../src/conversation/matters.ts';
+import { neverAsked } from '../hearing/corpus/ways.ts';
 import { runs, soak } from '../support/runs.ts';
 import { shipped } from '../support/shipped.ts';
 import { enteredStates, startedFlows } from './called-by-code.ts';
@@ -13,7 +14,14 @@ const folder = new URL('../conversations/', import.meta.url).pathname;
 /** Each shows what one trait does: the day that is due at once, a booked repetition, an emergency, a frozen case, a node. */
 const telling = [
   ...['outcome-emergency-now', 'patient-cannot-keep-still', 'second-thy1', 'same-patient-still-open'],
-  ...['node-tuberculosis', 'doubled-answers', 'back-to-the-checks'],
+  ...[
+    'node-tuberculosis',
+    'doubled-answers',
+    'back-to-the-checks',
+    'another-day-in-one-word',
+    'label-mismatch',
+    'thy3f',
+  ],
 ];
 const short = (name: string): number => readFileSync(`${folder}${name}`).length;
 const plays = soak
@@ -26,10 +34,11 @@ const mostPlays = runs(1, 6);
 
 const flows = [...shipped.flows.newest.values()];
 const states = flows.flatMap((flow) => [...flow.states.values()].map((state) => ({ flow: flow.name, state })));
-/** A double is asked about in many states, and by one mechanism: one of them is shown. */
+/** A double, and whose answer it is, are asked about in many states, and by one mechanism each: one of them is shown. */
 const shown = ({ flow, state }: (typeof states)[number]): boolean =>
-  Object.keys(state.traits).some((one) => one !== 'doubled') || `${flow}.${state.name}` === 'new.examined';
-const renamedStates = states.filter((one) => soak || shown(one));
+  Object.keys(state.traits).some((one) => one !== 'doubled' && one !== 'ofWhom') ||
+  ['new.examined', 'aftercare.neck'].includes(`${flow}.${state.name}`);
+const renamedStates = states.filter((one) => soak || (shown(one) && !(`${one.flow}.${one.state.name}` in neverAsked)));
 
 /** Shares no beginning with any name. */
 const other = 'called-otherwise';

@@ -81,9 +81,16 @@ describe('a language', () => {
 
 const gloves: Change = [
   'flows/aftercare.yaml',
-  'initial: begin\ntraits: { bedside: needle, whileFrozen: goes-on, carries: aftercare }\nstates:\n',
+  `initial: begin
+traits: { bedside: needle, whileFrozen: goes-on, carries: aftercare }
+anywhere:
+  exit.gone: { record: gone-unwatched, target: away }
+states:
+`,
   `initial: gloves
 traits: { bedside: needle, whileFrozen: goes-on, carries: aftercare }
+anywhere:
+  exit.gone: { record: gone-unwatched, target: away }
 states:
   gloves:
     ask: { field: gloves, kind: choice, options: { clean: "1", torn: "2" } }

@@ -58,6 +58,10 @@ describe.each(seeds)(
       expect(misdirected(town)).toEqual([]);
     });
 
+    it('are told nothing that is not so by the record', () => {
+      expect(town.ledger.untrue.map(({ line }) => line)).toEqual([]);
+    });
+
     it('ask no doctor about what is over', () => {
       expect(askedForNothing(town)).toEqual([]);
     });

@@ -15,6 +15,7 @@ import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { countSegments } from '../../src/text/segments.ts';
 import { probe } from '../probe/probe.ts';
+import { Ledger } from '../support/claims/ledger.ts';
 import { shipped } from '../support/shipped.ts';
 import type { Chance } from './chance.ts';
 
@@ -53,6 +54,8 @@ export class Town {
   readonly questions = new Map<string, Question>();
   readonly sent: OutboundMessage[] = [];
   readonly faults: string[] = [];
+  /** What is said, held against what is recorded. */
+  readonly ledger = new Ledger();
   readonly chance: Chance;
   people: readonly Person[] = [];
   /** Who says nothing (any more), whatever they meant to say. */
@@ -86,8 +89,8 @@ export class Town {
       dueAtOf: (of) => dueAtOf(programme, of),
       exclusive: false,
     });
-    await store.putPeople(agents.map((one) => one.person));
-    this.store = this.watched(store);
+    this.store = this.watched(this.ledger.watch(store));
+    await this.store.putPeople(agents.map((one) => one.person));
     const channel: Channel = {
       name: 'sms',
       maxText: 0,
@@ -153,6 +156,7 @@ export class Town {
     this.now = until;
     await line.settle();
     this.show();
+    this.ledger.settle();
   }
 
   private async send(plan: Planned): Promise<void> {

@@ -107,13 +107,18 @@ export class Worker implements Agent {
     this.asked = last;
     const { chance } = this.town;
     if (chance.happens(this.manners.silent)) return;
-    const again = messages.some((one) => one.step === 'common.which-case');
+    const isUnnamed = messages.some((one) => one.step === 'common.of-whom');
+    const again = isUnnamed || messages.some((one) => one.step === 'common.which-case');
     const hurry = again || present.has(last.ask!.field) || last.flow === 'new' || last.flow === 'decision';
     const wait = hurry ? chance.minutes(1, 6) : chance.minutes(10, 9 * 60);
     // Another question comes before this one was answered: it is answered when this one would have been.
     const { now } = this.town;
     this.answersAt = this.answersAt > now ? Math.min(this.answersAt, now + wait) : now + wait;
-    this.say(this.answersAt - now, () => (this.asked === last ? this.answer(last) : null));
+    this.say(this.answersAt - now, () => {
+      if (this.asked !== last) return null;
+      const tag = isUnnamed && last.caseId !== null ? this.town.cases.get(last.caseId)?.tag : undefined;
+      return tag === undefined ? this.answer(last) : `${tag} ${this.answer(last)}`;
+    });
   }
 
   /** What is not a question but asks for something. */

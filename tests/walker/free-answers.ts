@@ -35,9 +35,12 @@ export function freeAnswer(at: Situation): string | Reply | null {
       // Felt, not measured: one figure.
       if (!at.examining) return String((ask.item?.startsWith('node') ? truth.node : lumpOfAsk(at))?.mm[0] ?? 18);
       return sizesOf(at);
-    case 'fixed-time':
-      if (chance.happens(0.05) && ask.options[0]) return { text: ask.options[0].reply, ids: [ask.options[0].id] };
-      return clock(now - 4 * 60_000);
+    case 'fixed-time': {
+      const reported = Math.max(0, ...(of?.specimens ?? []).map(({ fixedAt, takenAt }) => fixedAt ?? takenAt ?? 0));
+      const forgotten = now - reported > 5 * 3_600_000 || chance.happens(0.05);
+      if (forgotten && ask.options[0]) return { text: ask.options[0].reply, ids: [ask.options[0].id] };
+      return clock(reported - 4 * 60_000);
+    }
     case 'inr':
       return number('inr');
     case 'inrAgeHours':

@@ -1,5 +1,6 @@
 /** All that must hold of every walked patient. */
 import { askedOnce } from './invariants/asked-once.ts';
+import { claimsTrue } from './invariants/claims-true.ts';
 import { codeAsSent } from './invariants/code-as-sent.ts';
 import { decisionAgrees } from './invariants/decision-agrees.ts';
 import { doctorAcknowledged } from './invariants/doctor-acknowledged.ts';
@@ -38,4 +39,5 @@ export const invariants: readonly Invariant[] = [
   doubtsKept,
   doctorAcknowledged,
   watchedLong,
+  claimsTrue,
 ];

@@ -14,6 +14,7 @@ import type { ChangeSet, Channel, OutboundMessage, Store } from '../../src/line/
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import type { Chance } from '../simulation/chance.ts';
+import { Ledger } from '../support/claims/ledger.ts';
 import { type Ask, type Entry, type Recorded, type Role, readable, type Slip } from './transcript.ts';
 
 /** Somebody with a phone. */
@@ -55,6 +56,8 @@ export class Town {
   readonly questions = new Map<string, Question>();
   readonly entries: Entry[] = [];
   readonly faults: string[] = [];
+  /** What is said, held against what is recorded. */
+  readonly ledger = new Ledger();
   readonly chance: Chance;
   now: number;
   /** Told of everything that was recorded. */
@@ -87,8 +90,8 @@ export class Town {
       dueAtOf: (of) => dueAtOf(programme, of),
       exclusive: false,
     });
-    await store.putPeople(agents.map(({ person }) => person));
-    this.store = this.watched(store);
+    this.store = this.watched(this.ledger.watch(store));
+    await this.store.putPeople(agents.map(({ person }) => person));
     const channel = (name: 'sms' | 'telegram'): Channel => ({
       name,
       maxText: 0,
@@ -136,7 +139,10 @@ export class Town {
       if (!isSettled) {
         next = await line.settle();
         this.show();
-        if (isOver()) return;
+        if (isOver()) {
+          this.ledger.settle();
+          return;
+        }
       }
       isSettled = false;
       this.plans.sort((a, b) => a.at - b.at || a.order - b.order);
@@ -157,6 +163,7 @@ export class Town {
     this.now = until;
     await line.settle();
     this.show();
+    this.ledger.settle();
   }
 
   /** False: nothing was said. */

@@ -69,6 +69,8 @@ export interface Walked {
   /** The programme as its people chose it. */
   readonly programme: Programme;
   readonly endedAt: number;
+  /** What was said of it and was not so; of the first case also what was said of none. */
+  readonly untrue: readonly string[];
   /** Others on the line who can be reached. */
   readonly reachable: (personId: string) => boolean;
 }

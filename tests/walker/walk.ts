@@ -144,6 +144,9 @@ function walkedOf(town: Town, known: Patients, seed: number, content: Content): 
         guidance: site?.guidance === true,
         programme: content.programme,
         endedAt: town.now,
+        untrue: town.ledger.untrue.flatMap(({ caseId, line }) =>
+          caseId === of.id || (caseId === null && index === 0) ? [line] : [],
+        ),
         reachable: (id: string) => town.agents.has(id),
       },
     ];

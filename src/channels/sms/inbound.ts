@@ -8,6 +8,8 @@ import { type PartOf, partOf } from './part-header.ts';
 export interface InboundText {
   readonly from: string;
   readonly id: string;
+  /** Key of these words under this id: a gateway that begins its ids anew gives one that was used, and another text under it is no repetition. */
+  readonly words: string;
   /** Further key by which a text that the network delivers again under a new id is known. */
   readonly moreKeys: readonly string[];
   readonly text: string;
@@ -59,12 +61,15 @@ export function readInbound(
   const part = partOf(inbound.header === null ? '' : (fields.octets(inbound.header) ?? ''));
   const mark = part ? `\n${part.reference} ${part.number}/${part.total}` : '';
   const twin = hashOf(`${from}\n${networkAt ?? otherwise}\n${text}${mark}`);
+  const own = id === '' ? `sms:${twin}` : keyOfId(id);
+  const words = `${own} ${hashOf(`${from}\n${text}${mark}`)}`;
   return {
     ok: true,
     value: {
       from,
-      id: id === '' ? `sms:${twin}` : keyOfId(id),
-      moreKeys: networkAt === null ? [] : [`sms-twin:${twin}`],
+      id: own,
+      words,
+      moreKeys: [words, ...(networkAt === null ? [] : [`sms-twin:${twin}`])],
       text,
       networkAt,
       part,

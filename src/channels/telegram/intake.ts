@@ -1,5 +1,7 @@
 /** Takes updates in: each is given to the line, and counts as taken only once the line has stored it. */
+
 import type { Api } from 'grammy';
+import { lostToken } from '../../conversation/ask-token.ts';
 import type { Line } from '../../line/line.ts';
 import type { Log } from '../../line/ports.ts';
 import { toggled } from './buttons.ts';
@@ -45,6 +47,8 @@ export function intakeOf(parts: IntakeParts): Take {
       case 'unreadable':
         return line.hearUnreadable(from, heard.id, heard.why, heard.words, heard.beside);
       case 'toggle':
+        // A list so old that its buttons are not handed over cannot be marked: it is said to be old.
+        return heard.tapped.markup ? null : line.hearTap(from, heard.id, lostToken, heard.reply);
       case 'idle-tap':
         return null;
     }

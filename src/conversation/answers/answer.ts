@@ -33,6 +33,7 @@ export type UnreadableReason =
   | 'date-in-future'
   | 'date-too-far'
   | 'date-too-old'
+  | 'full-name'
   | 'needs-initials'
   | 'needs-age'
   | 'needs-sex'
@@ -42,9 +43,14 @@ export type UnreadableReason =
   | 'weeks-out-of-range'
   | 'not-a-fluid'
   | 'not-a-time'
+  | 'time-to-come'
+  | 'time-too-long-ago'
+  | 'time-before-needle'
+  | 'time-after-report'
   | 'not-understood'
   | 'bad-code-length'
   | 'bad-code-check'
+  | 'bad-code-letters'
   | 'not-a-challenge';
 
 /** A reply that was read, or the reason why not. Readers never throw and never guess. */

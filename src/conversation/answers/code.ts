@@ -6,7 +6,7 @@ export type CodeChecker = (
   text: string,
 ) =>
   | { readonly ok: true; readonly code: string }
-  | { readonly ok: false; readonly reason: 'bad-code-length' | 'bad-code-check' };
+  | { readonly ok: false; readonly reason: 'bad-code-length' | 'bad-code-check' | 'bad-code-letters' };
 
 /** A case code in any digit script; its check digits are the checker's matter. Letters are not repaired (`O` is no zero). */
 export function readCode(text: string, check: CodeChecker): Parsed<string> {

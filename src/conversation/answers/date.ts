@@ -11,6 +11,10 @@ export interface DateRule {
   readonly months: Readonly<Record<string, number>>;
   /** Days from today by word: `today` 0, `tomorrow` 1, `yesterday` -1. */
   readonly dayWords: Readonly<Record<string, number>>;
+  /** Days of the week by word, Monday 1 to Sunday 7. */
+  readonly weekdays?: Readonly<Record<string, number>>;
+  /** Days of a unit by word: `day` 1, `week` 7. */
+  readonly units?: Readonly<Record<string, number>>;
   /** Words that may stand between (`de` in `30 de marzo`). */
   readonly fillers?: readonly string[];
   /** Inclusive limits in days from today. */
@@ -20,7 +24,8 @@ export interface DateRule {
 
 /**
  * A day: `30 MAR`, `30 mar 2030`, `MAR 30`, `30/3`, `30.3.2030`, `2030-03-30`, or a day word. Numbers alone are day before
- * month. Without a year it is the nearest such day within the limits. A day the calendar lacks is refused, not moved.
+ * month. Without a year it is the nearest such day within the limits. A day the calendar lacks is refused, not moved. `monday`,
+ * `next monday` is the coming one, today's own name a week from today; `in 5 days` counts from today.
  */
 export function readDate(text: string, rule: DateRule): Parsed<CalendarDay> {
   if (text.length > longestReply) return unreadable('too-long');
@@ -29,6 +34,8 @@ export function readDate(text: string, rule: DateRule): Parsed<CalendarDay> {
   const word = plain.replace(/[.!]+$/, '');
   const offset = Object.hasOwn(rule.dayWords, word) ? rule.dayWords[word]! : null;
   if (offset !== null) return withinLimits(addDays(rule.today, offset), rule);
+  const ahead = daysAhead(word, rule);
+  if (ahead !== null) return withinLimits(addDays(rule.today, ahead), rule);
   const parts = partsOf(plain, rule);
   if (!parts) return unreadable('not-a-date');
   if (parts.year !== null) {
@@ -36,6 +43,23 @@ export function readDate(text: string, rule: DateRule): Parsed<CalendarDay> {
     return isCalendarDay(day) ? withinLimits(day, rule) : unreadable('not-a-date');
   }
   return nearest(parts, rule);
+}
+
+/** Days from today to a day of the week or after so many days or weeks; null = it is not that. */
+function daysAhead(plain: string, rule: DateRule): number | null {
+  const said = plain.split(/[\s,]+/).filter((word) => !rule.fillers?.includes(word));
+  const [first = '', second = '', ...more] = said
+    .join(' ')
+    .replace(/^(\d+)(?=\p{L})/u, '$1 ')
+    .split(' ');
+  if (more.length > 0) return null;
+  if (second === '' && rule.weekdays && Object.hasOwn(rule.weekdays, first)) {
+    // 1 January of year 1 was a Monday.
+    const today = (dayNumber(rule.today) % 7) + 1;
+    return ((rule.weekdays[first]! - today + 6) % 7) + 1;
+  }
+  if (!/^\d{1,3}$/.test(first) || !rule.units || !Object.hasOwn(rule.units, second)) return null;
+  return Number(first) * rule.units[second]!;
 }
 
 interface DateParts {

@@ -65,6 +65,8 @@ export function scanPatient(text: string, words: PatientWords, thisYear: number)
   const initials = parts.initials.length === 1 ? parts.initials[0]! : null;
   const likelyAge = ageYears ?? (birthYear === null ? null : thisYear - birthYear);
   const problem = ((): UnreadableReason | null => {
+    const hasShort = parts.initials.some((one) => [...one].length < 4);
+    if (parts.named && !hasShort && parts.numbers.length + parts.sexes.length > 0) return 'full-name';
     if (parts.unknown || parts.numbers.length !== years.length + ages.length) return 'not-understood';
     if (years.length > 1 || ages.length > 1) return 'needs-age';
     // `M 1982 F`: one of the letters is meant as initials.
@@ -90,6 +92,8 @@ interface PatientParts {
   readonly pregnant: boolean;
   readonly weeks: string | null;
   readonly unknown: boolean;
+  /** A word too long for initials: beside an age or a sex it is a name. */
+  readonly named: boolean;
 }
 
 function partsOf(text: string, words: PatientWords): PatientParts {
@@ -102,6 +106,7 @@ function partsOf(text: string, words: PatientWords): PatientParts {
   let pregnant = false;
   let weeks: string | null = null;
   let unknown = false;
+  let named = false;
   let lastLetterAt = -1;
   for (let at = 0; at < tokens.length; at += 1) {
     const token = tokens[at]!;
@@ -120,14 +125,14 @@ function partsOf(text: string, words: PatientWords): PatientParts {
       }
     } else if (/^\d{1,3}$/.test(before) && words.years.includes(word)) continue;
     else if (/^\p{L}/u.test(token)) {
-      if ((token.match(/\p{L}/gu) ?? []).length > 4) unknown = true;
+      if ((token.match(/\p{L}/gu) ?? []).length > 4) named = true;
       else if (isLetter(token) && isLetter(before) && initials.length > 0 && lastLetterAt === at - 1) {
         initials[initials.length - 1] += token.toUpperCase();
       } else initials.push(token.toUpperCase());
       lastLetterAt = at;
     } else if (!/^[.,;/+:'’-]$/.test(token)) unknown = true;
   }
-  return { numbers, sexes, initials, pregnant, weeks, unknown };
+  return { numbers, sexes, initials, pregnant, weeks, unknown: unknown || named, named };
 }
 
 /** `A K` is written with a space by many: two single letters side by side are one name. */

@@ -243,7 +243,16 @@ class Scanner {
       .flat();
     const named = sure.some((index) => this.lexicon.isName(index));
     const lone = runs.find((run) => run.length === 1 && run[0] === first && this.lexicon.isName(first));
-    return !named && sure.length > 0 && lone ? [first, ...sure.filter((index) => index !== first)] : sure;
+    return !named && sure.length > 0 && lone && !this.isWholeName(first)
+      ? [first, ...sure.filter((index) => index !== first)]
+      : sure;
+  }
+
+  /** `Mary Okonjo`: a short name with a long one behind it is no initials. */
+  private isWholeName(at: number): boolean {
+    const next = this.words[at + 1];
+    if (!next || this.lexicon.isName(at + 1) || this.lexicon.phraseAt(at + 1) !== null) return false;
+    return /^\p{L}{5,}$/u.test(next.raw);
   }
 
   private say(field: string, value: Said['value'], complete: boolean, at: readonly number[]): void {

@@ -5,6 +5,7 @@ import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { laboratoryOf } from '../programme.ts';
 import { type Day, dayText, localTime, parseDay } from '../schedule.ts';
+import { amendedWords } from './amended-words.ts';
 import { dayWords, textAnswer, zoneOf } from './common.ts';
 import { appointmentOf, bringDay, isFirstDay, reviewDay, specimenId } from './result-days.ts';
 import { earlierSamples, nodeActionOf, type ResultKind, resultAction, resultKind, reviewOf } from './result-kind.ts';
@@ -177,7 +178,7 @@ export const actionWords: NonNullable<Matter['values']> = {
   actionWaits: { of: actionWaits, sample: 'the patient has not been told' },
   referWhy: { of: referWhy, sample: 'the second needle that could not tell' },
   resultDone: { of: (m) => (m.specimen?.seen === true ? words(m, 'seen-already') : ''), sample: '' },
-  amended: { of: (m) => ((m.specimen?.results.length ?? 0) > 1 ? words(m, 'amended-note') : ''), sample: '' },
+  ...amendedWords,
   appointmentDay: { of: (m) => inWords(m, appointmentOf(m)), sample: '30 MAR' },
   repeatDay: {
     of: (m) => inWords(m, parseDay(textAnswer(m, 'repeat-day', m.specimen?.id ?? null))),

@@ -5,13 +5,12 @@ import { holdsSomething, needleWasIn } from '../../case/parcel.ts';
 import { noduleOf } from '../../case/target.ts';
 import { watchLength } from '../../clinical/observation.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
-import { unreadable } from '../answers/answer.ts';
-import { lastClock } from '../answers/clock.ts';
+import { heldBetween, lastClock } from '../answers/clock.ts';
 import { tidy } from '../answers/reply.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { closeQuestion } from './close-question.ts';
-import { clockText, dayAt, listAnswer, textAnswer, zoneOf } from './common.ts';
+import { clockText, closeOnce, dayAt, listAnswer, textAnswer, zoneOf } from './common.ts';
 import { coatLacks, fixedHow, routeAfterAlcohol } from './fixing.ts';
 
 /** Lumps that a needle was in, whatever came of it: a neck bleeds without slides too. */
@@ -70,9 +69,19 @@ function thickNeedleAtHand(moment: Moment): boolean {
 
 /** When the last slide went into its fixative: as the worker said, else when the report came; without slides, of the needle. */
 function lastFixedAt(moment: Moment): number {
-  const reported = Math.max(0, ...taken(moment).map((one) => one.fixedAt ?? one.takenAt ?? 0));
+  const reported = reportedAt(moment);
   const said = moment.case ? answerOf(moment.case, 'fixed-time') : null;
   return typeof said === 'number' && said < reported ? said : reported;
+}
+
+/** When the report came that the last slides are in: they were in by then. */
+function reportedAt(moment: Moment): number {
+  return Math.max(0, ...taken(moment).map((one) => one.fixedAt ?? one.takenAt ?? 0));
+}
+
+/** No needle is in before the first code is pencilled, ms; 0 where no history says when that was. */
+function codeIssuedAt(moment: Moment): number {
+  return moment.case?.milestones.find((one) => one.event.type === 'code-issued')?.at ?? 0;
 }
 
 function alcoholDone(moment: Moment): number {
@@ -145,13 +154,14 @@ export const aftercare: Matter = {
     'sample-again': (m) => [
       record({ type: 'not-sampled', why: 'no-usable-sample', reviewOn: textAnswer(m, 'sampling-day') || null }),
     ],
-    'close-without-sample': () => [record({ type: 'closed', outcome: 'no-usable-sample' })],
+    'close-without-sample': (m) => closeOnce(m, 'no-usable-sample'),
   },
   readers: {
     'clock-past': (text, m) => {
       if (tidy(text) === '9') return { ok: true, value: { value: 'unknown' } };
-      const at = lastClock(text, m.now, zoneOf(m));
-      return at === null ? unreadable('not-a-time') : { ok: true, value: { value: at } };
+      const said = lastClock(text, m.now, zoneOf(m));
+      const at = said.ok ? heldBetween(said.value, codeIssuedAt(m), reportedAt(m)) : said;
+      return at.ok ? { ok: true, value: { value: at.value } } : at;
     },
   },
   instants: {
@@ -161,7 +171,6 @@ export const aftercare: Matter = {
   },
   values: {
     pressFor: { of: pressFor, sample: '15-30' },
-    alcoholMinutes: { of: (m) => String(durationOf(m.world.programme, 'alcohol-minimum') / 60_000), sample: '20' },
     alcoholDoneTime: { of: (m) => clockText(alcoholDone(m), zoneOf(m)), sample: '11:02' },
     sprayDoneTime: { of: (m) => clockText(sprayDone(m), zoneOf(m)), sample: '10:52' },
     alcoholThen: {

@@ -5,6 +5,7 @@ import { signFields } from '../../case/asked-parts.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { storedAs } from '../../case/stored.ts';
 import type { Assessment } from '../../clinical/indication.ts';
+import type { Proposed } from '../../clinical/proposed.ts';
 import { type Act, type Moment, record } from '../moment.ts';
 import { dayText, localTime } from '../schedule.ts';
 import { zoneOf } from './common.ts';
@@ -53,8 +54,7 @@ export function askAnew(moment: Moment): readonly Act[] {
 /** Whether what was asked anew came to the decision of before: kept for the conversation, which then goes straight on. */
 export function decidedAnew(
   moment: Moment,
-  decision: string,
-  { because, cautions }: Pick<Assessment, 'because' | 'cautions'>,
+  now: Pick<Assessment, 'decision' | 'because' | 'cautions' | 'sampleToo' | 'proposed'>,
 ): readonly Act[] {
   const of = moment.case!;
   const asked = answerOf(of, 'asked-anew') ?? null;
@@ -62,11 +62,17 @@ export function decidedAnew(
   if (asked !== 'asking') return [record(answered('asked-anew', null))];
   const before = storedAs<Assessment>(of.decided?.assessment);
   const isSame =
-    of.decided?.decision === decision &&
-    (before?.because ?? []).join() === because.join() &&
-    (before?.cautions ?? []).join() === cautions.join();
+    of.decided?.decision === now.decision &&
+    before?.sampleToo === now.sampleToo &&
+    (before?.because ?? []).join() === now.because.join() &&
+    (before?.cautions ?? []).join() === now.cautions.join() &&
+    aimedAt(of.decided.proposed) === aimedAt(now.proposed);
   return [record(answered('asked-anew', isSame ? 'same' : 'changed'))];
 }
+
+/** The lumps and nodes of a proposal, whatever else is known of them. */
+const aimedAt = (proposed: readonly Proposed[]): string =>
+  proposed.map(({ kind, nodule }) => `${kind} ${nodule}`).join();
 
 /** Whether the patient is here for the needle that was agreed, and what was asked anew has changed nothing. */
 export function isAsBefore(of: Case): boolean {

@@ -3,9 +3,12 @@ import { sittingStatuses } from '../../case/bedside.ts';
 import type { CaseStatus } from '../../case/case.ts';
 import { findCodes } from '../../case/code.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
+import { isRaised } from '../alarm-digits.ts';
+import { isEmptyNew } from '../empty-new.ts';
 import type { FlowQuestion } from '../flow.ts';
-import type { Interpreter } from '../interpret.ts';
+import { askingThread, type Interpreter } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
+import type { Thread } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
 import { notAskedText, notKnownText } from './asked.ts';
@@ -39,6 +42,8 @@ export function whatAbout(turn: Turn, person: Person, said: string): { words: st
   const text = toAsciiDigits(said).trim();
   const first = findCodes(text).find((one) => one.from === 0);
   if (!first) {
+    // Somebody is begun and not named yet: it is about nobody else.
+    if (newHere(turn) || isOwnAlarm(turn)) return { words: text, caseId: null };
     const caseId = [...turn.threads].reverse().find((one) => one.caseId !== null)?.caseId ?? null;
     return { words: text, caseId };
   }
@@ -48,6 +53,18 @@ export function whatAbout(turn: Turn, person: Person, said: string): { words: st
   else refuseCode(turn, person, first.code);
   turn.disturbed = true;
   return null;
+}
+
+/** The question asked now is who the new patient is. */
+function newHere(turn: Turn): Thread | null {
+  const asking = askingThread(turn);
+  return asking && isEmptyNew(turn, asking) ? asking : null;
+}
+
+/** The alarm that asks is about nobody's patient: a needle went into the worker. */
+function isOwnAlarm(turn: Turn): boolean {
+  const asking = askingThread(turn);
+  return asking !== null && asking.caseId === null && asking.frames.some((frame) => isRaised(turn, frame));
 }
 
 function askDoctor(turn: Turn, interpreter: Interpreter, rest: string): void {
@@ -63,7 +80,13 @@ function askDoctor(turn: Turn, interpreter: Interpreter, rest: string): void {
     return;
   }
   turn.aboutCaseId = caseId;
-  turn.openQuestion(questionFor(turn.caseOf(caseId)?.status), caseId, null, words);
+  const question = turn.openQuestion(questionFor(turn.caseOf(caseId)?.status), caseId, null, words);
+  const begun = caseId === null ? newHere(turn) : null;
+  if (begun) {
+    const [bottom, ...above] = begun.frames;
+    const vars = { ...bottom!.vars, question: question.id };
+    interpreter.put({ ...begun, frames: [{ ...bottom!, vars }, ...above] });
+  }
   turn.say(person, 'ask.asked', { frame: null, caseId });
   turn.disturbed = true;
 }

@@ -9,7 +9,7 @@ import { quotedWords } from '../../text/one-line.ts';
 import type { Moment } from '../moment.ts';
 import { personById } from '../people.ts';
 import { localTime } from '../schedule.ts';
-import type { Person } from '../world.ts';
+import { onlyLaboratory } from './case-name.ts';
 import { dayIn, happened, plain, shownResult, slidesText, word } from './case-words.ts';
 import { clockText, dayAt, zoneOf } from './common.ts';
 
@@ -21,11 +21,6 @@ const forLaboratories: ReadonlySet<ToldEvent['type']> = new Set([
   ...(['code-issued', 'attempted', 'fluid', 'slides-fixed', 'labelled', 'posted', 'received', 'rejected'] as const),
   ...(['read-back-failed', 'results-locked', 'results-unlocked', 'result-filed', 'thy1-reason'] as const),
 ]);
-
-/** True: this person reads the case for a laboratory only. */
-export function onlyLaboratory(person: Person): boolean {
-  return person.roles.every((role) => role === 'lab');
-}
 
 /** One line of a case: of the history with when and who, else with words alone. */
 export interface CaseLine {

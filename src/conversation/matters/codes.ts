@@ -16,9 +16,15 @@ export function codesIn(text: string): { readonly codes: readonly string[]; read
   const found = findCodes(plain);
   return {
     codes: found.flatMap((one) => one.code ?? []),
-    wrong: found.flatMap((one) => (one.code === null ? [plain.slice(one.from, one.to)] : [])),
+    wrong: [
+      ...found.flatMap((one) => (one.code === null ? [plain.slice(one.from, one.to)] : [])),
+      ...[...plain.matchAll(withLetters)].map(([all]) => all).filter((all) => all.replace(/\D/gu, '').length >= 5),
+    ],
   };
 }
+
+/** Eight signs like a code, some of them letters that look like digits: never repaired, and said so. */
+const withLetters = /(?<![\p{L}\p{N}])(?=[\d\s-]*[OoIl])[\dOoIl]{4}[\s-]?[\dOoIl]{4}(?![\p{L}\p{N}])/gu;
 
 /** The text without the codes in it. */
 export function withoutCodes(text: string): string {

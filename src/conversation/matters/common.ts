@@ -6,7 +6,7 @@ import { formatCode } from '../../case/code.ts';
 import { storedAs } from '../../case/stored.ts';
 import { type Aim, aimsOf, isNodule, sideSaid, type TargetSide } from '../../case/target.ts';
 import { clockWords, dayWords, dayWordsAt } from '../../text/time-words.ts';
-import type { Matter, Moment } from '../moment.ts';
+import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { ladder } from '../people.ts';
 import { laboratoryOf, type Site, siteOf } from '../programme.ts';
 
@@ -144,4 +144,9 @@ export const common: Matter = {
 /** `4829 1354`, or '' before a code is issued. */
 export function codeText(specimen: Specimen | null): string {
   return specimen ? formatCode(specimen.code) : '';
+}
+
+/** A case ends once: a doctor may have closed it while the patient was on the way. */
+export function closeOnce(moment: Moment, outcome: string): readonly Act[] {
+  return moment.case!.closed === null ? [record({ type: 'closed', outcome })] : [];
 }

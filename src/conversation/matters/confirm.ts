@@ -3,12 +3,14 @@ import { type Case, specimenOf } from '../../case/case.ts';
 import { slidesSent } from '../../case/parcel.ts';
 import { isUnreadable } from '../../clinical/cytology/action.ts';
 import { foldInitials, readConfirmation } from '../answers/confirmation.ts';
+import type { DueWhat } from '../event.ts';
 import type { Interpreter } from '../interpret.ts';
 import { topFrame } from '../interpret.ts';
 import { membersOf, withRole } from '../people.ts';
 import { limitOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
 import { resultConsequences } from './filing.ts';
+import { parcelCame } from './lost-parcel.ts';
 import type { InLaboratory } from './receipt.ts';
 import { contradiction, resultKind } from './result-kind.ts';
 
@@ -65,6 +67,11 @@ export function quoteOf(of: Case): string {
   return foldInitials(String(of.answers['patient.initials'] ?? ''));
 }
 
+/** Begins, or begins anew, what a coordinator hears of results that are locked. */
+export function askAboutLock(caseId: string, item: string): DueWhat {
+  return { kind: 'run', flow: 'locked', caseId, item, vars: {} };
+}
+
 function wrongQuote(turn: Turn, { person }: Interpreter, { of, specimen }: InLaboratory): void {
   const where = { frame: null, caseId: of.id, item: specimen.id };
   turn.record(of.id, { type: 'read-back-failed', specimen: specimen.id });
@@ -76,8 +83,7 @@ function wrongQuote(turn: Turn, { person }: Interpreter, { of, specimen }: InLab
   turn.record(of.id, { type: 'results-locked', specimen: specimen.id });
   turn.say(person, 'laboratory.locked', where);
   for (const one of withRole(turn.world, 'coordinator')) {
-    const run = { kind: 'run', flow: 'locked', caseId: of.id, item: specimen.id, vars: {} } as const;
-    turn.post(one.id, run, { caseId: of.id });
+    turn.post(one.id, askAboutLock(of.id, specimen.id), { caseId: of.id });
   }
 }
 
@@ -86,15 +92,18 @@ function file(turn: Turn, interpreter: Interpreter, { of, specimen }: InLaborato
   const amends = specimen.results.length > 0 ? specimen.results.length - 1 : null;
   if (specimen.receivedAt === null) {
     turn.record(of.id, { type: 'received', specimen: specimen.id, slides: slidesSent(specimen) });
+    parcelCame(turn, interpreter.person.id, of, specimen.id);
   }
   turn.record(of.id, { type: 'result-filed', specimen: specimen.id, result, amends, reason: null });
   const clinicOnly =
     amends === null &&
     resultKind(turn.caseOf(of.id)!, specimen.id) === 'benign' &&
     contradiction(turn.caseOf(of.id)!, specimen.id) === 'no';
-  const key = clinicOnly ? 'laboratory.filed-clinic' : 'laboratory.filed';
-  turn.say(interpreter.person, key, { frame: null, caseId: of.id, item: specimen.id });
   resultConsequences(turn, turn.caseOf(of.id)!, specimen.id);
+  // What can wait wakes no doctor at night: then it is not said that one was told.
+  const told = turn.world.roster.some((one) => one.roles.includes('doctor') && turn.comesAtOnce(one.id));
+  const key = clinicOnly ? 'laboratory.filed-clinic' : told ? 'laboratory.filed' : 'laboratory.filed-by-day';
+  turn.say(interpreter.person, key, { frame: null, caseId: of.id, item: specimen.id });
   if (membersOf(interpreter.person).length > 1) interpreter.run('reporter', { caseId: of.id, item: specimen.id });
   if (isUnreadable(result.canonical)) interpreter.run('thy1-reason', { caseId: of.id, item: specimen.id });
 }

@@ -9,13 +9,14 @@ import { pregnancyTshSettledAfterWeeks } from '../../clinical/gates.ts';
 import { assess } from '../../clinical/indication.ts';
 import { decisions } from '../../clinical/reasons.ts';
 import { readDate } from '../answers/date.ts';
+import type { DueWhat } from '../event.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { addDays, type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
 import { askAgainOn } from './again.ts';
 import { decidedAnew, isAsBefore } from './another-day.ts';
-import { dayWords, textAnswer, zoneOf } from './common.ts';
+import { closeOnce, dayWords, textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
 import { decidedOf } from './decided.ts';
 import {
@@ -38,6 +39,7 @@ import {
   whyText,
 } from './decision-words.ts';
 import { beyondYes, isYesForUnfelt } from './doctor-yes.ts';
+import { drainNow } from './drainage.ts';
 import { findingsNow } from './findings-now.ts';
 import { followUpDay, laterDay, reviewMonths } from './follow-up-day.ts';
 import { impliedNow } from './target.ts';
@@ -45,21 +47,28 @@ import { impliedNow } from './target.ts';
 function decide(moment: Moment): readonly Act[] {
   const { policy, inrHours } = moment.world.programme;
   const assessment = assess(findingsNow(moment), { policy, inrHours });
+  // A doctor's choice to empty a cyst is for that cyst, and gone with it.
+  const drain = drainNow(moment);
+  const lost = drain === 'lost' ? [record(answered('drain', null)), record(answered('doctor-allows', null))] : [];
   // An emergency has one reason and no needle, whatever a doctor allowed before.
-  const beyond = assessment.decision === 'emergency-now' ? null : beyondYes(moment);
+  const isAllowed = assessment.decision !== 'emergency-now' && drain !== 'lost';
+  const beyond = isAllowed ? beyondYes(moment) : null;
   // A stop that stands although a doctor said yes goes first: it is the news.
   const because = [...new Set([...(beyond ?? []), ...assessment.because])];
   // A doctor's yes may have come before the lump was measured.
   const isImplied = assessment.proposed.length === 0 && beyond !== null;
+  const proposed = isImplied ? impliedNow(moment) : assessment.proposed;
+  const aims = isAllowed && drain !== null ? [drain] : proposed;
   return [
+    ...lost,
     record({
       type: 'decided',
       decision: assessment.decision,
       policy,
       assessment: asJson({ ...assessment, because }),
-      proposed: isImplied ? impliedNow(moment) : assessment.proposed,
+      proposed: aims,
     }),
-    ...decidedAnew(moment, assessment.decision, { because, cautions: assessment.cautions }),
+    ...decidedAnew(moment, { ...assessment, because, proposed: aims }),
   ];
 }
 
@@ -119,7 +128,11 @@ function comesYet(moment: Moment, day: Day | null): boolean {
  * what it gave is not settled. Being seen elsewhere ends a case only where there is none.
  */
 function isNeedleOpen({ case: of }: Moment): boolean {
-  if (of!.specimens.some((one) => one.attempts.length > 0)) return of!.status !== 'closed';
+  if (answerOf(of!, 'parcel') === 'referred') return false;
+  if (of!.closed !== null) return false;
+  // A needle that gave nothing to send, and the plan after it is the hospital.
+  if (of!.notSampled?.why === 'referred' && (answerOf(of!, 'plan') ?? null) !== null) return false;
+  if (of!.specimens.some((one) => one.attempts.length > 0)) return true;
   const ahead = answerOf(of!, 'go-ahead') ?? null;
   if (ahead === 'now' || ahead === 'other-day') return true;
   // What was sent away without a needle, an emergency above all, needs none any more, whatever a doctor allowed before.
@@ -127,6 +140,25 @@ function isNeedleOpen({ case: of }: Moment): boolean {
 }
 
 const withoutNeedle: ReadonlySet<unknown> = new Set(['refer-only', 'told', 'on-the-way']);
+
+/** Where the patient was seen, nobody need agree any more that they go. */
+function askedNoMore(moment: Moment): readonly Act[] {
+  const { id: caseId } = moment.case!;
+  const open = moment.questions.filter(
+    (one) => one.caseId === caseId && one.answeredAt === null && one.about === 'urgent-referral',
+  );
+  return open.flatMap((question): readonly Act[] => [
+    {
+      do: 'put-question',
+      question: { ...question, answeredAt: moment.now, answeredBy: moment.person.id, answer: 'seen' },
+    },
+    ...question.askedOf.map((personId): Act => {
+      const vars = { q: question.tag };
+      const what = { kind: 'tell', key: 'referral.seen-for-doctor', caseId, item: question.item, vars, lane: 'notice' };
+      return { do: 'post', personId, what: what as DueWhat };
+    }),
+  ]);
+}
 
 type PlannedDay = 'referral-day' | 'sampling-day';
 
@@ -182,7 +214,11 @@ export const decision: Matter = {
     'drained-advice': (m) => endOn(m, 'drained', followUpDay(m)),
     'doctor-closed': (m) => endWith('closed-by-doctor', dayText(laterDay(m, noNeedleMonths))),
     'forget-steps': () => (['examined', 'ultrasound.done'] as const).map((field) => record(answered(field, null))),
-    'referral-done': () => [record({ type: 'closed', outcome: 'referred-and-seen' })],
+    // One patient is asked about once, however often they were referred.
+    'referral-begun': (m) => [
+      { do: 'end-threads', caseId: m.case!.id, traits: { endsWhen: 'referred-anew' }, keepsOwn: true },
+    ],
+    'referral-done': (m) => [...askedNoMore(m), ...closeOnce(m, 'referred-and-seen')],
     'referral-closed': () => [record({ type: 'closed', outcome: 'referral-closed-by-doctor' })],
   },
   readers: {
@@ -231,7 +267,27 @@ export const decision: Matter = {
       },
       sample: 'in 6-12 months',
     },
+    needleDay: {
+      of: (m) => {
+        // A day of before the supplies lacked is not kept.
+        const { 'sampling-day': said = 0, lacking = 0 } = m.case?.answeredAt ?? {};
+        const day = said > lacking && comesYet(m, dayOf(m, 'sampling-day')) ? dayIn(m, 'sampling-day') : '';
+        const key = day === '' ? 'duty.needle-no-day' : 'duty.needle-day';
+        return m.world.texts.render(m.person.locale, key, () => day);
+      },
+      sample: 'Planned: 30 MAR.',
+    },
     samplingDay: { of: (m) => dayIn(m, 'sampling-day'), sample: '30 MAR' },
+    // The morning of today is over.
+    askThen: {
+      of: (m) => {
+        const day = dayOf(m, 'sampling-day');
+        const isNow = day !== null && instantOf(day, m.world.programme.daytime.from, zoneOf(m)) <= m.now;
+        const key = isNow ? 'decision.ask-now' : 'decision.ask-that-day';
+        return m.world.texts.render(m.person.locale, key, () => '');
+      },
+      sample: 'I ask you that morning.',
+    },
     lookDay: {
       of: (m) => {
         const day = parseDay(m.case?.notSampled?.reviewOn ?? '');

@@ -1,9 +1,13 @@
 /** The words that are always open: a new patient, what is open, one case, help in this place, back. */
 
-import { specimenOf } from '../../case/case.ts';
+import { answerOf, specimenOf } from '../../case/case.ts';
+
 import { formatCode } from '../../case/code.ts';
 import { roles } from '../../case/roles.ts';
+import type { TextKey } from '../../generated/text-keys.ts';
 import { longestQuoted, quotedWords } from '../../text/one-line.ts';
+import { whenWords } from '../answer-question.ts';
+import { dropEmptyNew, isEmptyNew } from '../empty-new.ts';
 import type { Interpreter } from '../interpret.ts';
 import { askingThread, stateOf, topFrame } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
@@ -13,14 +17,15 @@ import { readQuickText } from '../quick-text.ts';
 import { localTime } from '../schedule.ts';
 import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
+import { settledThread, undo } from '../undo.ts';
 import type { CaseBrief, Person } from '../world.ts';
 import { needleAgain } from './again.ts';
-import { onlyLaboratory } from './case-history.ts';
+import { onlyLaboratory } from './case-name.ts';
 import { offerMore, showMoreOfCase } from './case-screens.ts';
 import { caseText } from './case-words.ts';
 import { caseByCode, codesIn, refuseCode, withoutCodes } from './codes.ts';
 import { ageText, dayWords } from './common.ts';
-import { tagFor } from './findings.ts';
+import { partedFrom, tagFor } from './findings.ts';
 import { laboratoryLines } from './laboratory-desk.ts';
 import { showPeople } from './people-list.ts';
 import { ageGroup } from './posting.ts';
@@ -44,6 +49,7 @@ function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
     turn.disturbed = true;
     return;
   }
+  dropEmptyNew(turn);
   if (!vocabulary || rest === '' || practice) {
     interpreter.run('new', { vars: practice ? { practice: true } : {} });
     return;
@@ -68,13 +74,9 @@ function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
   }
   const caseId = turn.nextId('c');
   const moment = turn.moment({ ...idleFrame, flow: 'new' }, null, person);
-  turn.record(caseId, {
-    type: 'opened',
-    tag: tagFor(moment, String(initials.value), String(age.value).slice(-2), null),
-    siteId: person.siteId,
-    ownerId: person.id,
-    practice: false,
-  });
+  const tag = tagFor(moment, String(initials.value), String(age.value).slice(-2), null);
+  turn.record(caseId, { type: 'opened', tag, siteId: person.siteId, ownerId: person.id, practice: false });
+  turn.carryOut(partedFrom(moment, String(initials.value), tag, caseId), moment.frame, caseId);
   for (const { field, item, value } of fields) turn.record(caseId, { type: 'answered', field, item, value });
   if (leftover.length > 0) {
     const words = quotedWords(leftover.join(' '), mostLeftover);
@@ -83,14 +85,27 @@ function newPatient(turn: Turn, interpreter: Interpreter, rest: string): void {
   interpreter.run('new', { caseId });
 }
 
+/** What an open case waits for; of one that is at hand also whether it was decided already, and what comes. */
+function waitingKey(turn: Turn, { id, status, inAlarm }: CaseBrief): TextKey {
+  const of = turn.caseOf(id);
+  const isSent = of?.notSampled?.why.startsWith('referred') === true;
+  if ((of?.sos ?? null) !== null) return 'desk.stands-alarm';
+  if (status === 'decision' && !isSent && of?.decided?.decision === 'emergency-now') return 'desk.stands-emergency';
+  if (inAlarm) return 'desk.stands-alarm';
+  if (of === null || status !== 'decision') return `desk.status-${status}`;
+  if (isSent) return 'desk.stands-referred';
+  return answerOf(of, 'go-ahead') === 'other-day' ? 'desk.stands-day' : 'desk.status-decision';
+}
+
 /** One line for an open case: tag, code, what it waits for. */
 function briefLine(turn: Turn, person: Person, brief: CaseBrief): string {
   const code = brief.codes[0] === undefined ? '' : ` ${formatCode(brief.codes[0])}`;
-  const wait = turn.world.texts.render(person.locale, `desk.status-${brief.status}`, () => '');
+  const of = turn.caseOf(brief.id);
+  const wait = turn.world.texts.render(person.locale, waitingKey(turn, brief), () => '');
   const zone = siteOf(turn.world.programme, person.siteId).zone;
   const due =
     brief.dueAt === null ? '' : ` ${dayWords(localTime(brief.dueAt, zone), turn.world.texts.months(person.locale))}`;
-  const { length } = turn.caseOf(brief.id)?.tries ?? [];
+  const { length } = of?.tries ?? [];
   const tried = length === 0 ? '' : turn.world.texts.render(person.locale, 'desk.tried', () => String(length));
   return `${brief.tag}${code} ${wait}${due}${tried}`;
 }
@@ -99,7 +114,12 @@ function showList(turn: Turn, interpreter: Interpreter, page: number): void {
   const person = interpreter.person;
   const questions = person.roles.includes('doctor') ? questionLines(turn, person) : [];
   const only = person.roles.every((one) => one === 'lab');
-  const cases = only ? laboratoryLines(turn, person) : turn.world.briefs.map((one) => briefLine(turn, person, one));
+  const { briefs } = turn.world;
+  // Who may end a case names it by the number of its line.
+  const isNumbered = turn.registry.commands.get('END')?.roles.some((one) => person.roles.includes(one)) === true;
+  const own = briefs.map((one, index) => `${isNumbered ? `${index + 1}. ` : ''}${briefLine(turn, person, one)}`);
+  const cases = only ? laboratoryLines(turn, person) : own;
+  if (isNumbered) turn.state = { ...turn.state, listed: { at: turn.now, ids: briefs.map(({ id }) => id) } };
   const lines = [...questions, ...cases];
   const shown = lines.slice(page * perScreen, (page + 1) * perScreen);
   if (shown.length === 0) {
@@ -171,6 +191,20 @@ function help(turn: Turn, interpreter: Interpreter): void {
 function back(turn: Turn, interpreter: Interpreter): void {
   const asking = askingThread(turn);
   if (asking && interpreter.back(asking.id)) return;
+  if (asking && isEmptyNew(turn, asking)) {
+    dropEmptyNew(turn);
+    turn.say(interpreter.person, 'new.dropped', { frame: null, caseId: null });
+    turn.disturbed = true;
+    return;
+  }
+  const thread = asking ?? settledThread(turn);
+  const undone = thread ? undo(turn, interpreter, thread) : 'no';
+  if (undone === 'asked-again') return;
+  if (thread && undone !== 'no') {
+    const vars = { who: undone.actedSince };
+    turn.say(interpreter.person, 'desk.acted-since', { frame: null, caseId: thread.caseId, vars });
+    return;
+  }
   turn.say(interpreter.person, 'desk.no-way-back', { frame: null, caseId: asking?.caseId ?? null });
   turn.disturbed = true;
 }
@@ -203,6 +237,7 @@ export const desk: Matter = {
   },
   values: {
     waitsFor: { of: waitsFor, sample: 'waits for the result' },
+    statusSince: { of: (m) => (m.case ? whenWords(m, m.person, m.case.statusAt) : ''), sample: '25 MAR 10:15' },
     // The laboratory reads the year from the glass: what it quotes back must not come from us.
     bornHere: { of: (m) => (onlyLaboratory(m.person) && m.case ? ageGroup(m) : ageText(m)), sample: '1982' },
     caseText: { of: caseText, sample: 'AK F 1982 R 22x15x14 solid dark. SAMPLE. Attempts blood, material. 4 slides' },

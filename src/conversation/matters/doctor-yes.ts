@@ -4,11 +4,11 @@ import { answered } from '../../case/answers.ts';
 import { answerOf } from '../../case/case.ts';
 import { feltOf } from '../../case/findings-of.ts';
 import { againstNeedle } from '../../clinical/against-needle.ts';
-import { drainableCyst } from '../../clinical/drainage.ts';
 import { needleStops } from '../../clinical/needle-stops.ts';
 import type { Reason } from '../../clinical/reasons.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { isSaid, neverAsked } from './asked.ts';
+import { cystInReach } from './cyst-in-reach.ts';
 import { findingsNow } from './findings-now.ts';
 import { mayGuideYet, siteGuides } from './guidance.ts';
 import { propose, proposedNow } from './target.ts';
@@ -122,7 +122,7 @@ function mayDrain(moment: Moment): boolean {
   const findings = findingsNow(moment);
   const isUrgent = moment.case!.decided?.decision === 'refer-urgent';
   const presses = findings.dangerSigns?.some((one) => one === 'swallowing' || one === 'breathless') === true;
-  return drainableCyst(findings) !== null && (!isUrgent || presses);
+  return cystInReach(moment) !== null && (!isUrgent || presses);
 }
 
 export const doctorYes: Matter = {

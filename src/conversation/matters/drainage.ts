@@ -1,12 +1,11 @@
 /** A cyst that is emptied because it presses or is seen: a doctor's choice, with its own supplies and its own end. */
 import { answered } from '../../case/answers.ts';
 import { answerOf, type Case, type Specimen } from '../../case/case.ts';
-import { proposedNodule } from '../../case/stored-events.ts';
-import { drainableCyst } from '../../clinical/drainage.ts';
+import type { Proposed } from '../../clinical/proposed.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { textAnswer } from './common.ts';
+import { cystInReach } from './cyst-in-reach.ts';
 import { allowNeedle } from './doctor-yes.ts';
-import { findingsNow } from './findings-now.ts';
 
 /** Whether a doctor has chosen to have the cyst emptied. */
 export function isDrain(of: Case): boolean {
@@ -18,16 +17,26 @@ export function isOnlyDrained(of: Case, specimen: Specimen): boolean {
   return isDrain(of) && specimen.attempts.length > 0 && specimen.attempts.every((one) => one === 'fluid');
 }
 
+/**
+ * Weighed again after a doctor chose to have a cyst emptied: the choice is for that cyst and no other needle. `lost`: what
+ * is known now speaks against it, so that nothing is allowed any more. Null: nobody chose it.
+ */
+export function drainNow(moment: Moment): Proposed | 'lost' | null {
+  if (!isDrain(moment.case!)) return null;
+  const cyst = cystInReach(moment);
+  return cyst?.nodule === answerOf(moment.case!, 'drain') ? cyst : 'lost';
+}
+
 /** The cyst becomes what is proposed, and the doctor's yes is for it. */
 function allowDrain(moment: Moment): readonly Act[] {
-  const cyst = drainableCyst(findingsNow(moment));
+  const cyst = cystInReach(moment);
   const before = moment.case!.decided;
   if (cyst === null || before === null) return allowNeedle(moment);
   const { at: _at, ...rest } = before;
   return [
     ...allowNeedle(moment).filter((act) => act.do !== 'record' || act.event.type !== 'decided'),
-    record({ type: 'decided', ...rest, proposed: [proposedNodule(moment.case!, cyst)] }),
-    record(answered('drain', cyst)),
+    record({ type: 'decided', ...rest, proposed: [cyst] }),
+    record(answered('drain', cyst.nodule)),
   ];
 }
 

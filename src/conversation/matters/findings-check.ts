@@ -7,9 +7,18 @@ import type { OptionId } from '../../generated/option-ids.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import { packedScreens } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
+import { whereRedone } from '../traits.ts';
 import { isUnseen } from './asked.ts';
 import { ageText, listAnswer, textAnswer } from './common.ts';
-import { bleedingWords, brightText, label, looksText, noduleWithGrowth, pregnancyText } from './findings-words.ts';
+import {
+  bleedingWords,
+  brightText,
+  label,
+  looksText,
+  noduleText,
+  noduleWithGrowth,
+  pregnancyText,
+} from './findings-words.ts';
 
 type Line = Exclude<OptionId<'findings-check'>, 'yes' | 'patient'>;
 /** Lines that are named where they were not asked, or where nothing of them is known. */
@@ -33,7 +42,7 @@ export function checkScreens(moment: Moment): string {
   addTsh(moment, lines);
   addUltrasound(moment, lines);
   const lumps = nodulesOf(moment.case);
-  for (const id of lumps) lines.more.push(noduleLine(moment, id));
+  for (const id of lumps) lines.more.push(...noduleLines(moment, id));
   if (lumps.some((id) => solidPart(moment, id) === 'unknown')) lines.notKnown.push(named(moment, 'inside'));
   if (lumps.some((id) => isUnseen(moment, 'features', id))) lines.notKnown.push(named(moment, 'looks'));
   if (lumps.some((id) => isUnseen(moment, 'foci', id))) lines.notKnown.push(named(moment, 'bright'));
@@ -72,8 +81,8 @@ function named(moment: Moment, line: NamedLine): string {
 }
 
 function numberOf(moment: Moment, line: Line): string {
-  const flow = moment.world.flows.newest.get('new');
-  return flow?.states.get('check')?.ask?.options.find((one) => one.id === line)?.reply ?? '';
+  const check = whereRedone(moment.world.flows, 'findings')?.state.ask;
+  return check?.options.find((one) => one.id === line)?.reply ?? '';
 }
 
 function sentence(moment: Moment, line: Line, shown: string): string {
@@ -149,20 +158,26 @@ function insideText(moment: Moment, id: string): string {
   return typeof part === 'number' ? `${inside} ${words(moment, 'new.check-solid-part', String(part))}` : inside;
 }
 
-/** One lump: side and size, whether it is felt where that was asked, what is inside, how it looks, what shines in it. */
-function noduleLine(moment: Moment, id: string): string {
+/** Characters of one lump's findings that fit a screen with the tag before them. */
+const lumpFits = 130;
+
+/** One lump: side and size, whether it is felt where that was asked, what is inside; how it looks and what shines in it. */
+function noduleLines(moment: Moment, id: string): readonly string[] {
   const felt = textAnswer(moment, 'palpable', id);
-  const parts: readonly (readonly [Line, string])[] = [
-    [
-      'sizes',
-      [noduleWithGrowth(moment, id), felt === '' ? '' : label(moment, 'feltHere', felt)]
-        .filter((one) => one !== '')
-        .join(' '),
-    ],
+  const measured = [noduleWithGrowth(moment, id), felt === '' ? '' : label(moment, 'feltHere', felt)];
+  const found = numbered(moment, [
+    ['sizes', measured.filter((one) => one !== '').join(' ')],
     ['inside', insideText(moment, id)],
+  ]);
+  const seen = numbered(moment, [
     ['looks', looksText(moment, id)],
     ['bright', brightText(moment, id)],
-  ];
-  const shown = parts.filter(([, text]) => text !== '').map(([line, text]) => `${numberOf(moment, line)} ${text}`);
-  return `${shown.join(', ')}.`;
+  ]);
+  const whole = `${[...found, ...seen].join(', ')}.`;
+  if (whole.length <= lumpFits) return [whole];
+  return [`${found.join(', ')}.`, `${noduleText(moment, id)}: ${seen.join(', ')}.`];
+}
+
+function numbered(moment: Moment, parts: readonly (readonly [Line, string])[]): readonly string[] {
+  return parts.filter(([, text]) => text !== '').map(([line, text]) => `${numberOf(moment, line)} ${text}`);
 }

@@ -28,7 +28,7 @@ export function pregnancyText(moment: Moment): string {
 }
 
 /** Side and size of a nodule: `R 22x15x14`. */
-function noduleText(moment: Moment, id: string): string {
+export function noduleText(moment: Moment, id: string): string {
   const side = label(moment, 'sideShort', textAnswer(moment, 'site', id));
   const range = moment.case ? answerOf(moment.case, 'mmRange', id) : null;
   const mm = sizeOf(moment, id);

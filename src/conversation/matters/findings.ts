@@ -174,6 +174,31 @@ export function tagFor(moment: Moment, initials: string, age: string, ownId: str
   for (let number = 2; ; number += 1) if (!others.has(`${withAge}-${number}`)) return `${withAge}-${number}`;
 }
 
+/**
+ * Another open patient of this phone has the same initials: each of the two gets its age, and the worker hears it. `tag`: the
+ * new one's.
+ */
+export function partedFrom(moment: Moment, initials: string, tag: string, ownId: string | null): readonly Act[] {
+  const { id: personId } = moment.person;
+  const taken = new Set([tag, ...moment.world.briefs.map((one) => one.tag)]);
+  return moment.cases.flatMap((one): readonly Act[] => {
+    const isOther = one.id !== ownId && one.ownerId === personId && one.closed === null && one.tag === initials;
+    const parted = `${initials}${ageOf(one)}`;
+    if (!isOther || taken.has(parted)) return [];
+    const vars = { was: initials };
+    const what = { kind: 'tell', key: 'new.parted', caseId: one.id, item: null, vars, lane: 'notice' } as const;
+    return [
+      { do: 'record', event: { type: 'retagged', tag: parted }, caseId: one.id },
+      { do: 'post', personId, what },
+    ];
+  });
+}
+
+function ageOf(of: Case): string {
+  const born = answerOf(of, 'patient.birthYear');
+  return typeof born === 'number' ? String(born).slice(-2) : String(answerOf(of, 'patient.ageYears') ?? '');
+}
+
 /** Practice says so at the start of every text: in the tag itself. */
 function marked(moment: Moment, practice: boolean, initials: string): string {
   if (!practice) return initials;
@@ -197,6 +222,12 @@ function saidWithNew(moment: Moment): readonly Act[] {
   return said.map((one) => record({ type: 'answered', field: one.field, item: one.item, value: one.value }));
 }
 
+/** What the doctor was asked about this patient before it was known who it is. */
+function askedBefore(moment: Moment): readonly Act[] {
+  const asked = moment.questions.find((one) => one.id === moment.frame.vars.question && one.caseId === null);
+  return asked ? [{ do: 'file-question', question: asked }] : [];
+}
+
 function shortAge(fields: Readonly<Record<string, Json>>): string {
   return fields.birthYear ? String(fields.birthYear).slice(-2) : String(fields.ageYears ?? '');
 }
@@ -214,16 +245,22 @@ function renamed(moment: Moment, of: Case): readonly Act[] {
   const cleared = ['birthYear', 'ageYears', 'pregnant', 'pregnantWeeks'].map((one) =>
     record({ type: 'answered', field: `patient.${one}`, item: null, value: null }),
   );
-  return [
-    record({ type: 'retagged', tag: tagFor(moment, name, shortAge(fields), of.id) }),
-    ...cleared,
-    ...answersOf(fields),
-  ];
+  const tag = tagFor(moment, name, shortAge(fields), of.id);
+  return [record({ type: 'retagged', tag }), ...cleared, ...answersOf(fields), ...partedFrom(moment, name, tag, of.id)];
+}
+
+/** This person's patient with a needle in, or about to have one. */
+function needleIn(moment: Moment): Case | null {
+  const own = moment.cases.filter((one) => one.ownerId === moment.person.id && one.closed === null);
+  return own.find((one) => one.status === 'sampling') ?? null;
 }
 
 export const findings: Matter = {
   decisions: {
-    'has-patient': { outcomes: ['known', 'unknown'], decide: (m) => (m.case ? 'known' : 'unknown') },
+    'has-patient': {
+      outcomes: ['known', 'unknown', 'needle-in'],
+      decide: (m) => (m.case ? 'known' : needleIn(m) ? 'needle-in' : 'unknown'),
+    },
     'next-finding': {
       outcomes,
       decide: (m) => {
@@ -242,10 +279,12 @@ export const findings: Matter = {
       if (m.case) return [...nobodyYet(m.case), ...renamed(m, m.case)];
       const fields = patientFields(m);
       const practice = m.frame.vars.practice === true;
+      const name = marked(m, practice, String(fields.initials));
+      const tag = tagFor(m, name, shortAge(fields), null);
       return [
         record({
           type: 'opened',
-          tag: tagFor(m, marked(m, practice, String(fields.initials)), shortAge(fields), null),
+          tag,
           siteId: m.person.siteId,
           ownerId: m.person.id,
           practice,
@@ -253,6 +292,8 @@ export const findings: Matter = {
         }),
         ...answersOf(fields),
         ...saidWithNew(m),
+        ...askedBefore(m),
+        ...partedFrom(m, name, tag, null),
       ];
     },
     'rename-case': (m) => (m.case ? [...namedAnew(m, patientFields(m)), ...renamed(m, m.case)] : []),
@@ -269,6 +310,7 @@ export const findings: Matter = {
       sample: 'AK R 22x15x14',
     },
     measuredTwo: { of: measuredTwo, sample: 'AK R 22x15' },
+    needleTag: { of: (m) => needleIn(m)?.tag ?? '', sample: 'AK' },
     pregnancy: { of: pregnancyText, sample: '' },
     scanWhy: { of: scanWhyText, sample: 'overactive signs' },
     ...beforeValues,

@@ -53,10 +53,15 @@ function word(moment: Moment, key: KeyIn<'sampling'>): string {
   return moment.world.texts.render(moment.person.locale, `sampling.${key}`, () => '');
 }
 
-/** `6 ml brown`, one after the other; '' without fluid. */
+/** `6+4 ml brown`, look by look in the order they came; '' without fluid. */
 export function fluidWords(moment: Moment, fluids: readonly KeptFluid[]): string {
   const { texts } = moment.world;
-  return fluids.map(({ ml, look }) => `${ml} ml ${texts.label(moment.person.locale, 'fluid', look)}`).join(', ');
+  return [...new Set(fluids.map(({ look }) => look))]
+    .map((look) => {
+      const each = fluids.filter((one) => one.look === look).map(({ ml }) => ml);
+      return `${each.join('+')} ml ${texts.label(moment.person.locale, 'fluid', look)}`;
+    })
+    .join(', ');
 }
 
 /** ` + FLUID 6 ml brown in a tube`: what goes along beside the slides; '' where nothing does. */

@@ -72,6 +72,13 @@ const values: NonNullable<Matter['values']> = {
     of: (m) => meaning(m, m.specimen?.readBack?.result.canonical),
     sample: 'SUSPICIOUS OF CANCER',
   },
+  replaces: {
+    of: (m) => {
+      const before = m.specimen ? currentResult(m.specimen) : null;
+      return before ? words(m, 'laboratory.replaces', `${before.result.code}, ${dayAt(m, before.at)}`) : '';
+    },
+    sample: '',
+  },
   readBackWords: { of: (m) => inBrackets(m.specimen?.readBack?.result.words), sample: ' (papillary)' },
   slideQuote: {
     of: (m) => {

@@ -12,17 +12,19 @@ import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
 import { guessesCodes } from '../guesses.ts';
 import type { Interpreter } from '../interpret.ts';
-import { type Matter, record } from '../moment.ts';
+import { type Act, type Matter, record } from '../moment.ts';
+import { withRole } from '../people.ts';
 import { durationOf, laboratoryOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
-import { refuseCode } from './codes.ts';
-import { endReadBack, no, yes } from './confirm.ts';
+import { codesIn, refuseCode } from './codes.ts';
+import { askAboutLock, endReadBack, no, yes } from './confirm.ts';
+import { releaseOwn } from './freeze.ts';
 import { notOurs, saysNotOurs } from './laboratory-desk.ts';
 import { resultValues } from './laboratory-words.ts';
 import { readNode } from './node-result.ts';
 import { type InLaboratory, inLaboratory } from './receipt.ts';
-import { namedInResult } from './result-words.ts';
+import { namedInResult, withoutApology } from './result-words.ts';
 
 /** A code, null when its check digits fail, and the words that belong to it. */
 export interface ResultLine {
@@ -55,10 +57,13 @@ function hearWords(turn: Turn, interpreter: Interpreter, text: string): void {
   const { person } = interpreter;
   const lines = resultLines(text);
   turn.disturbed = true;
-  if (lines.length === 0) turn.say(person, 'desk.help-lab', { frame: null, caseId: null });
+  if (lines.length === 0) {
+    const key = codesIn(text).wrong.length > 0 ? 'laboratory.wrong-code' : 'desk.help-lab';
+    turn.say(person, key, { frame: null, caseId: null });
+  }
   for (const line of lines) {
     if (line.code === null) turn.say(person, 'laboratory.wrong-code', { frame: null, caseId: null });
-    else hearResult(turn, interpreter, line.code, line.words);
+    else hearResult(turn, interpreter, line.code, withoutApology(turn.world.texts, person.locale, line.words));
   }
 }
 
@@ -119,9 +124,14 @@ function readThyroid(turn: Turn, person: Person, { of }: InLaboratory, words: st
 }
 
 /** The same category with no words, or with the same ones, says nothing new. */
-function isFiledAlready({ specimen }: InLaboratory, read: FiledResult): boolean {
-  const before = currentResult(specimen)?.result;
-  if (!before || before.code !== read.code) return false;
+function isFiledAlready({ of, specimen }: InLaboratory, read: FiledResult): boolean {
+  const filed = currentResult(specimen);
+  const before = filed?.result;
+  // What was said not to count is filed anew.
+  const isVoid = of.milestones.some(
+    ({ at, event }) => event.type === 'rejected' && event.specimen === specimen.id && at > (filed?.at ?? 0),
+  );
+  if (isVoid || !before || before.code !== read.code) return false;
   return read.words === '' || foldWord(read.words) === foldWord(before.words);
 }
 
@@ -164,16 +174,22 @@ function readBack(turn: Turn, interpreter: Interpreter, here: InLaboratory, resu
   interpreter.run('read-back', { caseId: of.id, item: specimen.id, vars });
 }
 
-/** `YES` after the read-back lapsed gets a fresh one, never a filing. */
+/** A worker's `YES` takes a WRONG back. The laboratory's, after the read-back lapsed, gets a fresh one, never a filing. */
 function hearYes(turn: Turn, interpreter: Interpreter, rest: string): void {
+  if (releaseOwn(turn, interpreter, rest)) return;
+  if (!interpreter.person.roles.includes('lab')) {
+    turn.say(interpreter.person, 'freeze.nothing-frozen', { frame: null, caseId: null });
+    turn.disturbed = true;
+    return;
+  }
   const late = yes(turn, interpreter, rest);
   if (late) readBack(turn, interpreter, late, late.specimen.lapsed ?? late.specimen.readBack!.result);
 }
 
 export const laboratory: Matter = {
   commands: {
-    YES: { roles: ['lab'], run: hearYes },
-    NO: { roles: ['lab'], run: (turn, interpreter) => no(turn, interpreter) },
+    YES: { roles: ['lab', 'worker'], run: hearYes },
+    NO: { roles: ['lab'], everyday: true, run: (turn, interpreter) => no(turn, interpreter) },
     WORDS: { roles: ['lab'], run: hearWords, claims: isResult },
   },
   decisions: {
@@ -194,6 +210,9 @@ export const laboratory: Matter = {
     'unlock-results': (m) => [
       record({ type: 'results-unlocked', specimen: m.specimen!.id }),
       { do: 'notify', to: 'lab', text: 'laboratory.unlocked', lane: 'notice' },
+      ...withRole(m.world, 'coordinator')
+        .filter((one) => one.id !== m.person.id)
+        .map((one): Act => ({ do: 'post', personId: one.id, what: askAboutLock(m.case!.id, m.specimen!.id) })),
     ],
   },
   instants: resultValues.instants,

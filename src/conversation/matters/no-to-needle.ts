@@ -1,3 +1,5 @@
+import type { Question } from '../state.ts';
+
 /** Answers of a doctor that want no needle in this patient, or no more, by what was asked. */
 const noes: { readonly [about: string]: readonly string[] | undefined } = {
   decision: ['follow-up', 'refer'],
@@ -12,4 +14,15 @@ const noes: { readonly [about: string]: readonly string[] | undefined } = {
 /** Whether this answer to a question about this wants no needle, or no more. */
 export function isNoToNeedle(about: string, answer: string): boolean {
   return noes[about]?.includes(answer) ?? false;
+}
+
+/** Choices that let a needle in. */
+const needles: ReadonlySet<string> = new Set(['sample', 'drain', 'one-more', 'again', 'repeat']);
+
+/** Questions that offer no needle, because something speaks against it: whoever waits may still think of one. */
+const stopped: ReadonlySet<string> = new Set(['decision-stopped', 'urgent-decision-stopped']);
+
+/** Whether a needle could be thought to follow from the answer to this question. */
+export function asksOfNeedle(question: Pick<Question, 'about' | 'options'>): boolean {
+  return stopped.has(question.about) || question.options.some((one) => needles.has(one.id));
 }

@@ -7,6 +7,7 @@ import type { Interpreter } from '../interpret.ts';
 import type { Matter } from '../moment.ts';
 import { takeQuestion } from '../pass-on.ts';
 import { carrier, personById, waitsFor } from '../people.ts';
+import { practise } from '../practise.ts';
 import { durationOf } from '../programme.ts';
 import { isPromise } from '../promise.ts';
 import { tagAlone } from '../question-tag.ts';
@@ -16,6 +17,7 @@ import { idleFrame, type Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
+import { askToFreeze } from './freeze.ts';
 import { leaveAlarm } from './raise-alarm.ts';
 
 /** Obeyed with one last text; what the person owed moves on at once. */
@@ -38,7 +40,7 @@ function join(turn: Turn, interpreter: Interpreter): void {
   if (interpreter.person.practised) {
     turn.say(interpreter.person, 'join.already', { frame: null, caseId: null });
     turn.disturbed = true;
-  } else interpreter.run('join');
+  } else practise(turn, interpreter);
 }
 
 /** `TAKE 47`: a colleague's question. True: it was meant so, found or not. */
@@ -168,6 +170,11 @@ function wrong(turn: Turn, interpreter: Interpreter): void {
     turn.disturbed = true;
     return;
   }
+  // Who works at the clinic may only have mistyped: it is said first what the word does.
+  if (of.frozen === null && person.roles.includes('worker')) {
+    askToFreeze(turn, interpreter, of);
+    return;
+  }
   const asked = turn.questions.some(
     (one) => one.caseId === of.id && one.about === frozenQuestion.about && one.answeredAt === null,
   );
@@ -205,7 +212,8 @@ export const people: Matter = {
       of: (m) => {
         const frozen = m.case?.frozen ?? '';
         const lost = frozen === 'phone-lost' ? 'why-lost' : 'why-wrong';
-        const key = frozen.startsWith('answer-taken-back:') ? 'why-taken-back' : lost;
+        const bad = frozen.startsWith('bad-after-result:') ? 'why-bad-after-result' : lost;
+        const key = frozen.startsWith('answer-taken-back:') ? 'why-taken-back' : bad;
         return m.world.texts.render(m.person.locale, `people.${key}`, () => '');
       },
       sample: 'somebody says a message was not theirs',

@@ -14,6 +14,7 @@ import {
 } from '../../case/parcel.ts';
 import { noduleOf } from '../../case/target.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
+import { screenBreak } from '../../text/screens.ts';
 import type { Interpreter } from '../interpret.ts';
 import { topFrame } from '../interpret.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
@@ -26,7 +27,7 @@ import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
 import { rinseNotes } from './calcitonin-rinse.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
-import { dayAt, textAnswer, zoneOf } from './common.ts';
+import { codeText, dayAt, textAnswer, zoneOf } from './common.ts';
 import { seenText } from './findings-words.ts';
 import { fixedHow } from './fixing.ts';
 import { fluidSentWords, fluidWords } from './fluid.ts';
@@ -77,8 +78,12 @@ function post(turn: Turn, interpreter: Interpreter, rest: string): void {
 /** The text that says why this case cannot go into a parcel now; null when it can. */
 function whyNot(of: Case, code: string): TextKey | null {
   if (of.practice) return 'posting.practice';
-  if (specimenOf(of, code)?.postedAt) return 'posting.already';
-  return of.frozen !== null || readyToPost(of).length === 0 ? 'posting.not-yet' : null;
+  const specimen = specimenOf(of, code);
+  if (specimen?.postedAt) return 'posting.already';
+  if (of.closed !== null || specimen?.end != null) return 'posting.over';
+  if (of.frozen !== null) return 'posting.refused-frozen';
+  if (of.sos !== null && of.sos.sign !== 'needle-stick') return 'posting.alarm';
+  return readyToPost(of).length === 0 ? 'posting.not-yet' : null;
 }
 
 function tellOfParcel(turn: Turn, interpreter: Interpreter, gone: readonly ParcelLine[]): void {
@@ -141,6 +146,9 @@ function sampledNodule(moment: Moment): string | null {
   return moment.specimen ? noduleOf(moment.specimen.target) : null;
 }
 
+/** Characters of what was seen that fit the first screen of a request. */
+const insideFits = 60;
+
 /** What the lump looked like, or what came out of a node; that nobody looked is said. */
 function insideSeen(moment: Moment): string {
   const nodule = sampledNodule(moment);
@@ -151,7 +159,11 @@ function insideSeen(moment: Moment): string {
     ...nodeNotes(moment),
     ...rinseNotes(moment),
   ].filter((one) => one !== '');
-  return parts.length === 0 ? words(moment, 'posting.not-seen') : parts.join(', ');
+  if (parts.length === 0) return words(moment, 'posting.not-seen');
+  const [first = '', ...rest] = parts;
+  const whole = parts.join(', ');
+  // Much to say takes a screen of its own, with its code.
+  return whole.length <= insideFits ? whole : `${first}.${screenBreak}${codeText(moment.specimen)}: ${rest.join(', ')}`;
 }
 
 export const posting: Matter = {
@@ -162,9 +174,10 @@ export const posting: Matter = {
       decide: (m) => (m.case!.specimens.some((one) => one.end === null && one.postedAt === null) ? 'yes' : 'no'),
     },
     'may-post': {
-      outcomes: ['yes', 'practice', 'no-needle'],
+      outcomes: ['yes', 'frozen', 'practice', 'no-needle'],
       decide: (m) => {
         if (!needleWasIn(m.case!)) return 'no-needle';
+        if (m.case!.frozen !== null) return 'frozen';
         return m.case!.practice ? 'practice' : 'yes';
       },
     },

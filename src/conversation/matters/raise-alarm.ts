@@ -1,5 +1,6 @@
 /** An alarm begins, is sent again, or is left behind; words that may become one get first aid. */
 import { needleStatuses } from '../../case/bedside.ts';
+import { foldWord } from '../../text/fold.ts';
 import { quotedWords } from '../../text/one-line.ts';
 import { isFirstAid, isOffered, isRaised } from '../alarm-digits.ts';
 import { askingThread, Interpreter, topFrame } from '../interpret.ts';
@@ -26,10 +27,17 @@ export function raiseAlarm(turn: Turn, interpreter: Interpreter, text: string, c
   else begin(turn, interpreter, text);
   const thread = turn.threads.find((one) => one.frames.some((frame) => isRaised(turn, frame)));
   const frame = thread?.frames.find((one) => isRaised(turn, one));
-  if (!cried || !thread || !frame) return;
+  if (!thread || !frame) return;
+  const other = open ? otherNamed(turn, text, open) : null;
+  if (!cried && !other) return;
   const words = quotedWords(text, mostWords);
   if (thread.caseId !== null) turn.record(thread.caseId, { type: 'noted', words });
-  if (open) return;
+  if (open && !other) return;
+  // First aid is the same for both; whoever was alarmed must hear that it is about a second patient.
+  if (other) {
+    const { tag: otherTag } = turn.caseOf(other.caseId)!;
+    turn.say(interpreter.person, 'sos.other-too', { frame, caseId: other.caseId, lane: 'sos', vars: { otherTag } });
+  }
   const moment = turn.moment(frame, thread.caseId, interpreter.person);
   turn.carryOut(tellAsked(moment, 'sos.words-for-doctor', { words }), frame, thread.caseId);
 }
@@ -40,10 +48,30 @@ function begin(turn: Turn, interpreter: Interpreter, text: string): void {
   const vars = { fromSite: interpreter.person.siteId, toldAt: turn.now, ...(old ? { oldAt: networkAt } : {}) };
   const code = codesIn(text).codes[0];
   const named = code === undefined ? null : caseNamed(turn, interpreter.person, code);
-  const under = named ? (turn.threads.find((one) => one.caseId === named.id) ?? null) : threadAtHand(turn);
+  const under = named ? (turn.threads.find((one) => one.caseId === named.id) ?? null) : threadMeant(turn, text);
   turn.aboutCaseId = named?.id ?? under?.caseId ?? null;
   if (under) interpreter.run('sos', { vars, onThread: under.id, item: under.frames.at(-1)?.item ?? null });
   else interpreter.run('sos', { vars, caseId: named?.id ?? null });
+}
+
+/** The patient whose tag stands in front of words of danger while another's alarm is open. */
+function otherNamed(turn: Turn, text: string, open: Thread): Thread | null {
+  const named = threadNamed(turn, text);
+  return named !== null && named.caseId !== open.caseId ? named : null;
+}
+
+/** Of the patient whose tag stands in front; where none does, the matter at hand. */
+const threadMeant = (turn: Turn, text: string): Thread | null => threadNamed(turn, text) ?? threadAtHand(turn);
+
+function threadNamed(turn: Turn, text: string): Thread | null {
+  const [, word = '', mark = '', rest = ''] =
+    /^\s*(?:s\W?o\W?s\W+)?([\p{L}\p{N}-]+)\s*([:,.!]?)\s*(.*)$/isu.exec(text) ?? [];
+  const words = rest.replace(/\bsos\b/giu, '');
+  // `He collapsed` is no tag HE, and of words in capitals alone nobody knows.
+  const isShouted = /\p{L}/u.test(words) && words === words.toUpperCase();
+  const isTag = (tag: string): boolean =>
+    tag !== '' && (mark === ':' ? foldWord(tag) === foldWord(word) : tag === word && !isShouted);
+  return turn.threads.findLast((one) => isTag(turn.caseOf(one.caseId)?.tag ?? '')) ?? null;
 }
 
 /** The matter that is being asked about; where that is no patient, the patient whose needle was out last. */
@@ -141,7 +169,7 @@ export function offerAlarm(turn: Turn, interpreter: Interpreter, text: string): 
     raiseAlarm(turn, interpreter, text, true);
     return;
   }
-  const under = threadAtHand(turn);
+  const under = threadMeant(turn, text);
   turn.aboutCaseId = under?.caseId ?? null;
   const vars = { fromSite: interpreter.person.siteId, toldAt: turn.now };
   interpreter.run('cry', { vars, caseId: under?.caseId ?? null, item: under?.frames.at(-1)?.item ?? null });

@@ -4,6 +4,7 @@ import type { Case } from '../../case/case.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { clockWords } from '../../text/time-words.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
+import { ladder } from '../people.ts';
 import { durationOf, limitOf } from '../programme.ts';
 import { inDaytime, localTime } from '../schedule.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
@@ -101,7 +102,10 @@ export const reach: Matter = {
       of: (m) => (againAt(m) > m.now ? word(m, 'next', { when: whenText(m) }) : word(m, 'next-now')),
       sample: 'Again 5 MAR',
     },
-    tryTold: { of: (m) => (isPressing(m) ? word(m, 'doctor-told') : ''), sample: ' Doctor told.' },
+    tryTold: {
+      of: (m) => (isPressing(m) && ladder(m.world, m.now).length > 0 ? word(m, 'doctor-told') : ''),
+      sample: ' Doctor told.',
+    },
     tryWhy: {
       of: (m) => {
         const said = m.specimen?.results.at(-1)?.result.code;

@@ -3,12 +3,14 @@
 import { answered } from '../../case/answers.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
+import { lacksSupplies } from '../../case/duty.ts';
 import { type Aim, aimsOf, isOneSideFirst, sameTarget, type Target, targetOf } from '../../case/target.ts';
 import {
   judgeSupplies,
   SUPPLIES,
   type Supply,
   type SupplyJudgement,
+  type SupplyStop,
   type Technique,
   techniques,
 } from '../../clinical/supplies.ts';
@@ -81,6 +83,24 @@ function word(moment: Moment, key: KeyIn<'ready'>): string {
 function missingChecks(moment: Moment): readonly (typeof neededChecks)[number][] {
   const missing = listAnswer(moment, 'checks');
   return neededChecks.filter((one) => missing.includes(one));
+}
+
+function lackWords(moment: Moment, stops: readonly SupplyStop[]): string {
+  return stops.map((one) => word(moment, `lack-${one}`)).join(', ');
+}
+
+/** What lacks has an owner at once: the coordinators hear of it, and again until somebody says that it is there. */
+function suppliesLack(moment: Moment): readonly Act[] {
+  const judged = suppliesNow(moment);
+  if (judged.ok) return [];
+  const before = answerOf(moment.case!, 'lacking') ?? [];
+  const isNews = judged.stops.join() !== before.join() && !moment.case!.practice;
+  return [
+    record(answered('lacking', judged.stops)),
+    ...(isNews
+      ? ([{ do: 'notify', to: 'coordinators', text: 'ready.lacking-for-coordinator', lane: 'notice' }] as const)
+      : []),
+  ];
 }
 
 /** What may be sampled today: all that was proposed, or one side of it. */
@@ -223,6 +243,8 @@ export const ready: Matter = {
     },
   },
   recorders: {
+    'supplies-lack': suppliesLack,
+    'supplies-there': (m) => (lacksSupplies(m.case!) ? [record(answered('lacking', []))] : []),
     'issue-codes': issueCodes,
     'code-read': (m) => {
       const { id, technique, target } = m.specimen!;
@@ -246,6 +268,7 @@ export const ready: Matter = {
       const got = readCode(text, (typed) => {
         const checked = checkCode(typed);
         if (checked.ok) return { ok: true, code: checked.code };
+        if (checked.reason === 'not-digits') return { ok: false, reason: 'bad-code-letters' };
         return { ok: false, reason: checked.reason === 'length' ? 'bad-code-length' : 'bad-code-check' };
       });
       if (!got.ok) return got;
@@ -258,9 +281,13 @@ export const ready: Matter = {
     lacking: {
       of: (m) => {
         const judged = suppliesNow(m);
-        return judged.ok ? '' : judged.stops.map((one) => word(m, `lack-${one}`)).join(', ');
+        return judged.ok ? '' : lackWords(m, judged.stops);
       },
       sample: 'syringe, needle 22-27G, 2 slides',
+    },
+    lackingNow: {
+      of: (m) => lackWords(m, (m.case && answerOf(m.case, 'lacking')) ?? []),
+      sample: 'syringe, needle 22-27G',
     },
     supplyNotes: {
       of: (m) => {

@@ -14,6 +14,8 @@ import type { Turn } from '../turn.ts';
 import type { Person, World } from '../world.ts';
 import { codesIn, refuseCode, withoutCodes } from './codes.ts';
 import { notOurs, saysNotOurs } from './laboratory-desk.ts';
+import { parcelCame } from './lost-parcel.ts';
+import { askWhetherItStands } from './stands.ts';
 
 const rejectReasons: readonly RejectReason[] = ['no-name', 'not-the-same', 'broken', 'leaked-or-dried', 'missing'];
 
@@ -90,8 +92,14 @@ function receive(turn: Turn, interpreter: Interpreter, { of, specimen }: InLabor
     interpreter.run('rejected', { caseId: of.id, item: specimen.id });
     return;
   }
+  // Nobody counted: what the clinic sent is no count of what came.
+  if (named === null && sent > 0) {
+    turn.say(person, 'laboratory.how-many', where);
+    return;
+  }
   const slides = named ?? sent;
   turn.record(of.id, { type: 'received', specimen: specimen.id, slides });
+  parcelCame(turn, person.id, of, specimen.id);
   if (specimen.rejected !== null) settleUnusable(turn, person, of, specimen.id);
   turn.say(person, slides === sent ? 'laboratory.got' : 'laboratory.got-other-count', where);
   const key = slides < sent ? 'laboratory.fewer-for-worker' : 'laboratory.received-for-worker';
@@ -148,6 +156,10 @@ function bad(turn: Turn, interpreter: Interpreter, rest: string): void {
     words: turn.world.texts.words(person.locale, 'reject-reason', id),
   }));
   const read = readChoice(withoutCodes(rest), options);
+  if (specimen.results.length > 0 && specimen.rejected === null) {
+    askWhetherItStands(turn, interpreter, here, read.ok ? (read.value as RejectReason) : null);
+    return;
+  }
   if (!read.ok) {
     interpreter.run('rejected', { caseId: of.id, item: specimen.id });
     return;
@@ -157,7 +169,7 @@ function bad(turn: Turn, interpreter: Interpreter, rest: string): void {
 }
 
 /** What a refusal sets going: the clinic looks for the patient the same day, the doctors know. */
-function rejection(world: World, { of, specimen }: InLaboratory, reason: RejectReason): readonly Act[] {
+export function rejection(world: World, { of, specimen }: InLaboratory, reason: RejectReason): readonly Act[] {
   const who = carrier(world, of);
   const run = { kind: 'run', flow: 'unusable', caseId: of.id, item: specimen.id, vars: {} } as const;
   return [

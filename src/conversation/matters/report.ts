@@ -1,5 +1,6 @@
 /** REPORT: how the line stands and how good the samples are, told at any time; the morning text says the first of it by itself. */
 import type { Figures } from '../../case/figures.ts';
+import { looksAheadMs } from '../digest.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { durationOf, siteOf } from '../programme.ts';
@@ -8,7 +9,7 @@ import type { Turn } from '../turn.ts';
 /** Read where the whole line is loaded: as an event of its own for the same person. */
 function report(turn: Turn, interpreter: Interpreter): void {
   const { programme } = turn.world;
-  const until = turn.now + durationOf(programme, 'duty-again');
+  const until = turn.now + looksAheadMs;
   const since = turn.now - durationOf(programme, 'report-look-back');
   turn.post(interpreter.person.id, { kind: 'overview', for: 'report', until, since, head: null }, { caseId: null });
 }

@@ -36,10 +36,15 @@ function pairText(moment: Moment): string {
   return word(moment, 'pair', { count: String(first), number: String(first + 1) });
 }
 
-/** `tries: blood, blood, too little`, in the reader's language. */
+/** More tries than these are counted by what they gave: a list of them fits no screen. */
+const mostListed = 4;
+
+/** `tries: blood, blood, too little`, in the reader's language; of many `tries: blood (3), too little (2)`. */
 function triesText(moment: Moment): string {
   const all = attemptsOf(moment);
-  const list = all.map((one) => moment.world.texts.label(moment.person.locale, 'attempt', one)).join(', ');
+  const label = (one: AttemptOutcome): string => moment.world.texts.label(moment.person.locale, 'attempt', one);
+  const counted = [...new Set(all)].map((one) => `${label(one)} (${all.filter((each) => each === one).length})`);
+  const list = (all.length > mostListed ? counted : all.map(label)).join(', ');
   return word(moment, 'tries-said', { triesList: list });
 }
 

@@ -32,7 +32,7 @@ async function serve(mapping: GatewayMapping): Promise<void> {
     mapping,
     secrets: ['new-secret', 'old-secret'],
     prefixes: ['+000555'],
-    country: { code: '+000555', digits: 6 },
+    country: { code: '+000555', digits: 6, trunk: '0' },
     own: '+000555000000',
     allowGet: false,
     linkClock,
@@ -103,8 +103,18 @@ describe('a text from the gateway', () => {
     await call(text, 'one');
     await call({ ...text, id: 'g2' }, 'one');
     await call({ ...text, id: 'g3' }, 'two');
-    expect(heard[1]!.moreKeys).toEqual(heard[0]!.moreKeys);
-    expect(heard[2]!.moreKeys).not.toEqual(heard[0]!.moreKeys);
+    expect(heard[1]!.moreKeys.at(-1)).toBe(heard[0]!.moreKeys.at(-1));
+    expect(heard[2]!.moreKeys.at(-1)).not.toBe(heard[0]!.moreKeys.at(-1));
+  });
+
+  it('under an id that was used is known by its words: the same words are a repetition, others are not', async () => {
+    await call(text, 'one');
+    await call({ ...text, time: String(start / 1000 + 60) }, 'one');
+    await call({ ...text, time: String(start / 1000 + 120) }, 'two');
+    expect(heard.map((one) => one.id)).toEqual(['sms:g1', 'sms:g1', 'sms:g1']);
+    expect(heard[1]!.words).toBe(heard[0]!.words);
+    expect(heard[2]!.words).not.toBe(heard[0]!.words);
+    expect(heard.every((one) => one.moreKeys.includes(one.words))).toBe(true);
   });
 
   it.each([
@@ -169,7 +179,7 @@ describe('a text from the gateway', () => {
   it('in parts of the same words at the same second is two parts', async () => {
     await call({ ...text, id: 'p1', udh: '0500032a0201' });
     await call({ ...text, id: 'p2', udh: '0500032a0202' });
-    expect(new Set(heard.flatMap((one) => one.moreKeys)).size).toBe(2);
+    expect(new Set(heard.flatMap((one) => one.moreKeys)).size).toBe(4);
   });
 
   it('has no time any more once the clock of the network is known to be off', async () => {
@@ -223,6 +233,31 @@ describe('numbers as networks write them', () => {
   });
 
   it.each([
+    ['+99970', '0700123456'],
+    ['+2547', '0700123456'],
+    ['+277', '0700123456'],
+    ['+17', '0700123456'],
+  ])('are not garbled by a prefix that is narrower than a country: %s', (prefix, from) => {
+    expect(roundNumber(from, [prefix])).toBe(from);
+  });
+
+  it.each([
+    ['+254', '+254700123456'],
+    ['+27', '+27700123456'],
+    ['+7', '+7700123456'],
+  ])('are completed by a prefix that is a whole country: %s', (prefix, round) => {
+    expect(roundNumber('0700123456', [prefix])).toBe(round);
+  });
+
+  it.each([
+    ['with the trunk digit', '8712345678', '+999712345678'],
+    ['without it', '712345678', '+999712345678'],
+    ['with a 0 that is none', '0712345678', '0712345678'],
+  ])('have a trunk digit of their own where the settings say so: %s', (_which, from, round) => {
+    expect(roundNumber(from, ['+999', '+998'], readCountry('+999/9/8'))).toBe(round);
+  });
+
+  it.each([
     ['with a 0', '0712345678', '+999712345678'],
     ['without one', '712345678', '+999712345678'],
     ['with the country', '999712345678', '+999712345678'],
@@ -243,9 +278,12 @@ describe('numbers as networks write them', () => {
     expect(roundNumber('0712345678', ['+999'], readCountry('+999/10'))).toBe('+9990712345678');
   });
 
-  it.each(['999', '+999/3', '+999/', '/9', '+999/13', 'x/9', '+0999/9'])('%s is no country', (one) => {
-    expect(() => readCountry(one)).toThrow(RangeError);
-  });
+  it.each(['999', '+999/3', '+999/', '/9', '+999/13', 'x/9', '+0999/9', '+999/9/', '+999/9/x', '+999/9/123'])(
+    '%s is no country',
+    (one) => {
+      expect(() => readCountry(one)).toThrow(RangeError);
+    },
+  );
 
   it('without their country are told from names and short codes', () => {
     expect(['0712345678', '712345678', '447700900123'].every(lacksCountry)).toBe(true);

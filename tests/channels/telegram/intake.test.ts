@@ -269,6 +269,17 @@ describe('a tap', () => {
     expect(ear.heard).toEqual([]);
   });
 
+  it('that marks on a list so old that Telegram hands over no buttons is said to be old', async () => {
+    open();
+    listen();
+    const shown = { id: 900, chat: '7001', text: 'q', photo: null, markup: null };
+    server.chats.push(shown);
+    await server.taken(server.tap(7001, shown, 't|1'));
+    await server.called('answerCallbackQuery');
+    // The line knows no question of that name.
+    expect(ear.heard).toEqual(['7001 tg:55:501 [lost] 1']);
+  });
+
   it('on the arrow with nothing marked, or on a strange button, does nothing', async () => {
     await tapped('a|abc/1|');
     expect(ear.heard).toEqual([]);

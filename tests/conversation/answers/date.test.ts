@@ -6,7 +6,9 @@ const rule: DateRule = {
   today: { year: 2030, month: 3, day: 12 },
   months: { jan: 1, feb: 2, mar: 3, march: 3, marzo: 3, dec: 12 },
   dayWords: { today: 0, tomorrow: 1 },
-  fillers: ['de'],
+  weekdays: { monday: 1, tuesday: 2, sunday: 7 },
+  units: { days: 1, weeks: 7 },
+  fillers: ['de', 'next', 'in'],
   minDays: -60,
   maxDays: 366,
 };
@@ -30,6 +32,14 @@ describe('a day', () => {
     ['20 jan', day(2030, 1, 20)],
     ['2 jan', day(2031, 1, 2)],
     ['28 dec', day(2030, 12, 28)],
+    // 12 March 2030 is a Tuesday.
+    ['monday', day(2030, 3, 18)],
+    ['next Monday', day(2030, 3, 18)],
+    ['Sunday.', day(2030, 3, 17)],
+    ['tuesday', day(2030, 3, 19)],
+    ['in 5 days', day(2030, 3, 17)],
+    ['2 weeks', day(2030, 3, 26)],
+    ['3days', day(2030, 3, 15)],
   ])('is read from %j', (text, expected) => {
     expect(readDate(text, rule)).toEqual({ ok: true, value: expected });
   });
@@ -40,6 +50,9 @@ describe('a day', () => {
     ['month before day', '3/30', 'not-a-date'],
     ['two numbers with a space', '30 3', 'not-a-date'],
     ['a day alone', '30', 'not-a-date'],
+    ['two days of the week', 'monday tuesday', 'not-a-date'],
+    ['days without their number', 'days', 'not-a-date'],
+    ['too many weeks', '80 weeks', 'date-too-far'],
     ['an unknown month', '30 mrz', 'not-a-date'],
     ['a day too far', '30 mar 2035', 'date-too-far'],
     ['a day too old', '1 mar 2029', 'date-too-old'],

@@ -38,6 +38,7 @@ describe("the patient's line", () => {
   it.each([
     ['no initials', '1982 F', 'needs-initials'],
     ['a sex letter that may be the initials', 'M 1982 F', 'needs-initials'],
+    ['a whole name', 'akuma keza, 43, F', 'full-name'],
     ['two names', 'ANNA KOLE 1982 F', 'needs-initials'],
     ['no age', 'AK F', 'needs-age'],
     ['weeks that may be the age', 'AK F P 20', 'needs-age'],

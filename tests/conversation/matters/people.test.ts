@@ -124,6 +124,7 @@ describe('WRONG', () => {
     line.text('w', 'NEW');
     line.text('w', 'AK 1982 F');
     line.text('w', 'WRONG');
+    line.text('w', 'YES');
     line.text('w', 'WRONG');
     const asked = () => [...line.questions.values()].filter((one) => one.about === 'wrong');
     expect(asked()).toHaveLength(1);

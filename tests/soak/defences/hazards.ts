@@ -347,9 +347,9 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H18',
     file: 'src/conversation/matters/laboratory.ts',
-    is: `  if (!before || before.code !== read.code) return false;
+    is: `  if (isVoid || !before || before.code !== read.code) return false;
 `,
-    becomes: `  if (before || !parsed.code) return false;
+    becomes: `  if (isVoid || before || !read.code) return false;
 `,
     red: ['tests/conversations/result-twice.play'],
   },
@@ -439,9 +439,9 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H25',
     file: 'flows/action.yaml',
-    is: `    timers: { over: { at: day-after-appointment, daytime: true } }
-    transitions: { timer.over: seen }`,
-    becomes: '    transitions: {}',
+    is: `      timer.over: seen
+      said.seen: { record: seen, say: closed, target: done }`,
+    becomes: '      said.seen: { record: seen, say: closed, target: done }',
     red: ['tests/content/package.test.ts › is sound: flows, texts of every language, programme'],
   },
   {
@@ -506,7 +506,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H29',
     file: 'src/conversation/doctor-desk.ts',
-    is: `  if (option && !option.care && mustReleaseFirst(turn, person, question)) return true;
+    is: `  if (chosen && !chosen.care && mustReleaseFirst(turn, person, question)) return true;
 `,
     becomes: '',
     red: ['tests/conversation/doctor-desk.test.ts › takes no answer that lets it go on before its release'],
@@ -909,12 +909,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H51',
     file: 'src/conversation/climb.ts',
-    is: `      turn.notify(
-        'coordinators',
-        'common.nobody-answers',`,
-    becomes: `      turn.notify(
-        'owner',
-        'common.nobody-answers',`,
+    is: `turn.notify('coordinators', 'common.nobody-answers',`,
+    becomes: `turn.notify('owner', 'common.nobody-answers',`,
     red: ['tests/conversations/doctor-silent-all.play'],
   },
   {
@@ -1491,5 +1487,54 @@ export const hazardDefences: readonly Defence[] = [
     if (below.returnTo !== null) {
 `,
     red: ['tests/conversations/second-alarm-of-a-needle.play'],
+  },
+  {
+    row: 'H100',
+    file: 'src/conversation/between-patients.ts',
+    is: 'turn.now - of.changedAt < window;',
+    becomes: 'turn.now < of.changedAt - window;',
+    red: ['tests/conversations/whose-neck.play'],
+  },
+  {
+    row: 'H100',
+    file: 'src/conversation/answer-elsewhere.ts',
+    is: 'asking.caseId !== first.thread.caseId && isSpacedOut(text)',
+    becomes: 'asking.caseId === first.thread.caseId && isSpacedOut(text)',
+    red: ['tests/conversations/number-of-two-patients.play'],
+  },
+  {
+    row: 'H101',
+    file: 'locales/en/doctor.json',
+    is: '{answer}. The clinic gets it. Not you? WRONG',
+    becomes: '{answer}. Clinic told. Not you? WRONG',
+    red: ['tests/conversations/doctor-promise.play'],
+  },
+  {
+    row: 'H102',
+    file: 'src/conversation/matters/cyst-in-reach.ts',
+    is: 'return needleStops(findings, proposed).length === 0 ? proposed : null;',
+    becomes: 'return needleStops(findings, proposed).length >= 0 ? proposed : null;',
+    red: ['tests/conversations/cyst-beside-an-urgent-referral.play'],
+  },
+  {
+    row: 'H103',
+    file: 'src/conversation/matters/another-day.ts',
+    is: "record(answered('asked-anew', isSame ? 'same' : 'changed'))",
+    becomes: "record(answered('asked-anew', isSame ? 'same' : 'same'))",
+    red: ['tests/conversations/asked-anew-finds-a-stop.play'],
+  },
+  {
+    row: 'H104',
+    file: 'src/conversation/matters/decision.ts',
+    is: "traits: { endsWhen: 'referred-anew' }, keepsOwn: true },",
+    becomes: "traits: { endsWhen: 'seen-again' }, keepsOwn: true },",
+    red: ['tests/conversations/referred-anew.play'],
+  },
+  {
+    row: 'H105',
+    file: 'flows/left.yaml',
+    is: '      gone: find',
+    becomes: '      gone: waits',
+    red: ['tests/conversations/patient-left.play'],
   },
 ];

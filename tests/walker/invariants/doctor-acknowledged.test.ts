@@ -21,3 +21,10 @@ it('one that a doctor answered is none, nor a benign one', () => {
   expect(doctorAcknowledged.broken(madeUp([opened, codeIssued(), filed('Thy1'), answered, ended]))).toEqual([]);
   expect(doctorAcknowledged.broken(madeUp([opened, codeIssued(), filed('Thy2'), ended]))).toEqual([]);
 });
+
+it('one that a doctor closes with a word of their own is none', () => {
+  const byDoctor: CaseEvent = { type: 'doctor-answered', question: 'q', answer: 'close', words: '' };
+  const atOnce = -1 / 60;
+  const walked = madeUp([opened, codeIssued(), filed('Thy1'), byDoctor, atOnce, ended]);
+  expect(doctorAcknowledged.broken(walked)).toEqual([]);
+});

@@ -9,12 +9,24 @@ const doctors = /^(Thy1c?|Thy3[af]|Thy4|Thy5|L[1345])$/;
 export const doctorAcknowledged: Invariant = {
   name: 'no result that is the doctor’s ends before a doctor has answered it',
   broken: (walked) =>
-    recordsOf(walked).flatMap(({ record: { event }, after }) => {
+    recordsOf(walked).flatMap(({ record: { event, at }, after }, _, all) => {
       if (event.type !== 'specimen-closed' || after.practice) return [];
       const of = after.specimens.find(({ id }) => id === event.specimen);
       const filed = of ? currentResult(of) : null;
       const category = filed?.result.canonical ?? '';
       if (!of || !doctors.test(category) || of.acknowledgedAt !== null) return [];
+      // A doctor who lets a patient go that refuses reads the result in the same text.
+      if (all.some(({ record }) => record.at === at && record.event.type === 'doctor-answered')) return [];
+      // Who says that it is done, where the clinic has told the patient or was phoned, has read it too.
+      const isDone = all.some(
+        ({ record: { event: said } }) => said.type === 'doctor-answered' && said.answer === 'done',
+      );
+      if (isDone) return [];
+      // Every doctor who was asked hears that the needle is done again, and answers no more.
+      const isRepeated = walked.entries.some(
+        (one) => one.kind === 'said' && one.at === at && one.role === 'doctor' && one.step.endsWith('doctor.repeated'),
+      );
+      if (event.end === 'repeat-booked' && isRepeated) return [];
       return [`${category} ends as ${event.end}, and no doctor has answered`];
     }),
 };

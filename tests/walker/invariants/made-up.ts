@@ -35,6 +35,7 @@ export function madeUp(lines: readonly (Line | number)[], more: Partial<Walked> 
   }
   return {
     ...{ seed: 1, number: 1, truth: truth({}), of, entries, guidance: true, endedAt: at, programme: shipped.programme },
+    untrue: [],
     reachable: () => true,
     ...more,
   };

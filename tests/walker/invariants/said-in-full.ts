@@ -1,3 +1,4 @@
+import { saidIn } from '../../support/claims/pattern.ts';
 import { shipped } from '../../support/shipped.ts';
 import type { Said, Walked } from '../transcript.ts';
 import type { Invariant } from './invariant.ts';
@@ -33,6 +34,8 @@ function risksUnsaid(walked: Walked): readonly string[] {
     if (entry.kind !== 'said' || entry.role !== 'doctor' || entry.caseId !== walked.of.id || !of) return [];
     if (!/(^|\.)(urgent-)?decision(-stopped|-cyst)?$/.test(entry.step)) return [];
     const text = joined(saidOf(walked).filter((one) => one.at === entry.at && one.to === entry.to));
+    // A reminder names the question, and says how all of it is shown again.
+    if (saidIn(text, 'doctor.still-waits') !== null) return [];
     const risks = answersOf(of).risks;
     const known = Array.isArray(risks) ? risks.filter((id) => id !== 'unknown') : [];
     return known

@@ -61,6 +61,8 @@ export class WalkingWorker implements Agent {
   /** Cases that a colleague has taken over. */
   private readonly left = new Set<string>();
   private mutedUntil = 0;
+  /** The line wants the patient's name beside the answer. */
+  private needsName = false;
 
   constructor(person: Person, town: Town, patients: Patients, words: SiteWords, habits: Habits) {
     this.habits = habits;
@@ -133,6 +135,7 @@ export class WalkingWorker implements Agent {
       return;
     }
     this.asked = last;
+    this.needsName = messages.some(({ step }) => step === 'common.of-whom');
     // Another day is another visit: what was asked then is no repetition.
     const key = `${last.caseId} ${last.flow}.${last.step} ${last.ask.item} ${Math.floor(now / (24 * hourMs))}`;
     const before = this.times.get(key) ?? 0;
@@ -193,7 +196,8 @@ export class WalkingWorker implements Agent {
     const examining = message.flow === 'new';
     const { text, ids } = answerTo({ ask, truth, of, now, chance, before, examining, isSame, likes });
     if (ask.field === 'sos-now') this.saysMore(ask, ids, about);
-    return { ...about, text, ids, slip };
+    const named = this.needsName && of !== null ? `${of.tag} ${text}` : text;
+    return { ...about, text: named, ids, slip };
   }
 
   private alarmsAt(flow: string): number {

@@ -1,0 +1,129 @@
+/** END 48291354 words: a case is closed by hand, with its reason, by who may do it. */
+import { answerOf, type Case } from '../../case/case.ts';
+import { needleWasIn } from '../../case/parcel.ts';
+import { foldWord } from '../../text/fold.ts';
+import { longestQuoted, quotedWords } from '../../text/one-line.ts';
+import { unreadable } from '../answers/answer.ts';
+import type { FlowQuestion } from '../flow.ts';
+import type { Interpreter } from '../interpret.ts';
+import { type Act, type Matter, type Moment, record } from '../moment.ts';
+import { carrier } from '../people.ts';
+import { durationOf } from '../programme.ts';
+import type { Turn } from '../turn.ts';
+import { caseByCode, codesIn, refuseCode, withoutCodes } from './codes.ts';
+
+const endQuestion: FlowQuestion = {
+  urgency: 'question',
+  about: 'end',
+  options: [
+    { id: 'close', reply: '1', care: false },
+    { id: 'keep', reply: '2', care: true },
+    { id: 'call-me', reply: '3', care: true },
+  ],
+};
+
+/** A coordinator ends what has not begun to matter: no needle, no danger sign, no referral, no alarm. */
+function needsDoctor(of: Case): boolean {
+  const signs = answerOf(of, 'dangerSigns') ?? [];
+  const isReferred = of.notSampled?.why.startsWith('referred') === true || of.decided?.decision.startsWith('refer');
+  const isSign = signs.some((one) => one !== 'unknown') || of.decided?.decision === 'emergency-now';
+  return needleWasIn(of) || isSign || isReferred === true || of.sos !== null || of.frozen !== null;
+}
+
+/** Closed with the words, what was asked about it is over, and whoever carried it is told. */
+function close(moment: Moment, words: string): readonly Act[] {
+  const of = moment.case!;
+  if (of.closed !== null) return [];
+  const who = carrier(moment.world, of);
+  const said = quotedWords(words, longestQuoted);
+  const vars = { by: moment.person.name, words: said === '' ? '-' : said };
+  const open = moment.questions.filter((one) => one.caseId === of.id && one.answeredAt === null);
+  return [
+    record({ type: 'noted', words: `END ${words}`.trim() }),
+    record({ type: 'closed', outcome: 'ended-by-hand' }),
+    ...open.map(
+      (one): Act => ({
+        do: 'put-question',
+        question: { ...one, answeredAt: moment.now, answeredBy: moment.person.id, answer: 'ended-by-hand' },
+      }),
+    ),
+    ...(who
+      ? [
+          {
+            do: 'post',
+            personId: who.id,
+            what: { kind: 'run', flow: 'ended', caseId: of.id, item: null, vars },
+          } as const,
+        ]
+      : []),
+  ];
+}
+
+function end(turn: Turn, interpreter: Interpreter, rest: string): void {
+  const { person } = interpreter;
+  const { codes, wrong } = codesIn(rest);
+  turn.disturbed = true;
+  const begin = (caseId: string, words: string): void => {
+    turn.post(person.id, { kind: 'run', flow: 'end', caseId, item: null, vars: { words } }, { caseId });
+  };
+  if (codes[0] !== undefined) {
+    const of = caseByCode(turn, person, codes[0]);
+    if (of) begin(of.id, withoutCodes(rest));
+    else refuseCode(turn, person, codes[0]);
+    return;
+  }
+  const [tag = '', ...words] = rest.split(/\s+/);
+  const byNumber = listedAs(turn, tag);
+  if (byNumber !== null) {
+    begin(byNumber, words.join(' '));
+    return;
+  }
+  const named = turn.world.briefs.filter((one) => foldWord(one.tag) === foldWord(tag));
+  const [only] = named;
+  if (only && named.length === 1) begin(only.id, words.join(' '));
+  else {
+    const key = wrong.length > 0 ? 'desk.wrong-code' : named.length > 1 ? 'end.several' : 'end.which';
+    turn.say(person, key, { frame: null, caseId: null });
+  }
+}
+
+/** `END 2 moved away`: the case of that number in the LIST sent a short while ago; null: there is none. */
+function listedAs(turn: Turn, said: string): string | null {
+  const { listed } = turn.state;
+  if (!listed || !/^\d{1,2}$/.test(said)) return null;
+  if (turn.now - listed.at > durationOf(turn.world.programme, 'forget-ask')) return null;
+  return listed.ids[Number(said) - 1] ?? null;
+}
+
+export const endMatter: Matter = {
+  commands: { END: { roles: ['coordinator', 'doctor'], everyday: true, run: end } },
+  doctorAnswers: {
+    end: (m, question, answer) => (answer === 'close' ? close(m, question.words) : []),
+  },
+  decisions: {
+    'may-end': {
+      outcomes: ['ours', 'doctor', 'closed'],
+      decide: (m) => {
+        if (m.case!.closed !== null) return 'closed';
+        return m.person.roles.includes('coordinator') && !needsDoctor(m.case!) ? 'ours' : 'doctor';
+      },
+    },
+  },
+  recorders: {
+    'end-digits': (m) => [{ do: 'vars', vars: { digits: m.draw.digits(4) } }],
+    'end-case': (m) => close(m, String(m.frame.vars.words ?? '')),
+    'ask-end': (m) => [{ do: 'question', question: endQuestion, words: String(m.frame.vars.words ?? '') }],
+    'end-threads-here': (m) => [{ do: 'end-threads', caseId: m.case!.id, traits: {}, keepsOwn: true }],
+  },
+  values: { digits: { of: (m) => String(m.frame.vars.digits ?? ''), sample: '4718', fromVar: true } },
+  readers: {
+    'end-digits': (text, m) => {
+      const said = foldWord(text);
+      if (said === '0' || said === 'no') return { ok: true, value: { value: 'no', outcome: 'dropped', exact: true } };
+      const digits = /^yes\s+(\d{4})$/.exec(said)?.[1];
+      if (digits === undefined) return unreadable('not-understood');
+      const isRight = digits === m.frame.vars.digits;
+      return { ok: true, value: { value: 'yes', outcome: isRight ? 'answered' : 'wrong', exact: true } };
+    },
+  },
+};

@@ -1,0 +1,101 @@
+/** NOPARCEL 48291354: lost on the way. A doctor decides what the patient gets instead of a result. */
+import { answered } from '../../case/answers.ts';
+import { answerOf, type Case, specimenOf } from '../../case/case.ts';
+import type { Interpreter } from '../interpret.ts';
+import { type Act, type Matter, record } from '../moment.ts';
+import { carrier } from '../people.ts';
+import type { Turn } from '../turn.ts';
+import { caseByCode, codesIn, refuseCode } from './codes.ts';
+
+/** Specimens that were posted, of which nobody has heard since. */
+function onTheWay(of: Case): Case['specimens'] {
+  return of.specimens.filter(
+    (one) => one.end === null && one.postedAt !== null && one.receivedAt === null && one.results.length === 0,
+  );
+}
+
+/** The doctor is being asked, or has sent the patient to the hospital already. */
+function isAsked(turn: Turn, of: Case): boolean {
+  if (answerOf(of, 'parcel') === 'referred') return true;
+  return turn.questions.some((one) => one.caseId === of.id && one.about === 'parcel-lost' && one.answeredAt === null);
+}
+
+/** Asks the doctors, by the conversation of whoever carries the case. False: nobody carries it, or it is being asked. */
+export function askAboutParcel(turn: Turn, of: Case, item: string): boolean {
+  const who = carrier(turn.world, of);
+  if (!who || isAsked(turn, of)) return false;
+  turn.post(who.id, { kind: 'run', flow: 'lost-parcel', caseId: of.id, item, vars: {} }, { caseId: of.id });
+  return true;
+}
+
+/** It has come after all: no doctor need say what the patient gets instead. */
+export function parcelCame(turn: Turn, by: string, { id: caseId, ownerId }: Case, item: string): void {
+  const open = turn.questions.filter(
+    (one) => one.caseId === caseId && one.about === 'parcel-lost' && one.answeredAt === null,
+  );
+  for (const question of open) {
+    turn.putQuestion({ ...question, answeredAt: turn.now, answeredBy: by, answer: 'came' });
+    for (const to of question.askedOf) {
+      const vars = { q: question.tag };
+      const what = { kind: 'tell', key: 'lost-parcel.came-for-doctor', caseId, item, vars, lane: 'notice' } as const;
+      turn.post(to, what, { caseId });
+    }
+    // Begun anew it finds nothing lost, and ends with its former self.
+    const run = { kind: 'run', flow: 'lost-parcel', caseId, item: question.item, vars: {} } as const;
+    turn.post(ownerId, run, { caseId });
+  }
+}
+
+function noParcel(turn: Turn, interpreter: Interpreter, rest: string): void {
+  const { person } = interpreter;
+  const { codes, wrong } = codesIn(rest);
+  turn.disturbed = true;
+  const code = codes[0];
+  if (code === undefined) {
+    const key = wrong.length > 0 ? 'desk.wrong-code' : 'lost-parcel.which-code';
+    turn.say(person, key, { frame: null, caseId: null });
+    return;
+  }
+  const of = caseByCode(turn, person, code);
+  const specimen = of ? specimenOf(of, code) : null;
+  if (!of || !specimen) {
+    refuseCode(turn, person, code);
+    return;
+  }
+  turn.aboutCaseId = of.id;
+  const where = { frame: null, caseId: of.id, item: specimen.id };
+  if (!onTheWay(of).some((one) => one.id === specimen.id)) {
+    turn.say(person, 'lost-parcel.not-on-the-way', where);
+    return;
+  }
+  if (isAsked(turn, of)) {
+    turn.say(person, 'lost-parcel.asked-already', where);
+    return;
+  }
+  turn.record(of.id, { type: 'noted', words: turn.world.texts.keywordShown(person.locale, 'NOPARCEL') });
+  askAboutParcel(turn, of, specimen.id);
+  if (carrier(turn.world, of)?.id !== person.id) turn.say(person, 'lost-parcel.noted', where);
+}
+
+export const lostParcel: Matter = {
+  commands: { NOPARCEL: { roles: ['worker', 'lab', 'coordinator'], run: noParcel } },
+  decisions: {
+    'parcel-lost': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => (m.case && onTheWay(m.case).some((one) => one.id === m.frame.item) ? 'yes' : 'no'),
+    },
+  },
+  recorders: {
+    'parcel-referred': () => [record(answered('parcel', 'referred'))],
+    // All that went in the parcel is lost with it.
+    'parcel-over': (m): readonly Act[] => {
+      const lost = onTheWay(m.case!);
+      const open = m.case!.specimens.filter((one) => one.end === null && !lost.includes(one));
+      const isOver = open.length === 0 && m.case!.closed === null;
+      return [
+        ...lost.map((one) => record({ type: 'specimen-closed', specimen: one.id, end: 'not-usable' })),
+        ...(isOver ? [record({ type: 'closed', outcome: 'parcel-lost' })] : []),
+      ];
+    },
+  },
+};

@@ -1,0 +1,65 @@
+/** What a line to a coordinator says of a matter: how urgent it is, whom to phone, by when. */
+import { clockWords, dayWordsAt } from '../../text/time-words.ts';
+import type { Matter, Moment } from '../moment.ts';
+import { carrier, laboratoryPeople, ladder, personById } from '../people.ts';
+import { siteOf } from '../programme.ts';
+import type { Person } from '../world.ts';
+import { zoneOf } from './common.ts';
+
+/** People that one line names: more numbers than that are not dialled. */
+const mostNamed = 2;
+
+/** `Dr Tano +000555010002`; whoever writes by Telegram has no number here. */
+export function nameAndNumber(person: Person): string {
+  const number = person.addresses.find((one) => one.channel !== 'telegram')?.address;
+  return number === undefined ? person.name : `${person.name} ${number}`;
+}
+
+function listed(moment: Moment, people: readonly Person[]): string {
+  const named = people.slice(0, mostNamed).map(nameAndNumber);
+  if (named.length > 0) return named.join(', ');
+  return moment.world.texts.render(moment.person.locale, 'common.nobody-to-phone', () => '');
+}
+
+/** Whoever carries the case, or else who asked. */
+function clinic(moment: Moment): string {
+  const asker = personById(moment.world, String(moment.frame.vars.askedBy ?? ''));
+  const one = moment.case ? carrier(moment.world, moment.case) : asker;
+  return listed(moment, one ? [one] : []);
+}
+
+/** A text by the urgency of what is asked; '' where the programme has an urgency of its own. */
+function byUrgency(moment: Moment, of: 'urgency' | 'by'): string {
+  const { texts } = moment.world;
+  const key = `common.${of}-${String(moment.frame.vars.urgency ?? '')}`;
+  return texts.has(key) ? texts.render(moment.person.locale, key, () => asked(moment)) : '';
+}
+
+/** When it was asked, with the day. */
+function asked(moment: Moment): string {
+  const at = Number(moment.frame.vars.openedAt ?? moment.now);
+  const zone = zoneOf(moment);
+  return `${dayWordsAt(at, zone, moment.world.texts.months(moment.person.locale))} ${clockWords(at, zone)}`;
+}
+
+/** What a doctor is asked, in the few words of a list. */
+function questionIs(moment: Moment): string {
+  const { texts } = moment.world;
+  const key = `doctor.about-${String(moment.frame.vars.about ?? '')}`;
+  return texts.has(key) ? texts.render(moment.person.locale, key, () => '') : '';
+}
+
+export const whomToPhone: Matter = {
+  values: {
+    clinicPhone: { of: clinic, sample: 'Ada Lumo +000555010001' },
+    doctorPhones: { of: (m) => listed(m, ladder(m.world, m.now)), sample: 'Dr Tano +000555010002' },
+    labPhone: {
+      of: (m) =>
+        listed(m, laboratoryPeople(m.world, siteOf(m.world.programme, m.case?.siteId ?? m.person.siteId).labId)),
+      sample: 'Beno Sarr +000555010003',
+    },
+    urgencyIs: { of: (m) => byUrgency(m, 'urgency'), sample: 'URGENT, asked 4 MAR 11:00, patient there' },
+    byWhen: { of: (m) => byUrgency(m, 'by'), sample: 'by tomorrow' },
+    questionIs: { of: questionIs, sample: 'needle or not?' },
+  },
+};

@@ -1,0 +1,132 @@
+/** Claims about parcels and results. */
+import type { Claim } from './claim.ts';
+import { isReachable } from './claim.ts';
+
+export const laboratoryClaims: readonly Claim[] = [
+  {
+    keys: ['posting.posted'],
+    says: 'it is posted, and the laboratory or a coordinator hears it',
+    holds: (scene) =>
+      scene.specimen?.postedAt != null &&
+      (scene.toldNow('lab') || scene.toldNow('coordinator') || !isReachable(scene, 'coordinator')),
+  },
+  {
+    keys: ['posting.already', 'posting.request', 'duty.receipt-lab'],
+    says: 'it was posted',
+    holds: ({ specimen }) => specimen?.postedAt != null,
+  },
+  {
+    keys: ['posting.ready', 'duty.posting-worker', 'duty.posting-coordinator'],
+    says: 'it waits for the post',
+    holds: ({ of }) => of?.specimens.some((one) => one.end === null && one.postedAt === null) === true,
+  },
+  {
+    keys: ['posting.frozen'],
+    says: 'frozen, and not posted',
+    holds: ({ of, specimen }) => of?.frozen != null && specimen?.postedAt === null,
+  },
+  {
+    keys: ['posting.alarm'],
+    says: 'an alarm is open, and it is not posted',
+    holds: ({ of, specimen }) => of?.sos != null && specimen?.postedAt === null,
+  },
+  {
+    keys: ['posting.over'],
+    says: 'it has its end',
+    holds: ({ of, specimen }) => of?.closed != null || specimen?.end != null,
+  },
+  {
+    keys: ['posting.nobody-at-lab'],
+    says: 'no laboratory can be reached',
+    holds: (scene) =>
+      !scene.people.some(
+        (one) => one.state === 'joined' && one.roles.includes('lab') && one.siteId === scene.specimen?.labId,
+      ),
+  },
+  {
+    keys: ['laboratory.got', 'laboratory.got-other-count', 'laboratory.got-already'],
+    says: 'the laboratory has it',
+    holds: ({ specimen }) => specimen?.receivedAt != null,
+  },
+  {
+    keys: ['laboratory.received-for-worker', 'laboratory.fewer-for-worker'],
+    says: 'the laboratory said so, with this count',
+    holds: ({ specimen, values }) =>
+      specimen?.receivedAt != null && String(specimen.receivedSlides) === values.slidesGot,
+  },
+  {
+    keys: ['duty.receipt-worker', 'duty.receipt-coordinator'],
+    says: 'posted, and the laboratory has not said that it came',
+    holds: ({ specimen }) => specimen?.postedAt != null && specimen.receivedAt === null,
+  },
+  {
+    keys: ['laboratory.filed'],
+    says: 'a result is filed; doctor and clinic are told',
+    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && scene.toldNow('doctor') && scene.toldNow('worker'),
+  },
+  {
+    keys: ['laboratory.filed-by-day'],
+    says: 'a result is filed; the clinic is told, no doctor yet',
+    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && scene.toldNow('worker') && !scene.toldNow('doctor'),
+  },
+  {
+    keys: ['laboratory.filed-clinic'],
+    says: 'a result is filed; the clinic is told',
+    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && scene.toldNow('worker'),
+  },
+  {
+    keys: ['laboratory.same'],
+    says: 'a result is filed',
+    holds: ({ specimen }) => (specimen?.results.length ?? 0) > 0,
+  },
+  {
+    keys: ['laboratory.void', 'laboratory.dropped'],
+    says: 'no read-back is open',
+    holds: ({ specimen }) => specimen?.readBack == null,
+  },
+  {
+    keys: ['laboratory.locked', 'locked.phone'],
+    says: 'results by text are locked',
+    holds: ({ specimen }) => specimen?.locked === true,
+  },
+  {
+    keys: ['laboratory.unlocked', 'locked.unlocked'],
+    says: 'results by text are open',
+    holds: ({ specimen }) => specimen?.locked === false,
+  },
+  {
+    keys: ['rejected.noted'],
+    says: 'it is recorded that it cannot be used, and the clinic is told',
+    holds: (scene) => scene.specimen?.rejected != null && scene.toldNow('worker'),
+  },
+  {
+    keys: ['laboratory.bad-for-doctor', 'laboratory.refused'],
+    says: 'it is recorded that it cannot be used',
+    holds: ({ specimen }) => specimen?.rejected != null,
+  },
+  {
+    keys: ['unusable.over', 'unusable.right-again', 'doctor.right-again'],
+    says: 'it can be used again',
+    holds: ({ specimen }) => specimen?.rejected === null,
+  },
+  {
+    keys: ['laboratory.bad-closed'],
+    says: 'the specimen has its end',
+    holds: ({ of, specimen }) => of?.closed != null || specimen?.end != null,
+  },
+  {
+    keys: ['laboratory.asked-clinic'],
+    says: 'the clinic is asked',
+    holds: (scene) => scene.toldNow('worker'),
+  },
+  {
+    keys: ['laboratory.asked-coordinator'],
+    says: 'a coordinator is asked',
+    holds: (scene) => scene.toldNow('coordinator'),
+  },
+  {
+    keys: ['read-back.phone-the-lab'],
+    says: 'a result came that nobody confirmed',
+    holds: ({ specimen }) => specimen?.readBack != null || specimen?.lapsed != null,
+  },
+];

@@ -1,0 +1,115 @@
+/** Claims about a patient's way, from the findings to the end. */
+import { answerOf } from '../../../src/case/case.ts';
+import { type Claim, comesBack, isDoctorAsked, isDoctorTold } from './claim.ts';
+
+export const patientClaims: readonly Claim[] = [
+  {
+    keys: [
+      'decision.noted',
+      'decision.noted-tsh',
+      'decision.noted-no-sampling',
+      'decision.noted-after-birth',
+      'decision.noted-closed',
+      'aftercare.cyst-closed',
+      'referral.closed',
+    ],
+    says: 'the case is closed',
+    holds: ({ of }) => of?.closed != null || of?.status === 'closed',
+  },
+  {
+    keys: ['action.reviewed', 'action.node-reviewed', 'action.closed', 'action.closed-by-doctor', 'unusable.closed'],
+    says: 'the specimen has its end',
+    holds: ({ specimen, of }) => of?.closed != null || specimen?.end != null,
+  },
+  {
+    keys: ['unusable.come-again'],
+    says: 'closed as not usable',
+    holds: ({ specimen }) => specimen?.end === 'not-usable',
+  },
+  {
+    keys: [
+      'decision.asked',
+      'ready.asked',
+      'ready.alarm-today',
+      'sampling.alarm-next',
+      'sampling.limit',
+      'sampling.fluid-doctor',
+      'aftercare.asked',
+      'action.asked',
+      'referral.asked',
+      'unusable.asked',
+      'ask.asked',
+      'ask.picture-asked',
+    ],
+    says: 'a question about it waits for a doctor',
+    holds: isDoctorAsked,
+  },
+  {
+    keys: ['decision.day-noted', 'review.day-noted'],
+    says: 'the day is kept and asked about, where it is today at once',
+    holds: (scene) =>
+      scene.waiting.some((one) => one.dueAt >= scene.said.at) ||
+      scene.state?.threads.some((one) => one.caseId === scene.of?.id && one.ask !== null) === true,
+  },
+  {
+    keys: ['aftercare.again-noted', 'action.goes'],
+    says: 'the day is kept and asked about',
+    holds: comesBack,
+  },
+  {
+    keys: ['referral.day-noted'],
+    says: 'the day is kept, and the conversation that asks about it runs or begins in this instant',
+    holds: (scene) =>
+      comesBack(scene) || scene.waiting.some(({ what }) => what.kind === 'run' && what.flow === 'referral'),
+  },
+  {
+    keys: ['decision.emergency-going'],
+    says: 'it was said that the patient goes, and it is asked about',
+    holds: (scene) => comesBack(scene) && scene.of !== null,
+  },
+  {
+    keys: ['referral.again'],
+    says: 'somebody said: not seen; a doctor was told',
+    holds: (scene) => scene.of !== null && answerOf(scene.of, 'referral-seen') === 'not-seen' && isDoctorTold(scene),
+  },
+  {
+    keys: ['referral.referral-missed'],
+    says: 'somebody said: not seen',
+    holds: ({ of }) => of !== null && answerOf(of, 'referral-seen') === 'not-seen',
+  },
+  {
+    keys: ['referral.find-out', 'referral.referral-unclear'],
+    says: 'nobody knows whether the patient was seen',
+    holds: ({ of }) => of !== null && answerOf(of, 'referral-seen') === 'unknown',
+  },
+  {
+    keys: ['referral.seen-needle-open', 'referral.closed-needle-open'],
+    says: 'the case is open',
+    holds: ({ of }) => of !== null && of.closed === null,
+  },
+  {
+    keys: ['action.not-seen'],
+    says: 'the patient was not seen, and a doctor is told',
+    holds: (scene) => scene.specimen?.seen === false && isDoctorTold(scene),
+  },
+  {
+    keys: ['action.missed'],
+    says: 'somebody said: not seen',
+    holds: ({ specimen }) => specimen?.seen === false,
+  },
+  {
+    keys: ['action.doctor-silent'],
+    says: 'no doctor has decided on the result: a call and words decide nothing',
+    holds: ({ specimen }) => [null, 'call-me', 'words'].includes(specimen?.acknowledgement ?? null),
+  },
+  {
+    keys: ['review.noted'],
+    says: 'a doctor is told that the patient does not come',
+    holds: isDoctorTold,
+  },
+  {
+    keys: ['decision.released'],
+    says: 'a doctor has answered',
+    holds: ({ records }) => records.some((one) => one.event.type === 'doctor-answered'),
+  },
+];
