@@ -341,6 +341,8 @@ function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
       return change(event.specimen, { seen: event.seen });
     case 'specimen-closed':
       return change(event.specimen, { end: event.end });
+    case 'reopened':
+      return event.specimen === null ? { ...before, closed: null } : change(event.specimen, { end: null, seen: null });
     case 'not-sampled':
       return { ...before, notSampled: { why: event.why, reviewOn: event.reviewOn } };
     case 'closed':

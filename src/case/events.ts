@@ -138,6 +138,8 @@ export type CaseEvent =
   | { readonly type: 'appointed'; readonly specimen: string; readonly on: string }
   | { readonly type: 'attended'; readonly specimen: string; readonly seen: boolean }
   | { readonly type: 'specimen-closed'; readonly specimen: string; readonly end: SpecimenEnd }
+  /** Taken back by whoever said it: seen, or told. Null: the whole case was ended by it. */
+  | { readonly type: 'reopened'; readonly specimen: string | null }
   | { readonly type: 'not-sampled'; readonly why: string; readonly reviewOn: string | null }
   | { readonly type: 'closed'; readonly outcome: string }
   | { readonly type: 'sos-raised'; readonly sign: string }

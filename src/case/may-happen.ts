@@ -88,6 +88,7 @@ export function mayHappen(of: Case, event: CaseEvent): WhyNot | null {
       return about(of, event.specimen, () => null);
     case 'not-reached':
     case 'reached':
+    case 'reopened':
       return event.specimen === null ? null : about(of, event.specimen, () => null);
     case 'answered':
     case 'retagged':

@@ -70,6 +70,7 @@ export function usedBy(event: CaseEvent): StockUse {
     case 'fluid':
     case 'needle-not-done':
     case 'specimen-closed':
+    case 'reopened':
     case 'not-sampled':
     case 'closed':
     case 'sos-raised':

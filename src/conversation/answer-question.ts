@@ -23,6 +23,12 @@ export function answerOpenQuestion(turn: Turn, questionId: string, answer: strin
   );
   const { caseId } = question;
   if (caseId !== null) turn.record(caseId, { type: 'doctor-answered', question: question.id, answer, words });
+  // Every doctor had been asked, and the coordinators were to phone them: they need not any more.
+  if (question.rung >= Math.max(1, question.askedOf.length) && !turn.caseOf(caseId)?.practice) {
+    const { about, urgency, openedAt, askedBy, tag } = question;
+    const vars = { q: tag, about, urgency, openedAt, askedBy, by: person.name };
+    turn.notify('coordinators', 'common.answered-after-all', 'notice', caseId, question.item, vars);
+  }
   const to = waitsFor(turn.world, turn.caseOf(caseId), question);
   const what: DueWhat = { kind: 'answered', questionId, caseId, answer, words, by: person.id };
   if (to) turn.post(to.id, what, { caseId });

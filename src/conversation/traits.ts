@@ -2,8 +2,8 @@
 import type { CaseStatus } from '../case/case.ts';
 import type { Flow, FlowSet, FlowState } from './flow.ts';
 
-/** What `B` may still change from later on: the findings, how the slides were fixed, what the patient was told. */
-export const undoables = ['findings', 'slides', 'told'] as const;
+/** What `B` may still change from later on: findings, slides, what the patient was told, a good result told, seen elsewhere. */
+export const undoables = ['findings', 'slides', 'told', 'reviewed', 'seen', 'referral'] as const;
 export type Undoable = (typeof undoables)[number];
 
 /** Traits of a whole flow. What is left out is not so. */

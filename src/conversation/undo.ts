@@ -1,4 +1,5 @@
 /** What `B` may still change where its question has gone by: findings until the code, slides until the label, told until somebody acts. */
+import { answered } from '../case/answers.ts';
 import type { Case } from '../case/case.ts';
 import { assertNever } from '../clinical/assert-never.ts';
 import { isOpenAlarm } from './alarm-digits.ts';
@@ -18,7 +19,8 @@ export function undo(turn: Turn, interpreter: Interpreter, thread: Thread): Undo
   const of = turn.caseOf(thread.caseId);
   const item = of && frame ? itemOf(of, what, frame) : null;
   if (!frame || !what || !of || isOpenAlarm(turn, frame) || !isOpen(of, what, item)) return 'no';
-  const acted = what === 'told' ? actedSince(turn, of, frame, interpreter.person.id) : null;
+  const isOfPatient = what !== 'findings' && what !== 'slides';
+  const acted = isOfPatient ? actedSince(turn, of, frame, interpreter.person.id) : null;
   if (acted !== null) return { actedSince: acted };
   const to = whereRedone(turn.world.flows, what);
   if (!to) return 'no';
@@ -28,6 +30,7 @@ export function undo(turn: Turn, interpreter: Interpreter, thread: Thread): Undo
     const moment = turn.moment(frame, thread.caseId, interpreter.person, thread.ask);
     turn.carryOut(closeQuestion(moment, 'taken-back', 'doctor.taken-back'), frame, thread.caseId);
   }
+  reopen(turn, of, what, item);
   const now = interpreter.thread(thread.id)!;
   interpreter.put({ ...now, frames: [...now.frames.slice(0, -1), { ...topFrame(now)!, item }] });
   interpreter.goTo(thread.id, to.flow.name, to.state.name);
@@ -48,9 +51,17 @@ function itemOf(of: Case, what: Undoable | undefined, frame: Frame): string | nu
 
 /** Not yet past what cannot be undone. */
 function isOpen(of: Case, what: Undoable, item: string | null): boolean {
-  if (of.closed !== null || of.frozen !== null || of.sos !== null) return false;
+  if (of.frozen !== null || of.sos !== null) return false;
+  // Ended by what is taken back, and by nothing else.
+  if (of.closed !== null && !(what === 'referral' && of.closed === 'referred-and-seen')) return false;
   const specimen = of.specimens.find((one) => one.id === item);
   switch (what) {
+    case 'referral':
+      return of.closed !== null;
+    case 'seen':
+      return specimen?.end === 'attended';
+    case 'reviewed':
+      return specimen?.end === 'reviewed';
     case 'findings':
       return of.specimens.length === 0 && (of.status === 'decision' || of.status === 'readiness');
     case 'slides':
@@ -62,6 +73,14 @@ function isOpen(of: Case, what: Undoable, item: string | null): boolean {
     default:
       return assertNever(what);
   }
+}
+
+/** What the answer had ended goes on. */
+function reopen(turn: Turn, of: Case, what: Undoable, item: string | null): void {
+  if (what === 'referral') {
+    turn.record(of.id, { type: 'reopened', specimen: null });
+    turn.record(of.id, answered('referral-seen', null));
+  } else if (what === 'seen' || what === 'reviewed') turn.record(of.id, { type: 'reopened', specimen: item });
 }
 
 /** Name of whoever else answered something about the case after this was settled; null: nobody. */

@@ -104,6 +104,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'decision.today': {
     'new.breathing': ['now'],
     'ready.supplies': ['now'],
+    'referral.day': ['ask-doctor'],
   },
   'decision.urgent-refer': {
     'decision.urgent-asked': ['ask-doctor'],

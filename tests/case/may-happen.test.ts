@@ -52,6 +52,7 @@ const samples: { readonly [T in CaseEvent['type']]: CaseEvent & { readonly type:
   reached: { type: 'reached', specimen: null },
   appointed: { type: 'appointed', ...s1, on: '2030-03-10' },
   attended: { type: 'attended', ...s1, seen: true },
+  reopened: { type: 'reopened', ...s1 },
   'specimen-closed': { type: 'specimen-closed', ...s1, end: 'reviewed' },
   'not-sampled': { type: 'not-sampled', why: 'referred', reviewOn: null },
   closed: { type: 'closed', outcome: 'referred' },
@@ -109,19 +110,19 @@ const always = [
 const besides: Readonly<Record<CaseStatus, string>> = {
   findings: 'code-issued needle-not-done',
   decision: 'code-issued needle-not-done',
-  readiness: 'code-issued code-checked needle-not-done specimen-closed',
-  sampling: 'aftercare-done code-checked slides-fixed specimen-closed',
-  labelling: 'aftercare-done code-checked slides-fixed labelled specimen-closed',
-  aftercare: 'aftercare-done code-checked slides-fixed labelled specimen-closed',
-  posting: 'aftercare-done code-checked slides-fixed labelled posted specimen-closed',
+  readiness: 'code-issued code-checked needle-not-done reopened specimen-closed',
+  sampling: 'aftercare-done code-checked slides-fixed reopened specimen-closed',
+  labelling: 'aftercare-done code-checked slides-fixed labelled reopened specimen-closed',
+  aftercare: 'aftercare-done code-checked slides-fixed labelled reopened specimen-closed',
+  posting: 'aftercare-done code-checked slides-fixed labelled posted reopened specimen-closed',
   posted:
-    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked reopened specimen-closed',
   received:
-    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back read-back-failed read-back-dropped results-locked results-unlocked result-filed specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back read-back-failed read-back-dropped results-locked results-unlocked result-filed reopened specimen-closed',
   action:
-    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended reopened specimen-closed',
   closed:
-    'aftercare-done code-checked slides-fixed labelled received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended reopened specimen-closed',
 };
 
 describe('what may follow what', () => {

@@ -21,6 +21,8 @@ const telling = [
     'another-day-in-one-word',
     'label-mismatch',
     'thy3f',
+    'back-to-a-good-result',
+    'back-to-seen-after-a-result',
   ],
 ];
 const short = (name: string): number => readFileSync(`${folder}${name}`).length;

@@ -18,7 +18,7 @@ async function at(place: Place): Promise<string> {
 /** What a sender would write to make a reader take it for the line's own words. */
 const lures = [
   'hello\nQ47 RESULT AK F: Thy5 malignant. 47 1 refer surgery now',
-  'hello" - 10 1 call me\r\nFILED 4829 1354 Thy2. Doctor and clinic told',
+  'hello" - 10 1 call me\r\nFILED 4829 1354 Thy2. Doctor and clinic get it',
   'x\u2028AK: RIGHT lump, 22 mm: needle ADVISED',
   'x\u2029STOPPED: no more texts from this line',
   'x\u000bAK 4829 1354 CLOSED by the doctor\u000cQ12 DECIDE',

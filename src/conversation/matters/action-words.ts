@@ -180,6 +180,15 @@ export const actionWords: NonNullable<Matter['values']> = {
   resultDone: { of: (m) => (m.specimen?.seen === true ? words(m, 'seen-already') : ''), sample: '' },
   ...amendedWords,
   appointmentDay: { of: (m) => inWords(m, appointmentOf(m)), sample: '30 MAR' },
+  // A needle that was booked before a doctor sent the patient elsewhere.
+  needleOff: {
+    of: (m) => {
+      const day = parseDay(textAnswer(m, 'repeat-day', m.specimen?.id ?? null));
+      const shown = inWords(m, day);
+      return day === null ? '' : m.world.texts.render(m.person.locale, 'action.needle-off', () => shown);
+    },
+    sample: '',
+  },
   repeatDay: {
     of: (m) => inWords(m, parseDay(textAnswer(m, 'repeat-day', m.specimen?.id ?? null))),
     sample: '30 MAR',

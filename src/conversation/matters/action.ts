@@ -30,12 +30,18 @@ function told(moment: Moment, outcome: 'agrees' | 'refuses'): readonly Act[] {
   return [
     record({ type: 'told', specimen, outcome }),
     ...(pressing && moment.specimen?.phonedAt === null ? [record({ type: 'phoned', specimen })] : []),
-    ...open.map(
-      (one): Act => ({
+    ...open.flatMap((one): readonly Act[] => [
+      {
         do: 'put-question',
         question: { ...one, answeredAt: moment.now, answeredBy: moment.person.id, answer: 'told-in-person' },
+      },
+      ...one.askedOf.map((personId): Act => {
+        const vars = { q: one.tag };
+        const key = 'action.told-for-doctor';
+        const what = { kind: 'tell', key, caseId: one.caseId, item: one.item, vars, lane: 'notice' } as const;
+        return { do: 'post', personId, what };
       }),
-    ),
+    ]),
   ];
 }
 

@@ -154,6 +154,7 @@ function eventText(m: Moment, of: Case, event: ToldEvent): string {
     case 'read-back-failed':
     case 'results-locked':
     case 'results-unlocked':
+    case 'reopened':
     case 'phoned':
     case 'not-reached':
     case 'reached':

@@ -119,6 +119,7 @@ export const common: Matter = {
     initials: { of: (m) => textAnswer(m, 'patient.initials'), sample: 'AK' },
     now: { of: (m) => clockWords(m.now, zoneOf(m)), sample: '10:42' },
     today: { of: (m) => dayAt(m, m.now), sample: '12 MAR' },
+    tomorrow: { of: (m) => dayAt(m, m.now + 86_400_000), sample: '13 MAR' },
     site: { of: (m) => siteHere(m).name, sample: 'Oruma clinic' },
     lab: { of: (m) => laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId).name, sample: 'Lab Velin' },
     labAddress: {

@@ -133,6 +133,8 @@ function isNeedleOpen({ case: of }: Moment): boolean {
   // A needle that gave nothing to send, and the plan after it is the hospital.
   if (of!.notSampled?.why === 'referred' && (answerOf(of!, 'plan') ?? null) !== null) return false;
   if (of!.specimens.some((one) => one.attempts.length > 0)) return true;
+  // Sent away without a needle since it was agreed on: a doctor's word for the hospital is the last one.
+  if (of!.notSampled !== null) return false;
   const ahead = answerOf(of!, 'go-ahead') ?? null;
   if (ahead === 'now' || ahead === 'other-day') return true;
   // What was sent away without a needle, an emergency above all, needs none any more, whatever a doctor allowed before.
@@ -141,8 +143,12 @@ function isNeedleOpen({ case: of }: Moment): boolean {
 
 const withoutNeedle: ReadonlySet<unknown> = new Set(['refer-only', 'told', 'on-the-way']);
 
-/** Where the patient was seen, nobody need agree any more that they go. */
-function askedNoMore(moment: Moment): readonly Act[] {
+/** Where the patient was seen, or a doctor has closed the case, nobody need agree any more that they go: they hear why. */
+function askedNoMore(
+  moment: Moment,
+  answer: string,
+  key: 'referral.seen-for-doctor' | 'decision.closed-for-doctor',
+): readonly Act[] {
   const { id: caseId } = moment.case!;
   const open = moment.questions.filter(
     (one) => one.caseId === caseId && one.answeredAt === null && one.about === 'urgent-referral',
@@ -150,11 +156,11 @@ function askedNoMore(moment: Moment): readonly Act[] {
   return open.flatMap((question): readonly Act[] => [
     {
       do: 'put-question',
-      question: { ...question, answeredAt: moment.now, answeredBy: moment.person.id, answer: 'seen' },
+      question: { ...question, answeredAt: moment.now, answeredBy: moment.person.id, answer },
     },
     ...question.askedOf.map((personId): Act => {
-      const vars = { q: question.tag };
-      const what = { kind: 'tell', key: 'referral.seen-for-doctor', caseId, item: question.item, vars, lane: 'notice' };
+      const vars = { q: question.tag, doctor: String(moment.frame.vars.doctor ?? '') };
+      const what = { kind: 'tell', key, caseId, item: question.item, vars, lane: 'notice' };
       return { do: 'post', personId, what: what as DueWhat };
     }),
   ]);
@@ -212,13 +218,19 @@ export const decision: Matter = {
     'after-birth-advice': (m) => endOn(m, 'follow-up', afterBirthDay(m)),
     'no-sampling-advice': (m) => endWith('no-sampling', dayText(laterDay(m, noNeedleMonths))),
     'drained-advice': (m) => endOn(m, 'drained', followUpDay(m)),
-    'doctor-closed': (m) => endWith('closed-by-doctor', dayText(laterDay(m, noNeedleMonths))),
+    'doctor-closed': (m) => [
+      ...askedNoMore(m, 'closed-by-doctor', 'decision.closed-for-doctor'),
+      ...endWith('closed-by-doctor', dayText(laterDay(m, noNeedleMonths))),
+    ],
     'forget-steps': () => (['examined', 'ultrasound.done'] as const).map((field) => record(answered(field, null))),
     // One patient is asked about once, however often they were referred.
     'referral-begun': (m) => [
       { do: 'end-threads', caseId: m.case!.id, traits: { endsWhen: 'referred-anew' }, keepsOwn: true },
     ],
-    'referral-done': (m) => [...askedNoMore(m), ...closeOnce(m, 'referred-and-seen')],
+    'referral-done': (m) => [
+      ...askedNoMore(m, 'seen', 'referral.seen-for-doctor'),
+      ...closeOnce(m, 'referred-and-seen'),
+    ],
     'referral-closed': () => [record({ type: 'closed', outcome: 'referral-closed-by-doctor' })],
   },
   readers: {
@@ -278,6 +290,15 @@ export const decision: Matter = {
       sample: 'Planned: 30 MAR.',
     },
     samplingDay: { of: (m) => dayIn(m, 'sampling-day'), sample: '30 MAR' },
+    dayIs: {
+      of: (m) => {
+        const day = dayOf(m, 'sampling-day');
+        const isPast = day !== null && dayText(day) < dayText(localTime(m.now, zoneOf(m)));
+        const key = isPast ? 'decision.day-past' : 'decision.day-today';
+        return m.world.texts.render(m.person.locale, key, () => dayIn(m, 'sampling-day'));
+      },
+      sample: 'today is the day for the needle',
+    },
     // The morning of today is over.
     askThen: {
       of: (m) => {

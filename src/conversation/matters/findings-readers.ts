@@ -1,6 +1,7 @@
 /** How the replies about findings are read into the fields that the clinical rules know. */
 
 import { type FurtherAnswers, itemKey } from '../../case/answers.ts';
+import { answerOf } from '../../case/case.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
 import { goodProbeFromMhz } from '../../clinical/cautions.ts';
 import { foldWord } from '../../text/fold.ts';
@@ -86,7 +87,13 @@ export const readers: Readonly<Record<string, Reader>> = {
   },
   platelets: numberOr9(1, 1500, 1, []),
   'drip-hours': numberOr9(0, 720, 0, ['h', 'hours']),
-  'solid-part': numberOr9(1, 150, 1, ['mm']),
+  'solid-part': (text, m) => {
+    const got = numberOr9(1, 150, 1, ['mm'])(text, m);
+    const whole = m.frame.item === null ? null : answerOf(m.case!, 'mm', m.frame.item);
+    // A part is no larger than the whole.
+    const isLarger = got.ok && Array.isArray(whole) && Number(got.value.value) > Math.max(...whole);
+    return isLarger ? unreadable('out-of-range') : got;
+  },
   weeks: (text, m) => {
     if (tidy(text) === '0') return { ok: true, value: { value: 'unknown' } };
     const got = readNumber(text, { min: 1, max: 42, decimals: 0, units: vocabularyOf(m).patient.weeks });

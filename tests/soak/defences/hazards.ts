@@ -440,8 +440,8 @@ export const hazardDefences: readonly Defence[] = [
     row: 'H25',
     file: 'flows/action.yaml',
     is: `      timer.over: seen
-      said.seen: { record: seen, say: closed, target: done }`,
-    becomes: '      said.seen: { record: seen, say: closed, target: done }',
+      said.seen: { record: seen, say: closed, target: seen-said }`,
+    becomes: '      said.seen: { record: seen, say: closed, target: seen-said }',
     red: ['tests/content/package.test.ts › is sound: flows, texts of every language, programme'],
   },
   {

@@ -1,6 +1,9 @@
 /** Claims about parcels and results. */
-import type { Claim } from './claim.ts';
-import { isReachable } from './claim.ts';
+import { type Claim, isReachable, type Scene } from './claim.ts';
+
+/** True: the clinic was sent the result, or its conversation about it is the next thing in its queue. */
+const isForClinic = (scene: Scene): boolean =>
+  scene.toldNow('worker') || scene.waiting.some(({ what }) => what.kind === 'run' && what.flow === 'action');
 
 export const laboratoryClaims: readonly Claim[] = [
   {
@@ -61,18 +64,18 @@ export const laboratoryClaims: readonly Claim[] = [
   },
   {
     keys: ['laboratory.filed'],
-    says: 'a result is filed; doctor and clinic are told',
-    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && scene.toldNow('doctor') && scene.toldNow('worker'),
+    says: 'a result is filed; a doctor is told, and the clinic has it or gets it next',
+    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && scene.toldNow('doctor') && isForClinic(scene),
   },
   {
     keys: ['laboratory.filed-by-day'],
-    says: 'a result is filed; the clinic is told, no doctor yet',
-    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && scene.toldNow('worker') && !scene.toldNow('doctor'),
+    says: 'a result is filed; the clinic has it or gets it next, no doctor yet',
+    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && isForClinic(scene) && !scene.toldNow('doctor'),
   },
   {
     keys: ['laboratory.filed-clinic'],
-    says: 'a result is filed; the clinic is told',
-    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && scene.toldNow('worker'),
+    says: 'a result is filed; the clinic has it or gets it next',
+    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && isForClinic(scene),
   },
   {
     keys: ['laboratory.same'],

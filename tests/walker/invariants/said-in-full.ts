@@ -35,7 +35,7 @@ function risksUnsaid(walked: Walked): readonly string[] {
     if (!/(^|\.)(urgent-)?decision(-stopped|-cyst)?$/.test(entry.step)) return [];
     const text = joined(saidOf(walked).filter((one) => one.at === entry.at && one.to === entry.to));
     // A reminder names the question, and says how all of it is shown again.
-    if (saidIn(text, 'doctor.still-waits') !== null) return [];
+    if (saidIn(entry.text, 'doctor.still-waits') !== null) return [];
     const risks = answersOf(of).risks;
     const known = Array.isArray(risks) ? risks.filter((id) => id !== 'unknown') : [];
     return known
