@@ -509,6 +509,10 @@ export const asks = {
     field: 'referral-day',
     options: [],
   },
+  'referral.found': {
+    field: 'referral-again',
+    options: ['new-day', 'refuses', 'not-found'],
+  },
   'referral.seek': {
     field: 'sought',
     options: ['reached', 'not-reached'],

@@ -241,6 +241,7 @@ export const stateNames = {
     'day',
     'doctor-closes',
     'done',
+    'found',
     'later',
     'not-now',
     'not-reached',

@@ -1372,6 +1372,7 @@ export const textKeys = {
     'day-noted',
     'doctor-said',
     'find-out',
+    'found',
     'referral-missed',
     'referral-unclear',
     'seen',

@@ -2,6 +2,9 @@
 import { answerOf } from '../../../src/case/case.ts';
 import { type Claim, comesBack, isDoctorAsked, isDoctorTold } from './claim.ts';
 
+/** Rows that ask when their day comes; of a day that has begun they are due already. */
+const asksOnItsDay: ReadonlySet<string> = new Set(['timer', 'look-again']);
+
 export const patientClaims: readonly Claim[] = [
   {
     keys: [
@@ -48,7 +51,7 @@ export const patientClaims: readonly Claim[] = [
     keys: ['decision.day-noted', 'review.day-noted'],
     says: 'the day is kept and asked about, where it is today at once',
     holds: (scene) =>
-      scene.waiting.some((one) => one.dueAt >= scene.said.at) ||
+      scene.waiting.some(({ what, dueAt }) => dueAt >= scene.said.at || asksOnItsDay.has(what.kind)) ||
       scene.state?.threads.some((one) => one.caseId === scene.of?.id && one.ask !== null) === true,
   },
   {

@@ -2,6 +2,7 @@
 import type { Case } from '../../../src/case/case.ts';
 import { alikeCases } from '../../../src/case/same-patient.ts';
 import type { QuickVocabulary } from '../../../src/conversation/answers/quick-vocabulary.ts';
+import { exitWords } from '../../../src/conversation/exits.ts';
 import type { Person } from '../../../src/conversation/world.ts';
 import type { OutboundMessage } from '../../../src/line/ports.ts';
 import { answerTo } from '../answers.ts';
@@ -189,7 +190,10 @@ export class WalkingWorker implements Agent {
     if (slip === 'unreadable')
       return { ...about, text: chance.pick(['what now', '88', 'zz', 'ok then', '4711']), slip };
     if (slip === 'back') return { ...about, text: chance.pick(['B', 'BACK']), slip };
-    if (slip === 'word') return { ...about, text: chance.pick(['LIST', '?', 'HELP']), slip };
+    if (slip === 'word') return { ...about, text: chance.pick(['LIST', '?', 'HELP', 'W']), slip };
+    const { exits = [] } = ask;
+    if (exits.length > 0 && chance.happens(0.008))
+      return { ...about, text: exitWords[chance.pick(exits)], slip: 'word' };
     const of = message.caseId === null ? null : (this.town.cases.get(message.caseId) ?? null);
     const isSame = this.isSame(of, truth);
     const { likes } = this.habits;
