@@ -13,6 +13,6 @@ export function isBetweenPatients(turn: Turn, asking: Thread): boolean {
   const window = durationOf(turn.world.programme, 'forget-ask');
   return turn.threads.some(({ caseId }) => {
     const of = caseId === asking.caseId ? null : turn.caseOf(caseId);
-    return of !== null && of.closed === null && !of.practice && turn.now - of.changedAt < window;
+    return of !== null && of.status !== 'closed' && !of.practice && turn.now - of.changedAt < window;
   });
 }

@@ -51,6 +51,12 @@ export function askingThread(turn: Turn): Thread | null {
   return [...turn.threads].reverse().find((one) => one.ask !== null) ?? null;
 }
 
+/** A frame at the beginning of this flow, with nothing of its own yet. */
+function begun(turn: Turn, flow: Flow): Omit<Frame, 'item' | 'vars' | 'returnTo'> {
+  const { name, hash, initial } = flow;
+  return { id: turn.nextId('f'), flow: name, hash, state: initial, entry: 0, since: turn.now, trail: [] };
+}
+
 export class Interpreter {
   readonly turn: Turn;
   readonly person: Person;
@@ -66,15 +72,9 @@ export class Interpreter {
     const flow = this.turn.world.flows.newest.get(name);
     if (!flow) throw new Error(`no flow ${name}`);
     const frame: Frame = {
-      id: this.turn.nextId('f'),
-      flow: flow.name,
-      hash: flow.hash,
-      state: flow.initial,
-      entry: 0,
-      since: this.turn.now,
+      ...begun(this.turn, flow),
       item: options.item ?? null,
       vars: options.vars ?? {},
-      trail: [],
       returnTo: null,
     };
     const under = options.onThread ? this.thread(options.onThread) : null;
@@ -214,16 +214,7 @@ export class Interpreter {
     const thread = this.thread(threadId)!;
     const frame = topFrame(thread)!;
     this.leave(frame);
-    const next: Frame = {
-      ...frame,
-      id: this.turn.nextId('f'),
-      flow: flow.name,
-      hash: flow.hash,
-      state: flow.initial,
-      entry: 0,
-      since: this.turn.now,
-      trail: [],
-    };
+    const next: Frame = { ...frame, ...begun(this.turn, flow) };
     this.put({ ...thread, ask: null, frames: [...thread.frames.slice(0, -1), next] });
     this.enter(threadId, stateName ?? flow.initial);
   }

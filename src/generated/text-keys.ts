@@ -1110,6 +1110,7 @@ export const textKeys = {
     'breathing',
     'bright',
     'check',
+    'check-does-not-fit',
     'check-end',
     'check-felt',
     'check-head',

@@ -240,8 +240,9 @@ async function likePatients(
   return [...found.values()];
 }
 
-function worldOf(
-  { content, restoredAt }: LineParts,
+/** What a step sees: what was loaded for the event, and what the line knows by itself. */
+export function worldOf(
+  { content, restoredAt }: Pick<LineParts, 'content' | 'restoredAt'>,
   from: Loaded,
   roster: readonly Person[],
   codesIssued: number,

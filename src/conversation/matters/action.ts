@@ -12,6 +12,7 @@ import { durationOf } from '../programme.ts';
 import { addDays, dayText, instantOf, parseDay } from '../schedule.ts';
 import { actionWords } from './action-words.ts';
 import { askAgainOn } from './again.ts';
+import { settleQuestion } from './close-question.ts';
 import { textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
 import { discordantQuestion, openAboutResult, refersBy } from './filing.ts';
@@ -30,18 +31,12 @@ function told(moment: Moment, outcome: 'agrees' | 'refuses'): readonly Act[] {
   return [
     record({ type: 'told', specimen, outcome }),
     ...(pressing && moment.specimen?.phonedAt === null ? [record({ type: 'phoned', specimen })] : []),
-    ...open.flatMap((one): readonly Act[] => [
-      {
-        do: 'put-question',
-        question: { ...one, answeredAt: moment.now, answeredBy: moment.person.id, answer: 'told-in-person' },
-      },
-      ...one.askedOf.map((personId): Act => {
-        const vars = { q: one.tag };
-        const key = 'action.told-for-doctor';
-        const what = { kind: 'tell', key, caseId: one.caseId, item: one.item, vars, lane: 'notice' } as const;
-        return { do: 'post', personId, what };
+    ...open.flatMap((one) =>
+      settleQuestion(one, {
+        ...{ now: moment.now, by: moment.person.id, answer: 'told-in-person' },
+        tell: 'action.told-for-doctor',
       }),
-    ]),
+    ),
   ];
 }
 
@@ -58,11 +53,8 @@ function endByDoctor(moment: Moment): readonly Act[] {
   return [
     record({ type: 'specimen-closed', specimen: specimen.id, end }),
     // What else is still asked about it needs no answer any more.
-    ...openAboutResult(moment, specimen.id).map(
-      (one): Act => ({
-        do: 'put-question',
-        question: { ...one, answeredAt: moment.now, answeredBy: moment.person.id, answer: 'closed-by-doctor' },
-      }),
+    ...openAboutResult(moment, specimen.id).flatMap((one) =>
+      settleQuestion(one, { now: moment.now, by: moment.person.id, answer: 'closed-by-doctor' }),
     ),
   ];
 }

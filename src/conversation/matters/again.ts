@@ -8,8 +8,9 @@ import type { Interpreter } from '../interpret.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { siteOf } from '../programme.ts';
 import { type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
-import { idleFrame, type Question } from '../state.ts';
+import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
+import { settleQuestion } from './close-question.ts';
 import { caseByCode, refuseCode } from './codes.ts';
 import { dayAt, dayWords, textAnswer, zoneOf } from './common.ts';
 import { resultQuestions } from './filing.ts';
@@ -96,20 +97,11 @@ export function endBooked(moment: Moment, before: Case): readonly Act[] {
     ...moment.questions
       .filter((one) => resultQuestions.has(one.about) && one.caseId === caseId && one.item === id)
       .filter((one) => one.answeredAt === null)
-      .flatMap((open) => answeredByRepeat(moment, open)),
+      .flatMap((open) =>
+        settleQuestion(open, { now: moment.now, by: moment.person.id, answer: 'repeated', tell: 'doctor.repeated' }),
+      ),
   ]);
   return [...ended, { do: 'end-threads', caseId, traits: { endsWhen: 'seen-again' } }];
-}
-
-function answeredByRepeat(moment: Moment, open: Question): readonly Act[] {
-  const { caseId, item } = open;
-  const question = { ...open, answeredAt: moment.now, answeredBy: moment.person.id, answer: 'repeated' };
-  const vars = { q: open.tag };
-  const what = { kind: 'tell', key: 'doctor.repeated', caseId, item, vars, lane: 'notice' } as const;
-  return [
-    { do: 'put-question', question },
-    ...open.askedOf.map((doctor): Act => ({ do: 'post', personId: doctor, what, caseId })),
-  ];
 }
 
 /**

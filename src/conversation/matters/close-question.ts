@@ -3,35 +3,38 @@
 import type { Json } from '../../case/events.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import type { Act, Moment } from '../moment.ts';
+import type { Question } from '../state.ts';
 
-/**
- * Closes the question that the frame waits for, so that it stops climbing, and tells every doctor who was asked the text
- * `key` with `q`, its tag. Without an open question nothing happens; who answers it later is told that it was closed.
- */
+/** How a question ends without its answer. `tell`: every doctor who was asked reads this text, with `q`, the tag. */
+interface Ending {
+  readonly now: number;
+  /** Person id, or `line`. */
+  readonly by: string;
+  readonly answer: string;
+  readonly tell?: TextKey;
+  readonly vars?: Readonly<Record<string, Json>>;
+}
+
+/** Ends a question of any case, so that it stops climbing; who answers it later is told that it is over. */
+export function settleQuestion(question: Question, { now, by, answer, tell, vars = {} }: Ending): readonly Act[] {
+  const { caseId, item, askedOf, tag } = question;
+  const ended = { ...question, answeredAt: now, answeredBy: by, answer };
+  if (tell === undefined) return [{ do: 'put-question', question: ended }];
+  const what = { kind: 'tell', key: tell, caseId, item, vars: { q: tag, ...vars }, lane: 'notice' } as const;
+  return [
+    { do: 'put-question', question: ended },
+    ...askedOf.map((personId): Act => ({ do: 'post', personId, what, ...(caseId === null ? {} : { caseId }) })),
+  ];
+}
+
+/** The same for the question that the frame waits for. Without an open one nothing happens. */
 export function closeQuestion(
   moment: Moment,
   answer: string,
-  key: TextKey,
+  tell: TextKey,
   vars: Readonly<Record<string, Json>> = {},
 ): readonly Act[] {
   const question = moment.questions.find((one) => one.id === moment.frame.vars.question);
   if (!question || question.answeredAt !== null) return [];
-  const closed = { ...question, answeredAt: moment.now, answeredBy: moment.person.id, answer };
-  return [
-    { do: 'put-question', question: closed },
-    ...question.askedOf.map(
-      (personId): Act => ({
-        do: 'post',
-        personId,
-        what: {
-          kind: 'tell',
-          key,
-          caseId: question.caseId,
-          item: question.item,
-          vars: { q: question.tag, ...vars },
-          lane: 'notice',
-        },
-      }),
-    ),
-  ];
+  return settleQuestion(question, { now: moment.now, by: moment.person.id, answer, tell, vars });
 }

@@ -9,13 +9,13 @@ import { pregnancyTshSettledAfterWeeks } from '../../clinical/gates.ts';
 import { assess } from '../../clinical/indication.ts';
 import { decisions } from '../../clinical/reasons.ts';
 import { readDate } from '../answers/date.ts';
-import type { DueWhat } from '../event.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { addDays, type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
 import { askAgainOn } from './again.ts';
 import { decidedAnew, isAsBefore } from './another-day.ts';
+import { settleQuestion } from './close-question.ts';
 import { closeOnce, dayWords, textAnswer, zoneOf } from './common.ts';
 import { dateRule } from './days.ts';
 import { decidedOf } from './decided.ts';
@@ -153,17 +153,9 @@ function askedNoMore(
   const open = moment.questions.filter(
     (one) => one.caseId === caseId && one.answeredAt === null && one.about === 'urgent-referral',
   );
-  return open.flatMap((question): readonly Act[] => [
-    {
-      do: 'put-question',
-      question: { ...question, answeredAt: moment.now, answeredBy: moment.person.id, answer },
-    },
-    ...question.askedOf.map((personId): Act => {
-      const vars = { q: question.tag, doctor: String(moment.frame.vars.doctor ?? '') };
-      const what = { kind: 'tell', key, caseId, item: question.item, vars, lane: 'notice' };
-      return { do: 'post', personId, what: what as DueWhat };
-    }),
-  ]);
+  const vars = { doctor: String(moment.frame.vars.doctor ?? '') };
+  const ending = { now: moment.now, by: moment.person.id, answer, tell: key, vars };
+  return open.flatMap((one) => settleQuestion(one, ending));
 }
 
 type PlannedDay = 'referral-day' | 'sampling-day';

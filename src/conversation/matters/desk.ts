@@ -189,6 +189,9 @@ function help(turn: Turn, interpreter: Interpreter): void {
 }
 
 function back(turn: Turn, interpreter: Interpreter): void {
+  // The same answer behind a `B` was typed anew: no network puts one between two copies.
+  const { taken: _before, ...state } = turn.state;
+  turn.state = state;
   const asking = askingThread(turn);
   if (asking && interpreter.back(asking.id)) return;
   if (asking && isEmptyNew(turn, asking)) {

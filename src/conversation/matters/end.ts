@@ -10,6 +10,7 @@ import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { carrier } from '../people.ts';
 import { durationOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
+import { settleQuestion } from './close-question.ts';
 import { caseByCode, codesIn, refuseCode, withoutCodes } from './codes.ts';
 
 const endQuestion: FlowQuestion = {
@@ -41,12 +42,7 @@ function close(moment: Moment, words: string): readonly Act[] {
   return [
     record({ type: 'noted', words: `END ${words}`.trim() }),
     record({ type: 'closed', outcome: 'ended-by-hand' }),
-    ...open.map(
-      (one): Act => ({
-        do: 'put-question',
-        question: { ...one, answeredAt: moment.now, answeredBy: moment.person.id, answer: 'ended-by-hand' },
-      }),
-    ),
+    ...open.flatMap((one) => settleQuestion(one, { now: moment.now, by: moment.person.id, answer: 'ended-by-hand' })),
     ...(who
       ? [
           {

@@ -49,9 +49,12 @@ export function checkScreens(moment: Moment): string {
   if (answerOf(moment.case, 'nodules')?.length === 0) {
     lines.more.push(sentence(moment, 'sizes', words(moment, 'new.check-no-lump', '')));
   }
-  const listed = (name: 'not-asked' | 'not-known' | 'none', all: readonly string[]): readonly string[] =>
-    all.length === 0 ? [] : [words(moment, `new.check-${name}`, all.join(', '))];
+  const listed = (
+    name: 'does-not-fit' | 'not-asked' | 'not-known' | 'none',
+    all: readonly string[],
+  ): readonly string[] => (all.length === 0 ? [] : [words(moment, `new.check-${name}`, all.join(', '))]);
   const items = [
+    ...listed('does-not-fit', feltElsewhere(moment)),
     ...listed('not-asked', lines.notAsked),
     ...listed('not-known', lines.notKnown),
     ...lines.said,
@@ -116,6 +119,14 @@ function addExamined(moment: Moment, lines: Lines): void {
   const shown =
     sides.length === 0 ? label(moment, 'examined', 'not-felt') : words(moment, 'new.check-felt', sides.join(', '));
   lines.more.push(sentence(moment, 'felt', shown));
+}
+
+/** Sides where a lump was felt and none was measured, though one was measured elsewhere: a needle must know which it is. */
+function feltElsewhere(moment: Moment): readonly string[] {
+  const measured = nodulesOf(moment.case!).map((id) => textAnswer(moment, 'site', id));
+  if (measured.length === 0) return [];
+  const alone = listAnswer(moment, 'felt').filter((side) => !measured.includes(side));
+  return alone.map((side) => label(moment, 'side', side));
 }
 
 function addTsh(moment: Moment, lines: Lines): void {

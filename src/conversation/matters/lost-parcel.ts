@@ -4,7 +4,9 @@ import { answerOf, type Case, specimenOf } from '../../case/case.ts';
 import type { Interpreter } from '../interpret.ts';
 import { type Act, type Matter, record } from '../moment.ts';
 import { carrier } from '../people.ts';
+import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
+import { settleQuestion } from './close-question.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
 
 /** Specimens that were posted, of which nobody has heard since. */
@@ -34,12 +36,8 @@ export function parcelCame(turn: Turn, by: string, { id: caseId, ownerId }: Case
     (one) => one.caseId === caseId && one.about === 'parcel-lost' && one.answeredAt === null,
   );
   for (const question of open) {
-    turn.putQuestion({ ...question, answeredAt: turn.now, answeredBy: by, answer: 'came' });
-    for (const to of question.askedOf) {
-      const vars = { q: question.tag };
-      const what = { kind: 'tell', key: 'lost-parcel.came-for-doctor', caseId, item, vars, lane: 'notice' } as const;
-      turn.post(to, what, { caseId });
-    }
+    const acts = settleQuestion(question, { now: turn.now, by, answer: 'came', tell: 'lost-parcel.came-for-doctor' });
+    turn.carryOut(acts, { ...idleFrame, item }, caseId);
     // Begun anew it finds nothing lost, and ends with its former self.
     const run = { kind: 'run', flow: 'lost-parcel', caseId, item: question.item, vars: {} } as const;
     turn.post(ownerId, run, { caseId });

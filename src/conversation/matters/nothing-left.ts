@@ -6,6 +6,7 @@ import type { KeyIn } from '../../generated/text-keys.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { type Day, parseDay } from '../schedule.ts';
 import { askAgainOn } from './again.ts';
+import { settleQuestion } from './close-question.ts';
 import { dayWords, textAnswer } from './common.ts';
 import { openAboutResult, question } from './filing.ts';
 import { followUpDay } from './follow-up-day.ts';
@@ -30,11 +31,8 @@ function askIfEnough(moment: Moment): readonly Act[] {
   const urgency = against ? 'this-week' : 'routine';
   const asked = question('nothing-left', urgency, ['agree 1', 'repeat 2', 'refer 3', 'call-me 4']);
   return [
-    ...openAboutResult(moment, specimenId(moment)).map(
-      (one): Act => ({
-        do: 'put-question',
-        question: { ...one, answeredAt: moment.now, answeredBy: 'line', answer: 'replaced' },
-      }),
+    ...openAboutResult(moment, specimenId(moment)).flatMap((one) =>
+      settleQuestion(one, { now: moment.now, by: 'line', answer: 'replaced' }),
     ),
     { do: 'question', question: asked },
   ];

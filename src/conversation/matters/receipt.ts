@@ -12,6 +12,7 @@ import { carrier, laboratoryPeople } from '../people.ts';
 import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person, World } from '../world.ts';
+import { settleQuestion } from './close-question.ts';
 import { codesIn, refuseCode, withoutCodes } from './codes.ts';
 import { notOurs, saysNotOurs } from './laboratory-desk.ts';
 import { parcelCame } from './lost-parcel.ts';
@@ -112,11 +113,8 @@ function settleUnusable(turn: Turn, person: Person, { id: caseId, ownerId }: Cas
   for (const question of turn.questions) {
     const isOfIt = question.about === 'unusable' && question.caseId === caseId && question.item === item;
     if (!isOfIt || question.answeredAt !== null) continue;
-    turn.putQuestion({ ...question, answeredAt: turn.now, answeredBy: person.id, answer: 'put-right' });
-    for (const to of question.askedOf) {
-      const vars = { q: question.tag };
-      turn.post(to, { kind: 'tell', key: 'doctor.right-again', caseId, item, vars, lane: 'notice' }, { caseId });
-    }
+    const ending = { now: turn.now, by: person.id, answer: 'put-right', tell: 'doctor.right-again' } as const;
+    turn.carryOut(settleQuestion(question, ending), idleFrame, caseId);
   }
 }
 

@@ -1,14 +1,10 @@
 /** What changes in the words of sampling: guidance, fixative, the pair of slides, the count of tries. */
 
 import { answerOf } from '../../case/case.ts';
-import { noduleOf } from '../../case/target.ts';
-import { knownFindings } from '../../clinical/known.ts';
-import { isAimFelt } from '../../clinical/place.ts';
 import { type AttemptOutcome, SLIDES_PER_ATTEMPT } from '../../clinical/sampling.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { nextNumber, slidesFilled, slidesInUse } from './attempts.ts';
-import { findingsNow } from './findings-now.ts';
 import { fixativeNow, halfDried } from './fixing.ts';
 import { siteGuides } from './guidance.ts';
 import { letterOf } from './places.ts';
@@ -59,14 +55,10 @@ function lumpText(moment: Moment): string {
   return word(moment, `${target.kind}-here`, { what: `${named('side', target.side)}${place}`, words });
 }
 
-/** Fingers hold what they feel; of any other lump only the probe knows where it is. */
+/** Where the tip is watched on the screen a hand keeps the probe there; else fingers hold what they feel. */
 function holdKey(moment: Moment): KeyIn<'sampling'> {
-  const target = moment.specimen?.target;
-  if (target && siteGuides(moment)) {
-    const aim = { kind: target.kind, nodule: noduleOf(target) };
-    if (isAimFelt(knownFindings(findingsNow(moment)), aim) !== true) return 'hold-probe';
-  }
-  return (target?.mm[0] ?? 0) > THUMB_ABOVE_MM ? 'hold-thumb' : 'hold-two-fingers';
+  if (siteGuides(moment)) return 'hold-probe';
+  return (moment.specimen?.target.mm[0] ?? 0) > THUMB_ABOVE_MM ? 'hold-thumb' : 'hold-two-fingers';
 }
 
 /** All slides good, one digit for each: `6666`, or `8888` where the laboratory wants them dried. */

@@ -7,6 +7,7 @@ import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { personById } from '../people.ts';
 import { durationOf, siteOf } from '../programme.ts';
 import { alarmsOf, raiseFurther, tellAsked } from './alarm-told.ts';
+import { settleQuestion } from './close-question.ts';
 import { clockText, codeText, zoneOf } from './common.ts';
 import { leadText } from './lead.ts';
 import { raiseAlarm } from './raise-alarm.ts';
@@ -17,10 +18,7 @@ import { summaryText } from './summary.ts';
 function settleAlarms(m: Moment): readonly Act[] {
   return alarmsOf(m)
     .filter((one) => one.answeredAt === null)
-    .map((one) => ({
-      do: 'put-question',
-      question: { ...one, answeredAt: m.now, answeredBy: m.person.id, answer: 'over' },
-    }));
+    .flatMap((one) => settleQuestion(one, { now: m.now, by: m.person.id, answer: 'over' }));
 }
 
 function onCase(m: Moment, event: Parameters<typeof record>[0]): readonly Act[] {

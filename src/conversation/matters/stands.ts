@@ -6,6 +6,7 @@ import type { Interpreter } from '../interpret.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { carrier } from '../people.ts';
 import type { Turn } from '../turn.ts';
+import { settleQuestion } from './close-question.ts';
 import { dayAt } from './common.ts';
 import { resultQuestions } from './filing.ts';
 import { type InLaboratory, rejection } from './receipt.ts';
@@ -51,10 +52,7 @@ function over(m: Moment, isOf: (about: string) => boolean): readonly Act[] {
   return m.questions
     .filter((one) => one.caseId === m.case?.id && one.answeredAt === null && isOf(one.about))
     .filter((one) => one.item === null || one.item === m.specimen?.id)
-    .map((one) => ({
-      do: 'put-question',
-      question: { ...one, answeredAt: m.now, answeredBy: 'line', answer: 'replaced' },
-    }));
+    .flatMap((one) => settleQuestion(one, { now: m.now, by: 'line', answer: 'replaced' }));
 }
 
 export const stands: Matter = {

@@ -7,10 +7,10 @@ import { Player } from '../../../src/cli/player.ts';
 import type { StepResult } from '../../../src/conversation/effect.ts';
 import type { LineEvent } from '../../../src/conversation/event.ts';
 import { registry } from '../../../src/conversation/matters.ts';
-import { freshState } from '../../../src/conversation/state.ts';
 import { step } from '../../../src/conversation/step.ts';
 import type { Person, World } from '../../../src/conversation/world.ts';
-import type { Loaded, Store } from '../../../src/line/ports.ts';
+import { worldOf } from '../../../src/line/handle.ts';
+import type { Store } from '../../../src/line/ports.ts';
 import { openKeyRing } from '../../../src/store/keys.ts';
 import { openStore } from '../../../src/store/open.ts';
 import { countSegments } from '../../../src/text/segments.ts';
@@ -116,33 +116,7 @@ async function placeNow(
   if (!person) return null;
   const [loaded] = await store.load([textEvent(person, at, '-')], shipped.flows);
   const isAsked = loaded!.conversation?.state.threads.at(-1)?.ask != null || name.startsWith('doctor.');
-  return isAsked ? { name, person, at, world: worldOf(loaded!, roster, person) } : null;
-}
-
-function worldOf(from: Loaded, roster: readonly Person[], person: Person): World {
-  return {
-    programme: shipped.programme,
-    flows: shipped.flows,
-    texts: shipped.texts,
-    quick: shipped.quick,
-    roster,
-    person,
-    conversation: from.conversation?.state ?? freshState,
-    cases: from.cases.map((one) => one.value),
-    briefs: from.briefs,
-    questions: from.questions,
-    tagsInUse: from.tagsInUse,
-    invitation: from.invitation,
-    handedAt: from.handedAt,
-    reportedAt: from.reportedAt,
-    quotedToken: from.quotedToken,
-    strangersToday: from.strangersToday,
-    firstAidGiven: from.firstAidGiven,
-    doings: from.doings,
-    lost: from.lost,
-    restoredAt: null,
-    codesIssued: 0,
-    overview: from.overview,
-    stocks: from.stocks.map((one) => one.value),
-  };
+  return isAsked
+    ? { name, person, at, world: worldOf({ content: shipped, restoredAt: null }, loaded!, roster, 0) }
+    : null;
 }

@@ -28,3 +28,10 @@ it('one that a doctor closes with a word of their own is none', () => {
   const walked = madeUp([opened, codeIssued(), filed('Thy1'), byDoctor, atOnce, ended]);
   expect(doctorAcknowledged.broken(walked)).toEqual([]);
 });
+
+it('one that a doctor called done is none; one called done before the result came is a breach', () => {
+  const done: CaseEvent = { type: 'doctor-answered', question: 'q', answer: 'done', words: '' };
+  const inOrder = (...events: readonly CaseEvent[]) => madeUp([opened, codeIssued(), ...events]);
+  expect(doctorAcknowledged.broken(inOrder(filed('Thy1'), done, ended))).toEqual([]);
+  expect(doctorAcknowledged.broken(inOrder(done, filed('Thy1'), ended))).toHaveLength(1);
+});

@@ -9,7 +9,7 @@ const doctors = /^(Thy1c?|Thy3[af]|Thy4|Thy5|L[1345])$/;
 export const doctorAcknowledged: Invariant = {
   name: 'no result that is the doctor’s ends before a doctor has answered it',
   broken: (walked) =>
-    recordsOf(walked).flatMap(({ record: { event, at }, after }, _, all) => {
+    recordsOf(walked).flatMap(({ record: { event, at }, after }, index, all) => {
       if (event.type !== 'specimen-closed' || after.practice) return [];
       const of = after.specimens.find(({ id }) => id === event.specimen);
       const filed = of ? currentResult(of) : null;
@@ -18,9 +18,12 @@ export const doctorAcknowledged: Invariant = {
       // A doctor who lets a patient go that refuses reads the result in the same text.
       if (all.some(({ record }) => record.at === at && record.event.type === 'doctor-answered')) return [];
       // Who says that it is done, where the clinic has told the patient or was phoned, has read it too.
-      const isDone = all.some(
-        ({ record: { event: said } }) => said.type === 'doctor-answered' && said.answer === 'done',
+      const filedAt = all.findLastIndex(
+        ({ record: { event: one } }) => one.type === 'result-filed' && one.specimen === of.id,
       );
+      const isDone = all
+        .slice(filedAt, index)
+        .some(({ record: { event: said } }) => said.type === 'doctor-answered' && said.answer === 'done');
       if (isDone) return [];
       // Every doctor who was asked hears that the needle is done again, and answers no more.
       const isRepeated = walked.entries.some(

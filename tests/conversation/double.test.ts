@@ -1,0 +1,25 @@
+import { expect, it } from 'vitest';
+import { person, SmallLine } from '../support/world.ts';
+
+/** A patient up to a question where a doubled text is asked about, a minute after the last answer. */
+function atThe(question: RegExp, answers: readonly string[]): SmallLine {
+  const line = new SmallLine(person('w', 'worker'));
+  for (const text of ['NEW AK 1982 F', '60', '70', '80', '0', ...answers]) line.text('w', text);
+  expect(line.heard('w').at(-1)).toMatch(question);
+  line.now += 60_000;
+  return line;
+}
+
+it('the same answer behind a B was typed anew, however fast: it is no copy of the one before', () => {
+  const line = atThe(/lump felt\?/, ['40']);
+  for (const text of ['1', 'B']) line.text('w', text);
+  expect(line.heard('w').at(-1)).toMatch(/lump felt\?/);
+  line.text('w', '1');
+  expect(line.heard('w').at(-1)).toMatch(/TSH\?/);
+});
+
+it('without a B the same answer in the same second is asked about', () => {
+  const line = atThe(/which thinner\?/, ['6']);
+  for (const text of ['1', '1']) line.text('w', text);
+  expect(line.heard('w').join()).toContain('your answer 1 came twice');
+});
