@@ -1,6 +1,7 @@
 /** The settings: read from the environment once, checked, frozen. The only reader of `process.env`. */
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
+import { readSecrets } from './channels/sms/secrets.ts';
 
 const port = z
   .string()
@@ -9,7 +10,19 @@ const port = z
   .refine((value) => value <= 65_535, 'a port number, 0 to 65535');
 const url = z.url({ protocol: /^https?$/, error: 'an http or https address' }).optional();
 const text = z.string().optional();
-const secret = z.string().min(8, 'at least 8 characters').optional();
+const yes = z.literal('yes', { error: 'yes, or leave it empty' }).optional();
+const token = z.string().min(8, 'at least 8 characters').optional();
+/** Of what a door is held with; shorter ones are words that somebody thought of. Our convention. */
+const leastSecret = 16;
+const secret = z.string().min(leastSecret, `at least ${leastSecret} characters`).optional();
+const oneOrTwo = z
+  .string()
+  .refine((text) => readSecrets(text).length <= 2, 'one secret, or two during a change')
+  .refine(
+    (text) => readSecrets(text).every((one) => one.length >= leastSecret),
+    `at least ${leastSecret} characters, in each of two`,
+  )
+  .optional();
 
 const schema = z.object({
   NECKLINE_DATA: z.string().default('./data'),
@@ -22,12 +35,13 @@ const schema = z.object({
   NECKLINE_SMS_USER: text,
   NECKLINE_SMS_PASSWORD: text,
   NECKLINE_SMS_NUMBER: text,
-  NECKLINE_SMS_SECRET: secret,
+  NECKLINE_SMS_SECRET: oneOrTwo,
   NECKLINE_SMS_PREFIXES: text,
   NECKLINE_SMS_COUNTRY: text,
   NECKLINE_SMS_MAPPING: text,
-  NECKLINE_SMS_GET: z.literal('yes', { error: 'yes, or leave it empty' }).optional(),
-  NECKLINE_TELEGRAM_TOKEN: secret,
+  NECKLINE_SMS_GET: yes,
+  NECKLINE_SMS_QUERY_SECRET: yes,
+  NECKLINE_TELEGRAM_TOKEN: token,
   NECKLINE_TELEGRAM_API_ROOT: url,
   NECKLINE_TELEGRAM_WEBHOOK_URL: url,
   NECKLINE_TELEGRAM_SECRET: secret,

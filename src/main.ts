@@ -129,9 +129,13 @@ function place(fault: Error): string {
 
 const started = process.argv[1] ? pathToFileURL(realpathSync(process.argv[1])).href : '';
 if (started === import.meta.url) {
-  // A reader that goes away (`| head`) is no fault.
+  // What is made is for the line's user only, whoever starts it.
+  process.umask(0o077);
+  // A reader that goes away (`| head`) is no fault, and a line goes on although nobody reads what it says of itself.
+  const serves = process.argv[2] === 'start';
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code === 'EPIPE') process.exit(0);
+    if (error.code === 'EPIPE' && !serves) process.exit(0);
   });
+  process.stderr.on('error', () => undefined);
   process.exitCode = await main(process.argv.slice(2), process);
 }

@@ -69,6 +69,13 @@ describe('settings', () => {
     ['NECKLINE_SMS_SEND_URL', 'javascript:alert(1)'],
     ['NECKLINE_TELEGRAM_API_ROOT', 'ftp://api.invalid'],
     ['NECKLINE_SMS_SECRET', 'short'],
+    ['NECKLINE_SMS_SECRET', 'only-fifteen-ch'],
+    ['NECKLINE_SMS_SECRET', 'a,b-long-enough-by-far'],
+    ['NECKLINE_SMS_SECRET', 'long-enough-by-far,b'],
+    ['NECKLINE_SMS_SECRET', 'long-enough by-far'],
+    ['NECKLINE_SMS_SECRET', 'the-first-of-three-1,the-second-of-three,the-third-of-three-3'],
+    ['NECKLINE_SMS_QUERY_SECRET', 'perhaps'],
+    ['NECKLINE_TELEGRAM_SECRET', 'only-fifteen-ch'],
     ['DATABASE_URL', 'mysql://db.invalid/x'],
     ['NECKLINE_BENCH_PROT', '1'],
     ['NECKLINE_SMS_SECRET_FILE', '/nonexistent/key'],
@@ -84,12 +91,20 @@ describe('settings', () => {
     expect(faults({ NECKLINE_DAYTIME: '7', HOME: '/root' })).toEqual(['NECKLINE_DAYTIME: no such setting']);
   });
 
+  it('take two secrets of sixteen characters during a change', () => {
+    for (const two of ['sixteen-letters1,sixteen-letters2', 'sixteen-letters1 sixteen-letters2', 'sixteen-letters1'])
+      expect(settings({ NECKLINE_SMS_SECRET: two }).NECKLINE_SMS_SECRET).toBe(two);
+  });
+
   it('report every fault, not the first only', () => {
     expect(faults({ NECKLINE_LOG: 'loud', NECKLINE_HTTP_PORT: 'x', NECKLINE_SMS_GATEWAY: 'y' })).toHaveLength(3);
   });
 
   it('refuse a secret that is given twice', () => {
-    const twice = { NECKLINE_SMS_SECRET: 'long enough', NECKLINE_SMS_SECRET_FILE: file('twice', 'long enough too') };
+    const twice = {
+      NECKLINE_SMS_SECRET: 'long-enough-by-far',
+      NECKLINE_SMS_SECRET_FILE: file('twice', 'long-enough-as-well'),
+    };
     expect(faults(twice)).toEqual([expect.stringMatching(/^NECKLINE_SMS_SECRET: .*twice/)]);
   });
 

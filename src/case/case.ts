@@ -8,7 +8,7 @@ import type { AttemptOutcome } from '../clinical/sampling.ts';
 import type { Technique } from '../clinical/supplies.ts';
 import type { AnswerField, AnswerKey, Answers, AnswerValue, CaseField, ItemField } from './answers.ts';
 import { emptySpecimen, noCase } from './blank.ts';
-import type { CaseEvent, CaseRecord, FiledResult, Json, KeptFluid, RejectReason, SpecimenEnd } from './events.ts';
+import type { CaseEvent, CaseHappening, FiledResult, Json, KeptFluid, RejectReason, SpecimenEnd } from './events.ts';
 import { type Milestone, milestoneOf } from './milestones.ts';
 import { storedAs } from './stored.ts';
 import { asToday } from './stored-events.ts';
@@ -164,7 +164,7 @@ export function currentResult(of: Specimen): FiledAt | null {
 }
 
 /** Applies one record. Pure; the same history always gives the same case. */
-export function evolve(before: Case, stored: CaseRecord): Case {
+export function evolve(before: Case, stored: CaseHappening): Case {
   const record = asToday(stored, before);
   const told = milestoneOf(record);
   const after = {
@@ -179,11 +179,11 @@ export function evolve(before: Case, stored: CaseRecord): Case {
 }
 
 /** Folds a whole history. */
-export function foldCase(id: string, programmeId: string, history: readonly CaseRecord[]): Case {
+export function foldCase(id: string, programmeId: string, history: readonly CaseHappening[]): Case {
   return history.reduce(evolve, noCase(id, programmeId));
 }
 
-function applied(before: Case, event: CaseEvent, record: CaseRecord): Case {
+function applied(before: Case, event: CaseEvent, record: CaseHappening): Case {
   const change = (id: string, patch: Partial<Specimen>): Case => ({
     ...before,
     specimens: before.specimens.map((one) => (one.id === id ? { ...one, ...patch } : one)),

@@ -117,11 +117,12 @@ export function isLumpGone(of: Case, one: Specimen): boolean {
 }
 
 /**
- * True: the clinic has booked a new needle, or found nothing left to needle, and no doctor has decided on that yet; a phone
- * call decides nothing.
+ * True: the patient was seen elsewhere and no doctor has read the result, or the clinic has booked a new needle, or found
+ * nothing left to needle, and no doctor has decided on that yet; a phone call decides nothing.
  */
 export function awaitsDoctor(of: Case, one: Specimen): boolean {
   if (one.end !== null || one.told !== 'agrees') return false;
+  if (one.seen === true) return one.acknowledgedAt === null;
   // A needle that a doctor wanted before is no word on a lump that is gone.
   if (isLumpGone(of, one)) return !isDecided(one) || one.acknowledgement === 'repeat';
   return answerOf(of, 'repeat-day', one.id) !== undefined && !isDecided(one);

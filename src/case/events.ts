@@ -159,8 +159,8 @@ export type CaseEvent =
   | { readonly type: 'noted'; readonly words: string }
   | { readonly type: 'stale'; readonly what: string };
 
-/** One event of a case's history with who, when and by which message. */
-export interface CaseRecord {
+/** One event of a case's history with who, when and by which message: all that the case itself depends on. */
+export interface CaseHappening {
   readonly caseId: string;
   /** 1, 2, 3, … without a gap within a case. */
   readonly sequence: number;
@@ -169,7 +169,11 @@ export interface CaseRecord {
   readonly by: string;
   /** The line event that caused it. */
   readonly eventId: string;
+  readonly event: CaseEvent;
+}
+
+/** What happened, as its record keeps it. */
+export interface CaseRecord extends CaseHappening {
   /** Flow and structure hash under which it happened, `-` outside a flow. */
   readonly flow: string;
-  readonly event: CaseEvent;
 }

@@ -1,5 +1,5 @@
 /** What of a case's history is told to people: everything but single answers, reminders and digits to be quoted. */
-import type { CaseEvent, CaseRecord } from './events.ts';
+import type { CaseEvent, CaseHappening } from './events.ts';
 
 /** One thing that happened, with who and when. */
 export interface Milestone {
@@ -28,7 +28,7 @@ export type ToldEvent =
   | Pick<Decided, 'type' | 'decision' | 'policy'>;
 
 /** What people are told of this record; null = nothing. */
-export function milestoneOf(record: CaseRecord): Milestone | null {
+export function milestoneOf(record: CaseHappening): Milestone | null {
   const { at, by, event } = record;
   switch (event.type) {
     case 'answered':

@@ -2,14 +2,14 @@
 import { focusKinds } from '../clinical/findings.ts';
 import type { Proposed } from '../clinical/proposed.ts';
 import type { Case } from './case.ts';
-import type { CaseEvent, CaseRecord } from './events.ts';
+import type { CaseEvent, CaseHappening } from './events.ts';
 import { feltSide, sideSaid, sizesOf, type Target } from './target.ts';
 
 type Issued = Extract<CaseEvent, { readonly type: 'code-issued' }>;
 type IssuedBefore = Omit<Issued, 'target'> & { readonly nodule: string };
 
 /** The record as it would be written today. Pure; the same object where nothing has changed. */
-export function asToday(record: CaseRecord, before: Case): CaseRecord {
+export function asToday(record: CaseHappening, before: Case): CaseHappening {
   const { event } = record;
   if (event.type === 'code-issued' && !('target' in event)) {
     const { nodule, ...rest } = event as IssuedBefore;

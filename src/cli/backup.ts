@@ -2,7 +2,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { makeBackup } from '../store/backup.ts';
 import { readPublicKey } from '../store/backup-seal.ts';
-import { openKeyRing } from '../store/keys.ts';
+import { keyRingOfFile } from '../store/keys.ts';
+import { StoreError } from '../store/store-error.ts';
 import { Refused } from './open-line.ts';
 import { commandParts, type Io, operate, ownFiles, readWords } from './operate.ts';
 
@@ -34,8 +35,11 @@ export function runBackup(args: readonly string[], io: Io): Promise<number> {
     if (existsSync(file)) throw new Refused(`${file} is there already; nothing is overwritten`);
     if (!existsSync(database) || !existsSync(keyFile)) throw new Refused(`${database}: there is no database yet`);
     const publicKey = readPublicKey(readFileSync(publicFile, 'utf8'));
-    const ring = openKeyRing(keyFile);
-    const made = await makeBackup(database, file, { ring, publicKey, at: Date.now() });
+    const ring = keyRingOfFile(keyFile);
+    const made = await makeBackup(database, file, { ring, publicKey, at: Date.now() }).catch((thrown: unknown) => {
+      const other = thrown instanceof StoreError && thrown.code === 'locked';
+      throw other ? new Refused(`${database}: another backup is being made; nothing was done`) : thrown;
+    });
     io.stdout.write(
       `${file}: ${made.bytes} bytes, ${made.rows} rows, ${made.cases} cases, ${made.erased} erased; read back\n`,
     );

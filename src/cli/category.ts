@@ -88,7 +88,7 @@ function runNode(text: string, json: boolean, out: { stdout: Output }): number {
     return 1;
   }
   const { said, code, words } = result;
-  const action = nodeAdvice(code, { infection: false, lymphoma: false });
+  const action = nodeAdvice(code, { infection: false, lymphoma: false, tumour: false });
   const risk = NODE_RISK[code];
   if (json) {
     const known = { said, system: 'sydney', code, words, meaning: NODE_MEANINGS[code], crosswalk: null, risk, action };

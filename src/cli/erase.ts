@@ -1,9 +1,12 @@
 /** `neckline erase`: one patient's data, or those of one person who left the line, for good. */
+import { personKeyId } from '../store/data-keys.ts';
 import { type ErasureReason, erasureReasons } from '../store/erase.ts';
 import type { ErasureProof } from '../store/erasures.ts';
+import type { LineStore } from '../store/store.ts';
 import { Refused } from './open-line.ts';
 import { type Io, operate, readWords, withStore } from './operate.ts';
 import { personMeant } from './person-meant.ts';
+import { scrubbed } from './scrub.ts';
 
 const usage = `neckline erase CODE --reason REASON
 neckline erase --person WHO
@@ -13,6 +16,8 @@ it can be opened by nobody again. What stays: ids, instants, the code, and the c
 closed first. REASON: ${erasureReasons.join(', ')}.
 --person: somebody who was taken off the line (id, whole name or address): name, number, conversation and the texts of
 theirs that belong to no case. What they did in cases stays, under an id that nobody knows any more.
+Exit code 1, and a line that says so, when the key's bytes may still stand in the database because somebody reads it (a
+backup, an audit): run the same again when that has ended. For a person who is erased already WHO is the id.
 Backups from before still hold the key: the list of erasures beside them erases again at a restore. Make a backup now.
 `;
 
@@ -35,35 +40,42 @@ export function runErase(args: readonly string[], io: Io): Promise<number> {
     withStore(io, async (store, { programme }) => {
       const caseId = await store.caseIdOf(programme.id, code);
       if (caseId === null) throw new Refused(`${code}: no such case`);
-      const before = await store.proofOf(caseId);
-      if (before.destroyedAt !== null) {
-        io.stdout.write(proofLines(code, before));
-        return 0;
-      }
-      await store.eraseCase(caseId, Date.now(), reason);
-      io.stdout.write(proofLines(code, await store.proofOf(caseId)));
+      const isErased = (await store.proofOf(caseId)).destroyedAt !== null;
+      if (!isErased) await store.eraseCase(caseId, Date.now(), reason);
+      const left = await scrubbed(store);
+      io.stdout.write(proofLines(code, await store.proofOf(caseId), left.exit === 0));
+      io.stdout.write(left.line);
+      if (isErased) return left.exit;
       const { faults } = await store.audit();
       for (const fault of faults) io.stdout.write(`${fault}\n`);
       io.stdout.write(faults.length === 0 ? 'every chain holds\n' : `${faults.length} faults\n`);
-      return faults.length === 0 ? 0 : 1;
+      return faults.length === 0 ? left.exit : 1;
     }),
   );
 }
 
 function erasePerson(who: string, io: Io): Promise<number> {
   return withStore(io, async (store, { programme }) => {
-    const person = personMeant(who, await store.roster(programme.id));
-    if (typeof person === 'string') throw new Refused(person);
-    if (person.state !== 'suspended')
-      throw new Refused('that person is on the line: a coordinator sends SUSPEND first');
-    await store.erasePerson(person.id, Date.now());
-    io.stdout.write(`${person.id}: key destroyed; nobody can open name, number, conversation and texts any more\n`);
-    return 0;
+    const isErased = (await store.erasures()).some((one) => one.keyId === personKeyId(who));
+    const id = isErased ? who : await eraseNow(store, programme.id, who);
+    const left = await scrubbed(store);
+    const opened = 'nobody can open name, number, conversation and texts any more';
+    io.stdout.write(`${id}: key destroyed${left.exit === 0 ? `; ${opened}` : ''}\n${left.line}`);
+    return left.exit;
   });
 }
 
-function proofLines(code: string, proof: ErasureProof): string {
+async function eraseNow(store: LineStore, programmeId: string, who: string): Promise<string> {
+  const person = personMeant(who, await store.roster(programmeId));
+  if (typeof person === 'string') throw new Refused(person);
+  if (person.state !== 'suspended') throw new Refused('that person is on the line: a coordinator sends SUSPEND first');
+  await store.erasePerson(person.id, Date.now());
+  return person.id;
+}
+
+function proofLines(code: string, proof: ErasureProof, isGone: boolean): string {
   const { records, texts, questions, due, destroyedAt, reason } = proof;
   const when = destroyedAt === null ? 'NOT erased' : `key destroyed ${new Date(destroyedAt).toISOString()} (${reason})`;
-  return `${code}: ${when}\nnobody can open any more: ${records} records, ${texts} texts, ${questions} questions, ${due} timers\n`;
+  const opened = isGone ? 'nobody can open any more' : 'not safe yet';
+  return `${code}: ${when}\n${opened}: ${records} records, ${texts} texts, ${questions} questions, ${due} timers\n`;
 }

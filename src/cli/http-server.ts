@@ -2,9 +2,10 @@
 
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import type { Door } from '../channels/http.ts';
+import { type Door, isOfThisMachine } from '../channels/http.ts';
 import type { Log } from '../line/ports.ts';
 import { errorCode } from '../text/error-code.ts';
+import { boundCallers } from './bound-callers.ts';
 
 export interface HttpServer {
   readonly url: string;
@@ -12,8 +13,11 @@ export interface HttpServer {
   close(): Promise<void>;
 }
 
-/** A caller that is slower is cut off, ms. */
+/** A caller that is slower is cut off, ms; looked for so often. */
 const slowestMs = 20_000;
+const lookedForMs = 1_000;
+/** Callers who have not finished their call, at most. Our convention. */
+const unfinishedAtMost = 128;
 const headersAtMost = 16_384;
 
 /** Starts listening; rejects with the system's code (`EADDRINUSE`). */
@@ -23,6 +27,8 @@ export async function startHttp(options: {
   readonly doors: readonly Door[];
   readonly health: () => Promise<{ readonly ok: boolean }>;
   readonly log: Log;
+  /** Another longest time for a call, ms. */
+  readonly slowestMs?: number;
 }): Promise<HttpServer> {
   const { doors, health, log } = options;
   const answer = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
@@ -37,7 +43,14 @@ export async function startHttp(options: {
     response.writeHead(found.ok ? 200 : 503, { 'content-type': 'application/json', 'cache-control': 'no-store' });
     response.end(body);
   };
-  const server = createServer({ maxHeaderSize: headersAtMost, requestTimeout: slowestMs }, (request, response) => {
+  const requestTimeout = options.slowestMs ?? slowestMs;
+  const limits = {
+    maxHeaderSize: headersAtMost,
+    requestTimeout,
+    headersTimeout: requestTimeout,
+    connectionsCheckingInterval: Math.min(lookedForMs, requestTimeout),
+  };
+  const server = createServer(limits, (request, response) => {
     void answer(request, response).catch((error: unknown) => {
       log.write('error', 'call-failed', { code: errorCode(error) });
       // Not stored for all we know: the provider has to call again.
@@ -45,6 +58,7 @@ export async function startHttp(options: {
       response.end();
     });
   });
+  boundCallers(server, unfinishedAtMost);
   await new Promise<void>((resolve, reject) => {
     server.once('error', reject);
     server.listen(options.port, options.host, () => resolve());
@@ -63,6 +77,7 @@ export async function startHttp(options: {
 
 /** How the line does is told to programs of this machine only. */
 function isLoopback(request: IncomingMessage): boolean {
+  if (!isOfThisMachine(request)) return false;
   const from = request.socket.remoteAddress ?? '';
   return from === '127.0.0.1' || from === '::1' || from === '::ffff:127.0.0.1';
 }

@@ -4,14 +4,15 @@ import { randomBytes } from 'node:crypto';
 import { isRole, roles } from '../case/roles.ts';
 import { botName } from '../channels/telegram/bot-name.ts';
 import type { Settings } from '../config.ts';
+import type { Content } from '../content/load.ts';
 import { linkInvitation, linkPayload } from '../conversation/join-link.ts';
-import type { Programme } from '../conversation/programme.ts';
 import type { Invitation, Person } from '../conversation/world.ts';
 import { nothingChanged } from '../line/change.ts';
 import type { ChangeSet } from '../line/ports.ts';
 import { jsonLog } from '../observe/log.ts';
 import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
 import { personMeant } from './person-meant.ts';
+import { nameFault } from './roster-file.ts';
 
 const usage = `neckline invite PERSON
 neckline invite --add ROLES SITE NAME
@@ -45,7 +46,7 @@ export async function runInvite(args: readonly string[], io: Io): Promise<number
     const store = await openOwnStore(settings, content, log, false);
     try {
       const known = await store.roster(programme.id);
-      const found = adding ? somebodyNew(args.slice(1), programme, known) : somebodyKnown(args.join(' '), known);
+      const found = adding ? somebodyNew(args.slice(1), content, known) : somebodyKnown(args.join(' '), known);
       if (typeof found === 'string') {
         io.stderr.write(`invite: ${found}\n`);
         return 1;
@@ -74,17 +75,23 @@ function somebodyKnown(wanted: string, known: readonly Person[]): Person | strin
   return person.state === 'suspended' ? 'that person is off the line; RESTORE comes first' : person;
 }
 
-function somebodyNew(args: readonly string[], programme: Programme, known: readonly Person[]): Person | string {
+function somebodyNew(
+  args: readonly string[],
+  { programme, texts }: Content,
+  known: readonly Person[],
+): Person | string {
   const [roleWords = '', siteId = '', ...name] = args;
   const wanted = roleWords.split('+');
   if (!wanted.every(isRole)) return `expected roles of ${roles.join(', ')}, joined by +`;
   const places = wanted.includes('lab') ? programme.laboratories : programme.sites;
   if (!places.some((one) => one.id === siteId)) return `expected a place: ${places.map((one) => one.id).join(', ')}`;
+  const fault = nameFault(texts, name.join(' ').trim(), false);
+  if (fault !== null) return `expected ${fault}`;
   const doctor = wanted.includes('doctor');
   return {
     id: `p-${randomBytes(6).toString('hex')}`,
     programmeId: programme.id,
-    name: name.join(' ').trim().slice(0, 60),
+    name: name.join(' ').trim(),
     roles: wanted,
     siteId,
     locale: 'en',

@@ -9,8 +9,9 @@ import { problemLine } from '../content/problem.ts';
 import { dueAtOf } from '../conversation/duties.ts';
 import { registry } from '../conversation/matters.ts';
 import type { Log, Spare } from '../line/ports.ts';
-import { keyPlaceFault, openKeyRing } from '../store/keys.ts';
+import { keyPlaceFault, keyRingOfFile, openKeyRing } from '../store/keys.ts';
 import { openStore } from '../store/open.ts';
+import { clearScratch } from '../store/scratch.ts';
 import type { LineStore } from '../store/store.ts';
 import { isFull, isUnavailable, StoreError } from '../store/store-error.ts';
 
@@ -49,9 +50,10 @@ export async function openOwnStore(
   }
   const file = settings.DATABASE_URL ? 'DATABASE_URL' : join(settings.NECKLINE_DATA, 'neckline.db');
   try {
+    if (exclusive && !settings.DATABASE_URL) clearScratch(file);
     return await openStore({
       url: settings.DATABASE_URL ?? `sqlite:${file}`,
-      keys: openKeyRing(keyFile),
+      keys: (isWritten) => (isWritten ? keyRingOfFile(keyFile) : openKeyRing(keyFile)),
       dueAtOf: (of) => dueAtOf(content.programme, of),
       log,
       exclusive,
@@ -59,7 +61,7 @@ export async function openOwnStore(
     });
   } catch (error) {
     if (isOfFullDisk(error, settings)) throw new Refused(fullDisk(settings));
-    throw new Refused(refusal(error, file));
+    throw new Refused(refusal(error, file, keyFile));
   }
 }
 
@@ -79,11 +81,13 @@ export function fullDisk({ NECKLINE_DATA: data }: Settings): string {
   return `${data}: the disk is full; make room, then start again`;
 }
 
-function refusal(error: unknown, file: string): string {
+function refusal(error: unknown, file: string, keyFile: string): string {
   const code = error instanceof StoreError ? error.code : ((error as NodeJS.ErrnoException).code ?? 'unknown');
   switch (code) {
     case 'locked':
       return `${file}: another line runs on this database; stop it first`;
+    case 'no-key-file':
+      return `${keyFile}: the key file of this database is gone; put it back, for nothing opens without it`;
     case 'wrong-key':
     case 'bad-key-file':
       return `${file}: the key file is not the one of this database; put the right one back`;

@@ -35,10 +35,14 @@ function refusalOf(error: unknown): string | null {
         return `this key does not fit the backup (${error.where})`;
       case 'bad-erasure-list':
         return 'the list of erasures was changed by somebody else; take the one that was written beside the backups';
+      case 'old-erasure-list':
+        return `the list of erasures is an older one (${error.where}): with it patients who were erased would come back`;
       case 'wrong-key':
         return 'the key file is not the one of this data; put the right one back';
       case 'locked':
         return 'a database is there already or a line runs on it: nothing is overwritten';
+      case 'readers':
+        return 'the database is being read (a backup, an audit): run this again when that has ended';
       default:
         return null;
     }

@@ -7,18 +7,20 @@ import { dueAtOf } from '../conversation/duties.ts';
 import { nothingChanged } from '../line/change.ts';
 import { readPrivateKey } from '../store/backup-seal.ts';
 import { erasureListName, readErasureList } from '../store/erasure-list.ts';
-import { openKeyRing } from '../store/keys.ts';
+import { keyRingOfFile } from '../store/keys.ts';
 import { type Restored, restoreBackup } from '../store/restore.ts';
 import type { LineStore } from '../store/store.ts';
 import { clockWords, dayWordsAt } from '../text/time-words.ts';
 import { Refused, soundContent } from './open-line.ts';
 import { commandParts, type Io, operate, ownFiles, readWords } from './operate.ts';
 
-const usage = `neckline restore FILE --key PRIVATE [--erasures LIST | --no-erasures]
+const usage = `neckline restore FILE --key PRIVATE [--erased N] [--erasures LIST | --no-erasures]
 
 Opens a backup with the private half of its pair into the data folder, which must hold no database. The key file of the
 time of the backup must be in its place. What the list of erasures names (default: erasures.list beside FILE) is erased
-again; without a list nothing is restored unless --no-erasures says that there never was an erasure.
+again; without a list nothing is restored unless --no-erasures says that there never was an erasure. --erased: the number
+behind the mark in the newest morning text that a coordinator has; a list that names fewer is an older one and refused.
+A list that lacks what the backup itself knows to be erased is refused in any case.
 Timers keep their instants: what is past fires when the line starts. Texts that waited at the time of the backup may be
 out already: those for safety go out, all others are held, and the coordinators are told. Exit code 1 when a chain has
 a fault.
@@ -30,10 +32,19 @@ export function runRestore(args: readonly string[], io: Io): Promise<number> {
     io.stdout.write(usage);
     return Promise.resolve(0);
   }
-  const read = readWords(args, ['--key', '--erasures'], ['--no-erasures']);
+  const read = readWords(args, ['--key', '--erasures', '--erased'], ['--no-erasures']);
   const [file, ...more] = read?.words ?? [];
   const privateFile = read?.given['--key'];
-  if (!read || !file || more.length > 0 || !privateFile || (read.given['--erasures'] && read.given['--no-erasures'])) {
+  const erased = read?.given['--erased'];
+  const known = erased === undefined || /^\d{1,9}$/.test(erased);
+  if (
+    !read ||
+    !file ||
+    more.length > 0 ||
+    !privateFile ||
+    !known ||
+    (read.given['--erasures'] && read.given['--no-erasures'])
+  ) {
     io.stderr.write(usage);
     return Promise.resolve(2);
   }
@@ -44,17 +55,18 @@ export function runRestore(args: readonly string[], io: Io): Promise<number> {
     if (existsSync(database)) throw new Refused(`${database} is there already; nothing is overwritten`);
     if (!existsSync(keyFile)) throw new Refused(`${keyFile}: put the key file of the backup's time there first`);
     const privateKey = readPrivateKey(readFileSync(privateFile, 'utf8'));
-    const ring = openKeyRing(keyFile);
+    const ring = keyRingOfFile(keyFile);
     const list = read.given['--erasures'] ?? join(dirname(file), erasureListName);
     if (!existsSync(list) && read.given['--no-erasures'] === undefined) {
       throw new Refused(`${list}: no list of erasures; without it patients who were erased would come back`);
     }
     const erasures = read.given['--no-erasures'] ? [] : readErasureList(list, ring);
-    mkdirSync(dirname(database), { recursive: true });
+    mkdirSync(dirname(database), { recursive: true, mode: 0o700 });
     const restored = await restoreBackup(file, database, {
       ring,
       privateKey,
       erasures,
+      erasedAtLeast: erased === undefined ? null : Number(erased),
       now: Date.now(),
       dueAtOf: (of) => dueAtOf(content.programme, of),
       beforeUse: async (store, what) => {
@@ -68,6 +80,9 @@ export function runRestore(args: readonly string[], io: Io): Promise<number> {
     );
     io.stdout.write(
       `${held} waiting texts held, ${sent} for safety go out; coordinators are told when the line starts\n`,
+    );
+    io.stdout.write(
+      `the list names ${erasures.length} erasures; the newest morning text says how many there were: if more, stop and restore with the newer list\n`,
     );
     for (const fault of faults) io.stdout.write(`${fault}\n`);
     return faults.length === 0 ? 0 : 1;

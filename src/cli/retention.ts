@@ -2,6 +2,7 @@
 import { durationOf } from '../conversation/programme.ts';
 import { overdueNow } from '../line/keep.ts';
 import { type Io, operate, readWords, withStore } from './operate.ts';
+import { scrubbed } from './scrub.ts';
 
 const usage = `neckline retention [--erase]
 
@@ -35,7 +36,9 @@ export function runRetention(args: readonly string[], io: Io): Promise<number> {
       io.stdout.write(
         `${erased} cases erased; ${texts} texts of no case older than ${days('keep-texts')} days dropped\n`,
       );
-      return 0;
+      const left = await scrubbed(store);
+      io.stdout.write(left.line);
+      return left.exit;
     }),
   );
 }

@@ -7,8 +7,10 @@ import { randomBytes } from 'node:crypto';
 import { isRole, roles } from '../case/roles.ts';
 import { mayWriteTo, type Prefixes } from '../channels/sms/addresses.ts';
 import { type ChannelFacts, channelFacts, channels } from '../conversation/channel-facts.ts';
-import type { Programme } from '../conversation/programme.ts';
-import type { Person } from '../conversation/world.ts';
+import type { Content } from '../conversation/content.ts';
+import { readsLikeTheLine } from '../conversation/name-words.ts';
+import type { Texts } from '../conversation/texts.ts';
+import type { Address, Person } from '../conversation/world.ts';
 import { foldWord } from '../text/fold.ts';
 import { areNames } from '../text/one-line.ts';
 
@@ -22,50 +24,70 @@ const addressForms: Readonly<Record<ChannelFacts['address'], { readonly form: Re
 };
 
 export interface ReadRoster {
+  /** As they are afterwards: those of the lines, the newest of each address. */
   readonly people: readonly Person[];
+  /** Only with `change`: who had an address that a new person has now. */
+  readonly former: readonly Former[];
   /** One for each bad line: its number and what was expected. */
   readonly faults: readonly { readonly line: number; readonly expected: string }[];
 }
 
+/** Somebody without an address that is a new person's. */
+export interface Former {
+  /** As they are without it: off the line where they have no other. */
+  readonly person: Person;
+  /** Id of whoever has it. */
+  readonly notTo: string;
+  /** The same name, in another role or at another site. */
+  readonly isSameOwner: boolean;
+}
+
+export interface RosterOptions {
+  /** Of the phone numbers that may be written to; null = any. */
+  readonly prefixes?: Prefixes | null;
+  /** An address may change its owner or its role. */
+  readonly change?: boolean;
+}
+
 /**
  * Reads a roster. Known addresses keep their person; the order of the doctors is the order of the ladder. A bad line
- * is reported and left out; the good ones still count. `prefixes`: of the phone numbers that may be written to; null = any.
+ * is reported and left out; the good ones still count. An address whose owner or role is another one is a bad line, or with
+ * `change` the address of a new person, to whom nothing of the former one goes.
  */
 export function readRoster(
   text: string,
-  programme: Programme,
+  { programme, texts }: Pick<Content, 'programme' | 'texts'>,
   known: readonly Person[],
   practised: boolean,
-  prefixes: Prefixes | null = null,
+  { prefixes = null, change = false }: RosterOptions = {},
 ): ReadRoster {
   const faults: { line: number; expected: string }[] = [];
   const people: Person[] = [];
+  const former = new Map<string, Former>();
   if (text.length > mostCharacters)
-    return { people, faults: [{ line: 1, expected: 'a file under one million characters' }] };
+    return { people, former: [], faults: [{ line: 1, expected: 'a file under one million characters' }] };
   const lines = text.replace(/^\uFEFF/, '').split(/\r?\n/);
   const separator = separators.find((one) => cells(lines[0] ?? '', one).join(',') === header.join(','));
   if (separator === undefined) {
-    return { people, faults: [{ line: 1, expected: header.join(',') }] };
+    return { people, former: [], faults: [{ line: 1, expected: header.join(',') }] };
   }
   let rank = Math.max(0, ...known.map((one) => one.rank));
-  const seen = new Set<string>();
+  /** Whose each address is by its own line. */
+  const owners = new Map<string, string>();
+  const places = [...programme.sites.map((one) => one.id), ...programme.laboratories.map((one) => one.id)];
+  const languages = texts.languages.map(({ tag }) => tag);
   const take = (line: string, number: number): unknown => {
     const fault = (expected: string): number => faults.push({ line: number, expected });
-    const [name = '', roleWords = '', channel = '', address = '', site = '', locale = 'en', ...more] = cells(
-      line,
-      separator,
-    );
+    const row = cells(line, separator);
+    const [name = '', roleWords = '', channel = '', address = '', site = '', language = '', ...more] = row;
+    const locale = language === '' ? 'en' : language;
     const said = roleWords.split('+').map((one) => one.trim());
     const shared = said.includes('shared');
     const wanted = said.filter((one) => one !== 'shared');
-    const members = name.split('/').filter((one) => one.trim() !== '').length;
     if (more.length > 0) return fault('six columns');
-    // A name is shown inside other people's texts: it must not be able to begin a text of its own.
-    if (!areNames(name, shared)) {
-      return fault('a name of 1 to 60 letters, without control characters, colons and quotation marks');
-    }
+    const badName = nameFault(texts, name, shared);
+    if (badName !== null) return fault(badName);
     if (/[\p{Cc}\p{Cf}\p{Cs}\p{Z}]/u.test(address)) return fault('an address without spaces');
-    if (shared && (members < 2 || members > 8)) return fault('2 to 8 names for a shared phone, joined by /');
     if (shared && wanted.some((one) => one === 'doctor' || one === 'coordinator')) {
       return fault("a phone of one person: doctors' and coordinators' phones are never shared");
     }
@@ -76,40 +98,99 @@ export function readRoster(
     if (channel === 'sms' && prefixes && !mayWriteTo(address, prefixes)) {
       return fault(`a number that begins with one of NECKLINE_SMS_PREFIXES (${prefixes.join(', ')})`);
     }
-    const places = [...programme.sites.map((one) => one.id), ...programme.laboratories.map((one) => one.id)];
     if (!places.includes(site)) return fault(`a site or laboratory: ${places.join(', ')}`);
-    const mark = `${channel}:${address}`;
-    if (seen.has(mark)) return fault('an address that no earlier line has');
-    seen.add(mark);
-    const before = known.find((one) => one.addresses.some((at) => at.channel === channel && at.address === address));
+    if (!languages.some((one) => one === locale || one === locale.split('-')[0])) {
+      return fault(`a language that the line speaks: ${languages.join(', ')}`);
+    }
+    const mark = markOf({ channel, address });
+    if (owners.has(mark)) return fault('an address that no earlier line has');
+    owners.set(mark, '');
+    const isHere = (at: Address): boolean => markOf(at) === mark;
+    const before = known.find((one) => one.addresses.some(isHere));
+    const isSameOwner = before !== undefined && foldWord(before.name) === foldWord(name);
+    const isSameRole = before?.roles.toSorted().join() === wanted.toSorted().join() && before?.shared === shared;
+    const keeps = isSameOwner && isSameRole && before.siteId === site;
     // A list kept elsewhere must not let a lost phone in again.
-    if (before?.state === 'suspended') return fault('a phone that was not taken off the line: RESTORE brings it back');
-    const same = before ? undefined : known.find((one) => isSame(one, name, wanted, site));
+    if (before?.state === 'suspended' && (isSameOwner || !change))
+      return fault('a phone that was not taken off the line: RESTORE brings it back');
+    if (before && !keeps && !change) {
+      const has = [before.name, before.roles.join('+'), before.siteId].join(', ');
+      return fault(`the owner and role that this address has (${has}); another one takes roster import --change`);
+    }
+    const same = isSameOwner ? undefined : known.find((one) => isSame(one, name, wanted, site));
     if (same) {
       return fault(`the address that ${same.name} has now. A new phone: CHANGE ${same.name} and the number, by text`);
     }
-    const twice = before ? undefined : people.find((one) => isSame(one, name, wanted, site));
+    const twice = isSameOwner ? undefined : people.find((one) => isSame(one, name, wanted, site));
     if (twice) return fault('a person whom no earlier line has: two of one name need something that tells them apart');
     const doctor = wanted.includes('doctor');
-    if (doctor && !before?.rank) rank += 1;
+    const ranked = isSameOwner ? before.rank : 0;
+    if (doctor && ranked === 0) rank += 1;
+    const again = isSameOwner && !keeps ? former.get(before.id)?.notTo : undefined;
+    const id = keeps ? before.id : (again ?? `p-${randomBytes(6).toString('hex')}`);
+    owners.set(mark, id);
+    // The same person in another role brings the other addresses along; another owner gets this one alone.
+    if (before && !keeps) {
+      former.set(before.id, { person: isSameOwner ? { ...before, addresses: [] } : before, notTo: id, isSameOwner });
+    }
+    if (again !== undefined) return 0;
     return people.push({
-      id: before?.id ?? `p-${randomBytes(6).toString('hex')}`,
+      ...(keeps ? before : {}),
+      id,
       programmeId: programme.id,
       name,
       roles: wanted,
       siteId: site,
-      locale: locale === '' ? 'en' : locale,
-      addresses: before?.addresses ?? [{ channel, address }],
-      rank: doctor ? before?.rank || rank : 0,
-      state: before?.state ?? 'joined',
-      practised: before?.practised ?? practised,
+      locale,
+      addresses: isSameOwner ? before.addresses : [{ channel, address }],
+      rank: doctor ? ranked || rank : 0,
+      state: isSameOwner ? before.state : 'joined',
+      practised: isSameOwner ? before.practised : practised,
       shared,
     });
   };
   lines.slice(1).forEach((line, index) => {
     if (line.trim() !== '') take(line, index + 2);
   });
-  return { people, faults };
+  const left = (one: Person): Person['addresses'] =>
+    one.addresses.filter((at) => (owners.get(markOf(at)) ?? one.id) === one.id);
+  return {
+    people: people.map((one) => ({ ...one, addresses: left(one) })),
+    former: [...former.values()].map(({ person, ...of }): Former => {
+      const addresses = left(person);
+      const state = addresses.length === 0 ? 'suspended' : person.state;
+      return { person: { ...person, addresses, state }, ...of };
+    }),
+    faults,
+  };
+}
+
+function markOf({ channel, address }: Address): string {
+  return `${channel}:${address}`;
+}
+
+/** What is wrong with a name. It is shown inside other people's texts: it must not be able to begin a text of its own. */
+export function nameFault(texts: Texts, name: string, shared: boolean): string | null {
+  const members = name
+    .split('/')
+    .map((one) => one.trim())
+    .filter((one) => one !== '');
+  for (const one of shared ? members : [name]) {
+    switch (readsLikeTheLine(texts, one)) {
+      case 'digits':
+        return 'a name without digits: texts of the line have codes and tags there';
+      case 'sentence':
+        return 'a name that does not read like two sentences';
+      case 'word':
+        return 'a name that does not read like a word of the line (its keywords, SOS, STOP): write it in another way, in small letters or with an initial';
+      case null:
+    }
+  }
+  if (!areNames(name, shared)) {
+    return 'a name of 1 to 60 letters, without control characters, colons and quotation marks';
+  }
+  if (shared && (members.length < 2 || members.length > 8)) return '2 to 8 names for a shared phone, joined by /';
+  return null;
 }
 
 /** The same name at the same site, with a role in common: the same person, as far as a list can say. */
@@ -119,12 +200,17 @@ function isSame(one: Person, name: string, wanted: readonly string[], site: stri
   );
 }
 
+/** How a cell looks, by what stands between two of them: one in quotation marks, and a plain one. */
+const cellForms = new Map(
+  separators.map((one) => [
+    one,
+    [new RegExp(`^\\s*"((?:[^"]|"")*)"\\s*(?:${one}|$)`), new RegExp(`^([^${one}]*)(?:${one}|$)`)] as const,
+  ]),
+);
+
 /** Cells of one line; a cell with the separator stands in double quotes, a quote in it is doubled. */
 function cells(line: string, separator: string): string[] {
-  const [quotedCell, plainCell] = [
-    new RegExp(`^\\s*"((?:[^"]|"")*)"\\s*(?:${separator}|$)`),
-    new RegExp(`^([^${separator}]*)(?:${separator}|$)`),
-  ];
+  const [quotedCell, plainCell] = cellForms.get(separator)!;
   const found: string[] = [];
   let at = 0;
   while (at <= line.length) {

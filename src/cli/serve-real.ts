@@ -10,6 +10,7 @@ import type { Channel, Clock, Log, Steady } from '../line/ports.ts';
 import { startRunner } from '../line/runner.ts';
 import { healthOf } from '../observe/health.ts';
 import { spareFile } from '../store/spare-file.ts';
+import { errorCode } from '../text/error-code.ts';
 import { withOlderFlows } from './flow-versions.ts';
 import { startHttp } from './http-server.ts';
 import { fullDisk, nothingLeftBytes, openOwnStore, Refused, soundContent } from './open-line.ts';
@@ -53,7 +54,10 @@ export async function serveReal(
     const channels = new Map<string, Channel>();
     for (const link of [sms, telegram]) if (link) channels.set(link.channel.name, link.channel);
     const random = { bytes: (count: number) => randomBytes(count) };
-    const dayHead = async (now: number) => (await store.dailyHead(now, freshHeadMs)).mark;
+    const dayHead = async (now: number) => {
+      const { mark, erased } = await store.dailyHead(now, freshHeadMs);
+      return `${mark}-${erased}`;
+    };
     const restoredAt = Number(await store.mark('restored')) || null;
     const line = new Line({
       store,
@@ -74,13 +78,29 @@ export async function serveReal(
     const links = new Map([...channels.keys()].map((name) => [name, () => line.watch.stateOf(name)]));
     const database = settings.DATABASE_URL ? null : join(settings.NECKLINE_DATA, 'neckline.db');
     const keeper = line.keeper(store, steady);
+    let sound = true;
+    const looked = store.isSound().then(async (found) => {
+      sound = found;
+      if (!found) log.write('error', 'database-damaged', {});
+      await line.watch.file(found);
+    });
+    looked.catch((thrown) => log.write('error', 'watch-failed', { code: errorCode(thrown) }));
     const runner = startRunner(line, clock, log, { keeper, comeBack });
     try {
       const http = await startHttp({
         host: settings.NECKLINE_HTTP_HOST,
         port: settings.NECKLINE_HTTP_PORT,
         doors: [...(sms ? [sms.door(line, () => runner.nudge())] : []), ...(telegram?.door ? [telegram.door] : [])],
-        health: () => healthOf({ store, clock, links, unreadable: () => line.unreadable.facts(), database, spare }),
+        health: () =>
+          healthOf({
+            store,
+            clock,
+            links,
+            unreadable: () => line.unreadable.facts(),
+            sound: () => sound,
+            database,
+            spare,
+          }),
         log,
       }).catch((error: NodeJS.ErrnoException) => {
         throw error.code === 'EADDRINUSE'

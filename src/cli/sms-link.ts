@@ -9,6 +9,7 @@ import { LinkClock } from '../channels/sms/link-clock.ts';
 import type { GatewayMapping } from '../channels/sms/mapping.ts';
 import { readMapping } from '../channels/sms/mapping-file.ts';
 import { readSecrets } from '../channels/sms/secrets.ts';
+import { WrongSecrets } from '../channels/wrong-secrets.ts';
 import type { Settings } from '../config.ts';
 import type { Line } from '../line/line.ts';
 import type { Clock, Log, Steady } from '../line/ports.ts';
@@ -64,6 +65,8 @@ export function smsLink(settings: Settings, { clock, steady, log, offsetAtMostMs
   });
   const allowGet = settings.NECKLINE_SMS_GET === 'yes';
   if (allowGet) log.write('warn', 'sms-get-allowed', { channel: 'sms' });
+  const secretInQuery = settings.NECKLINE_SMS_QUERY_SECRET === 'yes';
+  if (secretInQuery) log.write('warn', 'sms-query-secret-allowed', { channel: 'sms' });
   return {
     channel,
     door: (line, nudge) =>
@@ -74,6 +77,8 @@ export function smsLink(settings: Settings, { clock, steady, log, offsetAtMostMs
         country,
         own: settings.NECKLINE_SMS_NUMBER!,
         allowGet,
+        secretInQuery,
+        wrong: new WrongSecrets({ now: steady, log, channel: 'sms' }),
         linkClock,
         clock,
         log,

@@ -144,7 +144,7 @@ async function putDemoRoster(store: LineStore, content: Content, data: string): 
   mkdirSync(folder, { recursive: true });
   if (!existsSync(file)) writeFileSync(file, demoRoster);
   const known = await store.roster(content.programme.id);
-  const { people, faults } = readRoster(readFileSync(file, 'utf8'), content.programme, known, true);
+  const { people, faults } = readRoster(readFileSync(file, 'utf8'), content, known, true);
   if (faults.length > 0) throw new Refused(`${file}:${faults[0]!.line}: expected ${faults[0]!.expected}`);
   const fresh = people.filter((one) => !known.some((old) => old.id === one.id));
   if (fresh.length > 0) await store.putPeople(fresh);

@@ -116,6 +116,7 @@ export const flowTraits = z.strictObject({
   whileFrozen: z.literal('goes-on').exactOptional(),
   unattended: z.literal('look-again').exactOptional(),
   carries: z.enum(caseStatuses).exactOptional(),
+  confirms: z.literal('yes').exactOptional(),
   teaches: z.literal('answers').exactOptional(),
 }) satisfies z.ZodType<FlowTraits>;
 

@@ -1,13 +1,11 @@
 /** Alarms as frames: their lane, and the digits that end one or hand it over. */
 import type { Json } from '../case/events.ts';
 import type { Lane } from './effect.ts';
+import { secretWidth } from './guesses.ts';
 import type { Draw } from './random.ts';
 import type { Frame } from './state.ts';
 import { traitsOf } from './traits.ts';
 import type { Turn } from './turn.ts';
-
-/** Digits that end or hand over an alarm. Design: four, so that a guess is one in ten thousand. */
-const leastDigits = 4;
 
 /** True: this frame is an alarm that its own words answer. */
 export function isOpenAlarm(turn: Turn, frame: Frame | null): boolean {
@@ -35,13 +33,12 @@ export function laneOf(turn: Turn, frame: Frame): Lane {
   return traitsOf(turn.world.flows, frame).alarm === undefined ? 'reply' : 'sos';
 }
 
-/** Digits for GOING and WELL, different ones; those of this width that the frame has already stay. */
-export function alarmDigits(draw: Draw, vars: Frame['vars'], width = leastDigits): Readonly<Record<string, Json>> {
+/** Digits for GOING and WELL, different ones; those that are as long already stay. */
+export function alarmDigits(draw: Draw, vars: Frame['vars'], width: number): Readonly<Record<string, Json>> {
   const made: Record<string, Json> = {};
-  const wanted = Math.max(leastDigits, width);
   for (const name of ['going', 'well']) {
     let digits = digitsOf(vars, name);
-    while (digits.length < wanted || Object.values(made).includes(digits)) digits = draw.digits(wanted);
+    while (digits.length < width || Object.values(made).includes(digits)) digits = draw.digits(width);
     made[name] = digits;
   }
   return made;
@@ -49,7 +46,7 @@ export function alarmDigits(draw: Draw, vars: Frame['vars'], width = leastDigits
 
 /** The frame with its digits. */
 export function withAlarmDigits(turn: Turn, frame: Frame): Frame {
-  return { ...frame, vars: { ...frame.vars, ...alarmDigits(turn.draw, frame.vars) } };
+  return { ...frame, vars: { ...frame.vars, ...alarmDigits(turn.draw, frame.vars, secretWidth(turn)) } };
 }
 
 /** Digits of an answer as this alarm's texts show them; '' = never shown. */

@@ -61,7 +61,7 @@ export function answerAlarm(turn: Turn, interpreter: Interpreter, text: string, 
     return true;
   }
   if (!proven) {
-    if (said.digits !== '' && countWrongDigits(turn, interpreter.person)) lengthen(turn, interpreter, thread);
+    if (said.digits !== '' && countWrongDigits(turn, interpreter.person, 'secret')) lengthen(turn, interpreter, thread);
     repeatAlarm(turn, interpreter, interpreter.thread(thread.id) ?? thread, rest);
     return true;
   }
@@ -111,7 +111,7 @@ function take(turn: Turn, interpreter: Interpreter, thread: Thread, answer: keyo
 /** Somebody tries digits: this alarm's are longer from now on, and what was guessed so far is worth nothing. */
 function lengthen(turn: Turn, interpreter: Interpreter, thread: Thread): void {
   const frame = topFrame(thread)!;
-  const digits = alarmDigits(turn.draw, frame.vars, secretWidth(turn) === 2 ? 4 : 6);
+  const digits = alarmDigits(turn.draw, frame.vars, secretWidth(turn));
   const vars = { ...frame.vars, ...digits };
   interpreter.put({ ...thread, frames: [...thread.frames.slice(0, -1), { ...frame, vars }] });
 }

@@ -1,5 +1,5 @@
 /** A doctor's answer taken down: the clinic hears it, the other doctors too, and a promise gets its due time. */
-import { longestQuoted, quotedWords } from '../text/one-line.ts';
+import { inMarks, longestQuoted } from '../text/one-line.ts';
 import { clockWords, dayWordsAt } from '../text/time-words.ts';
 import type { DueWhat } from './event.ts';
 import { personById, waitsFor } from './people.ts';
@@ -55,11 +55,11 @@ function promiseUntil(turn: Turn, question: Question): number {
   return programme.urgencies[question.urgency]?.daytime ? inDaytime(at, programme.zone, programme.daytime) : at;
 }
 
-/** What was answered, in this person's language: the choice and the words after it. */
+/** What was answered, in this person's language: the choice, and the words after it between marks. */
 export function answerWords(turn: Turn, person: Person, question: Question, answer: string, words: string): string {
   const known = question.options.some((one) => one.id === answer);
   const chosen = known ? turn.world.texts.label(person.locale, question.about, answer) : '';
-  return [chosen, quotedWords(words, longestQuoted)].filter((one) => one !== '').join(': ');
+  return [chosen, inMarks(words, longestQuoted)].filter((one) => one !== '').join(': ');
 }
 
 /** The hour, with its day unless that is today. */

@@ -21,6 +21,12 @@ export interface Authority {
 export const authorities: readonly Authority[] = [
   { action: 'call for help', by: roles, proof: 'number', at: 'SOS' },
   { action: 'leave the line, come back to it', by: roles, proof: 'number', at: 'STOP' },
+  {
+    action: 'leave the line as the last of a role, or with a patient in hand',
+    by: roles,
+    proof: 'challenge',
+    at: 'STOP, YES',
+  },
   { action: 'begin a patient, answer, add findings', by: ['worker'], proof: 'number', at: 'NEW' },
   { action: 'ask the doctor', by: ['worker'], proof: 'number', at: 'DOCTOR' },
   { action: 'carry on a case of the own site', by: ['worker'], proof: 'number', at: 'TAKE' },
@@ -39,8 +45,7 @@ export const authorities: readonly Authority[] = [
   { action: 'end a case before its needle', by: ['coordinator'], proof: 'challenge', at: 'END' },
   { action: 'state the budget of texts', by: ['coordinator'], proof: 'challenge', at: 'credit.confirm' },
   { action: 'answer a question of the ladder so that something goes on', by: ['doctor'], proof: 'challenge', at: 'Q' },
-  { action: 'take the own phone off the line', by: roles, proof: 'number', at: 'LOST' },
-  { action: 'take another phone off the line', by: roles, proof: 'challenge', at: 'staff.confirm' },
+  { action: 'take a phone off the line, the own one too', by: roles, proof: 'challenge', at: 'staff.confirm' },
   { action: 'hand over the cases of a worker', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },
   { action: 'give another phone a fresh start', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },
   { action: 'add a worker, change the number of one', by: ['coordinator'], proof: 'challenge', at: 'staff.confirm' },
@@ -67,9 +72,6 @@ export function proofFor(act: RosterAct, roles: readonly string[]): Proof {
 
 /** Who may be the second: a coordinator, or a doctor where there is no other coordinator. */
 export const seconds: readonly Role[] = ['coordinator', 'doctor'];
-
-/** Roles that may not be left without anybody. */
-export const neverEmpty: readonly Role[] = ['doctor', 'lab', 'coordinator'];
 
 /** Case events that let go or file. A case in which a lost phone did one of these waits for a doctor. */
 export const lettingGo: ReadonlySet<string> = new Set([

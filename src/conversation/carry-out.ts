@@ -2,6 +2,7 @@
 
 import { assertNever } from '../clinical/assert-never.ts';
 import { isRaised } from './alarm-digits.ts';
+import { countWrongDigits } from './guesses.ts';
 import type { Act } from './moment.ts';
 import type { Frame, Question } from './state.ts';
 import { type FlowTraits, type Traits, traitsOf } from './traits.ts';
@@ -64,6 +65,9 @@ export function carryOut(
         break;
       case 'file-question':
         fileQuestion(turn, act.question, currentCase!);
+        break;
+      case 'wrong-digits':
+        if (turn.person) countWrongDigits(turn, turn.person, 'secret');
         break;
       case 'credit':
         turn.credits.push({ channel: act.channel, segments: act.segments });

@@ -250,5 +250,5 @@ export function guessesTag(person: Person, text: string): boolean {
 /** A tag that is nobody's, or not this doctor's: nothing changes; several in a day tell the coordinator and make tags longer. */
 export function wrongTag(turn: Turn, person: Person): void {
   turn.say(person, 'doctor.wrong-tag', { frame: null, caseId: null });
-  if (countWrongDigits(turn, person)) lengthenTags(turn, person);
+  if (countWrongDigits(turn, person, 'tag')) lengthenTags(turn, person);
 }

@@ -73,6 +73,8 @@ export type RosterChange =
   | { readonly kind: 'invite'; readonly invitation: Invitation }
   /** Stops, by open columns alone: also somebody whose name does not open. */
   | { readonly kind: 'leave'; readonly personId: string }
+  /** What waits to be sent to them is not sent: the phone has another owner. */
+  | { readonly kind: 'drop-texts'; readonly personId: string }
   | { readonly kind: 'use-invitation'; readonly invitationId: string; readonly wrongTry: boolean };
 
 export interface StepResult {

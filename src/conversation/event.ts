@@ -11,7 +11,7 @@ import type { Address } from './world.ts';
 export const lateRules = ['fire', 'skip', 'say-when'] as const;
 export type LateRule = (typeof lateRules)[number];
 /** Changes of the roster that take somebody off the line, or off their number. */
-export type AwayWhy = Extract<RosterAct, 'lost' | 'suspend' | 'change'>;
+export type AwayWhy = Extract<RosterAct, 'lost' | 'suspend' | 'change'> | 'replaced';
 
 /** What the coordinators can be told of the line itself. */
 export type TroubleKey = KeyIn<'trouble'>;
@@ -81,6 +81,8 @@ export type DueWhat =
       readonly kind: 'standing';
       readonly by: string;
       readonly heir: string | null;
+      /** Whoever has the phone now: nothing of this person's goes to them. */
+      readonly notTo?: string;
       /** What was done since this instant is shown to the doctors; null = nothing to show. */
       readonly since: number | null;
     } & (

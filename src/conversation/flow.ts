@@ -31,7 +31,7 @@ export interface FlowAsk {
 export interface FlowOption {
   readonly id: string;
   readonly reply: string;
-  /** Random two digits printed in the text (value `secret`, of a second such option `secret2`): whoever sends them has read this message. */
+  /** Random digits (`guesses.ts`) printed in the text (value `secret`, of a second such option `secret2`): whoever sends them has read this message. */
   readonly secret: boolean;
   /** A word of an open alarm (`alarm.json`): understood whatever else is asked, in every language; with digits where it is secret. */
   readonly alarm?: AlarmAnswer;

@@ -3,37 +3,60 @@
  * digits; each try is counted, the coordinator hears, and the digits get longer before they could be found by trying.
  */
 
-import { durationOf, limitOf } from './programme.ts';
+import type { Moment } from './moment.ts';
+import { durationOf, limitOf, type Programme } from './programme.ts';
 import { fewestTagDigits, mostTagDigits } from './question-tag.ts';
 import type { Question } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
-/** Instants kept of either kind. */
-const mostKept = 10;
+/** Digits that a secret has at first and at the most: `YES 4718`, `send 4718`. A tag (`question-tag.ts`) begins with two. */
+const fewestSecretDigits = 4;
+const mostSecretDigits = 12;
 
-/** Wrong tags and secrets of the last day. */
-function wrongToday(turn: Turn): number {
-  const day = durationOf(turn.world.programme, 'guess-window');
-  return turn.state.wrongAt.filter((at) => at > turn.now - day).length;
+/** Instants kept: as many as make secrets as long as they get. */
+const mostKept = 12;
+
+/** How often the wrong ones since then have filled the programme's limit. */
+function wrongWithin(programme: Programme, wrongAt: readonly number[], now: number, window: string): number {
+  const since = now - durationOf(programme, window);
+  return Math.floor(wrongAt.filter((at) => at > since).length / limitOf(programme, 'wrong-digits'));
 }
 
-/**
- * Digits that a secret or a tag has for this phone: two, two more after each `wrong-digits` wrong ones of a day, six at
- * the most. 3 tries of 90, then of 9,000, then of 900,000.
- */
-export function secretWidth(turn: Turn): 2 | 4 | 6 {
-  const steps = Math.floor(wrongToday(turn) / limitOf(turn.world.programme, 'wrong-digits'));
+/** Digits that a doctor's tag has for this phone: two, two more after each `wrong-digits` wrong ones of a day, six at the most. */
+function tagWidth({ world, state, now }: Guessed): 2 | 4 | 6 {
+  const steps = wrongWithin(world.programme, state.wrongAt, now, 'guess-window');
   return steps === 0 ? fewestTagDigits : steps === 1 ? 4 : mostTagDigits;
 }
 
-/** Counts a wrong tag or secret. True: the digits of this phone are longer from now on, and the coordinator hears of it. */
-export function countWrongDigits(turn: Turn, person: Person): boolean {
-  const before = secretWidth(turn);
-  const day = durationOf(turn.world.programme, 'guess-window');
-  const wrongAt = [...turn.state.wrongAt.filter((at) => at > turn.now - day), turn.now].slice(-mostKept);
-  turn.state = { ...turn.state, wrongAt };
-  if (secretWidth(turn) === before) return false;
+/** As much of a turn as widths hang on. */
+type Guessed = Pick<Turn, 'world' | 'state' | 'now'>;
+
+/**
+ * Digits that a secret has for this phone: four, two more after each `wrong-digits` wrong ones of a month. 3 tries of 9,000
+ * in a month, then 3 of 900,000, and so on: however many texts somebody sends, it adds up to little more than the first three.
+ */
+export function secretWidth({ world, state, now }: Guessed): number {
+  const steps = wrongWithin(world.programme, state.wrongSecretsAt ?? [], now, 'guess-month');
+  return Math.min(mostSecretDigits, fewestSecretDigits + 2 * steps);
+}
+
+/** The same, as a recorder sees it. */
+export function secretWidthOf({ world, now }: Moment): number {
+  return secretWidth({ world, state: world.conversation, now });
+}
+
+/**
+ * Counts a wrong tag, or a wrong secret, which may have been meant as a tag. True: digits of this phone are longer from now
+ * on, and the coordinator hears of it.
+ */
+export function countWrongDigits(turn: Turn, person: Person, meant: 'tag' | 'secret'): boolean {
+  const before = [tagWidth(turn), secretWidth(turn)].join();
+  const { wrongAt, wrongSecretsAt = [] } = turn.state;
+  const and = (kept: readonly number[]): readonly number[] => [...kept, turn.now].slice(-mostKept);
+  turn.state = { ...turn.state, wrongAt: and(wrongAt) };
+  if (meant === 'secret') turn.state = { ...turn.state, wrongSecretsAt: and(wrongSecretsAt) };
+  if ([tagWidth(turn), secretWidth(turn)].join() === before) return false;
   turn.notify('coordinators', 'doctor.many-wrong-tags', 'notice', null, null, { who: person.name });
   return true;
 }
@@ -55,7 +78,7 @@ export function lengthenTags(turn: Turn, person: Person): void {
 
 /** The question with a tag as long as this phone's guesses ask for; unchanged where it is that long already. */
 export function withLongTag(turn: Turn, question: Question): Question {
-  const width = secretWidth(turn);
+  const width = tagWidth(turn);
   if (question.tag.length >= width) return question;
   const longer = { ...question, tag: turn.freeTag(width) };
   turn.putQuestion(longer);

@@ -24,6 +24,7 @@ import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { isLate } from './late.ts';
 import { hearPicture, mayAskDoctor, refuseAlbum } from './matters/pictures.ts';
 import { endCry } from './matters/raise-alarm.ts';
+import { confirmsStop } from './matters/stop.ts';
 import { isCopiedOn, notRead } from './not-read.ts';
 import { saysNextCheck } from './open-alarm.ts';
 import { giveUp, joinPart, withNeighbours } from './parts.ts';
@@ -70,6 +71,7 @@ export function hearText(
     turn.registry.commands.get('STOP')?.run(turn, interpreter, '');
     return;
   }
+  if (confirmsStop(turn, interpreter, text)) return;
   const direct = asking && quote !== 'old-question' ? answerOf(turn, interpreter, asking, text) : null;
   const alarm = hearAlarm(turn, interpreter, text, isPlainAnswer(turn, person, asking, direct, text));
   if (alarm === 'dealt-with') return;
@@ -240,7 +242,11 @@ function accept(
     return;
   }
   if (!provesItself(state, answer, text) && isDouble(turn, asking, text, networkAt)) {
-    turn.say(person, 'common.twice', { frame: null, caseId: asking.caseId, vars: { words: onOneLine(text) } });
+    turn.say(person, 'common.twice', {
+      frame: null,
+      caseId: asking.caseId,
+      vars: { words: quotedWords(text, longestQuoted) },
+    });
     interpreter.put({ ...asking, ask: { ...ask, again: true } });
     turn.disturbed = true;
     return;
@@ -315,9 +321,10 @@ function secretOf(turn: Turn, asking: Thread): string | null {
 
 /** Wrong digits are counted; when they get longer, the open question and the doctor's are shown again with new ones. */
 function guessed(turn: Turn, interpreter: Interpreter, person: Person, asking: Thread, text: string): void {
-  const longer = countWrongDigits(turn, person);
+  const isSecret = secretOf(turn, asking) !== null;
+  const longer = countWrongDigits(turn, person, isSecret ? 'secret' : 'tag');
   if (longer && person.roles.includes('doctor')) lengthenTags(turn, person);
-  if (longer && secretOf(turn, asking) !== null) interpreter.show(asking.id);
+  if (longer && isSecret) interpreter.show(asking.id);
   else notRead(turn, person, asking, text, 'not-an-option');
 }
 

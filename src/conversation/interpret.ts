@@ -3,7 +3,7 @@
 import type { Json } from '../case/events.ts';
 import type { FlowName } from '../generated/flow-names.ts';
 import type { StateName } from '../generated/state-names.ts';
-import { digitsOf, laneOf, withAlarmDigits } from './alarm-digits.ts';
+import { digitsOf, isRaised, laneOf, withAlarmDigits } from './alarm-digits.ts';
 import { askToken } from './ask-token.ts';
 import type { ShownAsk } from './effect.ts';
 import { exitsAt } from './exits.ts';
@@ -241,6 +241,13 @@ export class Interpreter {
       const thread = this.thread(threadId)!;
       this.carry(threadId, recorder(this.momentOf(thread, topFrame(thread)!)));
     }
+    // Asked before it is said, so that what is said knows when the doctor hears of it.
+    if (of.question) {
+      const asking = this.thread(threadId)!;
+      const top = topFrame(asking)!;
+      const vars = { ...top.vars, question: this.turn.openQuestion(of.question, asking.caseId, top.item).id };
+      this.put({ ...asking, frames: [...asking.frames.slice(0, -1), { ...top, vars }] });
+    }
     const thread = this.thread(threadId)!;
     const frame = topFrame(thread)!;
     for (const key of of.say) {
@@ -253,11 +260,6 @@ export class Interpreter {
     }
     for (const notice of of.notify) {
       this.turn.notify(notice.to, notice.text, notice.lane, thread.caseId, frame.item, frame.vars);
-    }
-    if (of.question) {
-      const question = this.turn.openQuestion(of.question, thread.caseId, frame.item);
-      const frames = [...thread.frames.slice(0, -1), { ...frame, vars: { ...frame.vars, question: question.id } }];
-      this.put({ ...thread, frames });
     }
   }
 
@@ -373,9 +375,11 @@ export class Interpreter {
     const thread = this.thread(threadId)!;
     const frame = topFrame(thread)!;
     this.leave(frame);
+    const isAlarmOver = isRaised(this.turn, frame) && this.turn.caseOf(thread.caseId)?.alarmAt === this.turn.now;
     const below = thread.frames.at(-2);
     if (!below) {
       this.remove(threadId);
+      if (isAlarmOver) this.afterAlarm(thread.caseId);
       return;
     }
     // Come back once: what ends on top of it later comes back to its own question.
@@ -387,12 +391,19 @@ export class Interpreter {
       return;
     }
     if (this.takeHeard(threadId, back)) return;
+    // What was agreed before the alarm is asked about anew, instead of its old question.
+    if (isAlarmOver && this.take(threadId, 'alarm.past')) return;
     const state = stateOf(this.turn, below);
     // Somebody who sent STOP is asked nothing but about their alarm.
     if (state?.ask && this.person.state !== 'stopped') {
       this.raise(threadId);
       this.show(threadId);
     }
+  }
+
+  /** An alarm beside the conversation about its patient is over. */
+  private afterAlarm(caseId: string | null): void {
+    for (const one of this.turn.threads) if (caseId && one.caseId === caseId) this.take(one.id, 'alarm.past');
   }
 
   /** Goes on by a doctor's answer that came while something else lay on top. False: none did. */

@@ -2,8 +2,10 @@
 import { action } from './matters/action.ts';
 import { aftercare } from './matters/aftercare.ts';
 import { again } from './matters/again.ts';
+import { alarmSaid } from './matters/alarm-said.ts';
 import { alarmTold } from './matters/alarm-told.ts';
 import { ask } from './matters/ask.ts';
+import { askedWhen } from './matters/asked-when.ts';
 import { calcitoninRinse } from './matters/calcitonin-rinse.ts';
 import { common } from './matters/common.ts';
 import { decision } from './matters/decision.ts';
@@ -33,6 +35,7 @@ import { reach } from './matters/reach.ts';
 import { ready } from './matters/ready.ts';
 import { receipt } from './matters/receipt.ts';
 import { reportMatter } from './matters/report.ts';
+import { resultExpected } from './matters/result-expected.ts';
 import { roster } from './matters/roster.ts';
 import { knownPatient } from './matters/same-patient.ts';
 import { sampling } from './matters/sampling.ts';
@@ -70,6 +73,7 @@ export const registry = registryOf([
   endMatter,
   lostParcel,
   receipt,
+  resultExpected,
   laboratory,
   stands,
   action,
@@ -77,8 +81,10 @@ export const registry = registryOf([
   reach,
   languageMatter,
   sos,
+  alarmSaid,
   alarmTold,
   ask,
+  askedWhen,
   people,
   freezeMatter,
   roster,

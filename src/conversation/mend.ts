@@ -39,12 +39,13 @@ export function pointsToNothing(turn: Turn, due: Due): boolean {
 /** A coordinator gives this phone a fresh start: all its threads end. Open cases and the doctors' questions stay as they are. */
 export function beginAnew(turn: Turn, person: Person, by: string): void {
   for (const thread of turn.threads) drop(turn, thread);
-  const { entries, lastInAt, wrongAt, heard, heardFrom, wrongCodesAt } = turn.state;
+  const { entries, lastInAt, wrongAt, wrongSecretsAt, heard, heardFrom, wrongCodesAt } = turn.state;
   turn.state = {
     ...freshState,
     entries,
     lastInAt,
     wrongAt,
+    ...(wrongSecretsAt ? { wrongSecretsAt } : {}),
     ...(heard ? { heard } : {}),
     ...(heardFrom ? { heardFrom } : {}),
     ...(wrongCodesAt ? { wrongCodesAt } : {}),

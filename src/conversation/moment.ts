@@ -87,6 +87,8 @@ export type Act =
       readonly words: string;
     }
   | { readonly do: 'put-question'; readonly question: Question }
+  /** Digits that prove something were wrong: counted, so that they get longer before they could be found by trying. */
+  | { readonly do: 'wrong-digits' }
   /** A question that was asked before its patient was named belongs to this case. */
   | { readonly do: 'file-question'; readonly question: Question }
   /** A text to a phone that is about to leave the line: its person as they were before. */

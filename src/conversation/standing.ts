@@ -3,7 +3,7 @@
 import { formatCode } from '../case/code.ts';
 import type { TextKey } from '../generated/text-keys.ts';
 import { lettingGo, type RosterAct } from './authority.ts';
-import type { DueWhat } from './event.ts';
+import type { AwayWhy, DueWhat } from './event.ts';
 import { frozenFor, frozenQuestion } from './frozen-question.ts';
 import { type Interpreter, stateOf } from './interpret.ts';
 import { leaveAlarm } from './matters/raise-alarm.ts';
@@ -46,10 +46,12 @@ export function passCases(
   turn: Turn,
   interpreter: Interpreter,
   heir: Person | null = null,
+  notTo: string | null = null,
 ): { readonly to: Person; readonly cases: number } | null {
   const person = interpreter.person;
   const colleagues = person.roles.includes('worker') ? withRole(turn.world, 'worker') : [];
-  const to = heir ?? colleagues.find((one) => one.siteId === person.siteId && one.id !== person.id) ?? null;
+  const to =
+    heir ?? colleagues.find((one) => one.siteId === person.siteId && one.id !== person.id && one.id !== notTo) ?? null;
   if (!to) return null;
   const own = [...new Set(turn.threads.map((one) => one.caseId))].flatMap((id) => turn.caseOf(id) ?? []);
   const moved = own.filter((of) => of.ownerId === person.id);
@@ -72,7 +74,7 @@ export function changeStanding(turn: Turn, interpreter: Interpreter, what: DueWh
   }
   const heir = personById(turn.world, what.heir);
   if (what.now === 'away') passQuestions(turn, person);
-  const passed = passCases(turn, interpreter, heir);
+  const passed = passCases(turn, interpreter, heir, what.notTo ?? null);
   if (what.now === 'away') leaveAlarm(turn, person);
   // More open cases than were loaded with this event: the rest follows in the next one.
   const left = turn.threads.some((one) => one.caseId !== null && turn.caseOf(one.caseId) === null);
@@ -99,7 +101,7 @@ const mostNamed = 6;
  * What the phone did lately, for the doctors: every case with the weightiest of it. A case that it let go on, or in which
  * it filed, waits for a doctor: nobody knows who held the phone.
  */
-function showDoings(turn: Turn, person: Person, why: RosterAct): void {
+function showDoings(turn: Turn, person: Person, why: RosterAct | AwayWhy): void {
   const ids = [...new Set(turn.world.doings.map((one) => one.caseId))];
   const cases = ids.flatMap((id) => turn.caseOf(id) ?? []).filter((of) => !of.practice);
   const weighty = (id: string) => turn.world.doings.filter((one) => one.caseId === id && lettingGo.has(one.type));

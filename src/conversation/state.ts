@@ -99,8 +99,11 @@ export interface ConversationState {
   readonly heardFrom?: Address;
   /** Texts heard on this day; absent before the first one was counted. */
   readonly heard?: { readonly day: string; readonly count: number };
-  /** Wrong tags and challenges lately: instants, at most ten. */
+  /** Wrong tags and secrets lately, and of them the secrets (absent = none): instants, at most a dozen of each. */
   readonly wrongAt: readonly number[];
+  readonly wrongSecretsAt?: readonly number[];
+  /** STOP was asked back: the digits that confirm it, and since when they hold, ms. */
+  readonly leaving?: { readonly digits: string; readonly askedAt: number };
   /** Long texts of which some parts are there; absent when none is. */
   readonly parts?: readonly PartSet[];
   /** A patient of this phone is at hand, or has just gone home, until this instant, ms: plain words of danger are heard. */

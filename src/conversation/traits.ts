@@ -24,6 +24,8 @@ export interface FlowTraits {
   readonly unattended?: 'look-again';
   /** The status whose cases are carried on in this flow when their conversation is gone. */
   readonly carries?: CaseStatus;
+  /** A YES with digits may be an answer here. */
+  readonly confirms?: 'yes';
   /** Answering by digits is learnt here, before a patient waits. */
   readonly teaches?: 'answers';
 }

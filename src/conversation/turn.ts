@@ -16,6 +16,7 @@ import { answerOpenQuestion } from './answer-question.ts';
 import { carryOut } from './carry-out.ts';
 import type { Lane, RosterChange, Said, ShownAsk, StepResult } from './effect.ts';
 import type { Due, DueWhat, LineEvent } from './event.ts';
+import { firstAskedAt } from './first-asked.ts';
 import type { FlowQuestion } from './flow.ts';
 import type { Act, Moment, Registry } from './moment.ts';
 import { isAlarmAbout, ladder, type Receivers, receiversOf } from './people.ts';
@@ -374,16 +375,14 @@ export class Turn {
         words,
       });
     }
-    const zone = this.world.programme.zone;
-    // What can wait does not wake anybody.
-    const firstAt = urgency.quiet ? inDaytime(this.now, zone, this.world.programme.daytime) : this.now;
+    const firstAt = firstAskedAt(this.world.programme, question);
     if (first) this.post(first.id, { kind: 'ask-doctor', questionId: question.id, rung: 0 }, { caseId, at: firstAt });
     const wait = first || isAlarmAbout(spec.about) ? (urgency.climbMs[0] ?? 0) : 0;
     const at = options.firstRungAt ?? firstAt + wait;
     this.post(
       null,
       { kind: 'climb', questionId: question.id, rung: 1 },
-      { caseId, at: urgency.daytime ? inDaytime(at, zone, this.world.programme.daytime) : at },
+      { caseId, at: urgency.daytime ? inDaytime(at, this.world.programme.zone, this.world.programme.daytime) : at },
     );
     return question;
   }

@@ -59,7 +59,7 @@ function isOpen(of: Case, what: Undoable, item: string | null): boolean {
     case 'referral':
       return of.closed !== null;
     case 'seen':
-      return specimen?.end === 'attended';
+      return specimen?.seen === true;
     case 'reviewed':
       return specimen?.end === 'reviewed';
     case 'findings':

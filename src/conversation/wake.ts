@@ -1,7 +1,8 @@
 /** What a due row does in the conversation it is for: a timer, a text, a flow, a doctor's answer, a hand-over. */
 import { assertNever } from '../clinical/assert-never.ts';
-import { longestQuoted, quotedWords } from '../text/one-line.ts';
+import { inMarks, longestQuoted } from '../text/one-line.ts';
 import { clockWords } from '../text/time-words.ts';
+import { callBackText } from './call-back.ts';
 import { putOff } from './daily.ts';
 import type { Due } from './event.ts';
 import { frozenQuestion } from './frozen-question.ts';
@@ -218,8 +219,10 @@ function doctorAnswered(
   const doctor = turn.world.roster.find((one) => one.id === what.by)?.name ?? '';
   const option = question?.options.find((one) => one.id === what.answer);
   const label = option ? turn.world.texts.label(person.locale, about, option.id) : '';
-  const written = quotedWords(what.words, longestQuoted);
-  const vars = { answer: what.answer, words: [label, written].filter((one) => one !== '').join(': '), doctor };
+  const written = inMarks(what.words, longestQuoted);
+  const call = what.answer === 'call-me' ? callBackText(turn, person, question, what.by) : '';
+  const said = [label, written].filter((one) => one !== '').join(': ');
+  const vars = { answer: what.answer, words: `${said}${call}`, doctor };
   // Words beside a choice that decides are no decision, however they sound: no conversation goes on with them.
   if (question && option === undefined && written !== '' && isUndecided(question)) {
     const key = asksOfNeedle(question) ? 'common.doctor-writes-no-needle' : 'common.doctor-writes';

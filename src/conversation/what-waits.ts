@@ -2,6 +2,7 @@
 import type { Case } from '../case/case.ts';
 import type { TextKey } from '../generated/text-keys.ts';
 import { whenWords } from './answer-question.ts';
+import { firstAskedAt } from './first-asked.ts';
 import { type Interpreter, stateOf, topFrame } from './interpret.ts';
 import { personById } from './people.ts';
 import type { Thread } from './state.ts';
@@ -61,11 +62,12 @@ function waits(turn: Turn, interpreter: Interpreter, of: Case | null, brief: Cas
   const status = of?.status ?? brief?.status;
   // A parcel waits for somebody's act: what comes by itself is only the reminder.
   const next = of?.frozen != null || status === 'posting' ? null : nextStep(turn, interpreter, of);
+  const askedAt = asked ? firstAskedAt(turn.world.programme, asked) : turn.now;
   const doctor = !asked
     ? ''
     : asked.promiseUntil !== null
       ? say('common.waits-promise', asked.promiseUntil)
-      : say('common.waits-doctor', asked.openedAt);
+      : say(askedAt > turn.now ? 'common.waits-doctor-by-day' : 'common.waits-doctor', askedAt);
   const parts = [
     of?.frozen == null ? '' : words(turn, person, 'common.waits-frozen'),
     doctor,

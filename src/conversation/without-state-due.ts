@@ -1,5 +1,5 @@
 /** Something due that cannot be handled: an alarm reaches its person all the same, in words that need no case. */
-import { longestQuoted, quotedWords } from '../text/one-line.ts';
+import { inMarks, longestQuoted } from '../text/one-line.ts';
 import type { Due } from './event.ts';
 import { type Aside, personOf, type Reached, reachedFor, sayTo } from './plight.ts';
 import { siteOf } from './programme.ts';
@@ -62,5 +62,5 @@ function answerWords(aside: Aside, due: Due, to: Reached): string {
   if (due.what.kind !== 'answered') return '';
   const { answer, words } = due.what;
   const label = answer === 'words' ? '' : aside.plight.texts.label(to.locale, 'sos', answer);
-  return [label, quotedWords(words, longestQuoted)].filter((one) => one !== '').join(': ');
+  return [label, inMarks(words, longestQuoted)].filter((one) => one !== '').join(': ');
 }

@@ -7,6 +7,7 @@ import { channelFacts } from './channel-facts.ts';
 import type { RosterChange, Said } from './effect.ts';
 import type { Due, LineEvent } from './event.ts';
 import { alarmIn } from './hearing/alarm-in.ts';
+import { lastOf } from './last-one.ts';
 import { asciiWords } from './plain-words.ts';
 import { Aside, addressee, type Bare, type Plight, reachedFor, sayTo } from './plight.ts';
 import { dueWithoutState } from './without-state-due.ts';
@@ -84,9 +85,19 @@ function alarm(aside: Aside, event: Exclude<LineEvent, { kind: 'due' }>, onLine:
   aside.tellCoordinators('aside.for-coordinator', sender.name);
 }
 
-/** Obeyed at once. What the person owes could not be passed on: somebody must. */
+/**
+ * Obeyed at once, but for the last one of a role: no digits can be kept here that would prove them. What the person owes could
+ * not be passed on: somebody must.
+ */
 function stop(aside: Aside, event: Exclude<LineEvent, { kind: 'due' }>, personId: string): void {
   const sender = addressee(aside, event);
+  const person = aside.plight.roster.find((one) => one.id === personId);
+  const role = person ? lastOf(aside.plight, person) : null;
+  if (role !== null) {
+    const said = aside.plight.texts.render(sender.locale, `staff.role-${role}`, () => '');
+    sayTo(aside, sender, 'aside.stop-last', 'reply', { role: said });
+    return;
+  }
   aside.people.push({ kind: 'leave', personId });
   sayTo(aside, sender, 'people.stopped', 'reply');
   for (const one of reachedFor(aside, 'coordinators', sender.id)) {

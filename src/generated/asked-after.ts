@@ -5,6 +5,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     '-.decision': ['drain'],
   },
   '-.refer-first': {
+    '-.thy1': ['refer'],
     '-.thy3': ['refer'],
     '-.thy4': ['refer'],
   },
@@ -91,6 +92,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'decision.released': {
     'decision.which-day': ['other-day'],
+    'new.breathing': ['now'],
     'ready.supplies': ['now'],
     'target.which-side': ['now'],
   },
@@ -327,7 +329,13 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'ready.needle-doctor': ['ask-again'],
   },
   'ready.fixatives': {
-    'ready.checks': ['alcohol-lidded', 'alcohol-lidded+helper', 'alcohol-lidded+weak-alcohol', 'none'],
+    'ready.checks': [
+      'alcohol-lidded',
+      'alcohol-lidded+helper',
+      'alcohol-lidded+spray',
+      'alcohol-lidded+weak-alcohol',
+      'none',
+    ],
     'ready.lacking': ['none'],
   },
   'ready.high-pressure': {
@@ -391,7 +399,10 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'sos.how': {
     'aftercare.neck': ['better'],
+    'decision.released': ['better'],
+    'decision.sample': ['better'],
     'new.breathing': ['better'],
+    'ready.needle-doctor': ['better'],
     'ready.other-day': ['better'],
     'sampling.after-unwell': ['better'],
     'sos.sign': ['same'],

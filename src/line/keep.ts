@@ -24,6 +24,8 @@ export interface KeepingStore {
   eraseCase(caseId: string, at: number, reason: 'kept-long-enough'): Promise<boolean>;
   /** Drops texts of no case from before `before`; returns how many. */
   dropTexts(before: number): Promise<number>;
+  /** Takes what was erased or dropped out of the files; `held`: somebody reads, so that it may still stand there. */
+  scrub(): Promise<'gone' | 'held' | 'server'>;
 }
 
 export interface KeepParts extends TellParts {
@@ -47,6 +49,8 @@ export class Keeper {
   private quietUntil: number | null = null;
   private before: { readonly clock: number; readonly steady: number } | null = null;
   private sweptAt: number | null = null;
+  /** False when something erased may still stand in the files: by this run, by one before, or by a command. */
+  private scrubbed = false;
 
   constructor(parts: KeepParts) {
     this.parts = parts;
@@ -56,14 +60,21 @@ export class Keeper {
   async look(): Promise<void> {
     const now = this.parts.clock.now();
     this.watchClock(now);
+    if (!this.scrubbed) await this.scrub();
     await this.parts.keeping.dailyHead(now, headLateMs);
     if (this.quietUntil === null || now < this.quietUntil) return;
     if (this.sweptAt !== null && now - this.sweptAt < dayMs) return;
+    this.scrubbed = false;
     await this.eraseCases(now);
     const { keeping, programme, log } = this.parts;
     const dropped = await keeping.dropTexts(now - durationOf(programme, 'keep-texts'));
     if (dropped > 0) log.write('info', 'retention-texts', { count: dropped });
+    await this.scrub();
     this.sweptAt = now;
+  }
+
+  private async scrub(): Promise<void> {
+    this.scrubbed = (await this.parts.keeping.scrub()) !== 'held';
   }
 
   private watchClock(now: number): void {

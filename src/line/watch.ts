@@ -79,6 +79,13 @@ export class Watch {
     const left = String(Math.floor((free ?? 0) / 1_000_000));
     await tellChange(this.parts, { mark: 'disk', state, normal: 'ok', key: `disk-${state}`, vars: { left } });
   }
+
+  /** What the quick check of the database's file found: told once, until it is sound again. */
+  async file(sound: boolean): Promise<void> {
+    const state = sound ? 'sound' : 'damaged';
+    const key = sound ? null : 'database-damaged';
+    await tellChange(this.parts, { mark: 'database-file', state, normal: 'sound', key, vars: {} });
+  }
 }
 
 /** What people call a link. */

@@ -22,7 +22,8 @@ export interface LinkHealth {
 export interface Health {
   /**
    * False when something due or to be sent waits for longer than `lateAtMostMs`, a link is slow or doubtful, a human
-   * must look at an event, a gateway brought what could not be read lately, or the disk is nearly full.
+   * must look at an event, a gateway brought what could not be read lately, the disk is nearly full, or
+   * the database's file does not hold together.
    */
   readonly ok: boolean;
   /** How long the oldest due row waits, ms; 0 = nothing is late. */
@@ -42,6 +43,8 @@ export interface Health {
   readonly freeBytes: number | null;
   /** The disk is full and only alarms are stored. */
   readonly onReserve: boolean;
+  /** False: at the start the database's file did not hold together. */
+  readonly sound: boolean;
 }
 
 export interface HealthParts {
@@ -51,6 +54,8 @@ export interface HealthParts {
   readonly links: ReadonlyMap<string, () => LinkState>;
   /** Absent where no gateway calls. */
   readonly unreadable?: () => { readonly count: number; readonly lastAt: number | null };
+  /** Whether the database's file held together at the start; absent = not looked at. */
+  readonly sound?: () => boolean;
   /** File of the embedded database; null = another engine. */
   readonly database: string | null;
   /** What is held back on its disk; absent = nothing. */
@@ -82,7 +87,9 @@ export async function healthOf(parts: HealthParts): Promise<Health> {
   const unreadableCalls = { count, lastAgoMs: lastAt === null ? null : Math.max(0, now - lastAt) };
   const freeBytes = freeBytesOf(parts.database);
   const onReserve = parts.spare?.inUse ?? false;
+  const sound = parts.sound?.() ?? true;
   const ok =
+    sound &&
     !onReserve &&
     dueLateMs <= lateAtMostMs &&
     outboxLateMs <= lateAtMostMs &&
@@ -102,6 +109,7 @@ export async function healthOf(parts: HealthParts): Promise<Health> {
     walBytes,
     freeBytes,
     onReserve,
+    sound,
   };
 }
 

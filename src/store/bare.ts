@@ -10,11 +10,11 @@ import { one, reading, type Steps, slot } from './statement.ts';
 export type BareStatements = ReturnType<typeof bareStatements>;
 
 type PersonColumns = Pick<PeopleTable, 'id' | 'site_id' | 'locale' | 'state'>;
-type QuestionColumns = Pick<QuestionsTable, 'urgency' | 'asked_by' | 'case_id'>;
+type QuestionColumns = Pick<QuestionsTable, 'now' | 'asked_by' | 'case_id'>;
 
 export function bareStatements(db: Kysely<Tables>) {
   const people = () => db.selectFrom('people as p').select(['p.id', 'p.site_id', 'p.locale', 'p.state']);
-  const questions = () => db.selectFrom('questions').select(['urgency', 'asked_by', 'case_id']);
+  const questions = () => db.selectFrom('questions').select(['now', 'asked_by', 'case_id']);
   return {
     byId: reading<{ id: string }, PersonColumns>('bareById', people().where('p.id', '=', slot('id'))),
     byAddress: reading<{ programme_id: string; hash: Buffer }, PersonColumns>(
@@ -33,7 +33,7 @@ export function bareStatements(db: Kysely<Tables>) {
     alarm: reading<{ person_id: string; case_id: string }, QuestionColumns>(
       'bareAlarm',
       questions()
-        .where(sql<boolean>`urgency = 'now' and answered_at is null`)
+        .where(sql<boolean>`now = 1 and answered_at is null`)
         .where((eb) => eb.or([eb('asked_by', '=', slot('person_id')), eb('case_id', '=', slot('case_id'))]))
         .limit(sql.lit(1)),
     ),
@@ -60,7 +60,7 @@ export function* bareOf(ring: KeyRing, statements: BareStatements, event: LineEv
   const of = caseId === null ? undefined : yield* one(statements.ofCase, { id: caseId });
   const who = question?.asked_by ?? of?.owner_id ?? null;
   const clinic = who === null ? null : { personId: who, siteId: of?.site_id ?? null };
-  return { person: person ?? null, clinic, alarm: question?.urgency === 'now', parked };
+  return { person: person ?? null, clinic, alarm: question?.now === 1, parked };
 }
 
 function* personRow(ring: KeyRing, statements: BareStatements, event: LineEvent): Steps<PersonColumns | undefined> {

@@ -13,7 +13,7 @@ import type { SealedText } from './messages.ts';
 import type { Plan } from './plan.ts';
 import type { BriefRow, CaseHead, CaseRow } from './rows.ts';
 import type { CaseEventsTable } from './schema.ts';
-import { openJson, type SealKey, sealJson } from './seal.ts';
+import { openJson, openSealed, type SealKey, seal, sealJson } from './seal.ts';
 import { ifOpens } from './shut.ts';
 import { one, type Steps } from './statement.ts';
 import { StoreError } from './store-error.ts';
@@ -21,11 +21,12 @@ import { StoreError } from './store-error.ts';
 /** Where every chain begins. */
 export const chainStart: Buffer = Buffer.alloc(32);
 
-export function foldBound(caseId: string): string {
-  return `fold:${caseId}`;
+/** A fold of an earlier version, or of another history, does not open in the row. */
+export function foldBound(caseId: string, version: number, head: Uint8Array): string {
+  return `fold:${caseId}:${version}:${Buffer.from(head).toString('base64url')}`;
 }
 
-function tagBound(caseId: string): string {
+export function tagBound(caseId: string): string {
   return `tag:${caseId}`;
 }
 
@@ -37,11 +38,25 @@ export function recordBound(caseId: string, sequence: number): string {
  * Chain hash of one record: SHA-256 over a secret, the hash before it, what stands in plain columns, and the sealed
  * bytes. The lengths of both parts come before them, so that no hash can be carried on to longer ones.
  */
-export function chainHash(ring: KeyRing, row: CaseEventsTable): Buffer {
-  const { case_id, sequence, at, by_id, event_id, flow, sealed, previous } = row;
+export function chainHash(ring: KeyRing, row: CaseEventsTable, flow: string): Buffer {
+  const { case_id, sequence, at, by_id, event_id, sealed, previous } = row;
   const plain = Buffer.from(JSON.stringify([sealed.length, case_id, sequence, at, by_id, event_id, flow]));
   const length = Buffer.from(`${plain.length}:`);
   return Buffer.from(hash('sha256', Buffer.concat([ring.chain, previous, length, plain, sealed]), 'hex'), 'hex');
+}
+
+function flowBound(caseId: string, sequence: number): string {
+  return `flow:${caseId}:${sequence}`;
+}
+
+/** The flow of a record as its column holds it: which flow ran tells what became of a patient. */
+export function sealFlow(ring: KeyRing, caseId: string, sequence: number, flow: string): string {
+  return seal(ring.flow, flow, flowBound(caseId, sequence)).toString('base64url');
+}
+
+/** The flow of a record. Throws `unreadable`. */
+export function flowOf(ring: KeyRing, { case_id, sequence, flow }: CaseEventsTable): string {
+  return openSealed(ring.flow, Buffer.from(flow, 'base64url'), flowBound(case_id, sequence)).toString('utf8');
 }
 
 /** The case of a row; null when its key was destroyed. */
@@ -49,7 +64,10 @@ export function caseOf(context: Context, row: CaseRow): { value: Case; version: 
   const key = context.keys.unwrap(caseKeyId(row.id), row);
   if (!key) return null;
   keepHead(context, row);
-  return { value: openJson<Case>(key, row.fold_sealed, foldBound(row.id)), version: row.version };
+  return {
+    value: openJson<Case>(key, row.fold_sealed, foldBound(row.id, row.version, row.head)),
+    version: row.version,
+  };
 }
 
 /** Remembers what the row says besides its fold: the next change of the case goes on from it. */
@@ -147,12 +165,12 @@ function recordRows(
       at: record.at,
       by_id: record.by,
       event_id: record.eventId,
-      flow: record.flow,
+      flow: sealFlow(context.ring, value.id, sequence, record.flow),
       previous,
       hash: previous,
       sealed: sealJson(key, part, recordBound(value.id, sequence)),
     };
-    row.hash = chainHash(context.ring, row);
+    row.hash = chainHash(context.ring, row, record.flow);
     previous = row.hash;
     rows.push(row);
   }
@@ -194,7 +212,7 @@ function putFold(
     due_at: open ? context.dueAtOf(value) : null,
     sequence: value.sequence,
     head,
-    fold_sealed: sealJson(key, value, foldBound(value.id)),
+    fold_sealed: sealJson(key, value, foldBound(value.id, (version ?? 0) + 1, head)),
   };
   plan.heads.push({
     caseId: value.id,

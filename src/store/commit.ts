@@ -90,11 +90,13 @@ function* putConversation(
 ): Steps<void> {
   const { personId, state, version } = put;
   const key = yield* context.keys.obtain(personKeyId(personId), by.programmeId);
-  const row = { person_id: personId, changed_at: by.at, sealed: sealJson(key, state, conversationBound(personId)) };
+  const bound = conversationBound(personId, (version ?? 0) + 1);
+  const row = { person_id: personId, changed_at: by.at, sealed: sealJson(key, state, bound) };
   if (version !== null) plan.must(context.hot.updateConversation, { ...row, version }, 'conflict');
   else plan.must(context.hot.insertConversation, { ...row, programme_id: by.programmeId, version: 1 }, 'conflict');
 }
 
-export function conversationBound(personId: string): string {
-  return `conversation:${personId}`;
+/** A conversation as it was earlier does not open in its row. */
+export function conversationBound(personId: string, version: number): string {
+  return `conversation:${personId}:${version}`;
 }

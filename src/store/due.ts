@@ -76,8 +76,14 @@ export function dueStatements(db: Kysely<Tables>, dialect: Dialect) {
   };
 }
 
-function boundOf(id: string): string {
-  return `due:${id}`;
+/** What is sealed opens only for the person and the case that it was meant for. */
+export function dueBound({
+  id,
+  person_id,
+  case_id,
+  name,
+}: Pick<DueTable, 'id' | 'person_id' | 'case_id' | 'name'>): string {
+  return JSON.stringify([`due:${id}`, person_id, case_id, name]);
 }
 
 /**
@@ -114,18 +120,16 @@ export function* putDue(context: Context, plan: Plan, due: Due, at: number): Ste
   const plain = holds === 'nobody' || (holds === 'nobody-without-person' && due.personId === null);
   const keyId = plain ? null : dueKeyId(due, at);
   const key = keyId === null ? null : yield* context.keys.obtain(keyId, due.programmeId);
+  const row = { id: due.id, person_id: due.personId, case_id: due.caseId, name: due.name };
   plan.may(context.hot.insertDue, {
-    id: due.id,
+    ...row,
     programme_id: due.programmeId,
-    person_id: due.personId,
-    case_id: due.caseId,
-    name: due.name,
     frame_id: due.frameId,
     due_at: due.dueAt,
     wait: Math.max(0, due.dueAt - at),
     key_id: keyId,
     timer: plain ? JSON.stringify(due.what) : null,
-    sealed: key ? sealJson(key, due.what, boundOf(due.id)) : null,
+    sealed: key ? sealJson(key, due.what, dueBound(row)) : null,
   });
 }
 
@@ -164,7 +168,7 @@ function whatOf(context: Context, row: DueTable & WrappedKey): DueWhat | null {
   return (
     ifOpens(() => {
       const key = row.key_id === null ? null : context.keys.unwrap(row.key_id, row);
-      return key && row.sealed ? openJson<DueWhat>(key, row.sealed, boundOf(row.id)) : null;
+      return key && row.sealed ? openJson<DueWhat>(key, row.sealed, dueBound(row)) : null;
     }) ?? lostRow
   );
 }

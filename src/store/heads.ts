@@ -22,6 +22,11 @@ export interface Head {
   readonly mark: string;
 }
 
+/** A head of today with how much was ever erased: who restores a copy compares it with the list of erasures. */
+export interface DayHead extends Head {
+  readonly erased: number;
+}
+
 interface Moved {
   readonly id: string;
   readonly sequence: number;
@@ -40,6 +45,10 @@ export function headStatements(db: Kysely<Tables>) {
       'movedCases',
       sql`select c.id, c.sequence, c.head from cases as c where c.sequence >
         coalesce((select max(h.sequence) from head_cases as h where h.case_id = c.id), 0) order by c.id`.compile(db),
+    ),
+    erased: reading<Record<string, never>, { count: number }>(
+      'countErasures',
+      sql`select count(*) as count from erasures`.compile(db),
     ),
     insert: writing<HeadsTable>(
       'insertHead',
@@ -72,9 +81,10 @@ function shownHead(row: HeadsTable): Head {
 }
 
 /** Takes a head over all chains as they are now. One that is younger than `freshMs` is given again. */
-export function* takeHead(ring: KeyRing, statements: HeadStatements, now: number, freshMs: number): Steps<Head> {
+export function* takeHead(ring: KeyRing, statements: HeadStatements, now: number, freshMs: number): Steps<DayHead> {
+  const erased = Number((yield* one(statements.erased, {}))?.count ?? 0);
   const last = yield* one(statements.last, {});
-  if (last && now - last.at < freshMs && now >= last.at) return shownHead(last);
+  if (last && now - last.at < freshMs && now >= last.at) return { ...shownHead(last), erased };
   const moved = yield* all(statements.moved, {});
   const bare = {
     number: (last?.number ?? 0) + 1,
@@ -87,7 +97,7 @@ export function* takeHead(ring: KeyRing, statements: HeadStatements, now: number
   for (const { id, sequence } of moved) {
     yield* change(statements.insertCase, { number: row.number, case_id: id, sequence });
   }
-  return shownHead(row);
+  return { ...shownHead(row), erased };
 }
 
 /** What is wrong with the heads and what they cover, one line each; and the last head. */

@@ -3,7 +3,7 @@ import { type Kysely, sql } from 'kysely';
 import type { Case } from '../case/case.ts';
 import type { CaseRecord } from '../case/events.ts';
 import type { StoredMessage } from '../line/ports.ts';
-import { caseOf, recordBound, type SealedRecord } from './cases.ts';
+import { caseOf, flowOf, recordBound, type SealedRecord } from './cases.ts';
 import { codeCandidates } from './code-finder.ts';
 import type { Context } from './context.ts';
 import { caseKeyId } from './data-keys.ts';
@@ -76,7 +76,7 @@ export async function historyOf(db: Kysely<Tables>, context: Context, caseId: st
     at: row.at,
     by: row.by_id,
     eventId: row.event_id,
-    flow: row.flow,
+    flow: flowOf(context.ring, row),
     event: openJson<SealedRecord>(key, row.sealed, recordBound(caseId, row.sequence)).event,
   }));
 }

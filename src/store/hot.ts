@@ -264,12 +264,12 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
     ),
     openQuestions: reading<
       { programme_id: string },
-      Pick<QuestionsTable, 'id' | 'case_id' | 'tag' | 'asked_by' | 'asked_of' | 'about'>
+      Pick<QuestionsTable, 'id' | 'case_id' | 'tag' | 'asked_by' | 'asked_of' | 'now'>
     >(
       'openQuestions',
       db
         .selectFrom('questions')
-        .select(['id', 'case_id', 'tag', 'asked_by', 'asked_of', 'about'])
+        .select(['id', 'case_id', 'tag', 'asked_by', 'asked_of', 'now'])
         .where('programme_id', '=', slot('programme_id'))
         .where('answered_at', 'is', sql.lit(null)),
     ),

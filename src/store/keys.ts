@@ -19,6 +19,10 @@ export interface KeyRing {
   readonly event: string;
   /** For the chain of each case's history. */
   readonly chain: Buffer;
+  /** Seals the flow of each record, which its chain covers also when the case's own key is gone. */
+  readonly flow: SealKey;
+  /** For the sums over all rows: seals them, and goes into the hash of each row. */
+  readonly witness: { readonly seal: SealKey; readonly rows: string };
   /** Wrap the data keys of cases and persons; version 1 is derived, later ones stand in the key file. */
   readonly wrapping: {
     /** The version that new data keys are wrapped with. */
@@ -42,6 +46,8 @@ export function keyRingOf(master: Uint8Array, later: KeyFile['wrapping'] = []): 
     patient: derived('patient'),
     event: bytes('event').toString('hex'),
     chain: bytes('chain'),
+    flow: bytes('flow'),
+    witness: { seal: bytes('witness'), rows: bytes('witnessed rows').toString('hex') },
     wrapping: {
       current: later.at(-1)?.version ?? 1,
       byVersion: new Map([[1, bytes('wrap')], ...later.map(({ version, key }) => [version, key] as const)]),
@@ -58,7 +64,7 @@ export function keyRingOf(master: Uint8Array, later: KeyFile['wrapping'] = []): 
 export function openKeyRing(file: string): KeyRing {
   const found = readKeyFile(file);
   if (found) return keyRingOf(found.master, found.wrapping);
-  mkdirSync(dirname(file), { recursive: true });
+  mkdirSync(dirname(file), { recursive: true, mode: 0o700 });
   const fresh = `${file}.${process.pid}-${randomBytes(4).toString('hex')}`;
   const handle = openSync(fresh, 'wx', 0o600);
   writeSync(handle, keyFileText({ master: randomBytes(masterBytes), wrapping: [], rotating: false }));
@@ -75,6 +81,16 @@ export function openKeyRing(file: string): KeyRing {
   const made = readKeyFile(file);
   if (!made) throw new StoreError('bad-key-file', 'vanished');
   return keyRingOf(made.master, made.wrapping);
+}
+
+/**
+ * The keys of a database that was written with some before: a fresh file in the place of one that is gone would hide that
+ * nothing opens without the old one. Throws `no-key-file`, `bad-key-file`.
+ */
+export function keyRingOfFile(file: string): KeyRing {
+  const found = readKeyFile(file);
+  if (!found) throw new StoreError('no-key-file', file);
+  return keyRingOf(found.master, found.wrapping);
 }
 
 /** Keyed hash under which an address is found again; the address cannot be read back from it. */

@@ -5,7 +5,6 @@ import { firstAidKey } from '../conversation/first-aid-key.ts';
 import type { FlowSet } from '../conversation/flow.ts';
 import { joinLinkIn } from '../conversation/join-link.ts';
 import { wordsOf } from '../conversation/parts.ts';
-import { isAlarmAbout } from '../conversation/people.ts';
 import { tagAnywhere } from '../conversation/question-tag.ts';
 import { type ConversationState, freshState, type Question } from '../conversation/state.ts';
 import { flowTraits, type Traits, traitsOf } from '../conversation/traits.ts';
@@ -143,7 +142,7 @@ function conversationOf(
   if (version === null || sealed === null) return null;
   const key = context.keys.unwrap(personKeyId(row.id), row);
   if (!key) return null;
-  const state = ifOpens(() => openJson<ConversationState>(key, sealed, conversationBound(row.id)));
+  const state = ifOpens(() => openJson<ConversationState>(key, sealed, conversationBound(row.id, version)));
   return { state: state ?? freshState, version, shut: state === null };
 }
 
@@ -304,7 +303,7 @@ function* questionsFor(
     since: event.at - tagRestsMs,
   });
   const tagsInUse = [...new Set([...open, ...lately].map((row) => row.tag))];
-  const inAlarm = new Set(open.filter((row) => isAlarmAbout(row.about)).map((row) => row.case_id));
+  const inAlarm = new Set(open.filter((row) => row.now === 1).map((row) => row.case_id));
   if (ids.length === 0) return { questions: [], tagsInUse, inAlarm };
   const rows = yield* all(context.hot.questionsById, { ids: JSON.stringify(ids) });
   const questions = rows.map((row) => questionOf(context, row)).filter((one) => one !== null);

@@ -21,8 +21,8 @@ export function foldOf(key: SealKey, caseId: string, programmeId: string, events
   for (const one of events) {
     if (one.sequence !== fold.sequence + 1) throw new StoreError('broken-history', caseId);
     const { event } = openJson<SealedRecord>(key, one.sealed, recordBound(caseId, one.sequence));
-    const { sequence, at, by_id, event_id, flow } = one;
-    fold = evolve(fold, { caseId, sequence, at, by: by_id, eventId: event_id, flow, event });
+    const { sequence, at, by_id, event_id } = one;
+    fold = evolve(fold, { caseId, sequence, at, by: by_id, eventId: event_id, event });
   }
   return fold;
 }

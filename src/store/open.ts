@@ -11,7 +11,8 @@ import { type LineStore, storeOn } from './store.ts';
 import { StoreError } from './store-error.ts';
 
 export interface StoreOptions {
-  readonly keys: KeyRing;
+  /** The keys, or how to get them once it is known whether the database was written with some before. */
+  readonly keys: KeyRing | ((isWritten: boolean) => KeyRing);
   /** Due time of a case's present duty (`case/duty.ts`); without it no case is ever overdue. */
   readonly dueAtOf?: (of: Case) => number | null;
   readonly log?: Log;
@@ -28,7 +29,7 @@ export interface OpenOptions extends StoreOptions {
 
 /**
  * Opens the store and brings its schema up to date. Throws `StoreError`: `locked` (another line holds the file),
- * `wrong-key`, `newer-schema`, `old-sqlite`, `bad-url`, `no-driver`.
+ * `wrong-key`, `no-key-file`, `newer-schema`, `old-sqlite`, `bad-url`, `no-driver`.
  */
 export async function openStore(options: OpenOptions): Promise<LineStore> {
   return openOn(await openEngine(options.url, options.exclusive ?? true), options);
@@ -43,16 +44,28 @@ async function openEngine(url: string, exclusive: boolean): Promise<Engine> {
   if (url.startsWith('sqlite:')) {
     const file = url.slice('sqlite:'.length);
     if (file === '' || file === ':memory:') throw new StoreError('bad-url', 'a file is needed');
-    mkdirSync(dirname(file), { recursive: true });
+    mkdirSync(dirname(file), { recursive: true, mode: 0o700 });
     return openSqlite(file, exclusive);
   }
   if (/^postgres(ql)?:\/\//.test(url)) return openPostgres(await openPool(url));
   throw new StoreError('bad-url', 'unknown scheme');
 }
 
+async function ringFor(engine: Engine, { keys }: StoreOptions): Promise<KeyRing> {
+  if (typeof keys !== 'function') return keys;
+  try {
+    const mark = await engine.kysely.selectFrom('meta').select('value').where('name', '=', 'key').executeTakeFirst();
+    return keys(mark !== undefined);
+  } catch (thrown) {
+    await engine.close();
+    throw thrown;
+  }
+}
+
 async function openOn(engine: Engine, options: StoreOptions): Promise<LineStore> {
+  const ring = await ringFor(engine, options);
   const store = storeOn(engine, {
-    ring: options.keys,
+    ring,
     dueAtOf: options.dueAtOf ?? (() => null),
     log: options.log ?? { write: () => undefined },
     owner: randomBytes(9).toString('base64url'),
@@ -60,8 +73,10 @@ async function openOn(engine: Engine, options: StoreOptions): Promise<LineStore>
   });
   try {
     const written = await store.mark('key');
-    if (written === null) await store.setMark('key', options.keys.fingerprint);
-    else if (written !== options.keys.fingerprint) throw new StoreError('wrong-key', 'key file');
+    if (written !== null && written !== ring.fingerprint) throw new StoreError('wrong-key', 'key file');
+    await engine.watch(ring.witness);
+    if (written === null) await store.setMark('key', ring.fingerprint);
+    await store.rebind();
     await store.refold();
     return store;
   } catch (thrown) {

@@ -4,7 +4,8 @@ import type { Case } from '../case/case.ts';
 import type { Overview } from '../conversation/world.ts';
 import type { Context } from './context.ts';
 import { openCases } from './open-cases.ts';
-import type { CaseRow } from './rows.ts';
+import { questionOf } from './questions.ts';
+import type { CaseRow, QuestionRow } from './rows.ts';
 import type { Tables } from './schema.ts';
 import { all, one, reading, type Steps, slot } from './statement.ts';
 
@@ -35,17 +36,26 @@ export function overviewStatements(db: Kysely<Tables>) {
         .where(sql<boolean>`open = 1`)
         .where('due_at', 'is not', sql.lit(null)),
     ),
-    countQuestions: reading<{ programme_id: string }, { open: number; climbed: number; frozen: number }>(
+    countQuestions: reading<{ programme_id: string }, { open: number; climbed: number }>(
       'countQuestions',
       db
         .selectFrom('questions')
         .select([
           sql<number>`count(*)`.as('open'),
           sql<number>`coalesce(sum(case when rung > 0 then 1 else 0 end), 0)`.as('climbed'),
-          sql<number>`coalesce(sum(case when about = 'wrong' then 1 else 0 end), 0)`.as('frozen'),
         ])
         .where('programme_id', '=', slot('programme_id'))
         .where('answered_at', 'is', sql.lit(null)),
+    ),
+    openQuestionRows: reading<{ programme_id: string }, QuestionRow>(
+      'openQuestionRows',
+      db
+        .selectFrom('questions as q')
+        .leftJoin('data_keys as k', 'k.id', 'q.key_id')
+        .selectAll('q')
+        .select(['k.wrapped', 'k.destroyed_at'])
+        .where('q.programme_id', '=', slot('programme_id'))
+        .where('q.answered_at', 'is', sql.lit(null)),
     ),
     owingCases: reading<{ programme_id: string; until: number }, CaseRow>(
       'owingCases',
@@ -91,7 +101,9 @@ export function* overviewOf(
     openCases: (yield* one(hot.countOpen, { programme_id }))?.cases ?? 0,
     openQuestions: questions?.open ?? 0,
     climbedQuestions: questions?.climbed ?? 0,
-    frozenQuestions: questions?.frozen ?? 0,
+    frozenQuestions: (yield* all(hot.openQuestionRows, { programme_id })).filter(
+      (row) => questionOf(context, row)?.about === 'wrong',
+    ).length,
     owing: yield* opened(yield* all(hot.owingCases, { programme_id, until })),
     lately: since === null ? [] : yield* opened(yield* all(hot.casesSince, { programme_id, since })),
     undelivered: (yield* all(hot.undelivered, { programme_id, since: now - dayMs })).map((row) => ({

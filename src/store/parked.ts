@@ -37,6 +37,10 @@ export function parkedStatements(db: Kysely<Tables>) {
   };
 }
 
+export function parkedBound(id: string): string {
+  return `parked:${id}`;
+}
+
 /** A seed is bytes, which JSON cannot hold. */
 type Stored = Omit<LineEvent, 'seed'> & { readonly seed: string };
 
@@ -60,7 +64,7 @@ export function* putParked(
     at,
     code,
     key_id: keyId,
-    sealed: sealJson(key, stored, `parked:${event.id}`),
+    sealed: sealJson(key, stored, parkedBound(event.id)),
   });
 }
 
@@ -97,7 +101,7 @@ export function* parkedList(context: Context, statements: ParkedStatements): Ste
   for (const row of rows) {
     const stored = ifOpens(() => {
       const key = context.keys.unwrap(row.key_id, row);
-      return key && openJson<Stored>(key, row.sealed, `parked:${row.id}`);
+      return key && openJson<Stored>(key, row.sealed, parkedBound(row.id));
     });
     if (!stored) continue;
     const event = { ...stored, seed: new Uint8Array(Buffer.from(stored.seed, 'base64')) } as LineEvent;

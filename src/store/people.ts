@@ -36,6 +36,10 @@ export function peopleStatements(db: Kysely<Tables>) {
   ] as const;
   const rosterVersion = sql<number>`(select version from rosters where programme_id = ${slot('programme_id')})`;
   return {
+    personVersion: reading<{ id: string }, Pick<PeopleTable, 'version'>>(
+      'personVersion',
+      db.selectFrom('people').select('version').where('id', '=', slot('id')),
+    ),
     putPerson: writing<Omit<PeopleTable, 'changed_in'>>(
       'putPerson',
       db
@@ -43,11 +47,15 @@ export function peopleStatements(db: Kysely<Tables>) {
         .values({ ...slots(columns), changed_in: rosterVersion })
         .onConflict((on) =>
           on.column('id').doUpdateSet({
-            ...slots(['roles', 'site_id', 'locale', 'rank', 'state', 'practised', 'shared', 'sealed']),
-            version: sql`people.version + 1`,
+            ...slots(['roles', 'site_id', 'locale', 'rank', 'state', 'practised', 'shared', 'version', 'sealed']),
             changed_in: sql`excluded.changed_in`,
           }),
         ),
+    ),
+    dropTexts: writing<{ person_id: string }>(
+      'dropTextsOf',
+      sql`update messages set status = 'expired'
+        where recipient = ${slot('person_id')} and direction = 'out' and status = 'queued'`.compile(db),
     ),
     dropAddresses: writing<{ person_id: string }>(
       'dropAddresses',
@@ -120,6 +128,15 @@ export function peopleStatements(db: Kysely<Tables>) {
   };
 }
 
+/** The row of a person without its seal: all of it decides what the person may do. */
+type OpenPerson = Omit<PeopleTable, 'changed_in' | 'sealed' | 'programme_id'>;
+
+/** What is sealed of a person opens only beside the roles, site and standing that it was sealed with. */
+export function personBound(row: OpenPerson): string {
+  const { id, version, roles, site_id, locale, rank, state, practised, shared } = row;
+  return JSON.stringify([personKeyId(id), version, roles, site_id, locale, rank, state, practised, shared]);
+}
+
 function sealedPart({ name, addresses, offUntil, dutyHours }: Person): SealedPart {
   return {
     name,
@@ -147,7 +164,7 @@ export function personOf(context: Context, row: PeopleTable & WrappedKey): Perso
   if (!key) return null;
   const kept = context.memory.people.get(row.id);
   if (kept?.version === row.version) return kept.person;
-  const sealed = openJson<SealedPart>(key, row.sealed, keyId);
+  const sealed = openJson<SealedPart>(key, row.sealed, personBound(row));
   const person: Person = {
     id: row.id,
     programmeId: row.programme_id,
@@ -167,6 +184,10 @@ export function personOf(context: Context, row: PeopleTable & WrappedKey): Perso
   return person;
 }
 
+export function invitationBound(id: string): string {
+  return `invitation:${id}`;
+}
+
 /** The newest invitation of a person by number, or by link: each kind voids its own former ones only. */
 export function* invitationFor(
   context: Context,
@@ -183,7 +204,7 @@ export function* invitationFor(
 /** Opened with its person's key; one that does not open invites nobody. */
 function* opened(context: Context, personId: string, row: InvitationRow): Steps<Invitation | null> {
   const key = yield* context.keys.obtain(personKeyId(personId), row.programme_id);
-  const number = ifOpens(() => openJson<string>(key, row.sealed, `invitation:${row.id}`));
+  const number = ifOpens(() => openJson<string>(key, row.sealed, invitationBound(row.id)));
   if (number === null) return null;
   return {
     id: row.id,
@@ -206,7 +227,8 @@ export function* putPerson(context: Context, statements: PeopleStatements, perso
   const keyId = personKeyId(person.id);
   const key = yield* context.keys.obtain(keyId, person.programmeId);
   yield* change(statements.bumpRoster, { programme_id: person.programmeId });
-  yield* change(statements.putPerson, {
+  const before = yield* one(statements.personVersion, { id: person.id });
+  const row = {
     id: person.id,
     programme_id: person.programmeId,
     roles: person.roles.join(' '),
@@ -216,9 +238,9 @@ export function* putPerson(context: Context, statements: PeopleStatements, perso
     state: person.state,
     practised: person.practised ? 1 : 0,
     shared: person.shared ? 1 : 0,
-    version: 1,
-    sealed: sealJson(key, sealedPart(person), keyId),
-  });
+    version: (before?.version ?? 0) + 1,
+  };
+  yield* change(statements.putPerson, { ...row, sealed: sealJson(key, sealedPart(person), personBound(row)) });
   yield* change(statements.dropAddresses, { person_id: person.id });
   for (const address of person.addresses) {
     const place = { programme_id: person.programmeId, hash: addressHash(context.ring, person.programmeId, address) };
@@ -228,6 +250,16 @@ export function* putPerson(context: Context, statements: PeopleStatements, perso
     if (holder) yield* change(statements.dropAddress, place);
     yield* change(statements.insertAddress, { ...place, person_id: person.id });
   }
+}
+
+/** Takes somebody off the line who asks for it, also one whose seal does not open. */
+function* leave(context: Context, statements: PeopleStatements, id: string): Steps<void> {
+  const row = yield* one(context.hot.personById, { id });
+  const person = row ? ifOpens(() => personOf(context, row)) : null;
+  if (person && person.state !== 'joined') return;
+  if (person) return yield* putPerson(context, statements, { ...person, state: 'stopped' });
+  yield* change(statements.bumpRosterOf, { id });
+  yield* change(statements.leave, { id });
 }
 
 /** Applies one change of the roster. `conflict`: the invitation was used meanwhile. */
@@ -246,13 +278,15 @@ export function* changeRoster(context: Context, statements: PeopleStatements, by
         valid_until: invitation.validUntil,
         wrong_tries: invitation.wrongTries,
         used: invitation.used ? 1 : 0,
-        sealed: sealJson(key, invitation.number, `invitation:${invitation.id}`),
+        sealed: sealJson(key, invitation.number, invitationBound(invitation.id)),
       });
       return 'committed';
     }
     case 'leave':
-      yield* change(statements.bumpRosterOf, { id: by.personId });
-      yield* change(statements.leave, { id: by.personId });
+      yield* leave(context, statements, by.personId);
+      return 'committed';
+    case 'drop-texts':
+      yield* change(statements.dropTexts, { person_id: by.personId });
       return 'committed';
     case 'use-invitation': {
       const statement = by.wrongTry ? statements.invitationMissed : statements.invitationUsed;

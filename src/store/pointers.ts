@@ -20,6 +20,7 @@ export type PointerStatements = ReturnType<typeof pointerStatements>;
 interface ConversationRow extends WrappedKey {
   person_id: string;
   programme_id: string;
+  version: number;
   sealed: Buffer;
 }
 
@@ -53,7 +54,7 @@ export function pointerStatements(db: Kysely<Tables>, dialect: Dialect) {
     ),
     conversationPage: reading<{ after: string; limit: number }, ConversationRow>(
       'conversationPage',
-      sql`select c.person_id, c.programme_id, c.sealed, k.wrapped, k.destroyed_at from conversations as c
+      sql`select c.person_id, c.programme_id, c.version, c.sealed, k.wrapped, k.destroyed_at from conversations as c
         left join data_keys as k on k.id = 'person:' || c.person_id
         where c.person_id > ${slot('after')} order by c.person_id limit ${slot('limit')}`.compile(db),
     ),
@@ -140,7 +141,7 @@ function* lostPointers(
 function casesNamedIn(context: Context, row: ConversationRow): readonly string[] {
   const state = ifOpens(() => {
     const key = context.keys.unwrap(personKeyId(row.person_id), row);
-    return key && openJson<ConversationState>(key, row.sealed, conversationBound(row.person_id));
+    return key && openJson<ConversationState>(key, row.sealed, conversationBound(row.person_id, row.version));
   });
   if (!state) return [];
   const ids = [

@@ -1,42 +1,44 @@
 /** Questions to the doctors' ladder. The first answer wins. */
-import type { QuestionAbout } from '../conversation/flow.ts';
 import type { Question } from '../conversation/state.ts';
 import type { Context } from './context.ts';
 import { keyIdFor } from './data-keys.ts';
 import type { Plan } from './plan.ts';
 import type { QuestionRow } from './rows.ts';
+import type { QuestionsTable } from './schema.ts';
 import { openJson, sealJson } from './seal.ts';
 import { ifOpens } from './shut.ts';
 import type { Steps } from './statement.ts';
 
-interface SealedPart {
-  readonly words: string;
-  readonly answer: string | null;
-  readonly instead?: string;
-  readonly pictures?: Question['pictures'];
-}
+/** What a question is about is sealed with its words: it tells what became of a patient. */
+export type SealedQuestion = Pick<
+  Question,
+  'about' | 'item' | 'urgency' | 'options' | 'words' | 'answer' | 'instead' | 'pictures'
+>;
 
-function boundOf(id: string): string {
-  return `question:${id}`;
-}
+type OpenColumns = Omit<QuestionsTable, 'programme_id' | 'key_id' | 'sealed'>;
 
-/** What is asked stands in plain columns: where only the words are damaged the question goes on without them. */
-const shutPart: SealedPart = { words: '?', answer: null };
+/** What is sealed opens only beside who was asked, how far it climbed and who answered: not as it stood earlier. */
+export function questionBound(row: OpenColumns): string {
+  const { id, case_id, tag, now, asked_by, opened_at, rung, asked_of, answered_at, answered_by, promise_until } = row;
+  const open = [case_id, tag, now, asked_by, opened_at, rung, asked_of, answered_at, answered_by, promise_until];
+  return JSON.stringify([`question:${id}`, ...open]);
+}
 
 /** The question of a row; null when its key was destroyed or does not open. */
 export function questionOf(context: Context, row: QuestionRow): Question | null {
   const key = ifOpens(() => context.keys.unwrap(row.key_id, row));
   if (!key) return null;
-  const sealed = ifOpens(() => openJson<SealedPart>(key, row.sealed, boundOf(row.id))) ?? shutPart;
+  const sealed = ifOpens(() => openJson<SealedQuestion>(key, row.sealed, questionBound(row)));
+  if (!sealed) return null;
   return {
     id: row.id,
     programmeId: row.programme_id,
     caseId: row.case_id,
     tag: row.tag,
-    about: row.about as QuestionAbout,
-    item: row.item,
-    urgency: row.urgency,
-    options: JSON.parse(row.options) as Question['options'],
+    about: sealed.about,
+    item: sealed.item,
+    urgency: sealed.urgency,
+    options: sealed.options,
     words: sealed.words,
     askedBy: row.asked_by,
     openedAt: row.opened_at,
@@ -62,8 +64,12 @@ export function* putQuestion(context: Context, plan: Plan, value: Question, isNe
     at: value.openedAt,
   });
   const key = yield* context.keys.obtain(keyId, value.programmeId);
-  const { words, answer, instead, pictures } = value;
-  const part: SealedPart = {
+  const { about, item, urgency, options, words, answer, instead, pictures } = value;
+  const part: SealedQuestion = {
+    about,
+    item,
+    urgency,
+    options,
     words,
     answer,
     ...(instead === undefined ? {} : { instead }),
@@ -80,21 +86,13 @@ export function* putQuestion(context: Context, plan: Plan, value: Question, isNe
     answered_at: value.answeredAt,
     answered_by: value.answeredBy,
     promise_until: value.promiseUntil,
-    sealed: sealJson(key, part, boundOf(value.id)),
   };
-  if (!isNew) {
-    plan.must(context.hot.updateQuestion, moving, 'conflict');
+  const fixed = { now: urgency === 'now' ? 1 : 0, asked_by: value.askedBy, opened_at: value.openedAt };
+  const sealed = sealJson(key, part, questionBound({ ...moving, ...fixed }));
+  if (isNew) {
+    const row = { ...moving, ...fixed, programme_id: value.programmeId, sealed };
+    plan.must(context.hot.insertQuestion, row, 'conflict');
     return;
   }
-  const row = {
-    ...moving,
-    programme_id: value.programmeId,
-    about: value.about,
-    item: value.item,
-    urgency: value.urgency,
-    options: JSON.stringify(value.options),
-    asked_by: value.askedBy,
-    opened_at: value.openedAt,
-  };
-  plan.must(context.hot.insertQuestion, row, 'conflict');
+  plan.must(context.hot.updateQuestion, { ...moving, sealed }, 'conflict');
 }

@@ -52,7 +52,7 @@ export function* refoldSome(
       patient_mark: markOf(context.ring, fold),
       earlier_id: fold.earlierCaseId,
       head: row.head,
-      fold_sealed: sealJson(key, fold, foldBound(row.id)),
+      fold_sealed: sealJson(key, fold, foldBound(row.id, row.version + 1, row.head)),
       tag_sealed: null,
     });
   }

@@ -30,6 +30,8 @@ export interface RestoreOptions {
   readonly ring: KeyRing;
   readonly privateKey: KeyObject;
   readonly erasures: readonly Erasure[];
+  /** How many erasures there were at least, as the newest morning text says; null = not known. */
+  readonly erasedAtLeast: number | null;
   readonly now: number;
   readonly dueAtOf: (of: Case) => number | null;
   /** Called on the restored store before it takes its place. */
@@ -49,6 +51,10 @@ export async function restoreBackup(backup: string, file: string, options: Resto
     for (const suffix of ['', '-wal', '-shm', '-journal']) rmSync(`${fresh}${suffix}`, { force: true });
   };
   remove();
+  const { erasures, erasedAtLeast } = options;
+  if (erasedAtLeast !== null && erasures.length < erasedAtLeast) {
+    throw new StoreError('old-erasure-list', `${erasures.length} of ${erasedAtLeast}`);
+  }
   try {
     const header = openBackup(backup, fresh, options);
     if (header.dataKey !== options.ring.fingerprint) throw new StoreError('wrong-key', 'key file');
@@ -58,8 +64,12 @@ export async function restoreBackup(backup: string, file: string, options: Resto
     const store = await openStore({ url: `sqlite:${fresh}`, keys: ring, dueAtOf, exclusive: false });
     let restored: Restored;
     try {
+      const listed = new Set(erasures.map((one) => one.keyId));
+      const missing = (await store.erasures()).filter((one) => !listed.has(one.keyId)).length;
+      if (missing > 0) throw new StoreError('old-erasure-list', `${missing} that the backup knows are not in it`);
       let erasedAgain = 0;
-      for (const erasure of options.erasures) erasedAgain += (await eraseAgain(store, erasure)) ? 1 : 0;
+      for (const erasure of erasures) erasedAgain += (await eraseAgain(store, erasure)) ? 1 : 0;
+      await store.scrub();
       const { held, sent } = await store.settleRestored(options.now);
       const { cases, faults } = await store.audit();
       restored = { madeAt: header.at, cases, erasedAgain, held, sent, faults };

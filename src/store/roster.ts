@@ -7,7 +7,7 @@ import { errorCode } from '../text/error-code.ts';
 import { personKeyId } from './data-keys.ts';
 import type { Dialect } from './dialects/dialect.ts';
 import type { KeyRing } from './keys.ts';
-import { rolesOf, type SealedPart } from './people.ts';
+import { personBound, rolesOf, type SealedPart } from './people.ts';
 import type { Tables } from './schema.ts';
 import { openJson } from './seal.ts';
 import { all, one, reading, type Steps, slot } from './statement.ts';
@@ -16,7 +16,7 @@ import { unwrapKey } from './wrapping.ts';
 /** Between the columns of an entry; none of them holds it. */
 const separator = '\n';
 
-const clearColumns = ['id', 'roles', 'site_id', 'locale', 'rank', 'state', 'practised', 'shared'] as const;
+const clearColumns = ['id', 'roles', 'site_id', 'locale', 'rank', 'state', 'practised', 'shared', 'version'] as const;
 
 function rosterStatements(db: Kysely<Tables>, dialect: Dialect) {
   // One text for each person: with many of them, columns of their own take most of the time of reading.
@@ -41,7 +41,7 @@ function rosterStatements(db: Kysely<Tables>, dialect: Dialect) {
 }
 
 /** The wrapped key, what is sealed, then the clear columns. */
-type EntryTexts = readonly [string, string, string, string, string, string, string, string, string, string];
+type EntryTexts = readonly [string, string, string, string, string, string, string, string, string, string, string];
 
 /**
  * A person out of an entry. What is sealed stands behind getters that are properties of the object itself and are
@@ -119,11 +119,13 @@ export function rosterReader(
   const rosters = new Map<string, { version: number; byId: Map<string, Person>; list: readonly Person[] }>();
 
   const open = (entry: string): SealedPart => {
-    const [wrapped, sealed, id] = entry.split(separator, 3) as unknown as EntryTexts;
-    const keyId = personKeyId(id);
+    const [wrapped, sealed, id, roles, site_id, locale, ...rest] = entry.split(separator) as unknown as EntryTexts;
+    const [rank, state, practised, shared, version] = rest;
     try {
-      const key = unwrapKey(ring, Buffer.from(wrapped, 'hex'), keyId);
-      return openJson<SealedPart>(key, Buffer.from(sealed, 'hex'), keyId);
+      const key = unwrapKey(ring, Buffer.from(wrapped, 'hex'), personKeyId(id));
+      const numbers = { rank: Number(rank), practised: Number(practised), shared: Number(shared) };
+      const row = { id, version: Number(version), roles, site_id, locale, state, ...numbers };
+      return openJson<SealedPart>(key, Buffer.from(sealed, 'hex'), personBound(row));
     } catch (thrown) {
       log.write('error', 'person-unreadable', { code: errorCode(thrown) });
       return shut;

@@ -11,7 +11,8 @@ const batch = 500;
 /**
  * Puts a fresh wrapping key into the file, brings every data key under it in bounded batches, and only then takes the
  * older ones out of the file. `open` gives the store for a ring; no line may run meanwhile, since it would go on with
- * the old key. Stopped at any point it can be run again and goes on. Returns how many data keys were brought over.
+ * the old key. Stopped at any point it can be run again and goes on. Returns how many data keys were brought over. Throws
+ * `readers` when all is done but that somebody reads an older state: the older keys then stay in the file.
  */
 export async function rotateWrapping(file: string, open: (ring: KeyRing) => Promise<LineStore>): Promise<number> {
   const before = readKeyFile(file);
@@ -35,7 +36,7 @@ export async function rotateWrapping(file: string, open: (ring: KeyRing) => Prom
       after = done.last;
     }
     // What was under the old key is overwritten in the side files too.
-    await store.scrub();
+    if ((await store.scrub()) === 'held') throw new StoreError('readers', file);
     writeKeyFile(file, { master, wrapping: wrapping.slice(-1), rotating: false });
     return changed;
   } finally {

@@ -106,6 +106,7 @@ export interface CaseEventsTable {
   at: number;
   by_id: string;
   event_id: string;
+  /** Sealed under the line's own key. */
   flow: string;
   previous: Buffer;
   hash: Buffer;
@@ -125,10 +126,8 @@ export interface QuestionsTable {
   programme_id: string;
   case_id: string | null;
   tag: string;
-  about: string;
-  item: string | null;
-  urgency: string;
-  options: string;
+  /** 1 = somebody must hear at once: an alarm is found without opening anything. */
+  now: number;
   asked_by: string;
   opened_at: number;
   rung: number;
@@ -137,7 +136,7 @@ export interface QuestionsTable {
   answered_by: string | null;
   promise_until: number | null;
   key_id: string;
-  /** Words and answer. */
+  /** What it is about, words, choices and answer. */
   sealed: Buffer;
 }
 

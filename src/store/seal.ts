@@ -8,6 +8,8 @@ export type SealKey = Buffer;
 const formatByte = 1;
 const ivBytes = 12;
 const tagBytes = 16;
+/** A shorter tag would be easier to guess: none is taken. */
+const gcm = { authTagLength: tagBytes } as const;
 const headBytes = 1 + ivBytes + tagBytes;
 
 const pool = Buffer.alloc(ivBytes * 512);
@@ -44,8 +46,8 @@ export function seal(key: SealKey, plain: string | Uint8Array, bound: string): B
 /** Opens what `seal` made. Throws `unreadable` when key, row or bytes are not the same. */
 export function openSealed(key: SealKey, sealed: Uint8Array, bound: string): Buffer {
   try {
-    if (sealed[0] !== formatByte) throw new Error('format');
-    const decipher = createDecipheriv('aes-256-gcm', key, sealed.subarray(1, 1 + ivBytes));
+    if (sealed[0] !== formatByte || sealed.length < headBytes) throw new Error('format');
+    const decipher = createDecipheriv('aes-256-gcm', key, sealed.subarray(1, 1 + ivBytes), gcm);
     decipher.setAAD(Buffer.from(bound));
     decipher.setAuthTag(sealed.subarray(1 + ivBytes, headBytes));
     const body = decipher.update(sealed.subarray(headBytes));

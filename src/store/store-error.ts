@@ -7,6 +7,8 @@ export type StoreErrorCode =
   /** The key file is not the one this database was written with. */
   | 'wrong-key'
   | 'bad-key-file'
+  /** There is none, and the database was written with one. */
+  | 'no-key-file'
   /** Sealed bytes that do not open with their key: damaged or moved. */
   | 'unreadable'
   /** The data key was destroyed on purpose. */
@@ -28,8 +30,12 @@ export type StoreErrorCode =
   | 'bad-backup'
   /** The list of erasures is not as this line wrote it. */
   | 'bad-erasure-list'
+  /** The list of erasures is from before something that the backup, or a person, knows to be erased. */
+  | 'old-erasure-list'
   /** Nothing can be read or written now: full disk, read-only file, no connection. */
-  | 'unavailable';
+  | 'unavailable'
+  /** Somebody reads an older state, so that replaced bytes still stand in the log. */
+  | 'readers';
 
 /** A bug or an infrastructure fault. `where` names the row or file by id, never by content. */
 export class StoreError extends Error {

@@ -7,13 +7,13 @@ import { bareOf, bareStatements } from './bare.ts';
 import { commitInside, type Planned, planChange } from './commit.ts';
 import type { Context, Memory } from './context.ts';
 import { caseKeyId, type KeySession, keyVault, personKeyId } from './data-keys.ts';
-import type { Ended, Engine } from './dialects/dialect.ts';
+import type { Ended, Engine, Scrubbed } from './dialects/dialect.ts';
 import { doubtfulStatements, nextDoubt, releaseDoubtful } from './doubtful.ts';
 import { dueBefore, dueStatements, nextDueAt } from './due.ts';
 import { type ErasureReason, eraseCase, erasePerson, eraseStatements } from './erase.ts';
 import type { Erasure } from './erasure-list.ts';
 import { type ErasureProof, erasuresOf, proofOf } from './erasures.ts';
-import { type Head, headStatements, takeHead, verifyHeads } from './heads.ts';
+import { type DayHead, type Head, headStatements, takeHead, verifyHeads } from './heads.ts';
 import { caseIdOf, findCase, historyOf, messagesOf } from './history.ts';
 import { hotStatements } from './hot.ts';
 import { eventKeyHash, type KeyRing } from './keys.ts';
@@ -26,6 +26,7 @@ import { casesAlike } from './patients.ts';
 import { peopleStatements, putPerson } from './people.ts';
 import { Plan } from './plan.ts';
 import { mendSome, pointerFaults, pointerStatements } from './pointers.ts';
+import { boundMark, boundName, rebindAll, rebindStatements } from './rebind.ts';
 import { recent } from './recent.ts';
 import { refoldSome, refoldStatements } from './refold.ts';
 import { countCases, dropTextPage, overduePage, retentionStatements, throughPages } from './retention.ts';
@@ -41,9 +42,9 @@ import { rewrapSome, wrappingStatements } from './wrapping.ts';
 
 /** The store with what commands need beside the line itself. */
 export interface LineStore extends Store {
-  /** Destroys the key of one case. False: unknown or erased before. */
+  /** Destroys the key of one case; `scrub` then takes its bytes away. False: unknown or erased before. */
   eraseCase(caseId: string, at: number, reason?: ErasureReason): Promise<boolean>;
-  /** Destroys the key of one person; the person is suspended and reached no more. */
+  /** Destroys the key of one person, as of a case; the person is suspended and reached no more. */
   erasePerson(personId: string, at: number, reason?: ErasureReason): Promise<boolean>;
   /** Everything that was ever erased. */
   erasures(): Promise<readonly Erasure[]>;
@@ -53,10 +54,10 @@ export interface LineStore extends Store {
   proofOf(caseId: string): Promise<ErasureProof>;
   /** Brings data keys under the current wrapping key, see `rewrapSome`. */
   rewrap(after: string, limit: number): Promise<{ readonly last: string | null; readonly changed: number }>;
-  /** Leaves no copy of destroyed or replaced bytes in the engine's side files. */
-  scrub(): Promise<void>;
+  /** Takes what was destroyed, dropped or replaced before out of the engine's files, and says where it may still stand. */
+  scrub(): Promise<Scrubbed>;
   /** A fresh head over all chains, or the last one while it is younger than `freshMs`. */
-  dailyHead(now: number, freshMs: number): Promise<Head>;
+  dailyHead(now: number, freshMs: number): Promise<DayHead>;
   /** Closed cases that nothing happened to since `before`; and how many cases are kept in all. */
   overdueCases(
     programmeId: string,
@@ -72,12 +73,20 @@ export interface LineStore extends Store {
   }>;
   /** Notes that somebody looks at a whole case, and gives the looks before. */
   look(caseId: string, by: string, at: number): Promise<readonly Look[]>;
+  /** Seals anew what an earlier version sealed in another way; does nothing where there is none. */
+  rebind(): Promise<void>;
   /** Folds cases anew that an earlier version stored in another shape; does nothing where there are none. */
   refold(): Promise<void>;
   /** Takes a parked event off the list. False: not there. */
   unpark(id: string): Promise<boolean>;
   /** After a restore: what waited to be sent is held, texts of safety go out. */
   settleRestored(now: number): Promise<{ readonly held: number; readonly sent: number }>;
+  /** False: the file of the database does not hold together, see `Engine`. */
+  isSound(): Promise<boolean>;
+  /** Tables with rows that the line did not write, see `witness.ts`. */
+  changedTables(): Promise<readonly string[]>;
+  /** Takes the rows as they are for right, where a person has seen why they are not what the line wrote. */
+  takeStock(): Promise<void>;
   /** As `verify`, with the cases that were erased. */
   audit(): Promise<Verified>;
   /** Copies the database into a new file while the line runs. False: this engine brings its own tools. */
@@ -160,6 +169,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const headRows = headStatements(kysely);
   const lookRows = lookStatements(kysely);
   const refoldRows = refoldStatements(kysely);
+  const rebindRows = rebindStatements(kysely);
   const retentionRows = retentionStatements(kysely);
   const side = sideStatements(kysely);
   const vault = keyVault(ring, hot);
@@ -255,13 +265,13 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const erased = async (steps: () => Steps<boolean>, keyId: string): Promise<boolean> => {
     const done = await engine.write(steps);
     vault.forget(keyId);
-    await engine.scrub();
     return done;
   };
   const audit = async (): Promise<Verified> => {
     const found = await verifyAll(kysely, contextOn(vault.session(false)));
     const pointers = await pointerFaults(pointerRows, read);
-    const faults = [...found.faults, ...pointers];
+    const tables = (await engine.witnessed()).map((table) => `${table}: its rows are not what the line wrote`);
+    const faults = [...found.faults, ...pointers, ...tables];
     const counts = { cases: found.cases, erased: found.erased.length, faults: faults.length };
     log.write(faults.length === 0 ? 'info' : 'error', 'store-verified', counts);
     return { ...found, faults };
@@ -378,7 +388,6 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         count += page.dropped;
         return page;
       });
-      if (count > 0) await engine.scrub();
       return count;
     },
     verifyHeads: () => verifyHeads(kysely, ring),
@@ -387,8 +396,12 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       await write(() => change(lookRows.note, { case_id: caseId, at, by }));
       return before;
     },
+    async rebind() {
+      if ((await read(() => one(side.mark, { name: boundName })))?.value !== boundMark)
+        await rebindAll(kysely, rebindRows, write);
+    },
     async refold() {
-      const shape = String(caseShape);
+      const shape = `${caseShape}.${boundMark}`;
       if ((await read(() => one(side.mark, { name: 'case-shape' })))?.value === shape) return;
       for (let after: string | null = ''; after !== null; ) {
         const from: string = after;
@@ -410,6 +423,9 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       }),
     rewrap: (after, limit) => write(() => rewrapSome(ring, wrappingRows, after, limit)),
     scrub: () => engine.scrub(),
+    isSound: () => engine.isSound(),
+    changedTables: () => engine.witnessed(),
+    takeStock: () => engine.takeStock(),
     settleRestored: (now) => write(() => settleRestored(restoreRows, now)),
     async mark(name) {
       return (await read(() => one(side.mark, { name })))?.value ?? null;

@@ -1,15 +1,15 @@
 /** Recomputing what is stored: chains, folds and the columns that cache them. */
-import { type Kysely, sql } from 'kysely';
+import type { Kysely } from 'kysely';
 import { type Case, evolve, noCase } from '../case/case.ts';
-import { chainHash, chainStart, foldBound, markOf, recordBound, type SealedRecord } from './cases.ts';
+import { chainHash, chainStart, flowOf, foldBound, markOf, recordBound, type SealedRecord, tagBound } from './cases.ts';
 import type { Context } from './context.ts';
 import { caseKeyId } from './data-keys.ts';
+import { pageSize } from './pages.ts';
 import type { CaseEventsTable, CasesTable, Tables } from './schema.ts';
 import { openJson, openSealed } from './seal.ts';
-import { unwrapKey } from './wrapping.ts';
-
-/** Cases read at once: short reads let the engine tidy up in between. */
-const pageSize = 200;
+import { ifOpens } from './shut.ts';
+import { keyFaults, peopleFaults } from './verify-people.ts';
+import { sealFaults } from './verify-seals.ts';
 
 export interface Verified {
   readonly cases: number;
@@ -24,25 +24,26 @@ export async function verifyAll(db: Kysely<Tables>, context: Context): Promise<V
   const erased: string[] = [];
   const faults: string[] = [];
   let cases = 0;
-  let after = '';
-  for (;;) {
-    const page = await db
-      .selectFrom('cases')
-      .selectAll()
-      .where('id', '>', after)
-      .orderBy('id')
-      .limit(pageSize)
-      .execute();
-    for (const row of page) {
+  const codes = new Map<string, string>();
+  const page = (after: string) =>
+    db.selectFrom('cases').selectAll().where('id', '>', after).orderBy('id').limit(pageSize).execute();
+  for (let after: string | null = ''; after !== null; ) {
+    const rows: CasesTable[] = await page(after);
+    for (const row of rows) {
       cases += 1;
-      after = row.id;
-      const found = await verifyCase(db, context, row);
+      const found = await verifyCase(db, context, row, codes);
       if (found === 'erased') erased.push(row.id);
       else faults.push(...found.map((fault) => `${row.id}: ${fault}`));
     }
-    if (page.length < pageSize) break;
+    after = rows.length < pageSize ? null : rows.at(-1)!.id;
   }
-  faults.push(...(await strayRecords(db)), ...(await shutKeys(db, context)));
+  faults.push(
+    ...(await strayRecords(db)),
+    ...(await codeFaults(db, codes, new Set(erased))),
+    ...(await keyFaults(db, context)),
+    ...(await peopleFaults(db, context)),
+    ...(await sealFaults(db, context)),
+  );
   return { cases, erased, faults };
 }
 
@@ -50,6 +51,7 @@ async function verifyCase(
   db: Kysely<Tables>,
   context: Context,
   row: CasesTable,
+  codes: Map<string, string>,
 ): Promise<readonly string[] | 'erased'> {
   const events = await db
     .selectFrom('case_events')
@@ -66,7 +68,7 @@ async function verifyCase(
   if (!keyRow) return [...faults, 'its key is missing'];
   if (keyRow.destroyed_at !== null) return faults.length === 0 ? 'erased' : faults;
   try {
-    return [...faults, ...foldFaults(context, row, events, keyRow)];
+    return [...faults, ...foldFaults(context, row, events, keyRow, codes)];
   } catch {
     return [...faults, 'a sealed value does not open'];
   }
@@ -76,8 +78,10 @@ function chainFaults(context: Context, row: CasesTable, events: readonly CaseEve
   let head: Buffer = chainStart;
   for (const [index, event] of events.entries()) {
     if (event.sequence !== index + 1) return [`record ${index + 1} is missing`];
+    const flow = ifOpens(() => flowOf(context.ring, event));
+    if (flow === null) return [`the flow of record ${event.sequence} does not open`];
     if (!same(event.previous, head)) return [`record ${event.sequence} does not follow the one before`];
-    if (!same(event.hash, chainHash(context.ring, event))) return [`record ${event.sequence} was changed`];
+    if (!same(event.hash, chainHash(context.ring, event, flow))) return [`record ${event.sequence} was changed`];
     head = event.hash;
   }
   const faults: string[] = [];
@@ -91,24 +95,22 @@ function foldFaults(
   row: CasesTable,
   events: readonly CaseEventsTable[],
   keyRow: { wrapped: Buffer | null; destroyed_at: number | null },
+  codes: Map<string, string>,
 ): readonly string[] {
   const key = context.keys.unwrap(caseKeyId(row.id), keyRow);
   if (!key) return ['its key is missing'];
   let fold = noCase(row.id, row.programme_id);
-  for (const event of events) {
-    fold = evolve(fold, {
-      caseId: row.id,
-      sequence: event.sequence,
-      at: event.at,
-      by: event.by_id,
-      eventId: event.event_id,
-      flow: event.flow,
-      event: openJson<SealedRecord>(key, event.sealed, recordBound(row.id, event.sequence)).event,
-    });
+  for (const record of events) {
+    const { event } = openJson<SealedRecord>(key, record.sealed, recordBound(row.id, record.sequence));
+    const { sequence, at, by_id: by, event_id: eventId } = record;
+    fold = evolve(fold, { caseId: row.id, sequence, at, by, eventId, event });
+    if (event.type === 'code-issued') codes.set(event.code, `${row.id} ${event.specimen}`);
   }
-  const stored = openJson<Case>(key, row.fold_sealed, foldBound(row.id));
+  openSealed(key, row.tag_sealed, tagBound(row.id));
+  const stored = ifOpens(() => openJson<Case>(key, row.fold_sealed, foldBound(row.id, row.version, row.head)));
   const faults: string[] = [];
-  if (canonical(stored) !== canonical(fold)) faults.push('the stored case is not what its history gives');
+  if (stored === null || canonical(stored) !== canonical(fold))
+    faults.push('the stored case is not what its history gives');
   const open = fold.status !== 'closed';
   const columns: readonly [string, unknown, unknown][] = [
     ['status', row.status, fold.status],
@@ -149,32 +151,18 @@ async function strayRecords(db: Kysely<Tables>): Promise<readonly string[]> {
   return rows.map((row) => `${row.case_id}: records without a case`);
 }
 
-/** Keys of people and strangers that do not open, and names that do not under theirs. Those of cases were tried. */
-async function shutKeys(db: Kysely<Tables>, context: Context): Promise<readonly string[]> {
+/** Codes that lead to another specimen than the one whose history issued them, and issued ones that lead nowhere. */
+async function codeFaults(
+  db: Kysely<Tables>,
+  issued: ReadonlyMap<string, string>,
+  erased: ReadonlySet<string>,
+): Promise<readonly string[]> {
   const faults: string[] = [];
-  for (let after = ''; ; ) {
-    const page = await db
-      .selectFrom('data_keys as k')
-      .leftJoin('people as p', (join) => join.on('k.id', '=', sql`'person:' || p.id`))
-      .select(['k.id', 'k.wrapped', 'p.sealed'])
-      .where('k.id', '>', after)
-      .where('k.id', 'not like', 'case:%')
-      .where('k.destroyed_at', 'is', null)
-      .orderBy('k.id')
-      .limit(pageSize)
-      .execute();
-    for (const { id, wrapped, sealed } of page) {
-      after = id;
-      let fault = 'its key does not open';
-      try {
-        if (wrapped === null) throw new Error('no key');
-        const key = unwrapKey(context.ring, wrapped, id);
-        fault = 'name and addresses do not open';
-        if (sealed !== null) openSealed(key, sealed, id);
-      } catch {
-        faults.push(`${id}: ${fault}`);
-      }
-    }
-    if (page.length < pageSize) return faults;
+  const left = new Map(issued);
+  for (const { code, case_id, specimen } of await db.selectFrom('specimens').selectAll().execute()) {
+    if (erased.has(case_id)) continue;
+    if (left.get(code) !== `${case_id} ${specimen}`) faults.push(`${case_id}: a code that its history did not issue`);
+    else left.delete(code);
   }
+  return [...faults, ...[...left.values()].map((of) => `${of.slice(0, of.indexOf(' '))}: a code of it leads nowhere`)];
 }

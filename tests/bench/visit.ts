@@ -35,7 +35,9 @@ export const longVisit: Visit = {
   answers: {
     bleeding: '5',
     inr: '2.5',
-    inrAgeHours: '1',
+    // Not the answer of the question after it: the same digit twice within seconds is asked about.
+    inrAgeHours: '2',
+    changedSinceInr: 'N',
     tsh: '9',
     overactiveSigns: '0',
     mm: 'R 9x8x7 L 9x8x7 M 8x7x6 R 7x6x6',

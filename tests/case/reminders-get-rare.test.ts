@@ -23,7 +23,6 @@ function pauses(of: Case, many: number): readonly number[] {
       at: duty.dueAt,
       by: 'line',
       eventId: `r${sequence}`,
-      flow: '-',
       event,
     });
   }

@@ -107,7 +107,7 @@ describe('a history of an earlier version', () => {
   it('what is written today is not touched', () => {
     const before = caseOf([born, decided(felt)]);
     const event: CaseEvent = decided(node);
-    const after = evolve(before, { caseId: 'case', sequence: 3, at: 1, by: 'w', eventId: 'e', flow: '-', event });
+    const after = evolve(before, { caseId: 'case', sequence: 3, at: 1, by: 'w', eventId: 'e', event });
     expect(after.decided?.proposed).toBe(event.type === 'decided' ? event.proposed : null);
   });
 });

@@ -62,6 +62,11 @@ describe('neckline invite', () => {
   it.each([
     ['nobody of that name', ['Nobody'], 'nobody of that id, name or address'],
     ['two of one name', ['Ada Lumo'], 'several of that name: p-'],
+    [
+      'a name that reads like the line',
+      ['--add', 'worker', 'oruma', 'Stop', 'Nia'],
+      'expected a name that does not read',
+    ],
     ['a role that is none', ['--add', 'pilot', 'oruma', 'Nia'], 'expected roles of worker'],
     ['a place that is none', ['--add', 'lab', 'oruma', 'Nia'], 'expected a place: velin'],
   ])('for %s says so and invites nobody', async (_, args, said) => {

@@ -270,13 +270,72 @@ describe('erasing one patient', () => {
     const [worker] = (await before.roster('tamboro')).filter((one) => one.name === name);
     await before.putPeople([{ ...worker!, state: 'suspended' }]);
     await before.close();
-    expect((await run(runErase, '--person', name)).out).toMatch(/^person-w: key destroyed/);
+    expect((await run(runErase, '--person', name)).out).toMatch(/^person-w: key destroyed; nobody can open/);
+    expect((await run(runErase, '--person', name)).err).toMatch(/nobody of that id/);
+    // By the id it is taken out of the files once more.
+    expect(await run(runErase, '--person', 'person-w')).toMatchObject({ exit: 0, err: '' });
     const after = await open();
     expect((await after.roster('tamboro')).map((one) => one.name)).not.toContain(name);
     // The patient is not the worker's to take along.
     expect((await after.findCase('tamboro', code))?.tag).toBe('QX');
     expect((await after.audit()).faults).toEqual([]);
     await after.close();
+  });
+
+  it('an older list of erasures is refused', async () => {
+    await run(runKeys, 'backup-pair', at('keys', 'backup'));
+    await run(runBackup, at('safe', 'before.backup'));
+    copyFileSync(at('safe', 'erasures.list'), at('older.list'));
+    await run(runErase, code, '--reason', 'ordered');
+    expect((await run(runAudit, 'head')).out).toMatch(/: [A-Z0-9]{12}-1 .* 1 erasures so far/);
+    await run(runBackup, at('safe', 'after.backup'));
+    rmSync(at('data'), { recursive: true });
+    const restoring = (file: string, ...more: string[]) =>
+      run(runRestore, at('safe', file), '--key', at('keys', 'backup.private'), ...more);
+    // The copy itself knows of one.
+    const older = await restoring('after.backup', '--erasures', at('older.list'));
+    expect([older.exit, older.err]).toEqual([2, expect.stringMatching(/list of erasures is an older one/)]);
+    expect(await restoring('after.backup', '--no-erasures')).toMatchObject({ exit: 2 });
+    // The copy knows of none: a coordinator's phone does.
+    const unknown = await restoring('before.backup', '--erasures', at('older.list'), '--erased', '1');
+    expect([unknown.exit, unknown.err]).toEqual([2, expect.stringMatching(/older one \(0 of 1\)/)]);
+    expect(await restoring('before.backup', '--erased', 'many')).toMatchObject({ exit: 2 });
+    const newest = await restoring('before.backup', '--erased', '1');
+    expect([newest.exit, newest.out]).toEqual([0, expect.stringMatching(/1 erased again.*names 1 erasures/s)]);
+  });
+
+  it('while somebody reads, nobody is told that it is done: exit 1, and the same again ends it', async () => {
+    const db = new Sqlite(at('data', 'neckline.db'));
+    const key = db.prepare("select wrapped from data_keys where id like 'case:%'").pluck().get() as Buffer;
+    db.close();
+    const isThere = (): boolean =>
+      filesUnder(at('data')).some((path) => !path.endsWith('-shm') && readFileSync(path).includes(key));
+    const reader = new Sqlite(at('data', 'neckline.db'), { readonly: true });
+    reader.exec('begin');
+    reader.prepare('select count(*) from cases').get();
+    const first = await run(runErase, code, '--reason', 'patient-asked');
+    expect(first.exit).toBe(1);
+    expect(first.out).toMatch(/key destroyed .*\nnot safe yet: .*\nthe key's bytes may still stand .* Run this again/);
+    expect(first.out).not.toMatch(/nobody can open/);
+    expect(isThere()).toBe(true);
+    reader.exec('rollback');
+    reader.close();
+    const second = await run(runErase, code, '--reason', 'patient-asked');
+    expect([second.exit, second.out]).toEqual([0, expect.stringMatching(/\nnobody can open any more: /)]);
+    expect(isThere()).toBe(false);
+  });
+
+  it('waits for a reader who is done in time', async () => {
+    const reader = new Sqlite(at('data', 'neckline.db'), { readonly: true });
+    reader.exec('begin');
+    reader.prepare('select count(*) from cases').get();
+    const erasing = run(runErase, code, '--reason', 'patient-asked');
+    const seen = vi.spyOn(Sqlite.prototype, 'pragma');
+    while (!seen.mock.calls.some(([text]) => text.startsWith('wal_checkpoint')))
+      await new Promise((resolve) => setImmediate(resolve));
+    seen.mockRestore();
+    reader.close();
+    expect((await erasing).exit).toBe(0);
   });
 
   it('a restored older backup erases again', async () => {
@@ -297,7 +356,7 @@ describe('erasing one patient', () => {
 describe('audit', () => {
   it('verify says how far it reaches, and finds what was changed, lost or rolled back before the last head', async () => {
     expect((await run(runAudit, 'verify')).out).toMatch(/reach: no head was taken yet/);
-    const mark = /: ([A-Z0-9]{12}) /.exec((await run(runAudit, 'head')).out)![1]!;
+    const mark = /: ([A-Z0-9]{12}-0) /.exec((await run(runAudit, 'head')).out)![1]!;
     const good = await run(runAudit, 'verify', '--head', mark);
     expect(good.exit).toBe(0);
     expect(good.out).toMatch(/reach: any change, loss or other order up to .*every chain holds/s);
@@ -322,6 +381,17 @@ describe('audit', () => {
     expect(await tampered('update heads set at = at + 1')).toMatch(/does not fit/);
     expect(await tampered('delete from head_cases; delete from heads')).toMatch(/no head has the mark/);
     expect((await run(runAudit, 'verify', '--head', mark)).exit).toBe(0);
+  });
+
+  it('rows that were changed beside the line are named until somebody takes them for right, which is kept', async () => {
+    expect((await run(runAudit, 'accept')).out).toBe('nothing was changed beside the line\n');
+    const db = new Sqlite(at('data', 'neckline.db'));
+    db.exec('update site_stocks set version = version + 1; update rosters set version = version + 1');
+    db.close();
+    expect((await run(runAudit, 'verify')).out).toMatch(/rosters: its rows are not what the line wrote/);
+    expect((await run(runAudit, 'accept')).out).toMatch(/taken for right: rosters/);
+    const after = await run(runAudit, 'verify');
+    expect([after.exit, after.out]).toEqual([0, expect.stringMatching(/taken for right 20.* by .*: rosters/)]);
   });
 
   it('case tells who did and was sent what, with words only when asked, and keeps that somebody looked', async () => {

@@ -111,7 +111,8 @@ describe('neckline start', () => {
     expect(readFileSync(join(folder, 'data', 'demo', 'roster.csv'), 'utf8')).toMatch(
       /^name,roles,channel,address,site,locale\n/,
     );
-    expect(statSync(join(folder, 'data', 'neckline.key')).mode & 0o077).toBe(0);
+    for (const name of ['.', 'neckline.key', 'neckline.db', 'demo', 'demo/roster.csv'])
+      expect(statSync(join(folder, 'data', name)).mode & 0o077, name).toBe(0);
 
     await post(address, '/send', { address: 'bench:worker', text: 'LIST' });
     await expect

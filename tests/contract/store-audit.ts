@@ -74,10 +74,16 @@ export function auditContract(given: Given): void {
       [
         "another person's name",
         "update people set sealed = (select sealed from people where id = 'w2') where id = 'w1'",
-        /person:w1: name and addresses do not open/,
+        /person w1: does not open beside roles, site and standing/,
       ],
+      ["another person's address", "update addresses set person_id = 'w2'", /person w2: an address that is not theirs/],
+      ['an address taken away', 'delete from addresses', /person w1: an address of theirs leads to nobody/],
+      ['a timer taken away', 'delete from due', /due: its rows are not what the line wrote/],
+      ['a text taken away', 'delete from messages', /messages: its rows are not what the line wrote/],
+      ['a duty put off', 'update cases set wake_at = null', /cases: its rows are not what the line wrote/],
     ])('%s is found', async (_what, sql, fault) => {
       await given.openCase('c1', answered, decided);
+      await given.one(change('said', { due: [timer('said:d0', 'w1', morning)], outbox: [message('said:0', 'w1')] }));
       expect(await given.store().verify()).toEqual([]);
       await given.database().tamper(sql);
       expect((await given.store().verify()).join('\n')).toMatch(fault);

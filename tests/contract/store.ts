@@ -451,7 +451,7 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
         expect(roster[1]).toMatchObject({ id: 'w1', state: 'joined', addresses: [] });
         const put = { kind: 'put-person' as const, person: { ...roster[1]!, state: 'stopped' as const } };
         expect(await one(change('e', { people: [put] }))).toBe('failed');
-        expect((await store.verify()).join()).toMatch(/person:w1/);
+        expect((await store.verify()).join()).toMatch(/person.w1/);
       });
 
       it('an address belongs to one person until that person gives it up', async () => {

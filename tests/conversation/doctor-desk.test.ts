@@ -28,8 +28,8 @@ describe("a doctor's answer", () => {
     expect(line.heard('d')[0]).toMatch(new RegExp(`^Q${tag} ASKS AK F 1982.*may she eat before`));
     line.text('d', `Q${tag}: yes, she may`);
     line.settle();
-    expect(line.heard('d')[0]).toContain(`Q${tag} noted: AK yes, she may. The clinic gets it. Not you? WRONG`);
-    expect(line.heard('w').join('\n')).toContain('AK: d answers: yes, she may');
+    expect(line.heard('d')[0]).toContain(`Q${tag} noted: AK "yes, she may". The clinic gets it. Not you? WRONG`);
+    expect(line.heard('w').join('\n')).toContain('AK: d answers: "yes, she may"');
   });
 
   it('belongs to the open question when an answered one had the same tag', () => {
@@ -69,7 +69,7 @@ describe("a doctor's answer", () => {
   it('is echoed with the words after its digit', () => {
     const { line, tag } = asked();
     line.text('d', `${tag} 1 at noon`);
-    expect(line.heard('d').at(-1)).toContain(`Q${tag} noted: AK call me: at noon. The clinic gets it`);
+    expect(line.heard('d').at(-1)).toContain(`Q${tag} noted: AK call me: "at noon". The clinic gets it`);
   });
 
   it.each([
@@ -97,7 +97,7 @@ describe("a doctor's answer", () => {
     line.settle();
     line.text('ee', `${tag} yes`);
     line.settle();
-    expect(line.heard('d').at(-1)).toContain(`Q${tag} AK: ee answered: yes`);
+    expect(line.heard('d').at(-1)).toContain(`Q${tag} AK: ee answered: "yes`);
     const late = line.text('d', `${tag} no, wait`);
     expect(answerOf(line)).toBe('words');
     expect(late.cases.flatMap((one) => one.records.map((record) => record.event))).toEqual([

@@ -21,5 +21,5 @@ it('the same answer behind a B was typed anew, however fast: it is no copy of th
 it('without a B the same answer in the same second is asked about', () => {
   const line = atThe(/which thinner\?/, ['6']);
   for (const text of ['1', '1']) line.text('w', text);
-  expect(line.heard('w').join()).toContain('your answer 1 came twice');
+  expect(line.heard('w').join()).toContain('your answer "1" came twice');
 });

@@ -140,7 +140,7 @@ describe("a doctor's text sent as a reply to a question", () => {
   it('may carry its tag too, and another tag that was typed goes before the quote', () => {
     const { line, first, second } = asked();
     line.quote('d', doctorToken(first.id), `${first.tag} yes`);
-    expect(line.heard('d')[0]).toMatch(new RegExp(`^Q${first.tag} noted: \\w+ yes\\.`));
+    expect(line.heard('d')[0]).toMatch(new RegExp(`^Q${first.tag} noted: \\w+ "yes"\\.`));
     line.quote('d', doctorToken(first.id), `${second.tag} water only`);
     expect(line.heard('d')[0]).toContain(`Q${second.tag} noted`);
   });

@@ -90,6 +90,16 @@ describe('a text that cannot be handled', () => {
     expect(said(alarm)).toEqual([expect.stringMatching(/^w FAINT/), expect.stringMatching(/^w I sent your SOS/)]);
   });
 
+  it.each(['d', 'c'])('STOP of %s, the last one who could help, is not obeyed without digits to prove it', (id) => {
+    const made = of(text(id, 'STOP'), { person: joined(id) });
+    expect(made.people).toEqual([]);
+    expect(said(made)).toEqual([
+      expect.stringMatching(/^. You are the last (doctor|coordinator) whom the line reaches/),
+    ]);
+    const two = [...roster, person('dd', 'doctor'), person('cc', 'coordinator')];
+    expect(of(text(id, 'STOP'), { person: joined(id) }, [], two).people).toEqual([{ kind: 'leave', personId: id }]);
+  });
+
   it('STOP is obeyed, by open columns alone', () => {
     const made = of(text('w', ' Stop. '), { person: joined('w') });
     expect(made.people).toEqual([{ kind: 'leave', personId: 'w' }]);

@@ -21,7 +21,8 @@ export interface PhoneParts {
 /** After so long without a text, the worker asks for help, real ms. */
 const patienceMs = 2_500;
 const retryAfterMs = 15;
-const letters = 'ABCDEFGHIJKLMNOPRSTUVW';
+// No two of them are a word that the line reads as one.
+const letters = 'BCDFGHJKLMNPRSTVW';
 
 export class Phone {
   readonly sent: Sent[] = [];

@@ -39,7 +39,7 @@ describe('the list of threats', () => {
 
   it('uses every test of refusals as a proof', () => {
     const used = rows.flatMap((row) => proofsOf(row.Proof!).map(({ path }) => path));
-    for (const name of ['forgery', 'guessing', 'chance', 'roles', 'logs', 'free-words']) {
+    for (const name of ['forgery', 'guessing', 'chance', 'roles', 'logs', 'free-words', 'webhook', 'postgres']) {
       expect(used).toContain(`tests/refusals/${name}.test.ts`);
     }
     for (const name of ['conversation', 'doors', 'sms', 'telegram'])

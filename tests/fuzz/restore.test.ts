@@ -66,6 +66,7 @@ async function restored(backup: Buffer, erasures: Buffer): Promise<string> {
       erasures: readErasureList(at('erasures.list'), ring),
       now: 10,
       dueAtOf: () => null,
+      erasedAtLeast: null,
       beforeUse: async () => undefined,
     });
     expect(existsSync(database)).toBe(true);

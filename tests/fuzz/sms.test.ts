@@ -10,6 +10,7 @@ import { LinkClock } from '../../src/channels/sms/link-clock.ts';
 import { readMapping } from '../../src/channels/sms/mapping-file.ts';
 import { referenceOf } from '../../src/channels/sms/secrets.ts';
 import type { UnreadableCall } from '../../src/channels/sms/unreadable.ts';
+import { WrongSecrets } from '../../src/channels/wrong-secrets.ts';
 import { jsonLog } from '../../src/observe/log.ts';
 import { runs } from '../support/runs.ts';
 import { hostileText, seed } from './hostile.ts';
@@ -40,6 +41,8 @@ function openDoor(mapping: DoorOptions['mapping'] = kannel) {
     country: { code: '+000555', digits: 6, trunk: '0' },
     own: '+000555000000',
     allowGet: false,
+    secretInQuery: false,
+    wrong: new WrongSecrets({ now: () => now, log: write, channel: 'sms' }),
     linkClock: new LinkClock(60_000),
     clock: { now: () => now },
     log: write,

@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Ear, intakeOf } from '../../src/channels/telegram/intake.ts';
 import { webhookDoor } from '../../src/channels/telegram/webhook.ts';
+import { WrongSecrets } from '../../src/channels/wrong-secrets.ts';
 import { jsonLog } from '../../src/observe/log.ts';
 import { runs } from '../support/runs.ts';
 import { hostileText, seed } from './hostile.ts';
@@ -25,7 +26,8 @@ function openDoor() {
     log += one;
   }, 'debug');
   const take = intakeOf({ api: api as never, bot: '55', line, nudge: () => undefined, log: written });
-  const door = webhookDoor({ path, secret, take: () => take, log: written });
+  const wrong = new WrongSecrets({ now: () => 0, log: written, channel: 'telegram' });
+  const door = webhookDoor({ path, secret, take: () => take, wrong, log: written });
   const call = async (method: string, url: string, shown: string | null, body: string): Promise<number> => {
     const headers = shown === null ? {} : { 'x-telegram-bot-api-secret-token': shown };
     const request = Object.assign(Readable.from(body === '' ? [] : [Buffer.from(body)]), { method, url, headers });

@@ -83,6 +83,7 @@ describe('a worker whose open case was erased', () => {
     const id = caseId();
     await line.store.eraseCase(id, line.now, 'patient-asked');
     await line.damage(`delete from due where name = 'mend'`);
+    await line.store.takeStock();
     expect((await line.store.verify()).join('\n')).toMatch(
       new RegExp(`conversation of w: names ${id}, which is not there; the line mends this at its next start`),
     );
@@ -100,6 +101,7 @@ describe('a worker whose open case was erased', () => {
     await line.damage(`update questions set answered_at = null where case_id = '${id}';
       insert into due (id, programme_id, person_id, case_id, name, due_at, timer)
       values ('old', 'tamboro', 'w', '${id}', 'silent', 1, '{"kind":"timer","frameId":"f","entry":1,"name":"silent","late":"fire"}')`);
+    await line.store.takeStock();
     expect((await line.store.verify()).join('\n')).toMatch(/1 due rows are of cases.*\n1 open questions are of cases/);
     await line.restart();
     expect(await line.store.verify()).toEqual([]);
@@ -272,7 +274,7 @@ describe('FRESH', () => {
     await line.says('w', 'LIST');
     await line.restart();
     await line.says('c', 'FRESH Person w');
-    const digits = /send (\d\d)/.exec(line.heard('c').join('\n'))![1]!;
+    const digits = /send (\d{4})/.exec(line.heard('c').join('\n'))![1]!;
     line.heard('w');
     await line.says('c', digits);
     expect(line.heard('c').join('\n')).toMatch(/The phone of Person w begins anew/);
@@ -286,7 +288,7 @@ describe('FRESH', () => {
   it('leaves an open alarm with the doctors', async () => {
     await line.says('w', 'SOS');
     await line.says('c', 'FRESH Person w');
-    await line.says('c', /send (\d\d)/.exec(line.heard('c').join('\n'))![1]!);
+    await line.says('c', /send (\d{4})/.exec(line.heard('c').join('\n'))![1]!);
     line.heard('e');
     await line.later(6);
     expect(line.heard('e').join('\n')).toMatch(/SOS/);

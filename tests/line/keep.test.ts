@@ -15,7 +15,14 @@ function keeperWith(kept: number, overdue: number) {
   const clock = { wall: Date.UTC(2030, 2, 4, 8), steady: 0 };
   const cases = Array.from({ length: overdue }, (_unused, index) => `c${index}`);
   const marks = new Map<string, string>();
-  const seen = { erased: [] as string[], asked: [] as number[], textsBefore: [] as number[], told: [] as string[] };
+  const seen = {
+    erased: [] as string[],
+    asked: [] as number[],
+    textsBefore: [] as number[],
+    told: [] as string[],
+    scrubs: [] as string[],
+  };
+  const scrubs: ('gone' | 'held')[] = [];
   let broken = false;
   const keeper = new Keeper({
     programme,
@@ -46,6 +53,10 @@ function keeperWith(kept: number, overdue: number) {
         cases.splice(cases.indexOf(id), 1);
         return true;
       },
+      scrub: async () => {
+        seen.scrubs.push(scrubs[0] ?? 'gone');
+        return scrubs.shift() ?? 'gone';
+      },
       dropTexts: async (before) => {
         seen.textsBefore.push(before);
         return 0;
@@ -54,6 +65,8 @@ function keeperWith(kept: number, overdue: number) {
   });
   return {
     seen,
+    /** What the next tries to take away what was erased come to. */
+    scrubsTo: (...next: ('gone' | 'held')[]) => scrubs.push(...next),
     breakStore: (now: boolean) => {
       broken = now;
     },
@@ -123,6 +136,17 @@ describe('keeping', () => {
     await line.after(0);
     await line.after(day);
     expect(line.seen.erased).toEqual(['c0']);
+  });
+
+  it('what was erased is taken out of the files at the start, after each sweep, and again while somebody reads', async () => {
+    expect(line.seen.scrubs).toEqual(['gone']);
+    line.scrubsTo('held', 'held', 'gone');
+    await line.after(day);
+    expect([line.seen.erased.length, line.seen.scrubs]).toEqual([5, ['gone', 'held']]);
+    await line.after(hour);
+    await line.after(hour);
+    await line.after(hour);
+    expect(line.seen.scrubs).toEqual(['gone', 'held', 'held', 'gone']);
   });
 
   it('what a fault left is taken with the next look', async () => {

@@ -220,7 +220,7 @@ describe('a link that gets worse', () => {
 describe('a prepaid budget', () => {
   const grant = async (segments: number): Promise<void> => {
     await says(coordinator, `CREDIT ${segments}`);
-    const secret = /Right: send (\d\d)/.exec(telegram.to('c').at(-1) ?? '')?.[1] ?? '';
+    const secret = /Right: send (\d{4})/.exec(telegram.to('c').at(-1) ?? '')?.[1] ?? '';
     await says(coordinator, secret);
   };
   /** News for a coordinator by SMS. */

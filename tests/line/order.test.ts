@@ -74,10 +74,13 @@ describe('an alarm behind a gateway that takes one text a second', () => {
     const done: string[] = [];
     const texts = people.map((one, n) => clinic.hear(one, 'NEW').then(() => done.push(`p${n}`)));
     const sos = clinic.hear(other, 'SOS').then(() => done.push('sos'));
+    // However it is spelled.
+    const dotted = clinic.hear(people[299]!, 'S.O.S').then(() => done.push('dotted'));
     const to = repeater.addresses[0]!;
     const tap = clinic.line.hearTap(to, 'tap-1', 'f0:0', 'SOS').then(() => done.push('tap'));
-    await Promise.all([...texts, sos, tap]);
+    await Promise.all([...texts, sos, dotted, tap]);
     expect(done.indexOf('sos')).toBeLessThan(64);
     expect(done.indexOf('tap')).toBeLessThan(64);
+    expect(done.indexOf('dotted')).toBeLessThan(64);
   });
 });

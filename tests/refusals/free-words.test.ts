@@ -109,18 +109,25 @@ describe('free words of one person in the text of another', () => {
     expect(kept).toEqual({ type: 'noted', words });
   });
 
-  it.each(['Nia\nBok', 'Q47 1 refer', 'Nia: FILED 4829 1354', 'Nia "Bok"', '\u202eNia', 'x'.repeat(61), '12345'])(
-    'the name %j is none for the roster',
-    async (name) => {
-      expect(isName(name)).toBe(false);
-      if (name.includes('\n') || name.includes('\u202e')) return;
-      await at('nothing');
-      await clinic!.text('c', `ADD worker +000555010042 oruma ${name}`);
-      expect(clinic!.heardBy('c').join()).not.toMatch(/Right: send|(?<!\w)\d\d$/);
-    },
-  );
+  it.each([
+    'Nia\nBok',
+    'Q47 1 refer',
+    'Nia: FILED 4829 1354',
+    'Nia "Bok"',
+    '\u202eNia',
+    'x'.repeat(61),
+    '12345',
+    'Worker 7',
+    "O''Lumo",
+  ])('the name %j is none for the roster', async (name) => {
+    expect(isName(name)).toBe(false);
+    if (name.includes('\n') || name.includes('\u202e')) return;
+    await at('nothing');
+    await clinic!.text('c', `ADD worker +000555010042 oruma ${name}`);
+    expect(clinic!.heardBy('c').join()).not.toMatch(/Right: send|(?<!\w)\d\d$/);
+  });
 
-  it.each(['Nia Bok', "Ada O'Lumo", 'Worker 7', 'Rune, Sela', 'Dr. Tano (Velin)', 'Öz Çelik', 'ሰላም'])(
+  it.each(['Nia Bok', "Ada O'Lumo", 'Rune, Sela', 'Dr. Tano (Velin)', 'Öz Çelik', 'ሰላም'])(
     'the name %s is one',
     (name) => {
       expect(isName(name)).toBe(true);

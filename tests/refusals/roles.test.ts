@@ -151,7 +151,7 @@ describe('what is shown of a case', () => {
       for (const phone of ['w', 'v', 'x', 'd', 'e', 'l', 'm', 'c', 'n']) {
         clinic.heard();
         await clinic.text(phone, `CASE ${code}`);
-        if (clinic.heardBy(phone).some((one) => one.includes('AK'))) seen.push(phone);
+        if (clinic.heardBy(phone).some((one) => one.includes('Decision: '))) seen.push(phone);
       }
       return seen;
     } finally {

@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { closeSync, mkdtempSync, openSync, readdirSync, readFileSync, rmSync, writeSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
@@ -68,7 +68,36 @@ describe('what the SQLite file keeps and what it does not', () => {
     const keys = ['c3', 'c20', 'c39'].map(wrappedOf);
     expect(keys.map(isThere)).toEqual([true, true, true]);
     for (const id of ['c3', 'c20', 'c39']) expect(await store.eraseCase(id, morning)).toBe(true);
+    expect(await store.scrub()).toBe('gone');
     expect(keys.map(isThere)).toEqual([false, false, false]);
+  });
+
+  it('a file whose pages do not hold together is told from one that is sound', async () => {
+    for (let number = 0; number < 40; number += 1) await openCase(`c${number}`);
+    beside((db) => db.pragma('wal_checkpoint(truncate)'));
+    expect(await store.isSound()).toBe(true);
+    const pages = beside((db) => db.pragma('page_count', { simple: true }) as number);
+    const handle = openSync(file, 'r+');
+    for (let page = 2; page < pages; page += 1) writeSync(handle, Buffer.alloc(8, 0xff), 0, 8, page * 4096);
+    closeSync(handle);
+    expect(await store.isSound()).toBe(false);
+  });
+
+  it('while somebody reads an older state the key may still be there, and this is said; afterwards it goes', async () => {
+    await openCase('c1');
+    const key = wrappedOf('c1');
+    const reader = new Sqlite(file, { readonly: true });
+    reader.exec('begin');
+    reader.prepare('select count(*) from cases').get();
+    expect(await store.eraseCase('c1', morning)).toBe(true);
+    expect(await store.scrub()).toBe('held');
+    expect(isThere(key)).toBe(true);
+    // Others write meanwhile.
+    await openCase('c2');
+    reader.exec('rollback');
+    reader.close();
+    expect(await store.scrub()).toBe('gone');
+    expect(isThere(key)).toBe(false);
   });
 
   it('an older state of a case, put back under its own name, is found', async () => {

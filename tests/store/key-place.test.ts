@@ -41,6 +41,27 @@ describe('the place of the key file', () => {
     expect(keyPlaceFault(join(folder, 'keys', 'points-in.key'), data)).toMatch(/in the data folder/);
   });
 
+  it.each([0o770, 0o707, 0o777, 0o1777])(
+    'is refused in a folder that others may write (%o), before it is made too',
+    (mode) => {
+      const file = put('keys', 'neckline.key');
+      chmodSync(join(folder, 'keys'), mode);
+      expect(keyPlaceFault(file, data)).toMatch(/others may write in .*keys and put another/);
+      expect(keyPlaceFault(join(folder, 'keys', 'not-made-yet.key'), data)).toMatch(/others may write/);
+      chmodSync(join(folder, 'keys'), 0o755);
+      expect(keyPlaceFault(file, data)).toBeNull();
+    },
+  );
+
+  it('is refused where others may exchange a folder above it; where each takes away their own only it is good', () => {
+    mkdirSync(join(folder, 'shared', 'keys'), { recursive: true });
+    const file = put('shared', 'keys', 'neckline.key');
+    chmodSync(join(folder, 'shared'), 0o777);
+    expect(keyPlaceFault(file, data)).toMatch(/others may write in .*shared and put/);
+    chmodSync(join(folder, 'shared'), 0o1777);
+    expect(keyPlaceFault(file, data)).toBeNull();
+  });
+
   it.each([0o640, 0o604, 0o644, 0o660])('is refused when others may read it (%o)', (mode) => {
     const file = put('keys', 'neckline.key');
     chmodSync(file, mode);

@@ -92,6 +92,19 @@ describe('the wrapping key', () => {
     expect(await names()).toHaveLength(4);
   });
 
+  it('stays in the file while somebody reads an older state, and a second run takes it out', async () => {
+    const reader = new Sqlite(file, { readonly: true });
+    reader.exec('begin');
+    reader.prepare('select count(*) from cases').get();
+    await expect(rotateWrapping(keyFile, open)).rejects.toMatchObject({ code: 'readers' });
+    expect(readKeyFile(keyFile)).toMatchObject({ rotating: true });
+    reader.exec('rollback');
+    reader.close();
+    expect(await rotateWrapping(keyFile, open)).toBe(0);
+    expect(readKeyFile(keyFile)).toMatchObject({ rotating: false, wrapping: [{ version: 2 }] });
+    expect(await names()).toHaveLength(3);
+  });
+
   it('is not changed while a line runs', async () => {
     const line = await open(openKeyRing(keyFile));
     await expect(rotateWrapping(keyFile, open)).rejects.toMatchObject({ code: 'locked' });

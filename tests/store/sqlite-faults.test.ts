@@ -1,11 +1,11 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { rmSync, statSync, writeFileSync } from 'node:fs';
+import { chmodSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { checkSqliteVersion } from '../../src/store/dialects/sqlite.ts';
 import { isLocked } from '../../src/store/dialects/sqlite-lock.ts';
-import { keyRingOf, openKeyRing } from '../../src/store/keys.ts';
+import { keyRingOf, keyRingOfFile, openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { change, message, person, phone, programmeId } from '../contract/store-samples.ts';
 import { diskFolder } from '../support/disk-folder.ts';
@@ -105,6 +105,53 @@ describe('the SQLite file', () => {
     const store = await openStore({ url, keys });
     await expect(openStore({ url, keys })).rejects.toMatchObject({ code: 'locked' });
     await store.close();
+  });
+
+  it('belongs to one line at a time though its lock file was taken away', async () => {
+    const { child, lines } = start(0);
+    await until(() => lines.includes('ready'), child);
+    rmSync(`${file}.lock`);
+    await expect(openStore({ url, keys })).rejects.toMatchObject({ code: 'locked' });
+    // The next one finds the file that this one made, and is refused all the same.
+    await expect(openStore({ url, keys })).rejects.toMatchObject({ code: 'locked' });
+    child.kill('SIGKILL');
+    await ended(child);
+    await (await openStore({ url, keys })).close();
+  });
+
+  it('is made for its owner only, with all that stands beside it, and is closed to others when it was open', async () => {
+    const { mode } = statSync(folder);
+    const inside = join(folder, 'new', 'neckline.db');
+    const store = await openStore({ url: `sqlite:${inside}`, keys });
+    await store.putPeople([person('w1')]);
+    const open = () =>
+      readdirSync(join(folder, 'new')).filter((name) => (statSync(join(folder, 'new', name)).mode & 0o077) !== 0);
+    const made = ['neckline.db', 'neckline.db-shm', 'neckline.db-wal', 'neckline.db.lock'];
+    expect(readdirSync(join(folder, 'new'))).toEqual(expect.arrayContaining(made));
+    expect(statSync(join(folder, 'new')).mode & 0o777).toBe(0o700);
+    expect(open()).toEqual([]);
+    await store.close();
+    chmodSync(inside, 0o644);
+    chmodSync(`${inside}.lock`, 0o664);
+    await (await openStore({ url: `sqlite:${inside}`, keys })).close();
+    expect(open()).toEqual([]);
+    // A folder that was there is its owner's business.
+    expect(statSync(folder).mode).toBe(mode);
+  });
+
+  it('makes no key file for a database that was written with another', async () => {
+    await (await openStore({ url, keys })).close();
+    const asked: boolean[] = [];
+    const ring = (isWritten: boolean) => {
+      asked.push(isWritten);
+      return isWritten ? keyRingOfFile(join(folder, 'gone.key')) : keys;
+    };
+    await expect(openStore({ url, keys: ring })).rejects.toMatchObject({ code: 'no-key-file' });
+    expect(readdirSync(folder)).not.toContain('gone.key');
+    // Nothing holds the database after a refusal.
+    await (await openStore({ url, keys })).close();
+    await (await openStore({ url: `sqlite:${join(folder, 'fresh.db')}`, keys: ring })).close();
+    expect(asked).toEqual([true, false]);
   });
 
   it('refuses another key file than the one it was written with', async () => {

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { freshState } from '../../src/conversation/state.ts';
+import { openPool } from '../../src/store/dialects/postgres.ts';
 import { keyRingOf } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
@@ -13,11 +14,12 @@ const keys = keyRingOf(Buffer.alloc(32, 7));
 describe.skipIf(programs === null)('two lines on one PostgreSQL database', () => {
   let server: Awaited<ReturnType<typeof startServer>>;
   let lines: [LineStore, LineStore];
+  let url: string;
   const ids = Array.from({ length: 12 }, (_, index) => `p${index}`);
 
   beforeAll(async () => {
     server = await startServer(programs!);
-    const url = server.fresh();
+    url = server.fresh();
     lines = [await openStore({ url, keys }), await openStore({ url, keys })];
     await lines[0].putPeople(ids.map((id) => person(id)));
   });
@@ -107,6 +109,36 @@ describe.skipIf(programs === null)('two lines on one PostgreSQL database', () =>
     expect((await lines[1].load([text('know', 'p2', '?')], shipped.flows))[0]?.person).toBeNull();
     expect(await lines[1].messages({ personId: 'p2' })).toEqual([]);
     for (const line of lines) expect((await line.roster(programmeId)).map((one) => one.id)).not.toContain('p2');
+  });
+
+  it('an erased key stands in no table once nobody reads an older state; the server keeps what it keeps, and says so', async () => {
+    const reader = await openPool(url);
+    const client = await reader.connect();
+    const { rows } = await client.query("select wrapped from data_keys where id = 'person:p3'");
+    const isThere = async (): Promise<boolean> => {
+      await client.query('checkpoint');
+      const found = await client.query(
+        "select position($1::bytea in pg_read_binary_file(pg_relation_filepath('data_keys'))) as place",
+        [rows[0].wrapped],
+      );
+      return Number(found.rows[0].place) > 0;
+    };
+    await client.query('begin isolation level repeatable read');
+    await client.query('select count(*) from people');
+    await lines[0].erasePerson('p3', morning);
+    expect(await lines[0].scrub()).toBe('held');
+    await client.query('rollback');
+    expect(await isThere()).toBe(true);
+    // Whoever holds the table is waited for, but not for ever.
+    await client.query('begin');
+    await client.query('lock table data_keys in access share mode');
+    expect(await lines[0].scrub()).toBe('held');
+    await client.query('rollback');
+    expect(await lines[0].scrub()).toBe('server');
+    expect(await isThere()).toBe(false);
+    client.release();
+    await reader.end();
+    expect(await lines[0].load([text('know', 'p4', '?')], shipped.flows)).toHaveLength(1);
   });
 
   it('keeps the same promises as the embedded engine after both were busy', async () => {

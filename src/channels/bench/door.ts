@@ -1,7 +1,7 @@
 /** Who may use the bench, and how requests are read and answered. */
 
 import type { IncomingMessage, ServerResponse } from 'node:http';
-import { readBody } from '../http.ts';
+import { isOfThisMachine, readBody } from '../http.ts';
 
 /** Largest body taken, bytes: a text of 10,000 characters in any script fits. */
 const bodyAtMost = 64_000;
@@ -10,11 +10,11 @@ const drainedAtMost = 1_000_000;
 
 /**
  * True for a request of the bench's own page, or of a program on this machine that names no page. A page of another
- * origin, and a name that was made to point here, get nothing.
+ * origin, a name that was made to point here, and what a proxy passes on, get nothing.
  */
 export function isOurs(request: IncomingMessage): boolean {
+  if (!isOfThisMachine(request)) return false;
   const { host = '', origin } = request.headers;
-  if (!/^(127\.0\.0\.1|localhost)(:\d{1,5})?$/.test(host)) return false;
   if (origin !== undefined && origin !== `http://${host}`) return false;
   const site = request.headers['sec-fetch-site'];
   if (site === undefined || site === 'same-origin' || site === 'none') return true;

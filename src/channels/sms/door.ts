@@ -5,13 +5,14 @@ import type { IncomingMessage, ServerResponse } from 'node:http';
 import type { Handled } from '../../line/handle.ts';
 import type { Clock, Log } from '../../line/ports.ts';
 import { errorCode } from '../../text/error-code.ts';
-import { type Door, readBody } from '../http.ts';
+import { type Door, readBody, tooMany } from '../http.ts';
+import type { WrongSecrets } from '../wrong-secrets.ts';
 import { type Country, lacksCountry, type Prefixes, roundNumber } from './addresses.ts';
 import { bodyKindOf, type CallFields, type Fields, fieldsOfQuery, firstOf, readCall } from './call-fields.ts';
 import { type InboundText, readInbound } from './inbound.ts';
 import type { LinkClock } from './link-clock.ts';
 import type { GatewayMapping } from './mapping.ts';
-import { idOfReference, isSecret, secretOf } from './secrets.ts';
+import { idOfReference, isSecret, secretInHead } from './secrets.ts';
 import { lookAt, statusOf, type Unread, type UnreadableCall } from './unreadable.ts';
 
 /** What the door needs of the line. */
@@ -35,6 +36,9 @@ export interface DoorOptions {
   readonly own: string;
   /** Texts may come by GET too: they then stand in logs of whatever passes them on. */
   readonly allowGet: boolean;
+  /** The secret may stand in the address too: it is then in the same logs. */
+  readonly secretInQuery: boolean;
+  readonly wrong: WrongSecrets;
   readonly linkClock: LinkClock;
   readonly clock: Clock;
   readonly log: Log;
@@ -61,6 +65,7 @@ export function smsDoor(options: DoorOptions): Door {
     // Cut by hand: the parser of addresses throws on what anybody may send as one (`//`).
     const [path = '', query = ''] = (request.url ?? '').split(/\?(.*)/s);
     if (path !== '/sms/in' && path !== '/sms/report') return false;
+    options.wrong.tell();
     answer(response, await statusFor(options, request, path === '/sms/report', query));
     return true;
   };
@@ -72,7 +77,10 @@ async function statusFor(
   isReport: boolean,
   query: string,
 ): Promise<number> {
-  const { mapping, secrets, log, allowGet } = options;
+  const { mapping, secrets, wrong, allowGet, secretInQuery } = options;
+  const head = secretInHead(request);
+  // Nothing of what a stranger sends is read.
+  if (head !== null && !isSecret(head, secrets)) return wrong.note(request) ? tooMany : 403;
   const { body, whole } = await readBody(request, bodyAtMost, bodyAtMost * 4);
   const call = { isReport, query, body };
   const byAddress = fieldsOfQuery(query);
@@ -80,14 +88,12 @@ async function statusFor(
   const kind = bodyKindOf(contentType, body.toString('latin1', 0, 100), isReport || mapping.inbound.text !== null);
   const each = (isReport ? mapping.report : mapping.inbound).each;
   const read = whole ? await readCall(kind, body, contentType, each) : null;
-  const known = isSecret(secretOf(request, firstOf(byAddress, ...(read ? [read.whole] : []))), secrets);
+  const mayHold = [...(secretInQuery ? [byAddress] : []), ...(read ? [read.whole] : [])];
+  const known = head !== null || isSecret(firstOf(...mayHold).value('secret'), secrets);
   const byMethod = request.method === 'POST' || (request.method === 'GET' && (isReport || allowGet));
   if (!byMethod) return known ? unread(options, call, 'method') : statusOf.method;
   if (!whole) return known ? unread(options, call, 'too-long') : statusOf['too-long'];
-  if (!known) {
-    log.write('warn', 'sms-call-refused', { channel: 'sms', code: 'secret' });
-    return 403;
-  }
+  if (!known) return wrong.note(request) ? tooMany : 403;
   if (read === null) return unread(options, call, 'broken');
   const items = read.items.map((one) => firstOf(byAddress, one));
   if (isReport) return takeReports(options, call, items);

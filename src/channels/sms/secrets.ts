@@ -1,16 +1,12 @@
 /** Shared secrets of the gateway, and references that nobody can guess. */
 import { createHash, createHmac, timingSafeEqual } from 'node:crypto';
 import type { IncomingMessage } from 'node:http';
-import type { Fields } from './call-fields.ts';
 
 const digest = (text: string): Buffer => createHash('sha256').update(text).digest();
 
-/** At most two valid secrets, the newest first: during a change both are taken. */
+/** Valid secrets, the newest first: during a change both are taken. */
 export function readSecrets(text: string): readonly string[] {
-  return text
-    .split(/[\s,]+/)
-    .filter((one) => one !== '')
-    .slice(0, 2);
+  return text.split(/[\s,]+/).filter((one) => one !== '');
 }
 
 /** Compares in constant time with every valid secret. */
@@ -22,8 +18,8 @@ export function isSecret(given: string | null, valid: readonly string[]): boolea
   return found;
 }
 
-/** The secret of a call: header, basic authentication (any user), or field. Null = none was given. */
-export function secretOf(request: IncomingMessage, fields: Fields): string | null {
+/** The secret that a call shows before its body: a header, or basic authentication (any user). Null = none. */
+export function secretInHead(request: IncomingMessage): string | null {
   const header = request.headers['x-neckline-secret'];
   if (typeof header === 'string') return header;
   const basic = /^Basic ([A-Za-z0-9+/=]+)$/.exec(request.headers.authorization ?? '');
@@ -31,7 +27,7 @@ export function secretOf(request: IncomingMessage, fields: Fields): string | nul
     const pair = Buffer.from(basic[1]!, 'base64').toString('utf8');
     return pair.slice(pair.indexOf(':') + 1);
   }
-  return fields.value('secret');
+  return null;
 }
 
 const macOf = (id: string, secret: string): string =>

@@ -4,6 +4,7 @@ import { createHmac } from 'node:crypto';
 import type { Texts } from '../../conversation/texts.ts';
 import type { Log, Steady } from '../../line/ports.ts';
 import type { Door } from '../http.ts';
+import { WrongSecrets } from '../wrong-secrets.ts';
 import { openApi } from './api.ts';
 import { TelegramChannel } from './channel.ts';
 import { type Ear, intakeOf, type Take } from './intake.ts';
@@ -65,6 +66,7 @@ export function openTelegram(options: TelegramOptions): Telegram {
   const channel = new TelegramChannel({ api: calls, steady, log });
   const secret = options.secret ?? createHmac('sha256', token).update('webhook').digest('base64url');
   const path = webhookUrl === undefined ? null : new URL(webhookUrl).pathname;
+  const wrong = new WrongSecrets({ now: steady, log, channel: 'telegram' });
   let take: Take | null = null;
   let polling: Polling | null = null;
   let registering: Registering | null = null;
@@ -79,7 +81,7 @@ export function openTelegram(options: TelegramOptions): Telegram {
 
   return {
     channel,
-    door: path === null ? null : webhookDoor({ path, secret, log, take: () => take }),
+    door: path === null ? null : webhookDoor({ path, secret, wrong, log, take: () => take }),
     listen: (line, nudge = () => undefined) => {
       take = counted(intakeOf({ api: calls, bot: token.split(':')[0]!, line, nudge, log }));
       if (webhookUrl === undefined) {

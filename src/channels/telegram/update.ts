@@ -131,16 +131,18 @@ export function readUpdate(update: unknown, bot: string): Heard | null {
   if (message) return readMessage(message, from);
   const edited = record(of.edited_message);
   // A moving location is edited every few seconds: only changed words are worth an answer.
-  if (!edited || !isPrivate(edited) || words(edited.text) === '') return null;
+  if (!edited || !isPrivate(edited, from) || words(edited.text) === '') return null;
   return { ...from, kind: 'unreadable', why: 'edited', words: words(edited.text), beside: {} };
 }
 
-function isPrivate(message: Unknown): boolean {
-  return record(message.chat)?.type === 'private';
+/** True for a person's own chat with the bot, whose number is theirs. */
+function isPrivate(message: Unknown, { user }: From): boolean {
+  const chat = record(message.chat);
+  return chat?.type === 'private' && String(chat.id) === user;
 }
 
 function readMessage(message: Unknown, from: From): Heard | null {
-  if (!isPrivate(message)) return null;
+  if (!isPrivate(message, from)) return null;
   const beside = carried.find(([name]) => message[name] !== undefined);
   if (beside) {
     const album = words(message.media_group_id).slice(0, 40);
@@ -186,7 +188,7 @@ function plain(text: string): string {
 function readTap(tap: Unknown, from: From): Heard | null {
   const message = record(tap.message);
   const callback = words(tap.id);
-  if (callback === '' || !message || !isPrivate(message)) return null;
+  if (callback === '' || !message || !isPrivate(message, from)) return null;
   const tapped: Tapped = {
     callback,
     messageId: typeof message.message_id === 'number' ? message.message_id : null,

@@ -5,7 +5,8 @@ import type { Api } from 'grammy';
 import { backoffMs } from '../../line/backoff.ts';
 import type { Log } from '../../line/ports.ts';
 import { errorCode } from '../../text/error-code.ts';
-import { type Door, readBody } from '../http.ts';
+import { type Door, readBody, tooMany } from '../http.ts';
+import type { WrongSecrets } from '../wrong-secrets.ts';
 import { faultOf } from './api.ts';
 import type { Take } from './intake.ts';
 import { allowedUpdates } from './update.ts';
@@ -20,10 +21,11 @@ export interface WebhookParts {
   readonly secret: string;
   /** Null before the line listens and after it ended: Telegram then tries again. */
   readonly take: () => Take | null;
+  readonly wrong: WrongSecrets;
   readonly log: Log;
 }
 
-/** Takes the calls of its path: 405, 401 without the secret, 413, 400, 500 when not stored, 503 when not open, else 200. */
+/** Takes the calls of its path: 405, 401 without the secret, 429 when that was often, 413, 400, 500 when not stored, 503 when not open, else 200. */
 export function webhookDoor(parts: WebhookParts): Door {
   const expected = digest(parts.secret);
   return async (request, response) => {
@@ -34,9 +36,12 @@ export function webhookDoor(parts: WebhookParts): Door {
     };
     if ((request.url ?? '').split('?')[0] !== parts.path) return false;
     try {
+      parts.wrong.tell();
       if (request.method !== 'POST') return end(405);
       const shown = request.headers['x-telegram-bot-api-secret-token'];
-      if (typeof shown !== 'string' || !timingSafeEqual(digest(shown), expected)) return end(401);
+      if (typeof shown !== 'string' || !timingSafeEqual(digest(shown), expected)) {
+        return end(parts.wrong.note(request) ? tooMany : 401);
+      }
       const { body, whole } = await readBody(request, bodyAtMost);
       if (!whole) return end(413);
       const update = parsed(body.toString('utf8'));

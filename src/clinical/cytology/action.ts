@@ -117,6 +117,8 @@ export interface ResultContext {
   readonly earlierNonDiagnostic?: number;
   readonly earlierAtypia?: number;
   readonly types?: readonly TumourType[];
+  /** The findings call the sampled lump solid. */
+  readonly seenSolid?: boolean;
 }
 
 /**
@@ -128,7 +130,7 @@ export interface ResultContext {
  */
 export function actionFor(code: CytologyCode, context: ResultContext = {}): CategoryAction {
   const category = canonicalOf(code);
-  const { earlierNonDiagnostic = 0, earlierAtypia = 0, types = [] } = context;
+  const { earlierNonDiagnostic = 0, earlierAtypia = 0, types = [], seenSolid = false } = context;
   if (types.length > 0 && !isBenign(category)) {
     const sameDay = category === 'Thy5' || types.includes('anaplastic') || types.includes('lymphoma');
     return sameDay ? ACTIONS.Thy5 : { ...SUSPICIOUS, next: 'refer-urgent-by-type' };
@@ -148,7 +150,17 @@ export function actionFor(code: CytologyCode, context: ResultContext = {}): Cate
       source: `specialists' meeting: BTA 2014, from memory; de Koster, thesis, p. 25 (ATA 2015); ${DEADLINE}`,
     };
   }
+  if (isCystOfSolid(category, seenSolid)) return { ...NON_DIAGNOSTIC, acknowledge: 'this-week' };
   return ACTIONS[code === 'TIR1' ? 'TIR1' : category];
+}
+
+/**
+ * Cyst fluid only, of a lump that was seen solid: the needle was in something else, so that nothing is looked for that may be
+ * gone, and the doctor hears that it does not fit (benign cytology that did not fit the picture was cancer in 23 %: PMC4211172;
+ * what follows from it here: our convention).
+ */
+export function isCystOfSolid(category: CanonicalCategory, seenSolid: boolean): boolean {
+  return category === 'Thy1c' && seenSolid;
 }
 
 /** Whether the category is Thy1, Thy1c or their family. */

@@ -54,16 +54,19 @@ const ADVICE: { readonly [code in NodeCode]: NodeAdvice } = {
 /**
  * What a node's result asks for. `infection`: tuberculosis or a granuloma was named, which sits in the benign category and is
  * treated. `lymphoma`: it was named, whatever the category: tissue of the node, today (a smear alone does not settle it:
- * PMC9532007, core sensitivity 94 % against 48 %). `earlierInadequate`: samples of before that could not be read; after one
+ * PMC9532007, core sensitivity 94 % against 48 %). `tumour`: any tumour was named, which a node that is called benign or not
+ * readable contradicts: the same (our convention). `earlierInadequate`: samples of before that could not be read; after one
  * there is no second blind repeat, but tissue (our convention, as for the thyroid).
  */
 export function nodeAdvice(
   code: NodeCode,
-  named: { readonly infection: boolean; readonly lymphoma: boolean },
+  named: { readonly infection: boolean; readonly lymphoma: boolean; readonly tumour: boolean },
   earlierInadequate = 0,
 ): NodeAdvice {
   const advice = ADVICE[code];
-  if (named.lymphoma) return { ...ADVICE.L4, latestDays: Math.min(advice.latestDays, ADVICE.L4.latestDays) };
+  const contradicts = named.tumour && (code === 'L1' || code === 'L2');
+  if (named.lymphoma || contradicts)
+    return { ...ADVICE.L4, latestDays: Math.min(advice.latestDays, ADVICE.L4.latestDays) };
   if (code === 'L2' && named.infection) {
     return { next: 'treat-infection', latestDays: 3, acknowledge: 'today', source: SYDNEY };
   }

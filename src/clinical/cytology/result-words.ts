@@ -4,7 +4,12 @@
  */
 
 /** Types that need another way than thyroid surgery, the most pressing first. */
-export const tumourTypes = ['anaplastic', 'lymphoma', 'medullary', 'metastasis'] as const;
+const ownWayTypes = ['anaplastic', 'lymphoma', 'medullary', 'metastasis'] as const;
+/** One of {@link ownWayTypes}. */
+export type OwnWayType = (typeof ownWayTypes)[number];
+
+/** What steers the advice: the types with a way of their own, and `cancer`, one that is named beside a category which is none. */
+export const tumourTypes = [...ownWayTypes, 'cancer'] as const;
 /** One of {@link tumourTypes}. */
 export type TumourType = (typeof tumourTypes)[number];
 
@@ -13,8 +18,11 @@ export const nodeInfections = ['tuberculosis', 'granuloma'] as const;
 /** One of {@link nodeInfections}. */
 export type NodeInfection = (typeof nodeInfections)[number];
 
-/** What words can name. `thyroid-tumour` = one that begins in the thyroid itself (papillary, follicular). */
-export const namedThings = [...tumourTypes, ...nodeInfections, 'thyroid-tumour'] as const;
+/**
+ * What words can name. `thyroid-cancer` = a cancer of the thyroid itself (papillary); `thyroid-tumour` = what begins there and
+ * need be no cancer (follicular); `cancer` = any, without its type.
+ */
+export const namedThings = [...ownWayTypes, ...nodeInfections, 'thyroid-cancer', 'cancer', 'thyroid-tumour'] as const;
 /** One of {@link namedThings}. */
 export type NamedThing = (typeof namedThings)[number];
 
@@ -77,11 +85,27 @@ function mannerOf(tokens: readonly string[], { denials, doubts }: ResultVocabula
  * Types that steer the advice about a thyroid lump, the most pressing first. A metastasis named beside a tumour of the thyroid
  * itself is that tumour's spread, not a tumour from elsewhere.
  */
-export function typesThatSteer(named: NamedIn): readonly TumourType[] {
-  const types = tumourTypes.filter((one) => named.found.includes(one));
+function ownWayTypesIn(named: NamedIn): readonly OwnWayType[] {
+  const types = ownWayTypes.filter((one) => named.found.includes(one));
   const ofThyroid =
-    named.found.includes('thyroid-tumour') || types.includes('medullary') || types.includes('anaplastic');
+    named.found.includes('thyroid-tumour') ||
+    named.found.includes('thyroid-cancer') ||
+    types.includes('medullary') ||
+    types.includes('anaplastic');
   return ofThyroid ? types.filter((one) => one !== 'metastasis') : types;
+}
+
+/** Categories that say cancer, or a suspicion of it, by themselves: a cancer without a way of its own adds nothing to them. */
+const sayCancer: ReadonlySet<string> = new Set(['Thy4', 'Thy5', 'L3', 'L4', 'L5']);
+
+/**
+ * What the words beside a category steer by, the most pressing first: the types that have their own way, else `cancer` where
+ * one is named and the category is none. A cyst, too few cells or a benign smear never outweigh it.
+ */
+export function typesThatSteer(named: NamedIn, canonical: string): readonly TumourType[] {
+  const types = ownWayTypesIn(named);
+  if (types.length > 0 || sayCancer.has(canonical)) return types;
+  return named.found.includes('thyroid-cancer') || named.found.includes('cancer') ? ['cancer'] : [];
 }
 
 /** Infections that a node's words name, doubted ones too: what may be tuberculosis is looked into. */

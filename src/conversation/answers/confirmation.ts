@@ -39,6 +39,12 @@ export function readConfirmation(text: string, words: ConfirmationWords = { yes:
   return read({ answer: 'yes', challenge, second: quoted.toUpperCase() });
 }
 
+/** The digits of `yes 4718` and of nothing else (the text is folded): four or more, in groups or not; null = it is not that. */
+export function digitsOfYes(folded: string): string | null {
+  const digits = /^yes((?:[\s.,-]*\d+)+)$/.exec(folded)?.[1]?.replace(/\D/g, '') ?? '';
+  return digits.length < 4 ? null : digits;
+}
+
 /** Initials as a confirmation quotes them: without accents, in capitals. */
 export function foldInitials(initials: string): string {
   return foldWord(initials).toUpperCase();

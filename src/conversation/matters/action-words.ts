@@ -8,7 +8,15 @@ import { type Day, dayText, localTime, parseDay } from '../schedule.ts';
 import { amendedWords } from './amended-words.ts';
 import { dayWords, textAnswer, zoneOf } from './common.ts';
 import { appointmentOf, bringDay, isFirstDay, reviewDay, specimenId } from './result-days.ts';
-import { earlierSamples, nodeActionOf, type ResultKind, resultAction, resultKind, reviewOf } from './result-kind.ts';
+import {
+  doesCystNotFit,
+  earlierSamples,
+  nodeActionOf,
+  type ResultKind,
+  resultAction,
+  resultKind,
+  reviewOf,
+} from './result-kind.ts';
 
 function inWords(moment: Moment, day: Day | null): string {
   return day ? dayWords(day, moment.world.texts.months(moment.person.locale)) : '';
@@ -80,13 +88,14 @@ function repeatWhatKey(moment: Moment): KeyIn<'action'> {
 function repeatWhyKey(moment: Moment): KeyIn<'action'> {
   const kind = kindOf(moment);
   if (kind === 'discordant') return 'why-discordant';
+  if (doesCystNotFit(moment.case!, specimenId(moment))) return 'why-cyst-of-solid';
   return kind === 'refer' || kind === 'second-atypia' ? 'why-refer' : 'why-unreadable';
 }
 
 /** The laboratory's own word for a type, with what it asks for before any thyroid operation; '' where it names none. */
 function typeLine(moment: Moment): string {
   const [type] = resultHere(moment)?.result.types ?? [];
-  if (!type) return '';
+  if (!type || type === 'cancer') return '';
   const lab = laboratoryOf(moment.world.programme, moment.case!.siteId);
   const tests = type === 'medullary' && lab.assays.includes('calcitonin');
   const tested = tests ? words(moment, 'lab-tests-calcitonin', lab.name) : '';
@@ -108,9 +117,16 @@ function firstNeedle(moment: Moment): string {
   return first && day ? words(moment, 'first-needle', `${first.canonical} ${inWords(moment, day)}`) : '';
 }
 
+/** What a doctor must know of cyst fluid from a lump that was seen solid; '' where it fits. */
+function cystNote(moment: Moment): string {
+  return doesCystNotFit(moment.case!, specimenId(moment)) ? words(moment, 'cyst-of-solid') : '';
+}
+
 function referWhy(moment: Moment): string {
   const kind = kindOf(moment);
-  if (kind === 'second' || kind === 'node-second') return `${words(moment, 'refer-why-second')}${firstNeedle(moment)}`;
+  if (resultHere(moment)?.result.types?.[0] === 'cancer') return words(moment, 'refer-why-cancer');
+  if (kind === 'second') return `${words(moment, 'refer-why-second')}${firstNeedle(moment)}${cystNote(moment)}`;
+  if (kind === 'node-second') return `${words(moment, 'refer-why-second')}${firstNeedle(moment)}`;
   if (kind === 'second-atypia') return `${words(moment, 'refer-why-second-atypia')}${firstNeedle(moment)}`;
   return words(moment, 'refer-why-follicular');
 }
@@ -170,10 +186,11 @@ export const actionWords: NonNullable<Matter['values']> = {
   typeChoice: {
     of: (m) => {
       const [type] = resultHere(m)?.result.types ?? [];
-      return type ? words(m, `choice-${type}`) : '';
+      return type && type !== 'cancer' ? words(m, `choice-${type}`) : '';
     },
     sample: 'find where it began',
   },
+  cystNote: { of: cystNote, sample: '' },
   calcitoninNote: { of: calcitoninNote, sample: '' },
   actionWaits: { of: actionWaits, sample: 'the patient has not been told' },
   referWhy: { of: referWhy, sample: 'the second needle that could not tell' },

@@ -18,19 +18,17 @@ import { dateRule } from './days.ts';
 import { discordantQuestion, openAboutResult, refersBy } from './filing.ts';
 import { optionsOf } from './findings-readers.ts';
 import { appointmentOf, reviewDay, specimenId } from './result-days.ts';
-import { isPressingResult, resultKind, resultKinds } from './result-kind.ts';
+import { resultKind, resultKinds } from './result-kind.ts';
 
 /** The patient was spoken with: the doctors need not be asked for a phone call any more. */
 function told(moment: Moment, outcome: 'agrees' | 'refuses'): readonly Act[] {
   const specimen = specimenId(moment);
-  const pressing = isPressingResult(moment.case!, specimen);
   const open = moment.questions.filter(
     (one) =>
       one.about === 'phoned' && one.caseId === moment.case?.id && one.item === specimen && one.answeredAt === null,
   );
   return [
     record({ type: 'told', specimen, outcome }),
-    ...(pressing && moment.specimen?.phonedAt === null ? [record({ type: 'phoned', specimen })] : []),
     ...open.flatMap((one) =>
       settleQuestion(one, {
         ...{ now: moment.now, by: moment.person.id, answer: 'told-in-person' },
@@ -42,8 +40,25 @@ function told(moment: Moment, outcome: 'agrees' | 'refuses'): readonly Act[] {
 
 const acknowledged: AnswerRecorder = (moment, question, answer) => {
   const specimen = moment.case ? specimenOf(moment.case, question.item) : null;
-  return specimen ? [record({ type: 'acknowledged', specimen: specimen.id, answer })] : [];
+  if (!specimen) return [];
+  const read = record({ type: 'acknowledged', specimen: specimen.id, answer });
+  // The patient was seen before a doctor had read the result: this was all that it waited for, unless more is to be done here.
+  const isAll = specimen.seen === true && specimen.end === null && !goesOn.has(answer);
+  return isAll ? [read, attendedEnd(specimen.id)] : [read];
 };
+
+/** Answers after which the clinic has something to do, wherever the patient was seen. */
+const goesOn: ReadonlySet<string> = new Set(['repeat', 'agree']);
+
+function attendedEnd(specimen: string): Act {
+  return record({ type: 'specimen-closed', specimen, end: 'attended' });
+}
+
+/** Nothing is closed before a doctor has read it, where one was asked. */
+function isUnread(moment: Moment): boolean {
+  const { acknowledgedAt } = moment.specimen!;
+  return acknowledgedAt === null && openAboutResult(moment, specimenId(moment)).length > 0;
+}
 
 /** Ends a specimen on the doctor's word, with what the clinic had said. */
 function endByDoctor(moment: Moment): readonly Act[] {
@@ -107,15 +122,16 @@ export const action: Matter = {
       },
     },
     'told-already': {
-      outcomes: ['no', 'agreed', 'appointed'],
+      outcomes: ['no', 'agreed', 'appointed', 'over'],
       decide: (m) => {
+        if (m.specimen?.end === 'attended') return 'over';
         if (m.specimen?.told !== 'agrees' || m.specimen.seen === false) return 'no';
         // Told of another needle, or of none, not of a specialist.
         if (textAnswer(m, 'repeat-day', specimenId(m)) !== '' || isLumpGone(m.case!, m.specimen)) return 'no';
         return m.specimen.appointedOn === null ? 'agreed' : 'appointed';
       },
     },
-    'repeat-seen-by-doctor': { outcomes: ['yes', 'no'], decide: (m) => (m.specimen?.end === null ? 'no' : 'yes') },
+    'is-over': { outcomes: ['yes', 'no'], decide: (m) => (m.specimen?.end === null ? 'no' : 'yes') },
     'asks-again': { outcomes: ['tell', 'repeat', 'benign', 'node-benign'], decide: waysOn },
   },
   recorders: {
@@ -131,7 +147,7 @@ export const action: Matter = {
     ],
     seen: (m) => [
       record({ type: 'attended', specimen: specimenId(m), seen: true }),
-      record({ type: 'specimen-closed', specimen: specimenId(m), end: 'attended' }),
+      ...(isUnread(m) ? [] : [attendedEnd(specimenId(m))]),
     ],
     'not-seen': (m) => [record({ type: 'attended', specimen: specimenId(m), seen: false })],
     // Nothing is closed before a doctor has seen it.

@@ -10,7 +10,7 @@ import { tidy } from '../answers/reply.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { closeQuestion } from './close-question.ts';
-import { clockText, closeOnce, dayAt, listAnswer, textAnswer, zoneOf } from './common.ts';
+import { clockText, closeOnce, listAnswer, textAnswer, zoneOf } from './common.ts';
 import { coatLacks, fixedHow, routeAfterAlcohol } from './fixing.ts';
 
 /** Lumps that a needle was in, whatever came of it: a neck bleeds without slides too. */
@@ -68,7 +68,7 @@ function thickNeedleAtHand(moment: Moment): boolean {
 }
 
 /** When the last slide went into its fixative: as the worker said, else when the report came; without slides, of the needle. */
-function lastFixedAt(moment: Moment): number {
+export function lastFixedAt(moment: Moment): number {
   const reported = reportedAt(moment);
   const said = moment.case ? answerOf(moment.case, 'fixed-time') : null;
   return typeof said === 'number' && said < reported ? said : reported;
@@ -183,14 +183,6 @@ export const aftercare: Matter = {
     watchLongUntil: {
       of: (m) => clockText(m.now + durationOf(m.world.programme, 'watch-long'), zoneOf(m)),
       sample: '12:02',
-    },
-    resultDay: {
-      of: (m) => {
-        if (m.case!.specimens.every((one) => one.end !== null)) return '';
-        const at = lastFixedAt(m) + durationOf(m.world.programme, 'result-told');
-        return m.world.texts.render(m.person.locale, 'aftercare.result-on', () => dayAt(m, at));
-      },
-      sample: ' Result 26 MAR.',
     },
     warnDays: {
       of: (m) => String(durationOf(m.world.programme, 'going-home-words') / 86_400_000),

@@ -6,6 +6,7 @@ import { nodulesOf, signQuestions, truth } from '../../case/findings-of.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { listAnswer, textAnswer } from './common.ts';
+import { looksSaidAlone } from './described-looks.ts';
 
 /** Questions that a doctor must know of when nobody has put them, in the order of the gates. */
 const subjects = [
@@ -69,6 +70,7 @@ export function neverAsked(of: Case): readonly Subject[] {
 /** True: it was looked for and nothing of it could be told. */
 export function isUnseen(moment: Moment, field: 'features' | 'foci', nodule: string): boolean {
   const seen = listAnswer(moment, field, nodule);
+  if (field === 'features' && looksSaidAlone(moment, nodule).length > 0) return false;
   return seen.length > 0 && seen.every((one) => one === 'unknown');
 }
 

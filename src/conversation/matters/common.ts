@@ -137,8 +137,8 @@ export const common: Matter = {
       sample: 'Dr Tano',
     },
     me: { of: (m) => m.person.name, sample: 'Ada' },
-    secret: { of: (m) => m.secrets[0] ?? '', sample: '47' },
-    secret2: { of: (m) => m.secrets[1] ?? '', sample: '83' },
+    secret: { of: (m) => m.secrets[0] ?? '', sample: '4718' },
+    secret2: { of: (m) => m.secrets[1] ?? '', sample: '8350' },
   },
 };
 

@@ -42,6 +42,7 @@ import { beyondYes, isYesForUnfelt } from './doctor-yes.ts';
 import { drainNow } from './drainage.ts';
 import { findingsNow } from './findings-now.ts';
 import { followUpDay, laterDay, reviewMonths } from './follow-up-day.ts';
+import { asksOfNeedle } from './no-to-needle.ts';
 import { impliedNow } from './target.ts';
 
 function decide(moment: Moment): readonly Act[] {
@@ -133,6 +134,9 @@ function isNeedleOpen({ case: of }: Moment): boolean {
   // A needle that gave nothing to send, and the plan after it is the hospital.
   if (of!.notSampled?.why === 'referred' && (answerOf(of!, 'plan') ?? null) !== null) return false;
   if (of!.specimens.some((one) => one.attempts.length > 0)) return true;
+  // Gone and found again, the patient comes on a day.
+  const { left, 'sampling-day': day } = of!.answeredAt;
+  if (left !== undefined && day !== undefined && day >= left && (answerOf(of!, 'left') ?? null) === null) return true;
   // Sent away without a needle since it was agreed on: a doctor's word for the hospital is the last one.
   if (of!.notSampled !== null) return false;
   const ahead = answerOf(of!, 'go-ahead') ?? null;
@@ -143,7 +147,7 @@ function isNeedleOpen({ case: of }: Moment): boolean {
 
 const withoutNeedle: ReadonlySet<unknown> = new Set(['refer-only', 'told', 'on-the-way']);
 
-/** Where the patient was seen, or a doctor has closed the case, nobody need agree any more that they go: they hear why. */
+/** Where the patient was seen, or a doctor has closed the case, nobody need agree to a referral or a needle any more: they hear why. */
 function askedNoMore(
   moment: Moment,
   answer: string,
@@ -151,7 +155,7 @@ function askedNoMore(
 ): readonly Act[] {
   const { id: caseId } = moment.case!;
   const open = moment.questions.filter(
-    (one) => one.caseId === caseId && one.answeredAt === null && one.about === 'urgent-referral',
+    (one) => one.caseId === caseId && one.answeredAt === null && (one.about === 'urgent-referral' || asksOfNeedle(one)),
   );
   const vars = { doctor: String(moment.frame.vars.doctor ?? '') };
   const ending = { now: moment.now, by: moment.person.id, answer, tell: key, vars };

@@ -55,3 +55,32 @@ export function seenByProbe(moment: Moment, weakProbe: boolean): FurtherAnswers 
   }
   return changed(moment.case?.answers ?? {}, fields);
 }
+
+/** What a quick text says of a lump's look that no option of the question names: that it is as it should be, or nearly. */
+const plainLooks = {
+  echogenicity: ['isoechoic', 'hyperechoic', 'anechoic'],
+  shape: ['wider-than-tall'],
+  margin: ['smooth', 'ill-defined'],
+  capsule: ['intact'],
+} as const;
+type LookField = keyof typeof plainLooks;
+const lookFields = Object.keys(plainLooks) as readonly LookField[];
+
+const isKnown = (moment: Moment, field: LookField, item: string): boolean =>
+  !['', 'unknown'].includes(textAnswer(moment, field, item));
+
+/**
+ * The looks that were said one by one and stand beside a description that is not whole. A whole one was answered by what it
+ * names, and all else is absent.
+ */
+export function looksSaidAlone(moment: Moment, item: string): readonly string[] {
+  if (!listAnswer(moment, 'features', item).includes('unknown')) return [];
+  return lookFields.flatMap((field) => plainLooks[field].filter((one) => one === textAnswer(moment, field, item)));
+}
+
+/** Whether something of a lump's look is still not known. */
+export function isLookOpen(moment: Moment, item: string): boolean {
+  const ids = listAnswer(moment, 'features', item);
+  if (!ids.includes('unknown')) return textAnswer(moment, 'margin', item) === 'unknown';
+  return !lookFields.every((field) => isKnown(moment, field, item));
+}

@@ -1,16 +1,18 @@
 /** A doctor's yes to a needle: what it allows, what has to be asked before, and what it cannot lift. */
 
 import { answered } from '../../case/answers.ts';
-import { answerOf } from '../../case/case.ts';
+import { answerOf, type Case } from '../../case/case.ts';
 import { feltOf } from '../../case/findings-of.ts';
 import { againstNeedle } from '../../clinical/against-needle.ts';
 import { needleStops } from '../../clinical/needle-stops.ts';
 import type { Reason } from '../../clinical/reasons.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { isSaid, neverAsked } from './asked.ts';
+import { closeQuestion } from './close-question.ts';
 import { cystInReach } from './cyst-in-reach.ts';
 import { findingsNow } from './findings-now.ts';
 import { mayGuideYet, siteGuides } from './guidance.ts';
+import { alarmToday, lastAlarmAt } from './hindrances.ts';
 import { propose, proposedNow } from './target.ts';
 
 /** Gates that are open because nobody has asked; once asked and not known they are reasons like others. */
@@ -83,9 +85,29 @@ export function stopsOfNeedle(moment: Moment): readonly Reason[] {
   return [...unclear, ...stops.filter((one) => !(isGuidanceOpen && one === 'impalpable-without-guidance'))];
 }
 
+/**
+ * What a doctor's yes to a needle lets pass, as long as it stands; null without one. An alarm about the patient ends every yes
+ * of before: whoever gave it did not know of the alarm (our convention).
+ */
+function standingYes({ case: of, now }: Moment): readonly Reason[] | null {
+  const allowed = answerOf(of!, 'doctor-allows') ?? null;
+  return isBeforeAlarm(of!, of!.answeredAt['doctor-allows'] ?? 0, now) ? null : allowed;
+}
+
+/** Whether an alarm about this patient came, or goes on, after this instant. */
+function isBeforeAlarm(of: Case, at: number, now: number): boolean {
+  const alarmAt = lastAlarmAt(of, now);
+  return alarmAt !== null && at < alarmAt;
+}
+
+/** True: a doctor had agreed to a needle, and then there was an alarm. */
+export function isYesPast(moment: Moment): boolean {
+  return (answerOf(moment.case!, 'doctor-allows') ?? null) !== null && standingYes(moment) === null;
+}
+
 /** Reasons that stand against a needle although a doctor has allowed one; null without a doctor's yes. */
 export function beyondYes(moment: Moment): readonly Reason[] | null {
-  const allowed = answerOf(moment.case!, 'doctor-allows') ?? null;
+  const allowed = standingYes(moment);
   if (allowed === null) return null;
   const stops = stopsOfNeedle(moment);
   return against(moment).filter((one) => stops.includes(one) || !allowed.includes(one));
@@ -99,6 +121,9 @@ export function isYesForUnfelt(moment: Moment): boolean {
 /** The doctor knew what stood in the question: what was asked. What nobody asked is no part of the yes. */
 export function allowNeedle(moment: Moment): readonly Act[] {
   const of = moment.case!;
+  const asked = moment.questions.find((one) => one.id === moment.frame.vars.question);
+  // Asked before an alarm of which the doctor did not read: what follows asks anew.
+  if (asked && isBeforeAlarm(of, asked.openedAt, moment.now)) return [];
   const unasked = neverAsked(of);
   const isHandless = lacksHand(moment);
   const standing = against(moment);
@@ -108,8 +133,10 @@ export function allowNeedle(moment: Moment): readonly Act[] {
     const subject = one in openedBy ? openedBy[one as keyof typeof openedBy] : null;
     return subject === null || !unasked.includes(subject);
   });
-  const before = answerOf(of, 'doctor-allows') ?? [];
+  const before = standingYes(moment) ?? [];
   return [
+    // Who says yes after today's alarm has read of it, and is not asked about it once more before the needle.
+    ...(alarmToday(moment) ? [record(answered('alarm-allowed', true))] : []),
     record(answered('doctor-allows', [...new Set([...before, ...known])])),
     ...(isHandless ? [record(answered('examined', null))] : []),
     ...(isWithoutInr ? inrFields.map((one) => record(answered(one, null))) : []),
@@ -134,16 +161,29 @@ export const doctorYes: Matter = {
         return mayDrain(m) ? 'needle-or-drain' : 'needle';
       },
     },
-    'after-yes': {
-      outcomes: ['unasked', 'inr', 'stopped', 'free'],
+    'asked-anew-as': {
+      outcomes: ['usual', 'urgent', 'emergency'],
       decide: (m) => {
+        const decision = m.case!.decided?.decision;
+        if (decision === 'emergency-now') return 'emergency';
+        return decision === 'refer-urgent' ? 'urgent' : 'usual';
+      },
+    },
+    'after-yes': {
+      outcomes: ['alarm-since', 'unasked', 'inr', 'stopped', 'free'],
+      decide: (m) => {
+        if (standingYes(m) === null) return 'alarm-since';
         if (neverAsked(m.case!).length > 0 || feltUnknown(m)?.is === 'open') return 'unasked';
         if (awaitsInr(m)) return 'inr';
         return (beyondYes(m) ?? []).length > 0 ? 'stopped' : 'free';
       },
     },
   },
-  recorders: { 'allow-needle': allowNeedle },
+  recorders: {
+    'allow-needle': allowNeedle,
+    // What a doctor would answer now was asked before the alarm.
+    'asked-before-alarm': (m) => closeQuestion(m, 'replaced', 'decision.alarm-since-for-doctor'),
+  },
   values: {
     needleChoice: {
       of: (m) => {

@@ -5,7 +5,7 @@ import type { Proposed } from '../../clinical/proposed.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { textAnswer } from './common.ts';
 import { cystInReach } from './cyst-in-reach.ts';
-import { allowNeedle } from './doctor-yes.ts';
+import { allowNeedle, isYesPast } from './doctor-yes.ts';
 
 /** Whether a doctor has chosen to have the cyst emptied. */
 export function isDrain(of: Case): boolean {
@@ -23,6 +23,7 @@ export function isOnlyDrained(of: Case, specimen: Specimen): boolean {
  */
 export function drainNow(moment: Moment): Proposed | 'lost' | null {
   if (!isDrain(moment.case!)) return null;
+  if (isYesPast(moment)) return 'lost';
   const cyst = cystInReach(moment);
   return cyst?.nodule === answerOf(moment.case!, 'drain') ? cyst : 'lost';
 }

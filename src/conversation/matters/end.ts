@@ -4,7 +4,10 @@ import { needleWasIn } from '../../case/parcel.ts';
 import { foldWord } from '../../text/fold.ts';
 import { longestQuoted, quotedWords } from '../../text/one-line.ts';
 import { unreadable } from '../answers/answer.ts';
+import { digitsOfYes } from '../answers/confirmation.ts';
+import { firstAskedAt } from '../first-asked.ts';
 import type { FlowQuestion } from '../flow.ts';
+import { secretWidthOf } from '../guesses.ts';
 import type { Interpreter } from '../interpret.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { carrier } from '../people.ts';
@@ -31,7 +34,7 @@ function needsDoctor(of: Case): boolean {
   return needleWasIn(of) || isSign || isReferred === true || of.sos !== null || of.frozen !== null;
 }
 
-/** Closed with the words, what was asked about it is over, and whoever carried it is told. */
+/** Closed with the words, what was asked about it is over, and whoever carried it or was asked is told. */
 function close(moment: Moment, words: string): readonly Act[] {
   const of = moment.case!;
   if (of.closed !== null) return [];
@@ -42,7 +45,12 @@ function close(moment: Moment, words: string): readonly Act[] {
   return [
     record({ type: 'noted', words: `END ${words}`.trim() }),
     record({ type: 'closed', outcome: 'ended-by-hand' }),
-    ...open.flatMap((one) => settleQuestion(one, { now: moment.now, by: moment.person.id, answer: 'ended-by-hand' })),
+    ...open.flatMap((one) => {
+      // A question that waits for the day has reached no doctor yet.
+      const wasAsked = firstAskedAt(moment.world.programme, one) <= moment.now;
+      const ending = { now: moment.now, by: moment.person.id, answer: 'ended-by-hand' };
+      return settleQuestion(one, wasAsked ? { ...ending, tell: 'end.for-doctor', vars } : ending);
+    }),
     ...(who
       ? [
           {
@@ -106,7 +114,8 @@ export const endMatter: Matter = {
     },
   },
   recorders: {
-    'end-digits': (m) => [{ do: 'vars', vars: { digits: m.draw.digits(4) } }],
+    'end-digits': (m) => [{ do: 'vars', vars: { digits: m.draw.digits(secretWidthOf(m)) } }],
+    'end-wrong': () => [{ do: 'wrong-digits' }],
     'end-case': (m) => close(m, String(m.frame.vars.words ?? '')),
     'ask-end': (m) => [{ do: 'question', question: endQuestion, words: String(m.frame.vars.words ?? '') }],
     'end-threads-here': (m) => [{ do: 'end-threads', caseId: m.case!.id, traits: {}, keepsOwn: true }],
@@ -116,8 +125,8 @@ export const endMatter: Matter = {
     'end-digits': (text, m) => {
       const said = foldWord(text);
       if (said === '0' || said === 'no') return { ok: true, value: { value: 'no', outcome: 'dropped', exact: true } };
-      const digits = /^yes\s+(\d{4})$/.exec(said)?.[1];
-      if (digits === undefined) return unreadable('not-understood');
+      const digits = digitsOfYes(said);
+      if (digits === null) return unreadable('not-understood');
       const isRight = digits === m.frame.vars.digits;
       return { ok: true, value: { value: 'yes', outcome: isRight ? 'answered' : 'wrong', exact: true } };
     },

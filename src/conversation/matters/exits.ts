@@ -1,7 +1,7 @@
 /** REFUSES, GONE, NOTDONE, LATER: what did not happen, with what is owed then. A flow says where a word leads (`exit.…`). */
 
 import { answered } from '../../case/answers.ts';
-import { needleStatuses } from '../../case/bedside.ts';
+import { beforeNeedleStatuses, needleStatuses } from '../../case/bedside.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import { needleWasIn } from '../../case/parcel.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
@@ -188,6 +188,10 @@ export const exits: Matter = {
         const isSign = signs.some((one) => one !== 'unknown');
         return isSign || m.case!.notSampled?.why === 'referred-urgently' ? 'today' : 'usual';
       },
+    },
+    'day-stands': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => (beforeNeedleStatuses.has(m.case!.status) ? 'yes' : 'no'),
     },
     'left-back': {
       outcomes: ['findings', 'decision', 'readiness'],

@@ -1,14 +1,14 @@
 /** What a filed result sets going: the doctors' question by its urgency, and the clinic's next steps. */
 
 import { type Case, currentResult, specimenOf } from '../../case/case.ts';
-import type { TumourType } from '../../clinical/cytology/result-words.ts';
+import type { OwnWayType } from '../../clinical/cytology/result-words.ts';
 import type { FlowQuestion, QuestionAbout } from '../flow.ts';
 import type { Moment } from '../moment.ts';
 import { carrier, ladder } from '../people.ts';
 import { durationOf } from '../programme.ts';
 import type { Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
-import { contradiction, isPressingResult, type ResultKind, resultKind } from './result-kind.ts';
+import { contradiction, doesCystNotFit, isPressingResult, type ResultKind, resultKind } from './result-kind.ts';
 
 /** Asked about a benign result that does not fit; asked again while the doctor has not decided. */
 export const discordantQuestion: FlowQuestion = question('thy2-discordant', 'this-week', [
@@ -18,7 +18,7 @@ export const discordantQuestion: FlowQuestion = question('thy2-discordant', 'thi
   'agree 4',
 ]);
 
-/** Where a needle again settles nothing: Thy3f, a second Thy3a, a second Thy1. */
+/** Where a needle again settles nothing: Thy3f, a second Thy3a, a second Thy1, a cancer named beside a category that is none. */
 const referFirst = (urgency: string): FlowQuestion => question('refer-first', urgency, ['refer 1', 'call-me 2']);
 const thy3 = question('thy3', 'this-week', ['refer 1', 'repeat 2', 'call-me 3']);
 const thy4 = question('thy4', 'today', ['refer 1', 'call-me 2']);
@@ -26,7 +26,7 @@ const thy5 = question('thy5', 'today', ['refer 1', 'call-me 2']);
 const nodeUrgent = question('node-urgent', 'today', ['tissue 1', 'refer 2', 'call-me 3']);
 
 /** The way that a named type asks for, before or instead of thyroid surgery. */
-const firstByType: Readonly<Record<TumourType, string>> = {
+const firstByType: Readonly<Record<OwnWayType, string>> = {
   anaplastic: 'airway-first',
   lymphoma: 'core-biopsy',
   medullary: 'tests-first',
@@ -42,6 +42,7 @@ function questionFor(of: Case, item: string, kind: ResultKind): FlowQuestion | n
   const [type] = types;
   switch (kind) {
     case 'urgent':
+      if (type === 'cancer') return referFirst('today');
       if (type) return question('typed', 'today', [`${firstByType[type]} 1`, 'refer 2', 'call-me 3']);
       return canonical === 'Thy5' ? thy5 : thy4;
     case 'refer':
@@ -51,7 +52,7 @@ function questionFor(of: Case, item: string, kind: ResultKind): FlowQuestion | n
     case 'second':
       return referFirst('routine');
     case 'repeat':
-      return question('thy1', 'routine', ['repeat 1', 'refer 2', 'call-me 3']);
+      return question('thy1', doesCystNotFit(of, item) ? 'this-week' : 'routine', ['repeat 1', 'refer 2', 'call-me 3']);
     case 'discordant':
       return types.length > 0 ? { ...discordantQuestion, urgency: 'today' } : discordantQuestion;
     case 'node-urgent':

@@ -3,6 +3,7 @@
 import { type AskedPart, answerToPart, partNames, saidOfPart } from '../../case/asked-parts.ts';
 import { answerOf } from '../../case/case.ts';
 import { nodulesOf, truth } from '../../case/findings-of.ts';
+import { goodProbeFromMhz } from '../../clinical/cautions.ts';
 import type { OptionId } from '../../generated/option-ids.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import { packedScreens } from '../../text/screens.ts';
@@ -111,6 +112,10 @@ function addPart(moment: Moment, part: AskedPart, lines: Lines): void {
 
 function addExamined(moment: Moment, lines: Lines): void {
   const examined = answerOf(moment.case!, 'examined');
+  if (examined === false) {
+    lines.more.push(sentence(moment, 'felt', label(moment, 'examined', 'not-examined')));
+    return;
+  }
   if (examined !== true) {
     lines.notAsked.push(named(moment, 'felt'));
     return;
@@ -135,7 +140,10 @@ function addTsh(moment: Moment, lines: Lines): void {
   else if (tsh === 'unknown') lines.notKnown.push(named(moment, 'tsh'));
   const scan = textAnswer(moment, 'scan');
   const level = tsh === '' || tsh === 'unknown' ? [] : [words(moment, 'new.tsh-is', label(moment, 'tsh', tsh))];
-  const all = [...level, ...(scan === '' ? [] : [label(moment, 'scan', scan)])];
+  const signs = truth(answerOf(moment.case!, 'overactiveSigns'));
+  const overactive =
+    typeof signs === 'boolean' ? [words(moment, signs ? 'new.check-overactive' : 'new.check-not-overactive', '')] : [];
+  const all = [...level, ...overactive, ...(scan === '' ? [] : [label(moment, 'scan', scan)])];
   if (all.length > 0) lines.more.push(sentence(moment, 'tsh', all.join(', ')));
 }
 
@@ -149,24 +157,43 @@ function addUltrasound(moment: Moment, lines: Lines): void {
 export function ultrasoundWords(moment: Moment): string {
   const done = moment.case ? answerOf(moment.case, 'ultrasound.done') : null;
   if (done === undefined || done === null) return '';
-  const pad =
-    moment.case && truth(answerOf(moment.case, 'ultrasound.standoff')) === true
-      ? 'other-with-pad'
-      : 'other-without-pad';
   const here = textAnswer(moment, 'ultrasound.here') === 'yes' ? 'not-done-yet' : 'no-ultrasound';
-  const how = textAnswer(moment, 'ultrasound.probe') === 'linear' ? 'linear' : pad;
-  return label(moment, 'ultrasound.done', done === true ? how : here);
+  if (done !== true) return label(moment, 'ultrasound.done', here);
+  const mhz = answerOf(moment.case!, 'ultrasound.mhz');
+  // The question names the frequency from which a linear probe counts: no word on it means that one.
+  const told = typeof mhz === 'number' && mhz !== goodProbeFromMhz ? [words(moment, 'new.check-mhz', String(mhz))] : [];
+  return [probeWords(moment), ...told].join(' ');
 }
 
-/** Of a mixed lump the largest size of its solid part, mm; null where it was not asked for. */
+/** The probe and the pad as far as they were said. */
+function probeWords(moment: Moment): string {
+  const pad = truth(answerOf(moment.case!, 'ultrasound.standoff'));
+  const probe = textAnswer(moment, 'ultrasound.probe');
+  const padSaid = typeof pad === 'boolean' ? words(moment, pad ? 'new.check-pad' : 'new.check-no-pad', '') : '';
+  if (probe === 'linear') {
+    // A pad under a linear probe changes nothing, and is said where somebody said it.
+    return [label(moment, 'ultrasound.done', 'linear'), padSaid].filter((one) => one !== '').join(', ');
+  }
+  if (probe !== 'other')
+    return [words(moment, 'new.check-probe-open', ''), padSaid].filter((one) => one !== '').join(', ');
+  if (typeof pad !== 'boolean') return words(moment, 'new.check-pad-open', '');
+  return label(moment, 'ultrasound.done', pad ? 'other-with-pad' : 'other-without-pad');
+}
+
+/** The largest size of a lump's solid part, mm; unknown where a mixed one was asked for it, null where it was not. */
 function solidPart(moment: Moment, id: string): number | 'unknown' | null {
-  return textAnswer(moment, 'composition', id) === 'mixed' ? (answerOf(moment.case!, 'solidPartMm', id) ?? null) : null;
+  const part = answerOf(moment.case!, 'solidPartMm', id) ?? null;
+  return part === 'unknown' && textAnswer(moment, 'composition', id) !== 'mixed' ? null : part;
 }
 
 function insideText(moment: Moment, id: string): string {
   const part = solidPart(moment, id);
   const inside = label(moment, 'composition', textAnswer(moment, 'composition', id));
-  return typeof part === 'number' ? `${inside} ${words(moment, 'new.check-solid-part', String(part))}` : inside;
+  const size = typeof part === 'number' ? [words(moment, 'new.check-solid-part', String(part))] : [];
+  const aside = truth(answerOf(moment.case!, 'eccentric', id));
+  const place =
+    typeof aside === 'boolean' ? [words(moment, aside ? 'new.check-eccentric' : 'new.check-central', '')] : [];
+  return [inside, ...size, ...place].filter((one) => one !== '').join(' ');
 }
 
 /** Characters of one lump's findings that fit a screen with the tag before them. */

@@ -8,6 +8,7 @@ import type { TextKey } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { parseDay } from '../schedule.ts';
 import { dayWords, listAnswer, sizeOf, textAnswer, twoSizesOf } from './common.ts';
+import { isLookOpen, looksSaidAlone } from './described-looks.ts';
 
 /** The words of an option in the reader's language; '' for no option. */
 export function label(moment: Moment, field: string, id: string): string {
@@ -54,8 +55,15 @@ export function noduleWithGrowth(moment: Moment, id: string): string {
 }
 
 /** What was named; `none` only where all of it could be seen, else that the rest is not known. */
-function namedWords(moment: Moment, field: string, ids: readonly string[], open: boolean): string {
-  const named = ids.filter((id) => id !== 'none' && id !== 'unknown').map((id) => label(moment, field, id));
+function namedWords(
+  moment: Moment,
+  field: string,
+  ids: readonly string[],
+  open: boolean,
+  beside: readonly string[] = [],
+): string {
+  const chosen = ids.filter((id) => id !== 'none' && id !== 'unknown').map((id) => label(moment, field, id));
+  const named = [...chosen, ...beside];
   if (!open) return named.length > 0 ? named.join(', ') : label(moment, field, 'none');
   return [...named, label(moment, field, 'unknown')].join(', ');
 }
@@ -63,8 +71,8 @@ function namedWords(moment: Moment, field: string, ids: readonly string[], open:
 /** Echo, shape, margin and capsule of a nodule in words; '' where nobody was asked. */
 export function looksText(moment: Moment, id: string): string {
   const ids = listAnswer(moment, 'features', id);
-  const open = ids.includes('unknown') || textAnswer(moment, 'margin', id) === 'unknown';
-  return ids.length === 0 ? '' : namedWords(moment, 'features', ids, open);
+  const alone = looksSaidAlone(moment, id).map((one) => label(moment, 'plain-looks', one));
+  return ids.length === 0 ? '' : namedWords(moment, 'features', ids, isLookOpen(moment, id), alone);
 }
 
 /** What shines in a nodule, in words; '' where nobody was asked. */
@@ -112,5 +120,10 @@ export function bleedingWords(moment: Moment): readonly string[] {
     const key = value === 'unknown' ? number.open : number.key;
     return `${name} ${saidAs(moment, key, value)}`;
   });
-  return unnamed ? [...names, label(moment, 'bleeding', 'other-thinner')] : names;
+  // A number whose medicine nobody named is read back all the same.
+  const alone = Object.entries(numbers).flatMap(([id, { field, key }]) => {
+    const value = textAnswer(moment, field);
+    return said.some((one) => one === id) || value === '' || value === 'unknown' ? [] : [saidAs(moment, key, value)];
+  });
+  return [...names, ...(unnamed ? [label(moment, 'bleeding', 'other-thinner')] : []), ...alone];
 }

@@ -2,7 +2,7 @@
 import type { Case } from '../../case/case.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { frozenFor, frozenQuestion } from '../frozen-question.ts';
-import { countWrongDigits } from '../guesses.ts';
+import { countWrongDigits, secretWidth, secretWidthOf } from '../guesses.ts';
 import { type Interpreter, topFrame } from '../interpret.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
@@ -35,8 +35,9 @@ export function releaseOwn(turn: Turn, interpreter: Interpreter, rest: string): 
   const digits = toAsciiDigits(rest).replace(/\D/g, '');
   const meant = held.find((one) => releaseDigits(one) === digits);
   if (!meant) {
-    if (digits !== '') countWrongDigits(turn, person);
+    const longer = digits !== '' && countWrongDigits(turn, person, 'secret');
     turn.say(person, 'freeze.wrong-digits', { frame: null, caseId: held.at(-1)!.caseId });
+    if (longer) for (const one of held) lengthen(turn, interpreter, one);
     return true;
   }
   const of = turn.caseOf(meant.caseId);
@@ -59,6 +60,14 @@ export function releaseOwn(turn: Turn, interpreter: Interpreter, rest: string): 
     interpreter.take(thread.id, 'case.released');
   }
   return true;
+}
+
+/** Somebody tries digits: those that were shown are worth nothing any more, and the phone reads longer ones. */
+function lengthen(turn: Turn, interpreter: Interpreter, thread: Thread): void {
+  const top = topFrame(thread)!;
+  const frame = { ...top, vars: { ...top.vars, release: turn.draw.digits(secretWidth(turn)) } };
+  interpreter.put({ ...thread, frames: [...thread.frames.slice(0, -1), frame] });
+  turn.say(interpreter.person, 'freeze.frozen', { frame, caseId: thread.caseId });
 }
 
 /** Digits that take back this thread's freeze; none: it froze nothing. */
@@ -91,7 +100,7 @@ function freeze(m: Moment): readonly Act[] {
   return [
     ...(m.case!.frozen === null ? [record({ type: 'frozen', why: calledWrong })] : []),
     ...(asked ? [] : [{ do: 'question', question: frozenFor(m.case!) } as const]),
-    { do: 'vars', vars: { release: m.draw.digits(4) } },
+    { do: 'vars', vars: { release: m.draw.digits(secretWidthOf(m)) } },
   ];
 }
 

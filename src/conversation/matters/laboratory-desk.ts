@@ -2,6 +2,7 @@
 import { laboratoryStatuses } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import { foldWord } from '../../text/fold.ts';
+import { quotedWords } from '../../text/one-line.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Act, Matter } from '../moment.ts';
 import { carrier, laboratoryPeople } from '../people.ts';
@@ -36,7 +37,7 @@ export function laboratoryLines(turn: Turn, person: Person): readonly string[] {
 function ask(turn: Turn, interpreter: Interpreter, rest: string): void {
   const { person } = interpreter;
   const { codes, wrong } = codesIn(rest);
-  const words = withoutCodes(rest).slice(0, longestQuestion);
+  const words = quotedWords(withoutCodes(rest), longestQuestion);
   const code = codes[0];
   turn.disturbed = true;
   if (code === undefined || words === '') {
@@ -95,7 +96,7 @@ export const laboratoryDesk: Matter = {
   recorders: {
     'answer-lab': (m): readonly Act[] => {
       const asker = String(m.frame.vars.asker ?? '');
-      const words = String(m.answer ?? '').slice(0, longestQuestion);
+      const words = quotedWords(String(m.answer ?? ''), longestQuestion);
       const what = {
         kind: 'tell',
         key: 'laboratory.answer-from-clinic',

@@ -2,9 +2,9 @@
 import { currentResult } from '../../case/case.ts';
 import { quotedWords } from '../../text/one-line.ts';
 import type { Instant, Matter, Moment } from '../moment.ts';
-import { durationOf, laboratoryOf } from '../programme.ts';
+import { laboratoryOf } from '../programme.ts';
 import { addDays, instantOf, localTime } from '../schedule.ts';
-import { dayAt, zoneOf } from './common.ts';
+import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { sampledWords } from './sampled-words.ts';
 
 function words(moment: Moment, key: string, value = ''): string {
@@ -22,7 +22,7 @@ function meaning(moment: Moment, canonical: string | undefined): string {
 
 /** ` (papillary)`, or nothing. Brackets inside go: nothing that a laboratory writes stands outside of ours. */
 function inBrackets(text: string | undefined): string {
-  const plain = quotedWords((text ?? '').replace(/[()]/g, ' '), 60).trim();
+  const plain = quotedWords((text ?? '').replace(/[\p{Ps}\p{Pe}]/gu, ' '), 60).trim();
   return plain === '' ? '' : ` (${plain})`;
 }
 
@@ -31,6 +31,11 @@ function adviceKey({ specimen }: Moment): string {
   const reason = specimen?.thy1Reason ?? 'other';
   const ofNode = specimen?.target.kind === 'node' && reason !== 'other';
   return `laboratory.advice-${ofNode ? 'node-' : ''}${reason}`;
+}
+
+/** The birth year on the slide proves a result; where none is known the initials do, and no laboratory is shown them. */
+function provesByYear(moment: Moment): boolean {
+  return typeof moment.case?.answers['patient.birthYear'] === 'number';
 }
 
 const instants: Readonly<Record<string, Instant>> = {
@@ -43,6 +48,16 @@ const instants: Readonly<Record<string, Instant>> = {
 
 const values: NonNullable<Matter['values']> = {
   ...sampledWords,
+  slideName: { of: (m) => (provesByYear(m) ? ` ${textAnswer(m, 'patient.initials')}` : ''), sample: ' AKO' },
+  slidesSay: {
+    of: (m) =>
+      words(
+        m,
+        provesByYear(m) ? 'laboratory.slides-say' : 'laboratory.slides-say-initials',
+        textAnswer(m, 'patient.initials'),
+      ),
+    sample: 'AKO + birth year',
+  },
   slidesGot: { of: (m) => String(m.specimen?.receivedSlides ?? ''), sample: '4' },
   slidesSent: {
     of: (m) => String(m.specimen?.slides.filter((one) => one !== 'empty').length ?? ''),
@@ -57,10 +72,6 @@ const values: NonNullable<Matter['values']> = {
     sample: 'Thy.. with letter',
   },
   receivedDay: { of: (m) => (m.specimen?.receivedAt ? dayAt(m, m.specimen.receivedAt) : ''), sample: '16 MAR' },
-  resultDue: {
-    of: (m) => dayAt(m, (m.specimen?.receivedAt ?? m.now) + durationOf(m.world.programme, 'result')),
-    sample: '26 MAR',
-  },
   rejectReason: {
     of: (m) => m.world.texts.label(m.person.locale, 'reject-reason', m.specimen?.rejected ?? ''),
     sample: 'names not the same',
@@ -82,12 +93,8 @@ const values: NonNullable<Matter['values']> = {
   readBackWords: { of: (m) => inBrackets(m.specimen?.readBack?.result.words), sample: ' (papillary)' },
   slideQuote: {
     of: (m) => {
-      const year = typeof m.case?.answers['patient.birthYear'] === 'number';
-      return words(
-        m,
-        year ? 'laboratory.quote-year' : 'laboratory.quote-initials',
-        m.specimen?.readBack?.challenge ?? '',
-      );
+      const key = provesByYear(m) ? 'laboratory.quote-year' : 'laboratory.quote-initials';
+      return words(m, key, m.specimen?.readBack?.challenge ?? '');
     },
     sample: 'the birth year on the SLIDE: YES 4718 19__',
   },

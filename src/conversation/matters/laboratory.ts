@@ -155,7 +155,7 @@ function askKey(parsed: ParsedResult & { readonly ok: false }): TextKey {
 /** The laboratory's words are read once, in its own language, and what they name goes with the result. */
 function filed(turn: Turn, person: Person, parsed: ParsedResult & { readonly ok: true }): FiledResult {
   const { said, system, code, canonical, words } = parsed;
-  const types = typesThatSteer(namedInResult(turn.world.texts, person.locale, words));
+  const types = typesThatSteer(namedInResult(turn.world.texts, person.locale, words), canonical);
   const result = { said, system: systemNames[system], code, canonical, words };
   return types.length > 0 ? { ...result, types } : result;
 }

@@ -36,7 +36,7 @@ export function readNode(
   const { said, code } = parsed;
   const named = namedInResult(turn.world.texts, person.locale, parsed.words);
   if (code === 'L2' && !saysWhetherInfected(named)) return { ask: 'laboratory.ask-node-infection', options: [] };
-  const steering = typesThatSteer(named);
+  const steering = typesThatSteer(named, code);
   const types = perhaps(named, 'lymphoma')
     ? (['lymphoma', ...steering.filter((one) => one !== 'lymphoma')] as const)
     : steering;

@@ -12,29 +12,12 @@ import { durationOf } from '../programme.ts';
 import { isPromise } from '../promise.ts';
 import { tagAlone } from '../question-tag.ts';
 import { resume } from '../resume.ts';
-import { passCases, passQuestions } from '../standing.ts';
-import { idleFrame, type Question } from '../state.ts';
+import type { Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { askToFreeze } from './freeze.ts';
-import { leaveAlarm } from './raise-alarm.ts';
-
-/** Obeyed with one last text; what the person owed moves on at once. */
-function stop(turn: Turn, interpreter: Interpreter): void {
-  const person = interpreter.person;
-  turn.say(person, 'people.stopped', { frame: null, caseId: null });
-  const left: Person = { ...person, state: 'stopped' };
-  turn.changePeople({ kind: 'put-person', person: left });
-  passQuestions(turn, person);
-  const passed = passCases(turn, interpreter);
-  leaveAlarm(turn, left);
-  const vars = {
-    who: person.name,
-    count: passed ? passed.to.name : turn.render(person, 'people.nobody', idleFrame, null),
-  };
-  turn.notify('coordinators', 'people.stopped-for-coordinator', 'notice', null, null, vars);
-}
+import { stop } from './stop.ts';
 
 function join(turn: Turn, interpreter: Interpreter): void {
   if (interpreter.person.practised) {

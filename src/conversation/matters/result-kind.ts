@@ -4,7 +4,7 @@ import { type EarlierSample, earlierOf } from '../../case/earlier.ts';
 import type { FiledResult } from '../../case/events.ts';
 import { storedAs } from '../../case/stored.ts';
 import { noduleOf } from '../../case/target.ts';
-import { actionFor, type CategoryAction, isNonDiagnostic } from '../../clinical/cytology/action.ts';
+import { actionFor, type CategoryAction, isCystOfSolid, isNonDiagnostic } from '../../clinical/cytology/action.ts';
 import { type BenignReview, benignReview } from '../../clinical/cytology/benign-review.ts';
 import type { CanonicalCategory, CytologyCode } from '../../clinical/cytology/categories.ts';
 import { contradictsFindings, type FindingsForResult, findingsAgainst } from '../../clinical/cytology/discordance.ts';
@@ -66,14 +66,26 @@ export function resultAction(of: Case, item: string): CategoryAction {
     earlierNonDiagnostic: earlier.filter((one) => isNonDiagnostic(one as CanonicalCategory)).length,
     earlierAtypia: earlier.filter((one) => one === 'Thy3a').length,
     types,
+    seenSolid: isSeenSolid(of, item),
   });
+}
+
+function isSeenSolid(of: Case, item: string): boolean {
+  const nodule = noduleOf(specimenOf(of, item)!.target);
+  return nodule !== null && answerOf(of, 'composition', nodule) === 'solid';
+}
+
+/** Cyst fluid only, of a lump that the findings call solid. */
+export function doesCystNotFit(of: Case, item: string): boolean {
+  const { canonical } = resultOf(of, item);
+  return !isNodeCode(canonical) && isCystOfSolid(canonical as CanonicalCategory, isSeenSolid(of, item));
 }
 
 /** What the newest result of a node asks for; null for a thyroid specimen. */
 export function nodeActionOf(of: Case, item: string): NodeAdvice | null {
   const { code, types = [], infections = [] } = resultOf(of, item);
   if (!isNodeCode(code)) return null;
-  const named = { infection: infections.length > 0, lymphoma: types.includes('lymphoma') };
+  const named = { infection: infections.length > 0, lymphoma: types.includes('lymphoma'), tumour: types.length > 0 };
   return nodeAdvice(code, named, earlierSamples(of, item).filter((one) => one.canonical === 'L1').length);
 }
 

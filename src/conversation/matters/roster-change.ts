@@ -2,9 +2,10 @@
 
 import { isRole } from '../../case/roles.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
-import { neverEmpty, proofFor, type RosterAct, rosterActs, seconds } from '../authority.ts';
+import { proofFor, type RosterAct, rosterActs, seconds } from '../authority.ts';
 import { type ChannelName, canBeDialled } from '../channel-facts.ts';
 import type { AwayWhy } from '../event.ts';
+import { lastOf } from '../last-one.ts';
 import type { Act, Moment } from '../moment.ts';
 import { personById, withRole } from '../people.ts';
 import { durationOf } from '../programme.ts';
@@ -56,14 +57,6 @@ function invitedBefore(world: World, address: string): Person | null {
   return found?.state === 'invited' && found.roles.every((one) => one === 'worker') ? found : null;
 }
 
-/** The role that would be left with nobody on the line; null = somebody stays. A laboratory counts by itself. */
-export function lastOf(world: World, person: Person): Role | null {
-  if (person.state !== 'joined') return null;
-  const left = (role: Role): boolean =>
-    withRole(world, role).some((one) => one.id !== person.id && (role !== 'lab' || one.siteId === person.siteId));
-  return neverEmpty.find((role) => person.roles.includes(role) && !left(role)) ?? null;
-}
-
 /** Why a change cannot be made: the ending of its text `staff.no-…`. */
 export type Refusal = 'address-taken' | 'gone' | 'off' | 'last' | 'stopped' | 'on' | 'heir';
 
@@ -85,7 +78,8 @@ export function refusalOf(world: World, wanted: Wanted): Refusal | null {
       if (person.state === 'stopped') return 'stopped';
       if (person.state !== 'suspended') return 'on';
       const taken = person.addresses.some((at) => holderOf(world, at.address)?.id !== person.id);
-      return taken ? 'address-taken' : null;
+      // Without an address: the roster file gave it to somebody else.
+      return taken || person.addresses.length === 0 ? 'address-taken' : null;
     }
     case 'fresh':
       return person.state === 'suspended' ? 'off' : null;

@@ -6,13 +6,15 @@ import { foldWord } from '../../text/fold.ts';
 import { areNames } from '../../text/one-line.ts';
 import { proofFor, type RosterAct } from '../authority.ts';
 import type { Interpreter } from '../interpret.ts';
+import { lastOf } from '../last-one.ts';
 import type { Act, Command, Matter, Moment } from '../moment.ts';
-import { durationOf } from '../programme.ts';
+import { readsLikeTheLine } from '../name-words.ts';
+import { durationOf, siteOf } from '../programme.ts';
 import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person, Role, World } from '../world.ts';
 import { showPeople } from './people-list.ts';
-import { change, lastOf, refusalOf, secondsFor, type Wanted, wantedOf, weigh } from './roster-change.ts';
+import { change, refusalOf, secondsFor, type Wanted, wantedOf, weigh } from './roster-change.ts';
 
 const numberForm = /\+\d(?:\d|[\s-](?=\d)){6,18}/;
 
@@ -93,6 +95,14 @@ function add(turn: Turn, interpreter: Interpreter, text: string): void {
     return;
   }
   const sharable = !shared || meant.every((one) => one === 'worker' || one === 'lab');
+  const isOurs = name
+    .join(' ')
+    .split('/')
+    .some((one) => readsLikeTheLine(texts, one.trim()) !== null);
+  if (known && number !== null && place && isOurs) {
+    refuse(turn, person, 'staff.no-such-name');
+    return;
+  }
   if (!known || !sharable || number === null || !place || !areNames(name.join(' '), shared)) {
     refuse(turn, person, 'staff.how-add');
     return;
@@ -143,7 +153,7 @@ function handOverCases(turn: Turn, interpreter: Interpreter, text: string): void
   if (person && heir) begin(turn, interpreter, { act: 'hand-over', personId: person.id, heirId: heir.id });
 }
 
-/** The own phone goes at once; another one by the digits sent to the phone that asks. */
+/** By the digits sent to the phone that asks, the own one too: a forged text must not silence anybody. */
 function lost(turn: Turn, interpreter: Interpreter, text: string): void {
   const sender = interpreter.person;
   if (text.trim() === '') {
@@ -157,17 +167,8 @@ function lost(turn: Turn, interpreter: Interpreter, text: string): void {
     // A line without a doctor is worse than a doubtful phone, but somebody must act now.
     const vars = { who: sender.name, name: person.name, role: roleWords(turn.world, sender.locale, [role]) };
     for (const to of ['coordinators', 'doctors'] as const) turn.notify(to, 'staff.lost-last', 'sos', null, null, vars);
-    begin(turn, interpreter, { act: 'lost', personId: person.id });
-    return;
   }
-  if (person.id !== sender.id) {
-    begin(turn, interpreter, { act: 'lost', personId: person.id });
-    return;
-  }
-  const ownPhone = { act: 'lost', personId: person.id };
-  const frame = { ...idleFrame, flow: 'staff' as const, vars: ownPhone };
-  turn.say(sender, 'staff.lost-own', { frame: null, caseId: null });
-  turn.carryOut(change(turn.moment(frame, null, sender)), frame, null);
+  begin(turn, interpreter, { act: 'lost', personId: person.id });
 }
 
 function roleWords(world: World, locale: string, of: readonly Role[]): string {
@@ -186,6 +187,7 @@ function words(m: Moment, key: string): string {
   const values: Readonly<Record<string, string>> = {
     ...shown(m, wanted),
     joinHours: String(durationOf(m.world.programme, 'join-number') / 3_600_000),
+    voice: siteOf(m.world.programme, m.person.siteId).voiceNumber,
   };
   return m.world.texts.has(key) ? m.world.texts.render(m.person.locale, key, (name) => values[name] ?? '') : '';
 }
@@ -294,7 +296,10 @@ export const roster: Matter = {
       sample: 'add doctor Ada Lumo, +000555010042, oruma?',
     },
     rosterDone: {
-      of: (m) => words(m, `staff.done-${wantedOf(m.world, m.frame).act}`),
+      of: (m) => {
+        const { act, person } = wantedOf(m.world, m.frame);
+        return words(m, act === 'lost' && person?.id === m.person.id ? 'staff.done-lost-own' : `staff.done-${act}`);
+      },
       sample: 'Ada Lumo is invited. The join number went to that phone and holds 72 h.',
     },
     rosterRefusal: {

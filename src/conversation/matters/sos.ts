@@ -3,6 +3,7 @@
 import { roles } from '../../case/roles.ts';
 import { RECHECK_MINUTES, SOS_EVENTS, type SosEvent } from '../../clinical/adverse-events.ts';
 import { alarmDigits } from '../alarm-digits.ts';
+import { secretWidthOf } from '../guesses.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { personById } from '../people.ts';
 import { durationOf, siteOf } from '../programme.ts';
@@ -75,7 +76,10 @@ export const sos: Matter = {
     },
   },
   recorders: {
-    'sos-raised': (m) => [...raised(m, 'not-said'), { do: 'vars', vars: alarmDigits(m.draw, m.frame.vars) }],
+    'sos-raised': (m) => [
+      ...raised(m, 'not-said'),
+      { do: 'vars', vars: alarmDigits(m.draw, m.frame.vars, secretWidthOf(m)) },
+    ],
     'sos-old-told': (m) => tellAsked(m, 'sos.old-for-doctor'),
     'sos-sign': (m) => {
       const vars = { sign: String(m.answer), signAt: m.now, checksBefore: numberVar(m, 'check', 0) };

@@ -2,6 +2,7 @@
 import type { ColumnDataType, Kysely, RawBuilder } from 'kysely';
 import type { Tables } from '../schema.ts';
 import type { Steps } from '../statement.ts';
+import type { WitnessKeys } from '../witness.ts';
 
 export interface Dialect {
   readonly name: 'sqlite' | 'postgres';
@@ -30,6 +31,13 @@ export interface Dialect {
 /** How a piece of work in a group ends: only `committed` is kept. */
 export type Ended = 'committed' | 'duplicate' | 'conflict';
 
+/**
+ * Where destroyed or replaced bytes may still stand. `gone`: nowhere in the database's files; `held`: in the file or its
+ * log, since somebody reads an older state (try again); `server`: in no table, but in the server's own log and in blocks
+ * that it freed, until it writes over them.
+ */
+export type Scrubbed = 'gone' | 'held' | 'server';
+
 /** One engine: the only thing that touches a driver. */
 export interface Engine {
   readonly dialect: Dialect;
@@ -44,8 +52,19 @@ export interface Engine {
    * does not end `committed` leaves no trace; the others are not harmed. A thrown error is the piece's answer.
    */
   each(pieces: readonly (() => Steps<Ended>)[]): Promise<readonly (Ended | Error)[]>;
-  /** After erasing: no copy of the destroyed bytes stays in the engine's side files. */
-  scrub(): Promise<void>;
+  /** After erasing: takes the destroyed bytes out of the files; tried once, waiting for nobody longer than a moment. */
+  scrub(): Promise<Scrubbed>;
+  /**
+   * Keeps the witness of all rows from now on; to be called before anything is written. Where the tables were changed at
+   * the opening, their rows are first taken for right.
+   */
+  watch(keys: WitnessKeys): Promise<void>;
+  /** Tables whose rows are not what was written through the line, by their witness (`witness.ts`). */
+  witnessed(): Promise<readonly string[]>;
+  /** The engine's own quick check of its file; true where it keeps watch itself. Runs beside all else. */
+  isSound(): Promise<boolean>;
+  /** Takes the rows as they are for right. */
+  takeStock(): Promise<void>;
   /** Copies the database, as it is now, into a new file; refused where the engine brings its own tools. */
   copyTo(file: string): Promise<boolean>;
   close(): Promise<void>;

@@ -3,7 +3,8 @@ import { migrate } from '../migrations/migrate.ts';
 import type { Tables } from '../schema.ts';
 import type { Answer, Statement, Steps } from '../statement.ts';
 import { StoreError } from '../store-error.ts';
-import type { Dialect, Ended, Engine } from './dialect.ts';
+import type { Dialect, Ended, Engine, Scrubbed } from './dialect.ts';
+import { changedTables, takeStock, tellSecret, watchTables } from './postgres-witness.ts';
 
 /** Connections of one process: more of them are slower, not faster. */
 const poolSize = 6;
@@ -63,6 +64,8 @@ export async function openPool(url: string): Promise<PgPool> {
     id === int8 && format !== 'binary' ? safeInteger : types.getTypeParser(id, format)) as typeof types.getTypeParser;
   const pool = new Pool({ connectionString: url, max: poolSize, types: { getTypeParser } });
   pool.on('error', () => undefined);
+  // One that breaks while it is in use says so to whoever uses it; unheard it would end the process.
+  pool.on('connect', (client) => client.on('error', () => undefined));
   return pool as unknown as PgPool;
 }
 
@@ -79,12 +82,12 @@ export async function openPostgres(pool: PgPool): Promise<Engine> {
     dialect: new PostgresDialect({ pool: pool as never }),
   });
   try {
-    await migrate(kysely, postgresDialect);
+    const changed = await migrate(kysely, postgresDialect);
+    return engineOn(pool, kysely, changed);
   } catch (thrown) {
     await kysely.destroy();
     throw thrown;
   }
-  return engineOn(pool, kysely);
 }
 
 async function answer(
@@ -102,11 +105,48 @@ async function drive<T>(client: PgClient, steps: Steps<T>): Promise<T> {
   return next.value;
 }
 
-function engineOn(pool: PgPool, kysely: Kysely<Tables>): Engine {
+/** Waits so long for whoever holds the table of keys. */
+const keysLockMs = 2_000;
+/** lock_not_available (PostgreSQL documentation, appendix A). */
+const lockNotAvailable = '55P03';
+
+/** Rewrites the table of keys without what was destroyed, once nobody can see an older state of it. */
+async function rewriteKeys(client: PgClient): Promise<Scrubbed> {
+  const asked = async (text: string, values: readonly unknown[] = []) => (await client.query(text, values)).rows[0];
+  const { xid } = await asked('select (txid_current() % 4294967296)::text as xid');
+  const older = `age(backend_xmin) > age($1::xid) or age(backend_xid) > age($1::xid)`;
+  const { readers } = await asked(
+    `select count(*) as readers from pg_stat_activity
+      where datname = current_database() and pid <> pg_backend_pid() and (${older})`,
+    [xid],
+  );
+  if (Number(readers) > 0) return 'held';
+  const fileOf = async (): Promise<unknown> => (await asked("select pg_relation_filenode('data_keys') as file")).file;
+  const before = await fileOf();
+  await client.query(`set lock_timeout = ${keysLockMs}`);
+  try {
+    await client.query('vacuum (full) data_keys');
+  } catch (thrown) {
+    if ((thrown as { code?: unknown }).code === lockNotAvailable) return 'held';
+    throw thrown;
+  } finally {
+    await client.query('set lock_timeout = 0');
+  }
+  // Whoever does not own the table is warned and nothing is done.
+  return (await fileOf()) === before ? 'held' : 'server';
+}
+
+function engineOn(pool: PgPool, kysely: Kysely<Tables>, changed: boolean): Engine {
+  let secret: string | null = null;
+  const told = new WeakSet<PgClient>();
   const connected = async <T>(work: (client: PgClient) => Promise<T>): Promise<T> => {
     const client = await pool.connect();
     let broken = false;
     try {
+      if (secret !== null && !told.has(client)) {
+        await tellSecret(client, secret);
+        told.add(client);
+      }
       return await work(client);
     } catch (thrown) {
       broken = !(thrown instanceof StoreError) && typeof (thrown as { code?: unknown }).code !== 'string';
@@ -154,7 +194,14 @@ function engineOn(pool: PgPool, kysely: Kysely<Tables>): Engine {
       }
       return ends;
     },
-    scrub: async () => undefined,
+    scrub: () => connected(rewriteKeys),
+    watch: async ({ rows }) => {
+      secret = rows;
+      if (changed) await connected(watchTables);
+    },
+    witnessed: () => connected((client) => changedTables(client, secret ?? '')),
+    takeStock: () => connected(takeStock),
+    isSound: async () => true,
     copyTo: async () => false,
     close: () => kysely.destroy(),
   };

@@ -1,4 +1,6 @@
+import { readdirSync, readlinkSync, realpathSync } from 'node:fs';
 import Database from 'better-sqlite3';
+import { ownFile } from '../own-file.ts';
 import { StoreError } from '../store-error.ts';
 
 /**
@@ -6,14 +8,42 @@ import { StoreError } from '../store-error.ts';
  * when the process ends, however it ends. Returns the way to let go; throws `locked` when somebody else holds it.
  */
 export function holdLock(file: string): () => void {
-  const lock = new Database(`${file}.lock`, { timeout: 0 });
+  const path = `${file}.lock`;
+  ownFile(path);
+  const lock = new Database(path, { timeout: 0 });
   try {
     lock.exec('begin exclusive');
+    if (isHeldThoughGone(path)) throw new Error('the file that is locked was taken away');
   } catch (cause) {
     lock.close();
     throw new StoreError('locked', file, cause);
   }
   return () => lock.close();
+}
+
+/**
+ * Whether a process holds a lock file that stood there before and was taken away: its line still runs. Linux shows what
+ * processes of the same user hold open (proc(5)); elsewhere, and of other containers, nothing is seen.
+ */
+function isHeldThoughGone(path: string): boolean {
+  const gone = `${realpathSync(path)} (deleted)`;
+  const namesIn = (folder: string): readonly string[] => {
+    try {
+      return readdirSync(folder);
+    } catch {
+      return [];
+    }
+  };
+  const isGone = (handle: string): boolean => {
+    try {
+      return readlinkSync(handle) === gone;
+    } catch {
+      return false;
+    }
+  };
+  return namesIn('/proc')
+    .filter((name) => /^\d+$/.test(name))
+    .some((pid) => namesIn(`/proc/${pid}/fd`).some((handle) => isGone(`/proc/${pid}/fd/${handle}`)));
 }
 
 /** True while a line holds the database: `restore` refuses then. */

@@ -1,13 +1,18 @@
 import Database from 'better-sqlite3';
 import { Kysely, SqliteDialect, sql } from 'kysely';
 import { migrate } from '../migrations/migrate.ts';
+import { ownFile } from '../own-file.ts';
 import type { Tables } from '../schema.ts';
 import type { Answer, Statement, Steps } from '../statement.ts';
 import { StoreError } from '../store-error.ts';
 import type { Dialect, Ended, Engine } from './dialect.ts';
 import { holdLock } from './sqlite-lock.ts';
+import { isSound } from './sqlite-sound.ts';
+import { type SqliteWitness, witnessOn } from './sqlite-witness.ts';
 
 const busyTimeoutMs = 5_000;
+/** How long taking erased bytes out of the log waits for readers at a time, ms. */
+const scrubWaitMs = 250;
 /** The first version without the known fault of resetting a write-ahead log (3.51.3, sqlite.org change log). */
 const oldestSqlite = [3, 51, 3] as const;
 
@@ -55,6 +60,8 @@ export function checkSqliteVersion(version: string): void {
  */
 export async function openSqlite(file: string, exclusive: boolean): Promise<Engine> {
   const letGo = exclusive ? holdLock(file) : () => undefined;
+  // The files beside it are made as it is (sqlite.org, os_unix.c findCreateFileMode).
+  ownFile(file);
   const opened: Database.Database[] = [];
   try {
     const hot = connect(file);
@@ -63,9 +70,9 @@ export async function openSqlite(file: string, exclusive: boolean): Promise<Engi
     const rest = connect(file);
     opened.push(rest);
     const kysely = new Kysely<Tables>({ dialect: new SqliteDialect({ database: rest }) });
-    await migrateAtOnce(rest, kysely);
+    const changed = await migrateAtOnce(rest, kysely);
     rest.pragma('query_only = on');
-    return engineOn(hot, rest, kysely, letGo);
+    return engineOn(hot, rest, kysely, changed, letGo);
   } catch (thrown) {
     for (const one of opened) one.close();
     letGo();
@@ -73,21 +80,34 @@ export async function openSqlite(file: string, exclusive: boolean): Promise<Engi
   }
 }
 
-async function migrateAtOnce(rest: Database.Database, kysely: Kysely<Tables>): Promise<void> {
+/** True: the tables were changed. */
+async function migrateAtOnce(rest: Database.Database, kysely: Kysely<Tables>): Promise<boolean> {
   rest.exec('begin immediate');
   try {
-    await migrate(kysely, sqliteDialect);
+    const changed = await migrate(kysely, sqliteDialect);
     rest.exec('commit');
+    return changed;
   } catch (thrown) {
     if (rest.inTransaction) rest.exec('rollback');
     throw thrown;
   }
 }
 
-function engineOn(hot: Database.Database, rest: Database.Database, kysely: Kysely<Tables>, letGo: () => void): Engine {
+function takeStock(hot: Database.Database, witness: SqliteWitness): void {
+  hot.transaction(() => witness.takeStock()).immediate();
+}
+
+function engineOn(
+  hot: Database.Database,
+  rest: Database.Database,
+  kysely: Kysely<Tables>,
+  changed: boolean,
+  letGo: () => void,
+): Engine {
   const prepared = new Map<Statement<unknown, unknown>, Database.Statement>();
   const begin = hot.prepare('begin immediate');
-  const commit = hot.prepare('commit');
+  const commitNow = hot.prepare('commit');
+  let witness: SqliteWitness | null = null;
   const savepoint = hot.prepare('savepoint piece');
   const release = hot.prepare('release piece');
 
@@ -104,14 +124,19 @@ function engineOn(hot: Database.Database, rest: Database.Database, kysely: Kysel
     while (!next.done) next = steps.next(answer(next.value.statement, next.value.values));
     return next.value;
   };
+  const commit = () => {
+    witness?.settle();
+    commitNow.run();
+  };
   const rollback = () => {
+    witness?.forget();
     if (hot.inTransaction) hot.exec('rollback');
   };
   const transaction = <T>(steps: () => Steps<T>, keep: (ended: T) => boolean): T => {
     begin.run();
     try {
       const ended = drive(steps());
-      if (keep(ended)) commit.run();
+      if (keep(ended)) commit();
       else rollback();
       return ended;
     } catch (thrown) {
@@ -128,6 +153,7 @@ function engineOn(hot: Database.Database, rest: Database.Database, kysely: Kysel
   };
   const piece = (steps: () => Steps<Ended>): Ended | Error => {
     savepoint.run();
+    const before = witness?.mark();
     let ended: Ended | Error;
     try {
       ended = drive(steps());
@@ -136,6 +162,7 @@ function engineOn(hot: Database.Database, rest: Database.Database, kysely: Kysel
     }
     if (ended === 'committed') release.run();
     else if (!undoPiece()) throw ended instanceof Error ? ended : new Error(ended);
+    else if (before) witness?.backTo(before);
     return ended;
   };
   /** Nearly always every piece is kept, so the group first runs without a savepoint each; null = one was not. */
@@ -151,7 +178,7 @@ function engineOn(hot: Database.Database, rest: Database.Database, kysely: Kysel
         }
         ends.push(ended);
       }
-      commit.run();
+      commit();
       return ends;
     } catch {
       rollback();
@@ -162,7 +189,7 @@ function engineOn(hot: Database.Database, rest: Database.Database, kysely: Kysel
     begin.run();
     try {
       const ends = pieces.map(piece);
-      commit.run();
+      commit();
       return ends;
     } catch (thrown) {
       rollback();
@@ -186,8 +213,24 @@ function engineOn(hot: Database.Database, rest: Database.Database, kysely: Kysel
       }
     },
     scrub: async () => {
-      hot.pragma('wal_checkpoint(truncate)');
+      // While it waits for readers nobody can write.
+      hot.pragma(`busy_timeout = ${scrubWaitMs}`);
+      try {
+        const [log] = hot.pragma('wal_checkpoint(truncate)') as [{ readonly busy: number }];
+        return log.busy === 0 ? 'gone' : 'held';
+      } finally {
+        hot.pragma(`busy_timeout = ${busyTimeoutMs}`);
+      }
     },
+    watch: async (keys) => {
+      witness = witnessOn(hot, keys);
+      if (changed) takeStock(hot, witness);
+    },
+    witnessed: async () => witness?.faults() ?? [],
+    takeStock: async () => {
+      if (witness) takeStock(hot, witness);
+    },
+    isSound: () => isSound(hot.name),
     copyTo: async (file) => {
       await rest.backup(file);
       return true;

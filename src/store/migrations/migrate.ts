@@ -13,6 +13,8 @@ import { patients } from './0008-patients.ts';
 import { places } from './0009-places.ts';
 import { quoted } from './0011-quoted.ts';
 import { dueWaits } from './0012-due-waits.ts';
+import { witness } from './0013-witness.ts';
+import { sealedMeaning } from './0014-sealed-meaning.ts';
 
 /** All migrations by name; a name never changes once it was released. */
 function migrationsFor(dialect: Dialect): Record<string, Migration> {
@@ -28,22 +30,25 @@ function migrationsFor(dialect: Dialect): Record<string, Migration> {
     '0009-places': places(dialect),
     '0011-quoted': quoted,
     '0012-due-waits': dueWaits(dialect),
+    '0013-witness': witness(dialect),
+    '0014-sealed-meaning': sealedMeaning(dialect),
   };
 }
 
 /**
- * Brings the schema to the newest version. Throws `newer-schema` when the database was written by a newer line.
+ * Brings the schema to the newest version; true: something was changed. Throws `newer-schema` when the database was written by a newer line.
  * The SQLite engine calls this inside one transaction; PostgreSQL's migrator opens its own.
  */
-export async function migrate(kysely: Kysely<Tables>, dialect: Dialect): Promise<void> {
+export async function migrate(kysely: Kysely<Tables>, dialect: Dialect): Promise<boolean> {
   const migrations = migrationsFor(dialect);
   const migrator = new Migrator({ db: kysely, provider: { getMigrations: async () => migrations } });
   const known = new Set(Object.keys(migrations));
   const present = await presentMigrations(kysely);
   const unknown = present.find((name) => !known.has(name));
   if (unknown !== undefined) throw new StoreError('newer-schema', unknown);
-  const { error } = await migrator.migrateToLatest();
+  const { error, results } = await migrator.migrateToLatest();
   if (error) throw error;
+  return (results?.length ?? 0) > 0;
 }
 
 async function presentMigrations(kysely: Kysely<Tables>): Promise<readonly string[]> {

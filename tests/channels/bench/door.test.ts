@@ -32,6 +32,14 @@ describe('door of the phone bench', () => {
     },
   );
 
+  it.each(['x-forwarded-for', 'forwarded', 'via', 'x-real-ip'])(
+    'answers nobody for whom a proxy of this machine speaks: %s',
+    async (name) => {
+      expect((await bench.call('GET', '/state', { [name]: '203.0.113.9' })).status).toBe(403);
+      expect((await bench.post('/send', text, { [name]: '203.0.113.9' })).status).toBe(403);
+    },
+  );
+
   it('takes no act from the page of another origin', async () => {
     for (const origin of ['https://attacker.example', 'http://127.0.0.1:1', 'http://localhost', 'null']) {
       expect((await bench.post('/send', text, { origin })).status).toBe(403);

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { createServer, type Server } from 'node:http';
+import { createServer, request, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { lacksCountry, readCountry, roundNumber } from '../../../src/channels/sms/addresses.ts';
@@ -10,7 +10,9 @@ import type { GatewayMapping } from '../../../src/channels/sms/mapping.ts';
 import { readMapping } from '../../../src/channels/sms/mapping-file.ts';
 import { referenceOf } from '../../../src/channels/sms/secrets.ts';
 import type { UnreadableCall } from '../../../src/channels/sms/unreadable.ts';
+import { WrongSecrets } from '../../../src/channels/wrong-secrets.ts';
 import type { Handled } from '../../../src/line/handle.ts';
+import { jsonLog } from '../../../src/observe/log.ts';
 
 const start = Date.UTC(2030, 2, 4, 8);
 let now = start;
@@ -23,6 +25,9 @@ const reports: [string, string][] = [];
 const unread: UnreadableCall[] = [];
 const unknownForms: string[] = [];
 let told = true;
+let secretInQuery = false;
+let logged: string[] = [];
+const log = jsonLog((line) => logged.push(line), 'debug');
 
 async function serve(mapping: GatewayMapping): Promise<void> {
   server?.closeAllConnections();
@@ -35,9 +40,11 @@ async function serve(mapping: GatewayMapping): Promise<void> {
     country: { code: '+000555', digits: 6, trunk: '0' },
     own: '+000555000000',
     allowGet: false,
+    secretInQuery,
+    wrong: new WrongSecrets({ now: () => now, log, channel: 'sms' }),
     linkClock,
     clock: { now: () => now },
-    log: { write: () => undefined },
+    log,
     line: {
       hear: async (text) => {
         heard.push(text);
@@ -66,6 +73,8 @@ beforeEach(async () => {
   unread.length = 0;
   unknownForms.length = 0;
   told = true;
+  secretInQuery = false;
+  logged = [];
   handled = 'done';
   now = start;
   await serve(kannel);
@@ -125,6 +134,31 @@ describe('a text from the gateway', () => {
   ])('with %s: %s %i', async (_what, headers, status) => {
     expect(await call(text, 'NEW', headers as Record<string, string>)).toBe(status);
     expect(heard).toHaveLength(status === 200 ? 1 : 0);
+  });
+
+  it('with its secret in the address, where logs keep it, is refused, unless the settings allow it', async () => {
+    expect(await call({ ...text, secret: 'new-secret' }, 'NEW', {})).toBe(403);
+    expect(await call({ ...text, secret: 'new-secret' }, 'NEW', { 'x-neckline-secret': 'guessed' })).toBe(403);
+    expect(heard).toEqual([]);
+    secretInQuery = true;
+    await serve(kannel);
+    expect(await call({ ...text, secret: 'guessed' }, 'NEW', {})).toBe(403);
+    expect(await call({ ...text, secret: 'new-secret' }, 'NEW', { 'x-neckline-secret': 'guessed' })).toBe(403);
+    expect(await call({ ...text, secret: 'new-secret' }, 'NEW', {})).toBe(200);
+    expect(heard).toHaveLength(1);
+  });
+
+  it('with a wrong secret before its body is refused before the body came', async () => {
+    const status = await new Promise((resolve, reject) => {
+      const headers = { 'x-neckline-secret': 'guessed', 'content-length': '100000' };
+      const sent = request(`${base}/sms/in`, { method: 'POST', headers }, (response) => {
+        resolve(response.statusCode);
+        sent.destroy();
+      });
+      sent.once('error', reject);
+      sent.flushHeaders();
+    });
+    expect(status).toBe(403);
   });
 
   it('by GET is not taken, unless the settings allow it', async () => {
@@ -190,6 +224,48 @@ describe('a text from the gateway', () => {
     expect(heard[0]!.networkAt).toBe(start - 600_000);
     expect(heard[5]!.networkAt).toBeNull();
     expect(linkClock.offsetMs()).toBe(600_000);
+  });
+});
+
+describe('wrong secrets', () => {
+  const guess = (number: number) => call(text, 'NEW', { 'x-neckline-secret': `guess ${number}` });
+  const refusals = () => logged.map((one) => JSON.parse(one)).filter((one) => one.log === 'sms-call-refused');
+
+  it('are answered 429 after ten in a minute, and the right one passes all the same, shown in any way', async () => {
+    for (let number = 1; number <= 30; number += 1) expect(await guess(number)).toBe(number <= 10 ? 403 : 429);
+    expect(await call({ ...text, secret: 'guessed' }, 'NEW', {})).toBe(429);
+    // One proxy may stand before the gateway and the stranger: both come from the same address.
+    expect(await call(text)).toBe(200);
+    expect(await guess(31)).toBe(429);
+    expect(await call({ ...text, id: 'g2' })).toBe(200);
+    await serve(mappingWith({}));
+    for (let number = 1; number <= 11; number += 1) await guess(number);
+    const plain = { 'content-type': 'application/json' };
+    expect(await call({}, JSON.stringify({ ...one, secret: 'old-secret' }), plain)).toBe(200);
+    expect(heard).toHaveLength(3);
+    expect(reports).toEqual([]);
+  });
+
+  it('are forgotten after a minute, also when the clock was set back', async () => {
+    for (let number = 1; number <= 11; number += 1) await guess(number);
+    now += 59_999;
+    expect(await guess(12)).toBe(429);
+    now += 1;
+    expect(await guess(13)).toBe(403);
+    for (let number = 1; number <= 11; number += 1) await guess(number);
+    now -= 3_600_000;
+    expect(await guess(14)).toBe(403);
+  });
+
+  it('are two lines of the log a minute, with how many there were', async () => {
+    for (let number = 1; number <= 40; number += 1) await guess(number);
+    expect(refusals().map((one) => one.count)).toEqual([1]);
+    now += 60_000;
+    expect(await call(text)).toBe(200);
+    expect(refusals().map((one) => one.count)).toEqual([1, 39]);
+    await guess(41);
+    expect(refusals().map((one) => one.count)).toEqual([1, 39, 1]);
+    expect(logged.join()).not.toContain('guess 4');
   });
 });
 

@@ -51,7 +51,7 @@ describe('reading the result of a lymph node', () => {
 
 // Sydney 2020 actions: J Pathol Transl Med, jpatholtm.org 17073.
 describe('what a lymph node asks for', () => {
-  const plain = { infection: false, lymphoma: false };
+  const plain = { infection: false, lymphoma: false, tumour: false };
 
   it.each([
     ['L1', 'repeat-or-tissue', 'routine'],
@@ -76,9 +76,17 @@ describe('what a lymph node asks for', () => {
     });
   });
 
+  it('a tumour that is named beside a benign or unreadable node asks for tissue today', () => {
+    for (const code of ['L1', 'L2'] as const) {
+      const advice = nodeAdvice(code, { ...plain, infection: true, tumour: true });
+      expect(advice).toMatchObject({ next: 'tissue-and-tests', acknowledge: 'today' });
+    }
+    expect(nodeAdvice('L5', { ...plain, tumour: true })).toEqual(nodeAdvice('L5', plain));
+  });
+
   it('lymphoma asks for tissue today, whatever the category', () => {
     for (const code of NODE_CODES) {
-      const advice = nodeAdvice(code, { infection: true, lymphoma: true });
+      const advice = nodeAdvice(code, { infection: true, lymphoma: true, tumour: true });
       expect(advice).toMatchObject({ next: 'tissue-and-tests', acknowledge: 'today' });
       expect(advice.latestDays).toBeLessThanOrEqual(nodeAdvice(code, plain).latestDays);
     }

@@ -26,7 +26,7 @@ describe('type words of a laboratory steer the advice', () => {
     ['poorly differentiated', []],
     ['', []],
   ])('"%s" steers as %j', (words, types) => {
-    expect(typesThatSteer(read(words))).toEqual(types);
+    expect(typesThatSteer(read(words), 'Thy5')).toEqual(types);
   });
 
   it.each([
@@ -46,12 +46,52 @@ describe('type words of a laboratory steer the advice', () => {
     'no lymphoma. Lymphoma excluded by flow',
     'medullary suspected, but medullary excluded by calcitonin',
   ])('"%s" steers nothing: it is denied, doubted or past', (words) => {
-    expect(typesThatSteer(read(words))).toEqual([]);
+    expect(typesThatSteer(read(words), 'Thy4')).toEqual([]);
   });
 
   it('a turn of the sentence ends a denial', () => {
-    expect(typesThatSteer(read('no lymphoma but anaplastic carcinoma'))).toEqual(['anaplastic']);
-    expect(typesThatSteer(read('no lymphoma; anaplastic carcinoma'))).toEqual(['anaplastic']);
+    expect(typesThatSteer(read('no lymphoma but anaplastic carcinoma'), 'Thy2')).toEqual(['anaplastic']);
+    expect(typesThatSteer(read('no lymphoma; anaplastic carcinoma'), 'Thy2')).toEqual(['anaplastic']);
+  });
+});
+
+describe('a cancer that is named beside a category which is none', () => {
+  it.each([
+    ['papillary', 'Thy1c'],
+    ['cyst fluid, papillary fragments', 'Thy1c'],
+    ['PTC', 'Thy1'],
+    ['suspicious of malignancy', 'Thy2'],
+    ['few malignant cells', 'Thy1c'],
+    ['squamous cell carcinoma', 'Thy3f'],
+    ['papillary carcinoma, node metastasis', 'L2'],
+  ])('"%s" beside %s steers', (words, category) => {
+    expect(typesThatSteer(read(words), category)).toEqual(['cancer']);
+  });
+
+  it.each([
+    'no malignant cells',
+    'negative for malignancy',
+    'nil malignant',
+    'papillary?',
+    'malignancy cannot be excluded',
+    'insufficient for malignancy',
+    'risk of malignancy 5 percent',
+    'follicular adenoma or carcinoma',
+    'papillary hyperplasia',
+    'few follicular cells',
+    'history of breast cancer',
+    'macrophages',
+  ])('"%s" steers nothing', (words) => {
+    expect(typesThatSteer(read(words), 'Thy1c')).toEqual([]);
+  });
+
+  it('beside Thy4, Thy5 and a node that is not benign it adds nothing: they say so themselves', () => {
+    for (const category of ['Thy4', 'Thy5', 'L3', 'L5'])
+      expect(typesThatSteer(read('papillary carcinoma'), category)).toEqual([]);
+  });
+
+  it('a type that has its own way leads', () => {
+    expect(typesThatSteer(read('lymphoma beside papillary carcinoma'), 'Thy1c')).toEqual(['lymphoma']);
   });
 });
 

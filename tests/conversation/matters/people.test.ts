@@ -10,7 +10,7 @@ const caseOf = (line: SmallLine) => [...line.cases.values()][0]!;
 function invited(): { line: SmallLine; id: string; number: string } {
   const line = new SmallLine(person('c', 'coordinator'), person('d', 'doctor'));
   line.text('c', `ADD worker ${newNumber} oruma Nia Bok`);
-  line.text('c', /send (\d\d)/.exec(line.heard('c').join())![1]!);
+  line.text('c', /send (\d{4})/.exec(line.heard('c').join())![1]!);
   line.settle();
   return { line, id: line.invitation!.personId, number: line.invitation!.number };
 }
@@ -33,6 +33,15 @@ describe('adding somebody', () => {
     line.text('c', `ADD ${rest}`);
     expect(line.heard('c').join()).toContain('Send ADD worker, the phone number, the site and the name');
   });
+
+  it.each(['Stop Nia', 'List', 'Nia 2', 'Nia wrote. Reply now', 'Nia STOP'])(
+    'of the name %s is refused: it reads like the line',
+    (name) => {
+      const line = new SmallLine(person('c', 'coordinator'));
+      line.text('c', `ADD worker ${newNumber} oruma ${name}`);
+      expect(line.heard('c').join()).toContain('That name reads like a word of this line, a number or a sentence');
+    },
+  );
 
   it.each(['YES', 'right', '1', '00'])('is not confirmed by %s, only by the digits shown', (reply) => {
     const line = new SmallLine(person('c', 'coordinator'));
@@ -81,7 +90,7 @@ describe('a join number', () => {
   it('made anew keeps the person and voids the former number', () => {
     const { line, id, number } = invited();
     line.text('c', `ADD worker ${newNumber} kesu Nia Bok`);
-    line.text('c', /send (\d\d)/.exec(line.heard('c').join())![1]!);
+    line.text('c', /send (\d{4})/.exec(line.heard('c').join())![1]!);
     expect(line.invitation).toMatchObject({ personId: id, used: false, wrongTries: 0 });
     line.text(id, `JOIN ${number}`);
     expect(line.roster.find((one) => one.id === id)?.state).toBe('invited');
@@ -149,6 +158,6 @@ describe('WRONG', () => {
     const again = [...line.questions.values()].find((one) => one.answeredAt === null)!;
     line.text('d', `${again.tag} never`);
     line.settle();
-    expect(line.heard('w').join()).toContain('d answers: never');
+    expect(line.heard('w').join()).toContain('d answers: "never"');
   });
 });

@@ -417,7 +417,7 @@ export const hazardDefences: readonly Defence[] = [
   },
   {
     row: 'H24',
-    file: 'src/conversation/matters/people.ts',
+    file: 'src/conversation/matters/stop.ts',
     is: "turn.notify('coordinators', 'people.stopped-for-coordinator'",
     becomes: "turn.notify('lab', 'people.stopped-for-coordinator'",
     red: ['tests/conversations/stop-in-the-middle-of-sampling.play'],
@@ -440,8 +440,8 @@ export const hazardDefences: readonly Defence[] = [
     row: 'H25',
     file: 'flows/action.yaml',
     is: `      timer.over: seen
-      said.seen: { record: seen, say: closed, target: seen-said }`,
-    becomes: '      said.seen: { record: seen, say: closed, target: seen-said }',
+      said.seen: { record: seen, target: seen-over }`,
+    becomes: '      said.seen: { record: seen, target: seen-over }',
     red: ['tests/content/package.test.ts › is sound: flows, texts of every language, programme'],
   },
   {
@@ -884,9 +884,9 @@ export const hazardDefences: readonly Defence[] = [
   },
   {
     row: 'H50',
-    file: 'src/conversation/alarm-digits.ts',
-    is: 'const leastDigits = 4;',
-    becomes: 'const leastDigits = 2;',
+    file: 'src/conversation/guesses.ts',
+    is: 'const fewestSecretDigits = 4;',
+    becomes: 'const fewestSecretDigits = 2;',
     red: [
       'tests/refusals/forgery.test.ts › may raise an alarm and may not end it: three tries of nine thousand, then of nine hundred thousand',
       'tests/conversations/sos-in-the-middle-and-back.play',

@@ -57,7 +57,7 @@ export const patientClaims: readonly Claim[] = [
   {
     keys: ['aftercare.again-noted', 'action.goes'],
     says: 'the day is kept and asked about',
-    holds: comesBack,
+    holds: (scene) => comesBack(scene) || scene.waiting.some(({ what }) => asksOnItsDay.has(what.kind)),
   },
   {
     keys: ['referral.day-noted'],

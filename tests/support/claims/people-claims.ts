@@ -26,6 +26,8 @@ function isWaiting(scene: Scene): boolean {
   return (
     (!says('common.waits-frozen') || of.frozen !== null) &&
     (!says('common.waits-doctor') || open.some((one) => one.promiseUntil === null)) &&
+    (!says('common.waits-doctor-by-day') ||
+      scene.waiting.some((one) => one.what.kind === 'ask-doctor' && one.dueAt > scene.said.at)) &&
     (!says('common.waits-promise') || open.some((one) => one.promiseUntil !== null)) &&
     (!says('common.waits-post') || (of.status === 'posting' && of.frozen === null)) &&
     (!says('common.waits-next') ||
@@ -85,8 +87,11 @@ export const peopleClaims: readonly Claim[] = [
   },
   {
     keys: ['people.taken'],
-    says: 'the colleague is told',
-    holds: (scene) => scene.toldNow('worker'),
+    // At once, or when the colleague's gloves are off.
+    says: 'the colleague is told, or will be',
+    holds: (scene) =>
+      scene.toldNow('worker') ||
+      scene.waiting.some(({ what }) => what.kind === 'tell' && what.key === 'people.taken-from-you'),
   },
   {
     keys: ['people.taken-from-you'],

@@ -30,7 +30,7 @@ export const wholeTexts: Invariant = {
 /** A question that asks for mm lacks no number. */
 const withoutAsked = (text: string, { of, truth }: Walked): string =>
   ([of.tag, truth.initials].includes('MM') ? text.replaceAll(/\bMM\b/g, 'AK') : text).replace(
-    /\b(in|send|that) mm\b/gi,
+    /\b(in|send|that|is it) mm\b/gi,
     '$1 it',
   );
 

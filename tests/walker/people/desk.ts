@@ -16,6 +16,7 @@ export class WalkingDesk implements Agent {
 
   hear(messages: readonly OutboundMessage[]): void {
     const { chance } = this.town;
+    sayYesToStop(this.town, this.person, messages);
     const last = lastAsking(messages);
     if (!last || chance.happens(last.flow === 'second' ? 0.4 : 0.18)) return;
     // A change of the roster holds for an hour only.
@@ -25,6 +26,14 @@ export class WalkingDesk implements Agent {
 
   say(afterMs: number, say: () => Spoken | null): void {
     this.town.plan(this.person.id, afterMs, say);
+  }
+}
+
+/** Whoever leaves means it, also as the last one. */
+export function sayYesToStop(town: Town, { id }: Person, messages: readonly OutboundMessage[]): void {
+  for (const { text } of messages) {
+    const digits = /whom the line reaches.* YES (\d+)/.exec(text)?.[1];
+    if (digits !== undefined) town.plan(id, 60_000, () => ({ text: `YES ${digits}`, slip: 'word' }));
   }
 }
 

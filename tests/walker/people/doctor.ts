@@ -2,6 +2,7 @@
 import type { Person } from '../../../src/conversation/world.ts';
 import type { OutboundMessage } from '../../../src/line/ports.ts';
 import type { Agent, Spoken, Town } from '../town.ts';
+import { sayYesToStop } from './desk.ts';
 
 /** Choices that are offered seldom, by option id; 2 for all others. */
 const weights: Readonly<Record<string, number>> = { drain: 12, 'one-more': 14, 'check-again': 4 };
@@ -21,6 +22,7 @@ export class WalkingDoctor implements Agent {
   }
 
   hear(messages: readonly OutboundMessage[]): void {
+    sayYesToStop(this.town, this.person, messages);
     for (const message of messages) if (message.ask && message.ask.options.length > 0) this.answer(message);
   }
 

@@ -1,5 +1,5 @@
 /** A laboratory: unpacks what was posted to it, reads it, confirms by what the glass says. */
-import { specimenOf } from '../../../src/case/case.ts';
+import { answerOf, specimenOf } from '../../../src/case/case.ts';
 import type { Person } from '../../../src/conversation/world.ts';
 import type { OutboundMessage } from '../../../src/line/ports.ts';
 import type { Agent, Spoken, Town } from '../town.ts';
@@ -150,8 +150,9 @@ export class WalkingLaboratory implements Agent {
 
   private confirm(caseId: string, id: string, challenge: string, by: string, said: string): void {
     const { chance } = this.town;
-    const truth = this.patients.of(caseId);
-    const quote = String(truth?.born ?? truth?.initials ?? '1950');
+    // As the slide was pencilled: by what was said of the patient at the bedside.
+    const of = this.town.cases.get(caseId)!;
+    const quote = String(answerOf(of, 'patient.birthYear') ?? answerOf(of, 'patient.initials') ?? '1950');
     const wrong = 100 * this.habits.wrongYears;
     const odd = chance.weighted({ none: 89 - wrong, no: 3, wrong, silent: this.helper === null ? 4 : 8 });
     const mine = by === this.helper ? by : this.person.id;
