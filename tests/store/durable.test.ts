@@ -78,7 +78,10 @@ describe('what the SQLite file keeps and what it does not', () => {
     expect(await store.isSound()).toBe(true);
     const pages = beside((db) => db.pragma('page_count', { simple: true }) as number);
     const handle = openSync(file, 'r+');
-    for (let page = 2; page < pages; page += 1) writeSync(handle, Buffer.alloc(8, 0xff), 0, 8, page * 4096);
+    const damage = (page: number) => writeSync(handle, Buffer.alloc(8, 0xff), 0, 8, page * 4096);
+    damage(pages - 1);
+    expect(await store.isSound()).toBe(false);
+    for (let page = 2; page < pages; page += 1) damage(page);
     closeSync(handle);
     expect(await store.isSound()).toBe(false);
   });

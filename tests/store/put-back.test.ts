@@ -98,8 +98,8 @@ describe('the tag of sealed bytes', () => {
     const iv = randomBytes(12);
     const cipher = createCipheriv('aes-256-gcm', key, iv, { authTagLength: 4 });
     cipher.setAAD(Buffer.from('row'));
-    const body = Buffer.concat([cipher.update('words'), cipher.final()]);
-    const short = Buffer.concat([Buffer.from([1]), iv, cipher.getAuthTag(), body]);
+    cipher.final();
+    const short = Buffer.concat([Buffer.from([1]), iv, cipher.getAuthTag()]);
     expect(() => openSealed(key, short, 'row')).toThrow(/unreadable/);
   });
 });

@@ -57,6 +57,10 @@ class Scanner {
   scan(): QuickScan {
     let at = this.vocabulary.start.includes(this.lexicon.key(0)) ? 1 : 0;
     const first = at;
+    if (this.isName(first)) {
+      this.candidates.push(first);
+      at += 1;
+    }
     while (at < this.words.length) at += this.take(at);
     const patient = this.patientWords(first);
     const taken = new Set(patient);
@@ -68,6 +72,17 @@ class Scanner {
       unread,
       possibleNodules: this.lexicon.possibleNodules(unread),
     };
+  }
+
+  /** Initials that are a little word elsewhere (`TO`, `IN`, `OK`): in their place, before the year, or before age and sex. */
+  private isName(at: number): boolean {
+    const raw = this.words[at]?.raw ?? '';
+    const number = this.words[at + 1]?.raw ?? '';
+    if (!/^\p{L}{2,4}$/u.test(raw) || this.lexicon.phraseAt(at)) return false;
+    return (
+      /^(?:19|20)\d\d$/.test(number) ||
+      (/^\d{1,3}$/.test(number) && Object.hasOwn(this.vocabulary.patient.sex, this.lexicon.key(at + 2)))
+    );
   }
 
   /** Treats the words from `at` and gives how many were treated. */
