@@ -203,12 +203,13 @@ describe.skipIf(programs === null)('a line on PostgreSQL', () => {
     await texts;
     expect(killed).toBeGreaterThan(5);
     expect(ends.filter((one) => one === 'failed').length).toBeGreaterThan(0);
-    // The gateway brings again what it was not answered 200 for.
+    // The gateway brings again what it was not answered 200 for, also when an ended connection is met once more.
     for (const [turn, end] of ends.entries()) {
-      if (end === 'failed')
-        expect(['done', 'duplicate']).toContain(
-          await line.line.hearText(worker.addresses[0]!, `kill:${turn}`, 'LIST', null),
-        );
+      let now: string = end;
+      for (let tries = 0; now === 'failed' && tries < 10; tries += 1) {
+        now = await line.line.hearText(worker.addresses[0]!, `kill:${turn}`, 'LIST', null).catch(() => 'failed');
+      }
+      expect(['done', 'duplicate']).toContain(now);
     }
     const taken = await line.store.wereTaken(
       programme.id,
