@@ -241,9 +241,9 @@ export const desk: Matter = {
   values: {
     waitsFor: { of: waitsFor, sample: 'waits for the result' },
     statusSince: { of: (m) => (m.case ? whenWords(m, m.person, m.case.statusAt) : ''), sample: '25 MAR 10:15' },
-    // The laboratory reads the year from the glass: what it quotes back must not come from us.
     // The tag is made of initials: on a slide they may be what proves a result.
     tagHere: { of: (m) => (onlyLaboratory(m.person) || !m.case ? '' : `${m.case.tag} `), sample: 'AK48 ' },
+    // The laboratory reads the year from the glass: what it quotes back must not come from us.
     bornHere: { of: (m) => (onlyLaboratory(m.person) && m.case ? ageGroup(m) : ageText(m)), sample: '1982' },
     caseText: { of: caseText, sample: 'AK F 1982 R 22x15x14 solid dark. SAMPLE. Attempts blood, material. 4 slides' },
   },

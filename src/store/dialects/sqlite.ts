@@ -7,7 +7,7 @@ import type { Answer, Statement, Steps } from '../statement.ts';
 import { StoreError } from '../store-error.ts';
 import type { Dialect, Ended, Engine } from './dialect.ts';
 import { holdLock } from './sqlite-lock.ts';
-import { isSound } from './sqlite-sound.ts';
+import { passesQuickCheck } from './sqlite-quick-check.ts';
 import { type SqliteWitness, witnessOn } from './sqlite-witness.ts';
 
 const busyTimeoutMs = 5_000;
@@ -230,7 +230,7 @@ function engineOn(
     takeStock: async () => {
       if (witness) takeStock(hot, witness);
     },
-    isSound: () => isSound(hot.name),
+    isSound: () => passesQuickCheck(hot.name),
     copyTo: async (file) => {
       await rest.backup(file);
       return true;

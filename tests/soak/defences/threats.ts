@@ -722,7 +722,7 @@ export const threatDefences: readonly Defence[] = [
   },
   {
     row: 'X36',
-    file: 'src/store/dialects/sqlite-sound.ts',
+    file: 'src/store/dialects/sqlite-quick-check.ts',
     is: "worker.once('message', (said) => resolve(said === 'ok'));",
     becomes: "worker.once('message', (said) => resolve(said !== null));",
     red: ['tests/store/durable.test.ts › a file whose pages do not hold together is told from one that is sound'],

@@ -10,7 +10,7 @@ db.close();
 `;
 
 /** The database's own quick check of a file (sqlite.org, pragma quick_check). False: its pages do not hold together. */
-export function isSound(file: string): Promise<boolean> {
+export function passesQuickCheck(file: string): Promise<boolean> {
   const driver = module.createRequire(import.meta.url).resolve('better-sqlite3');
   return new Promise((resolve) => {
     const worker = new Worker(look, { eval: true, workerData: { driver, file } });
