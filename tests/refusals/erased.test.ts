@@ -1,7 +1,6 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import Database from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import { keyRingOf, openKeyRing } from '../../src/store/keys.ts';
@@ -9,6 +8,7 @@ import { openStore } from '../../src/store/open.ts';
 import { openSealed } from '../../src/store/seal.ts';
 import type { LineStore } from '../../src/store/store.ts';
 import { unwrapKey } from '../../src/store/wrapping.ts';
+import { besideTheLine } from '../support/beside-the-line.ts';
 import { playLines } from '../support/play.ts';
 import { shipped } from '../support/shipped.ts';
 
@@ -29,18 +29,13 @@ describe('after a patient was erased', () => {
   let store: LineStore;
   let caseId: string;
   let code: string;
-  const rows = (table: string): Record<string, unknown>[] => {
-    const db = new Database(file, { readonly: true });
-    const found = db.prepare(`select * from "${table}"`).all() as Record<string, unknown>[];
-    db.close();
-    return found;
-  };
-  const tables = (): readonly string[] => {
-    const db = new Database(file, { readonly: true });
-    const names = db.prepare("select name from sqlite_schema where type = 'table'").pluck().all() as string[];
-    db.close();
-    return names;
-  };
+  const rows = (table: string): Record<string, unknown>[] =>
+    besideTheLine(file, (db) => db.prepare(`select * from "${table}"`).all() as Record<string, unknown>[]);
+  const tables = (): readonly string[] =>
+    besideTheLine(
+      file,
+      (db) => db.prepare("select name from sqlite_schema where type = 'table'").pluck().all() as string[],
+    );
 
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), 'neckline-erased-'));

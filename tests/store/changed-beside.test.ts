@@ -5,6 +5,7 @@ import Database from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type KeyRing, openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
+import { besideTheLine } from '../support/beside-the-line.ts';
 import { playFile } from '../support/play.ts';
 import { runs } from '../support/runs.ts';
 
@@ -65,31 +66,30 @@ function other(
 
 /** Changes one row as somebody with the file could; null where nothing came of it. */
 function changeSomething(file: string, tables: readonly string[], draw: (below: number) => number): string | null {
-  const db = new Database(file);
   try {
-    const table = tables[draw(tables.length)]!;
-    const rows = db.prepare(`select * from "${table}"`).all() as Record<string, Cell>[];
-    const row = rows[draw(rows.length)];
-    if (!row) return null;
-    const columns = Object.keys(row);
-    const same = columns.map((column) => `"${column}" is @${column}`).join(' and ');
-    if (draw(4) === 0) {
-      db.pragma('foreign_keys = off');
-      db.prepare(`delete from "${table}" where ${same}`).run(row);
-      return `${table}: a row taken away`;
-    }
-    const column = columns[draw(columns.length)]!;
-    const value = other(db, table, column, row[column]!, draw);
-    if (value === row[column] || (Buffer.isBuffer(value) && value.equals(row[column] as Buffer))) return null;
-    const changed = db
-      .prepare(`update "${table}" set "${column}" = @__value where ${same}`)
-      .run({ ...row, __value: value }).changes;
-    return changed === 0 ? null : `${table}.${column}: ${String(row[column])} became ${String(value)}`;
+    return besideTheLine(file, (db) => {
+      const table = tables[draw(tables.length)]!;
+      const rows = db.prepare(`select * from "${table}"`).all() as Record<string, Cell>[];
+      const row = rows[draw(rows.length)];
+      if (!row) return null;
+      const columns = Object.keys(row);
+      const same = columns.map((column) => `"${column}" is @${column}`).join(' and ');
+      if (draw(4) === 0) {
+        db.pragma('foreign_keys = off');
+        db.prepare(`delete from "${table}" where ${same}`).run(row);
+        return `${table}: a row taken away`;
+      }
+      const column = columns[draw(columns.length)]!;
+      const value = other(db, table, column, row[column]!, draw);
+      if (value === row[column] || (Buffer.isBuffer(value) && value.equals(row[column] as Buffer))) return null;
+      const changed = db
+        .prepare(`update "${table}" set "${column}" = @__value where ${same}`)
+        .run({ ...row, __value: value }).changes;
+      return changed === 0 ? null : `${table}.${column}: ${String(row[column])} became ${String(value)}`;
+    });
   } catch {
     // What the tables themselves refuse: two people with one id, an instant that is no number.
     return null;
-  } finally {
-    db.close();
   }
 }
 

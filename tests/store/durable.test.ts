@@ -8,6 +8,7 @@ import { keyRingOf } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import type { LineStore } from '../../src/store/store.ts';
 import { answered, change, grown, morning, opened, person } from '../contract/store-samples.ts';
+import { besideTheLine } from '../support/beside-the-line.ts';
 
 describe('what the SQLite file keeps and what it does not', () => {
   let folder: string;
@@ -41,14 +42,7 @@ describe('what the SQLite file keeps and what it does not', () => {
   /** Whether bytes stand anywhere in the folder: database, log, free pages. */
   const isThere = (bytes: Buffer): boolean =>
     readdirSync(folder).some((name) => readFileSync(join(folder, name)).includes(bytes));
-  const beside = <T>(look: (db: Sqlite.Database) => T): T => {
-    const db = new Sqlite(file);
-    try {
-      return look(db);
-    } finally {
-      db.close();
-    }
-  };
+  const beside = <T>(look: (db: Sqlite.Database) => T): T => besideTheLine(file, look);
   const wrappedOf = (id: string): Buffer =>
     beside((db) => db.prepare('select wrapped from data_keys where id = ?').pluck().get(`case:${id}`) as Buffer);
 

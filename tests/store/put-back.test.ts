@@ -2,7 +2,7 @@ import { createCipheriv, randomBytes } from 'node:crypto';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import Database from 'better-sqlite3';
+import type Sqlite from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { keyRingOf } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
@@ -19,6 +19,7 @@ import {
   stateOn,
   text,
 } from '../contract/store-samples.ts';
+import { besideTheLine } from '../support/beside-the-line.ts';
 
 describe('sealed bytes that are put back where they once stood', () => {
   let folder: string;
@@ -34,14 +35,7 @@ describe('sealed bytes that are put back where they once stood', () => {
     await store.close();
     rmSync(folder, { recursive: true, force: true });
   });
-  const beside = <T>(look: (db: Database.Database) => T): T => {
-    const db = new Database(file);
-    try {
-      return look(db);
-    } finally {
-      db.close();
-    }
-  };
+  const beside = <T>(look: (db: Sqlite.Database) => T): T => besideTheLine(file, look);
   const sealedOf = (table: string): Buffer =>
     beside((db) => db.prepare(`select sealed from "${table}" limit 1`).pluck().get() as Buffer);
   const putBack = (table: string, sealed: Buffer): void => {
