@@ -71,8 +71,9 @@ export function decidedAnew(
 }
 
 /** The lumps and nodes of a proposal, whatever else is known of them. */
-const aimedAt = (proposed: readonly Proposed[]): string =>
-  proposed.map(({ kind, nodule }) => `${kind} ${nodule}`).join();
+export function aimedAt(proposed: readonly Proposed[]): string {
+  return proposed.map(({ kind, nodule }) => `${kind} ${nodule}`).join();
+}
 
 /** Whether the patient is here for the needle that was agreed, and what was asked anew has changed nothing. */
 export function isAsBefore(of: Case): boolean {

@@ -49,7 +49,7 @@ function decide(moment: Moment): readonly Act[] {
   const { policy, inrHours } = moment.world.programme;
   const assessment = assess(findingsNow(moment), { policy, inrHours });
   // A doctor's choice to empty a cyst is for that cyst, and gone with it.
-  const drain = drainNow(moment);
+  const drain = drainNow(moment, assessment.proposed);
   const lost = drain === 'lost' ? [record(answered('drain', null)), record(answered('doctor-allows', null))] : [];
   // An emergency has one reason and no needle, whatever a doctor allowed before.
   const isAllowed = assessment.decision !== 'emergency-now' && drain !== 'lost';

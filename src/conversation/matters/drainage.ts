@@ -1,8 +1,11 @@
 /** A cyst that is emptied because it presses or is seen: a doctor's choice, with its own supplies and its own end. */
 import { answered } from '../../case/answers.ts';
 import { answerOf, type Case, type Specimen } from '../../case/case.ts';
+import { storedAs } from '../../case/stored.ts';
+import type { Assessment } from '../../clinical/indication.ts';
 import type { Proposed } from '../../clinical/proposed.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
+import { aimedAt } from './another-day.ts';
 import { textAnswer } from './common.ts';
 import { cystInReach } from './cyst-in-reach.ts';
 import { allowNeedle, isYesPast } from './doctor-yes.ts';
@@ -19,11 +22,16 @@ export function isOnlyDrained(of: Case, specimen: Specimen): boolean {
 
 /**
  * Weighed again after a doctor chose to have a cyst emptied: the choice is for that cyst and no other needle. `lost`: what
- * is known now speaks against it, so that nothing is allowed any more. Null: nobody chose it.
+ * is known now speaks against it or advises a needle that the doctor had not read of, so that nothing is allowed any more.
+ * Null: nobody chose it.
+ *
+ * @param advised what the rules propose now
  */
-export function drainNow(moment: Moment): Proposed | 'lost' | null {
+export function drainNow(moment: Moment, advised: readonly Proposed[]): Proposed | 'lost' | null {
   if (!isDrain(moment.case!)) return null;
   if (isYesPast(moment)) return 'lost';
+  const before = storedAs<Assessment>(moment.case!.decided?.assessment)?.proposed ?? [];
+  if (advised.length > 0 && aimedAt(advised) !== aimedAt(before)) return 'lost';
   const cyst = cystInReach(moment);
   return cyst?.nodule === answerOf(moment.case!, 'drain') ? cyst : 'lost';
 }
