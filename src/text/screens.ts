@@ -26,3 +26,12 @@ export function packedScreens(head: string, next: string, items: readonly string
   }
   return screens.join(screenBreak);
 }
+
+/**
+ * Words of any length behind `head` on as few screens as they need, parted behind a comma, a semicolon or a full stop; each
+ * screen but the first begins with `next`. '' where there are no words.
+ */
+export function partedScreens(head: string, next: string, words: string): string {
+  const items = words.split(/(?<=[,;.]) /u);
+  return words === '' ? '' : packedScreens(head, next, items.slice(0, -1), items.at(-1)!);
+}
