@@ -289,8 +289,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H14',
     file: 'locales/en/decision.json',
-    is: '{tag}: your protocol decides. 1 do it now',
-    becomes: '{tag}: what now? 1 do it now',
+    is: '{tag}: your protocol decides. The needle: 1 now 2 another day',
+    becomes: '{tag}: the needle: 1 now 2 another day',
     red: ['tests/conversations/advice-says-who-decides.play'],
   },
   {
