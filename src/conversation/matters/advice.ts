@@ -36,7 +36,7 @@ const samples: Readonly<Record<Advice, string>> = {
   'urgent-ask': 'AK: REFER URGENTLY to Velin Hospital. Why: hoarse voice.',
   refer:
     'AK: REFER FIRST to Velin Hospital. Do no needle here. Why: bleeding disorder. It is about the RIGHT lump, 22 mm.',
-  elsewhere: 'AK: SAMPLE ELSEWHERE: Velin Hospital does the needle, guided by ultrasound. Why: solid, over 10 mm.',
+  elsewhere: 'AK: SAMPLE ELSEWHERE, guided by ultrasound: Velin Hospital. Why: solid, over 10 mm.',
   optional: 'AK: RIGHT lump, 22 mm: a needle is OPTIONAL, guided by ultrasound. Why: solid, over 10 mm.',
   'follow-up': 'AK: NO NEEDLE NOW. Do ultrasound again in 6-12 months. Why: solid, not over 10 mm.',
   'no-sampling': 'AK: NO NEEDLE. Why: all fluid.',
