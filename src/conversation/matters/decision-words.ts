@@ -168,7 +168,7 @@ export function isUrgentFirst(moment: Moment): boolean {
   return decidedOf(moment)?.cautions.includes('urgent-appointment') === true;
 }
 
-/** ` It looks suspicious: dark, tiny dots.` beside an urgent appointment; '' where no look asks for one. */
+/** ` It looks suspicious: dark, tiny white dots.` beside an urgent appointment; '' where no look asks for one. */
 export function referLookText(moment: Moment): string {
   if (!isUrgentFirst(moment)) return '';
   const nodules = decidedOf(moment)?.nodules.filter(looksSuspicious) ?? [];

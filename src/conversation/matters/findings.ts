@@ -318,9 +318,9 @@ export const findings: Matter = {
     checkScreens: {
       of: checkScreens,
       sample: [
-        'CHECK AK F 1982. Nothing found: C1 breathing; C2 voice; C3 feel; C4 family; C5 bleeding. C6 lump felt: right.',
-        'AK: C7 TSH normal. C8 flat (linear) probe. C9 R 22x15x14, C10 solid, C11 dark, jagged edge, C12 none.',
-        'AK: All right? Send OK. To change a line, send its number. Like this: C3. Name or age: CP',
+        'CHECK AK F 1982. Nothing at: C1 breathing; C2 voice; C3 feel; C4 family; C5 bleeding. C6 felt: right.',
+        'AK: C7 TSH normal. C8 flat probe. C9 R 22x15x14, C10 solid, C11 dark, jagged edge, C12 none.',
+        'AK: All right? Send OK. To change one: C and its number, C3. Name, age: CP',
       ].join(screenBreak),
     },
     seenHere: { of: (m) => seenText(m, noduleId(m) ?? ''), sample: 'taller than wide, tiny white dots' },
