@@ -26,7 +26,7 @@ describe('a long text that the network brings in parts', () => {
   ])('is read once it is whole: %s', async (_how, parts) => {
     await line.hearsParts(worker, ...parts);
     expect(heard()).toMatch(
-      /None: C1 breathing, C2 voice, swallowing, growth, C3 feel of the lump, C4 family, radiation, C5 bleeding/,
+      /Nothing at: C1 breathing; C2 voice, swallowing, growth; C3 feel of the lump; C4 family, radiation; C5 bleeding/,
     );
     expect(heard()).not.toMatch(/part of your long text was lost/);
   });

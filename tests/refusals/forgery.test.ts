@@ -216,7 +216,7 @@ describe('two phones that write as one person', () => {
       'w> 9',
       'w> 9',
     );
-    expect(clinic.heardBy('w').join()).toContain('None: C1 breathing');
+    expect(clinic.heardBy('w').join()).toContain('Nothing at: C1 breathing');
   });
 
   it('an alarm that one raised is not ended by the other without its digits', async () => {

@@ -217,7 +217,7 @@ export const posting: Matter = {
     },
     postedDay: { of: (m) => (m.specimen?.postedAt ? dayAt(m, m.specimen.postedAt) : ''), sample: '12 MAR' },
     ageGroup: { of: ageGroup, sample: '40s' },
-    insideSeen: { of: insideSeen, sample: 'solid, dark, jagged, tiny dots' },
+    insideSeen: { of: insideSeen, sample: 'solid, dark, jagged edge, tiny white dots' },
     requestStory: { of: storyText, sample: 'hoarse, grew in weeks; NOT KNOWN: family' },
     tshWord: { of: (m) => m.world.texts.label(m.person.locale, 'tsh', textAnswer(m, 'tsh')), sample: 'normal' },
     slideTotal: { of: (m) => String(m.specimen ? slidesSent(m.specimen) : 0), sample: '4' },

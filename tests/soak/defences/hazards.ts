@@ -120,7 +120,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H08',
     file: 'locales/en/decision.json',
-    is: '"No thyroid scan in pregnancy."',
+    is: '"Do no thyroid scan in pregnancy."',
     becomes: '"Thyroid scan."',
     red: ['tests/conversations/outcome-optional.play'],
   },
@@ -194,7 +194,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H11',
     file: 'locales/en/decision.json',
-    is: 'Do not stop the blood thinner; press longer.',
+    is: 'Do not stop the blood thinner. Press longer.',
     becomes: 'Press longer.',
     red: ['tests/conversations/typing-errors-findings.play'],
   },
@@ -289,9 +289,9 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H14',
     file: 'locales/en/decision.json',
-    is: '{sampleScreens} Your protocol decides. 1 now',
-    becomes: '{sampleScreens} 1 now',
-    red: ['tests/conversations/outcome-sample.play'],
+    is: '{tag}: your protocol decides. The needle: 1 now 2 another day',
+    becomes: '{tag}: the needle: 1 now 2 another day',
+    red: ['tests/conversations/advice-says-who-decides.play'],
   },
   {
     row: 'H15',
