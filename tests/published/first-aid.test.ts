@@ -62,10 +62,10 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
   'voice-change': {
     text: 'sos.voice-change',
     says: [
-      /^\{lead\}no more needles on this side/,
+      /^\{lead\}put in no more needles on this side/,
       /sit the patient up to drink/,
       /Look for swelling/,
-      /Noisy breathing, choking or swelling/,
+      /breathing is noisy, or the patient chokes or swells/,
       /larynx/,
       hospital,
     ],
@@ -77,7 +77,7 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
       /^\{lead\}take the needle out/,
       /hold the breath/,
       /sips of water only if the voice is normal/,
-      /Short of breath, chest pain, or hiccup over 48 hours/,
+      /short of breath; has chest pain; or if it lasts over 48 hours/,
       hospital,
     ],
     neverSays: [],
@@ -97,7 +97,8 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
     says: [
       /^\{lead\}take the needle out\. Press on the place\. Stay with the patient/,
       /the emergency protocol of your clinic/,
-      /Allergy, chest pain, not waking, or hard breathing/,
+      /If the patient does not wake or breathes hard: go to hospital NOW/,
+      /NOW too if there is an allergy or chest pain/,
       hospital,
     ],
     neverSays: [],
