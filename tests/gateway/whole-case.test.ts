@@ -74,7 +74,7 @@ describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
     await says('w', `POST ${code}`, 'w', /POSTED/);
     await hears('l', new RegExp(`FROM ORUMA CLINIC: ${a} ${b}`), posted);
     await says('l', `GOT ${code} 2`, 'l', /IN: /);
-    const [, challenge] = await says('l', `${code} Thy2`, 'l', /= Thy2,.*YES (\d{4})/s);
+    const [, challenge] = await says('l', `${code} Thy2`, 'l', /: Thy2,.*YES (\d{4})/s);
     const filed = line.mark;
     await says('l', `YES ${challenge} 1982`, 'l', /FILED/);
     await hears('w', /do NOT reassure/, filed);

@@ -183,7 +183,7 @@ const paths: Readonly<Record<string, Path>> = {
     from: 'w',
     words: (_clinic, _code, text) => text,
     to: 'c',
-    shown: /Sent: "(.*)" Please phone/,
+    shown: /the answer was: "(.*)"$/m,
   },
 };
 

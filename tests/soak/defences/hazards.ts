@@ -858,8 +858,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H49',
     file: 'locales/en/sos.json',
-    is: 'Growing, restless, cannot',
-    becomes: 'Growing, cannot',
+    is: 'is restless; or cannot',
+    becomes: 'cannot',
     red: ['tests/published/first-aid.test.ts › of %s says what is done and what sends the patient to hospital'],
   },
   {
@@ -902,8 +902,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H51',
     file: 'locales/en/common.json',
-    is: 'NO DOCTOR ANSWERS. Do not wait: call {voice} NOW',
-    becomes: 'NO DOCTOR ANSWERS. I keep asking',
+    is: 'NO DOCTOR answers. Do not wait: call {voice} NOW',
+    becomes: 'NO DOCTOR answers. I keep asking',
     red: ['tests/conversations/doctor-silent-all.play'],
   },
   {
