@@ -56,9 +56,9 @@ function slideSentences(moment: Moment): readonly string[] {
 
 function takenSentences(moment: Moment): readonly string[] {
   const { specimen } = moment;
-  const guided = siteGuides(moment) ? words(moment, 'guided') : '';
+  const technique = words(moment, `tech-${specimen?.technique ?? 'capillary'}`);
   return [
-    words(moment, `tech-${specimen?.technique ?? 'capillary'}`, guided),
+    words(moment, 'request-taken', `${technique}${siteGuides(moment) ? words(moment, 'guided') : ''}`),
     ...about(moment, 'bloody', specimen ? bloodySlides(specimen).join(', ') : ''),
   ];
 }
