@@ -564,7 +564,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H32',
     file: 'locales/en/action.json',
-    is: '"certainty-thy4": "suspicious, not certain"',
+    is: '"certainty-thy4": "The cells are suspicious, not certain"',
     becomes: '"certainty-thy4": "Thy4, not certain"',
     red: [
       'tests/deploy/hazards.test.ts › %s: the worker gets no category, and no word of the finding in the first 40 letters',
@@ -816,8 +816,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H47',
     file: 'locales/en/posting.json',
-    is: 'box, upright. To:',
-    becomes: 'box. To:',
+    is: 'put jar and towel in a bag, box it upright',
+    becomes: 'put jar and towel in a bag, box it',
     red: [
       'tests/published/parcel-packing.test.ts › every parcel is a box, upright, marked as the programme has it and as local rules want',
     ],
@@ -825,8 +825,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H47',
     file: 'locales/en/posting.json',
-    is: 'Jar in bag + towel',
-    becomes: 'Jar in bag',
+    is: 'put jar and towel in a bag',
+    becomes: 'put jar in a bag',
     red: [
       'tests/published/parcel-packing.test.ts › a jar of alcohol stands in a second pack with something that soaks up, its lid taped',
     ],
@@ -1113,8 +1113,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H65',
     file: 'locales/en/action.json',
-    is: '" CORRECTED result, the first no longer counts."',
-    becomes: '" Another result."',
+    is: ' {tag} {code}: this result is CORRECTED. The first one no longer counts.',
+    becomes: ' {tag} {code}: another result.',
     red: ['tests/conversations/amended-result.play'],
   },
   {
@@ -1138,8 +1138,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H66',
     file: 'locales/en/action.json',
-    is: 'No cancer seen, no guarantee: sooner if it grows or danger sign.',
-    becomes: 'No cancer seen.',
+    is: ' Sooner if it grows or a danger sign comes.',
+    becomes: '',
     red: ['tests/conversations/thy2.play'],
   },
   {
@@ -1152,8 +1152,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H67',
     file: 'locales/en/action.json',
-    is: '"why-unreadable": "Not readable, neither good nor bad"',
-    becomes: '"why-unreadable": "Not readable"',
+    is: '"why-unreadable": "the lab could not read it. Not good, not bad"',
+    becomes: '"why-unreadable": "the lab could not read it"',
     red: ['tests/conversations/thy1.play'],
   },
   {
