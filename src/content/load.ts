@@ -113,7 +113,7 @@ function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(re
   );
   const alarm = readIfThere(root, `${folder}/alarm.json`, problems, (file, text) => keep(readAlarm(file, text)));
   const files = filesIn(root, folder, '.json')
-    .filter((name) => !['meta', 'keywords', 'quick', 'alarm'].includes(name))
+    .filter((name) => !['meta', 'keywords', 'quick', 'alarm', 'cards'].includes(name))
     .flatMap((name) => {
       const file = `${folder}/${name}.json`;
       return keep(readLocaleFile(tag, name, file, readText(root, file))) ?? [];
