@@ -1,5 +1,5 @@
 /** Cards of drawings: each drawing with its number and what to do, in columns. */
-import { type Block, beside, framed, numberRing, paragraph, picture, room, stacked } from './blocks.ts';
+import { type Block, beside, framed, numberRing, paragraph, picture, stacked } from './blocks.ts';
 import type { Drawing } from './ink.ts';
 import { BODY, BODY_HEIGHT } from './page.ts';
 import type { Told } from './told.ts';
@@ -76,5 +76,5 @@ function caption({ say }: Told, { panels }: PanelCard, panel: Panel, width: numb
   const ring = numberRing(panels.indexOf(panel) + 1, size);
   const beyond = width - ring.width - 2;
   const head = panel.headed === true ? [paragraph(say(`${panel.key}-head`), beyond, size, { weight: 'bold' })] : [];
-  return beside([ring, stacked([...head, paragraph(say(panel.key), beyond, size)], 0), room(0, 0)], 2);
+  return beside([ring, stacked([...head, paragraph(say(panel.key), beyond, size)], 0)], 2);
 }

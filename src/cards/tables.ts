@@ -35,7 +35,7 @@ export function twoColumns(sections: readonly Section[], size: number, above: nu
   const shape = { width: (BODY.width - gap) / 2, size, left: 0.34 };
   const blocks = sections.map((one) => table(one, shape));
   const limit = BODY_HEIGHT - above;
-  for (let cut = 1; cut <= blocks.length; cut += 1) {
+  for (let cut = 0; cut <= blocks.length; cut += 1) {
     const columns = [blocks.slice(0, cut), blocks.slice(cut)].map((part) => stacked(part, size * 0.9));
     if (columns.every((one) => one.height <= limit)) return beside(columns, gap);
   }

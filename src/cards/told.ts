@@ -10,6 +10,8 @@ export interface Place {
   readonly night: string | null;
   /** A person to talk to, outside the line. */
   readonly voice: string | null;
+  /** What phones write to. */
+  readonly line: string | null;
   readonly laboratory: { readonly name: string; readonly address: string } | null;
 }
 

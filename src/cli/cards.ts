@@ -72,7 +72,7 @@ export function runCards(
   }
 
   const keywords = wordRows(registry).map(({ word }) => word);
-  const place = placeOf(content.programme, site ?? null);
+  const place = placeOf(content.programme, site ?? null, settings.settings.NECKLINE_SMS_NUMBER ?? null);
   const { pages, problems } = cardsOf(content, root, { locale, voice, keywords, place });
   if (problems.length > 0) {
     for (const problem of problems) out.stderr.write(`${problemLine(problem)}\n`);

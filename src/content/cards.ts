@@ -22,13 +22,20 @@ export interface CardsWanted {
 }
 
 /** Nothing is known of the place: all is written in by hand. */
-export const unknownPlace: Place = { clinic: null, hospital: null, night: null, voice: null, laboratory: null };
+export const unknownPlace: Place = {
+  clinic: null,
+  hospital: null,
+  night: null,
+  voice: null,
+  line: null,
+  laboratory: null,
+};
 
 /**
  * What the programme knows of a site, or of all its sites where `site` is null: then only what is the same at all of them. A voice
- * number that cannot be dialled (`bench:voice`) is not known.
+ * number that cannot be dialled (`bench:voice`) is not known. `line`: what phones write to.
  */
-export function placeOf(programme: Programme, site: string | null): Place {
+export function placeOf(programme: Programme, site: string | null, line: string | null): Place {
   const sites = programme.sites.filter((one) => site === null || one.id === site);
   const same = (of: (one: Programme['sites'][number]) => string): string | null => {
     const all = [...new Set(sites.map(of))];
@@ -42,6 +49,7 @@ export function placeOf(programme: Programme, site: string | null): Place {
     hospital: same((one) => one.hospital),
     night: same((one) => one.night),
     voice: voice !== null && /^[+\d][\d ()/-]+$/u.test(voice) ? voice : null,
+    line,
     laboratory: lab ? { name: lab.name, address: lab.address } : null,
   };
 }
@@ -52,6 +60,7 @@ const knownPlace: Place = {
   hospital: 'Tamboro Hospital',
   night: 'Tamboro Hospital, gate 2',
   voice: '+000 555 0100',
+  line: '1234',
   laboratory: { name: 'Lab Velin', address: 'Box 7, Velin' },
 };
 

@@ -16,11 +16,6 @@ function skin(width: number, x: number, depth: number, size: number): Ink {
   ].join('');
 }
 
-/** A cross beside what is wrong: what it says no to stays in sight. */
-function wrong(x: number, y: number, size: number): Ink {
-  return crossedOut(x, y, size, size);
-}
-
 /** Up and down in one line: right. Like a fan: wrong. */
 export const oneLine: Drawing = {
   width: 120,
@@ -33,8 +28,8 @@ export const oneLine: Drawing = {
     tick(4, 4, 12),
     placed(skin(54, 0, 16, 15), 91, 38),
     ...[-24, 0, 24].map((turn) => placed(placed(needle(32), 0, 26), 91, 36, { turn })),
-    arrow('72,10 91,2 110,10', { both: true, width: 1.2, head: 4 }),
-    wrong(64, 4, 11),
+    arrow('79,9 91,3.4 103,9', { both: true, width: 1.2, head: 4 }),
+    crossedOut(63, 4, 11, 11),
   ].join(''),
 };
 

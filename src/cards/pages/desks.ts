@@ -33,12 +33,10 @@ export function laboratoryCard(told: Told): Block | null {
     heading: say('lab-answers'),
     rows: ['in', 'read-back', 'filed', 'noted'].map((one) => [say(`answer-${one}-word`), say(`answer-${one}`)]),
   };
-  const meanings = [THY_CODES, NODE_CODES].map(
-    (codes): Section => ({
-      heading: say('lab-meanings'),
-      rows: codes.map((one) => [one, meaning(told, one)]),
-    }),
-  );
+  const meanings: readonly Section[] = [
+    { heading: say('lab-meanings'), rows: THY_CODES.map((one) => [one, meaning(told, one)]) },
+    { heading: say('lab-node-meanings'), rows: NODE_CODES.map((one) => [one, meaning(told, one)]) },
+  ];
   return largest((size) =>
     stacked(
       [

@@ -15,7 +15,7 @@ export function numbersCard(told: Told): Block | null {
     ['car', null],
     ['doctor-phone', null],
     ['coordinator', null],
-    ['line', null],
+    ['line', place.line],
     ['lab', laboratory === null ? null : `${laboratory.name}, ${laboratory.address}`],
     ['lab-phone', null],
   ];
