@@ -2,7 +2,7 @@
 
 /**
  * Widths in hundredths of the size, by letters, rounded up: those of DejaVu Sans, which is as wide as Verdana and wider than Arial and
- * Helvetica. What is not listed counts as wide as the widest, an accented letter as its base.
+ * Helvetica, with what pairs of a letter add. What is not listed counts as wide as the widest, an accented letter as its base.
  */
 const plain: Readonly<Record<number, string>> = {
   28: "'ijl",
@@ -16,7 +16,8 @@ const plain: Readonly<Record<number, string>> = {
   60: 'Fkvxy',
   62: 'PTYaeo',
   64: '$0123456789ESbdghnpqu{}',
-  70: 'ABCKRVXZ',
+  70: 'BCKRVXZ',
+  72: 'A',
   78: '&DGHNU',
   84: '#+<=>OQ^w~',
   88: 'M',
@@ -31,7 +32,8 @@ const bold: Readonly<Record<number, string>> = {
   53: '"*_`rt',
   60: '?csz',
   66: 'Lvxy',
-  70: '$0123456789EFTaeko',
+  70: '$0123456789EFaeko',
+  72: 'T',
   74: 'CPSYZbdghnpqu{}',
   78: 'ABKRVX',
   84: '#+<=>DGHNU^~',

@@ -22,7 +22,7 @@ interface PanelCard {
 
 /** Sizes of letters, tried from the largest; a drawing may shrink to this part of its column before they do. */
 const SIZES = [6, 5.6, 5.2, 4.8, 4.5, 4.2, 4] as const;
-const SMALLEST_DRAWING = 0.88;
+const SMALLEST_DRAWING = 0.84;
 const HIGHEST_DRAWING = 60;
 const GAP = 6;
 
