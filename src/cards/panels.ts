@@ -14,6 +14,8 @@ export interface Panel {
 interface PanelCard {
   readonly panels: readonly Panel[];
   readonly columns: 1 | 2;
+  /** The most that a drawing needs, mm, where words need the room. */
+  readonly highest?: number;
   /** What is said above and below the drawings, one frame each; `heavy`: it must be seen first. */
   readonly above?: readonly string[];
   readonly heavy?: boolean;
@@ -21,9 +23,9 @@ interface PanelCard {
 }
 
 /** Sizes of letters, tried from the largest; a drawing may shrink to this part of its column before they do. */
-const SIZES = [6, 5.6, 5.2, 4.8, 4.5, 4.2, 4] as const;
+const SIZES = [5.4, 5.1, 4.8, 4.5, 4.2, 4] as const;
 const SMALLEST_DRAWING = 0.84;
-const HIGHEST_DRAWING = 60;
+const HIGHEST_DRAWING = 66;
 const GAP = 6;
 
 /** The body of such a card; null: its words do not fit beside drawings of a size that can be read. */
@@ -31,7 +33,10 @@ export function panelBody(told: Told, card: PanelCard): Block | null {
   const width = (BODY.width - (card.columns - 1) * GAP) / card.columns;
   const rows = inRows(card.panels, card.columns);
   const wanted = rows.map((row) =>
-    Math.min(HIGHEST_DRAWING, Math.max(...row.map(({ drawing }) => (width * drawing.height) / drawing.width))),
+    Math.min(
+      card.highest ?? HIGHEST_DRAWING,
+      Math.max(...row.map(({ drawing }) => (width * drawing.height) / drawing.width)),
+    ),
   );
   const inAll = wanted.reduce((sum, one) => sum + one, 0);
   for (const size of SIZES) {

@@ -128,6 +128,10 @@ export const needleAlone: Drawing = {
 /** Both hands at work: two fingers hold the lump, the other hand brings the needle in between them. */
 export const needleBetween: Drawing = {
   width: 100,
-  height: 78,
-  ink: neck() + lump(61, 45.8, 9) + twoFingerHand() + placed(pencilHand(), 59, 46, { scale: 0.66, mirror: true }),
+  height: 80,
+  ink: placed(
+    neck() + lump(61, 45.8, 9) + twoFingerHand() + placed(pencilHand(), 59, 46, { scale: 0.66, mirror: true }),
+    0,
+    2,
+  ),
 };

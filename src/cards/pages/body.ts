@@ -17,6 +17,7 @@ export function firstAidCard(told: Told): Block | null {
     ],
     above: [`${told.say('aid-first')} ${call}`],
     heavy: true,
+    highest: 52,
     below: [told.say('needle-stick')],
   });
 }
