@@ -55,12 +55,14 @@ export const sideNotLid: Drawing = {
     box(13, 42, 34, 28, { fill: 'white', width: 1 }),
     writing(17, 48, 26, 4, 5.4),
     tick(2, 2, 11),
-    placed(jar(false), 70, 17),
-    // Its lid from above, the label on it.
-    oval(92, 17, 21, 7.5, { fill: 'white' }),
-    lines('80,12.6 104,12.6 107,20.6 77,20.6', { fill: 'white', width: 1 }),
-    lines('82,15.4 102,15.4', { width: 0.9 }),
-    lines('81,18 97,18', { width: 0.9 }),
-    crossedOut(72, 4, 40, 25),
+    placed(jar(true), 70, 17),
+    // Its lid a little from above, the label on it.
+    path('M69 19L69 25C69 35 115 35 115 25L115 19', { fill: 'white' }),
+    oval(92, 19, 23, 11, { fill: 'white' }),
+    lines('80,12.5 104,12.5 108,24.5 76,24.5', { fill: 'white', width: 1 }),
+    lines('82,15.6 102,15.6', { width: 0.9 }),
+    lines('81,18.6 97,18.6', { width: 0.9 }),
+    lines('80,21.6 104,21.6', { width: 0.9 }),
+    crossedOut(70, 3, 44, 32),
   ].join(''),
 };

@@ -167,7 +167,6 @@ export const halfSitting: Drawing = {
   ink: [
     placed(box(-26, -2.5, 48, 5, { fill: 'light', round: 2 }), 34, 42, { turn: 45 }),
     placed(couch(72), 46, 58),
-    box(50, 62, 5, 14, { fill: 'white' }),
     joined([{ along: '31,27 26,20', width: 7.5 }]),
     placed(head({ eyes: 'open', bun: true }), 25, 13, { turn: -30 }),
     joined(
