@@ -84,8 +84,7 @@ export function runCards(
     return 0;
   }
   try {
-    // Everybody of the clinic may read it: nothing of a patient is in it.
-    writeFileSync(file, html, { mode: 0o644 });
+    writeFileSync(file, html);
     return 0;
   } catch (error) {
     out.stderr.write(`cannot write ${file}: ${(error as NodeJS.ErrnoException).code ?? 'unknown fault'}\n`);
