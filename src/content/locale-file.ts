@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { wordsOf } from '../text/fold.ts';
 import { screenBreak } from '../text/screens.ts';
 import { readJson } from './json-source.ts';
 import type { Problem } from './problem.ts';
@@ -65,6 +66,10 @@ const metaSchema = z.strictObject({
 
 const keywordsSchema = z.record(z.string(), words);
 
+const everydaySchema = z
+  .strictObject({ words: z.array(text) })
+  .transform(({ words: lines }) => new Set(lines.flatMap((line) => wordsOf(line).split(' '))) as ReadonlySet<string>);
+
 /** Reads the texts of one file. Never throws. */
 export function readLocaleFile(locale: string, name: string, file: string, source: string): Read<LocaleFile> {
   const json = readJson(file, source);
@@ -92,6 +97,11 @@ export function readMeta(file: string, source: string): Read<LocaleMeta> {
 /** Reads `keywords.json`. Never throws. */
 export function readKeywords(file: string, source: string): Read<LocaleKeywords> {
   return readWith(keywordsSchema, file, source);
+}
+
+/** Reads `everyday.json`: words that everybody knows, as many on a line as there is room for. Never throws. */
+export function readEveryday(file: string, source: string): Read<ReadonlySet<string>> {
+  return readWith(everydaySchema, file, source);
 }
 
 function readWith<T>(schema: z.ZodType<T>, file: string, source: string): Read<T> {
