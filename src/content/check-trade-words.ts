@@ -1,7 +1,6 @@
 /**
  * Options in words that a tired person knows. The rule: each word of an option, in its label and behind its digit in the
- * question, is on the language's list of everyday words, or belongs to a word that the glossary explains. A language without
- * such a list is not checked.
+ * question, is on the language's list of everyday words, or belongs to a word that the glossary explains.
  */
 import { wordsOf } from '../text/fold.ts';
 import { optionLines } from '../text/option-lines.ts';
@@ -13,7 +12,7 @@ import { type Locale, termsOf } from './texts.ts';
 
 type LabelOf = (locale: string, field: string, option: string) => string;
 
-/** Problems of the options of all flows in every language that has a list of everyday words. */
+/** Problems of the options of all flows in all languages; one whose list of everyday words is missing has that problem alone. */
 export function checkTradeWords(
   locales: readonly Locale[],
   flows: readonly FlowSource[],

@@ -112,8 +112,9 @@ function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(re
     keep(readKeywords(file, text)),
   );
   const alarm = readIfThere(root, `${folder}/alarm.json`, problems, (file, text) => keep(readAlarm(file, text)));
-  const list = `${folder}/everyday.json`;
-  const everyday = existsSync(join(root, list)) ? keep(readEveryday(list, readText(root, list))) : null;
+  const everyday = readIfThere(root, `${folder}/everyday.json`, problems, (file, text) =>
+    keep(readEveryday(file, text)),
+  );
   const files = filesIn(root, folder, '.json')
     .filter((name) => !['meta', 'keywords', 'quick', 'alarm', 'everyday'].includes(name))
     .flatMap((name) => {

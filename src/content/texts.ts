@@ -17,7 +17,7 @@ export interface Locale {
   readonly keywords: LocaleKeywords;
   /** Words of danger; null where the file is missing or faulty. */
   readonly alarm: AlarmWords | null;
-  /** Words that everybody knows, as they are compared; null where the language has no such list. */
+  /** Words that everybody knows, as they are compared; null where the file is missing or faulty. */
   readonly everyday: ReadonlySet<string> | null;
   readonly files: readonly LocaleFile[];
 }

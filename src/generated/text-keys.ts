@@ -1665,6 +1665,7 @@ export const textKeys = {
     'unreadable-again',
     'unusable',
     'waiting',
+    'with-code',
   ],
   second: [
     'agreed',

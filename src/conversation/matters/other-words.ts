@@ -65,6 +65,8 @@ function sayLonger(turn: Turn, { person }: Interpreter, asking: Thread): void {
   const where = { frame, caseId: asking.caseId, lane: laneOf(turn, frame) };
   const key = longerKey(turn, frame, state);
   if (key) turn.say(person, key, where);
+  // First aid and the way to hospital leave no time for words.
+  if (where.lane === 'sos') return;
   const longer = key ? turn.render(person, key, frame, asking.caseId) : '';
   const question = turn.render(person, state.text, frame, asking.caseId);
   const words = tradeWordsIn(texts, person.locale, `${question} ${longer}`);

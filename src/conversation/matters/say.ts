@@ -17,6 +17,7 @@ import { whatToSay } from './what-to-say.ts';
 interface AtHand {
   readonly of: Case;
   readonly item: string | null;
+  readonly byCode: boolean;
 }
 
 /**
@@ -28,7 +29,7 @@ function atHand(turn: Turn, { person }: Interpreter, rest: string): AtHand | 're
   const [code] = codes;
   if (code !== undefined) {
     const of = caseByCode(turn, person, code);
-    if (of) return { of, item: specimenOf(of, code)?.id ?? null };
+    if (of) return { of, item: specimenOf(of, code)?.id ?? null, byCode: true };
     refuseCode(turn, person, code);
     return 'refused';
   }
@@ -44,7 +45,7 @@ function atHand(turn: Turn, { person }: Interpreter, rest: string): AtHand | 're
   if (!named && asking && asking.caseId === null) return null;
   const thread = named ?? asking ?? threads.at(-1) ?? null;
   const of = turn.caseOf(thread?.caseId ?? null);
-  return thread && of ? { of, item: itemOf(turn, thread, of) } : null;
+  return thread && of ? { of, item: itemOf(turn, thread, of), byCode: false } : null;
 }
 
 /** The specimen of the conversation about this patient, newest first; else the one whose result is to be acted on. */
@@ -65,6 +66,12 @@ function say(turn: Turn, interpreter: Interpreter, rest: string): void {
   }
   const { of } = found;
   const item = found.item ?? specimenOwed(of, 'action') ?? of.specimens.at(-1)?.id ?? null;
+  // Others read a shared phone too: what a result says is told to whoever knows the code.
+  const hasResult = (specimenOf(of, item)?.results.length ?? 0) > 0;
+  if (person.shared && hasResult && !found.byCode) {
+    turn.say(person, 'say.with-code', { frame: null, caseId: of.id, item });
+    return;
+  }
   const alarm = openAlarms(turn).find((one) => one.caseId === of.id);
   const isLost = (about: string): boolean => about === 'parcel-lost';
   const saying = whatToSay(of, item, {
