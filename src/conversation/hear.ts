@@ -93,7 +93,8 @@ export function hearText(
     accept(turn, interpreter, person, named.thread, named.text, networkAt, named.answer, true);
     return;
   }
-  if (direct?.kind !== 'exact' && explainsWord(turn, interpreter, asking, text)) return;
+  const isFree = asking?.ask?.kind === 'text' && direct?.kind === 'read';
+  if (direct?.kind !== 'exact' && explainsWord(turn, interpreter, asking, text, isFree)) return;
   if (quote === 'nothing' && readDoctorAnswer(turn, person, text, networkAt)) return;
   const isCommand = commandIn(turn, person, text)?.alone === true;
   if (typeof quote === 'object' && !isCommand && readDoctorAnswer(turn, person, `${quote.tag} ${text}`, null)) return;

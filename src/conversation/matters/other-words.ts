@@ -104,13 +104,19 @@ function explain(turn: Turn, { person }: Interpreter, said: string, asked: WordA
 }
 
 /**
- * True: the text asks what a trade word means, which has been said. What the glossary lacks is left to W and to `?`; a whole
- * sentence about it is answered where no free words are asked for.
+ * True: the text asks what a trade word means, which has been said. What the glossary lacks is left to W and to `?`, but for a
+ * whole sentence about it. `isFree`: it could be an answer in free words, and is one unless it begins with W or `?`.
  */
-export function explainsWord(turn: Turn, interpreter: Interpreter, asking: Thread | null, text: string): boolean {
+export function explainsWord(
+  turn: Turn,
+  interpreter: Interpreter,
+  asking: Thread | null,
+  text: string,
+  isFree: boolean,
+): boolean {
   const { locale } = interpreter.person;
   const asked = wordAsked(turn.world.texts, locale, text);
-  if (!asked || (!asked.term && (asked.by !== 'sentence' || asking?.ask?.kind === 'text'))) return false;
+  if (!asked || (isFree && asked.by !== 'sign') || (!asked.term && asked.by !== 'sentence')) return false;
   // `What does this mean?` asks for the question itself.
   const isItself = !asked.term && asking && turn.world.texts.words(locale, 'explain', 'itself').includes(asked.said);
   if (isItself) inOtherWords(turn, interpreter, '');
