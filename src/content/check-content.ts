@@ -4,6 +4,7 @@ import { checkFlow } from './check-flow.ts';
 import type { CheckRegistry } from './check-registry.ts';
 import { checkShipped } from './check-shipped.ts';
 import { checkTexts } from './check-texts.ts';
+import { checkTradeWords } from './check-trade-words.ts';
 import { checkTraits } from './check-traits.ts';
 import { checkWords } from './check-words.ts';
 import { type Content, loadContent, packageRoot } from './load.ts';
@@ -32,6 +33,7 @@ export function checkContent(content: Content, names: CheckRegistry = {}): reado
     ...checkDoubled(flows, registry.shipped ? askedAfter : {}),
     ...checkTexts(content, registry),
     ...checkWords(content, registry),
+    ...checkTradeWords(content.sources.locales, flows, content.texts.label),
     ...(registry.shipped ? checkShipped(content, registry.shipped) : []),
   ]);
 }

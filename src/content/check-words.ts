@@ -12,13 +12,30 @@ import type { Locale } from './texts.ts';
 /** Keywords that every language has; the laboratory's YES and NO and the worker's answers share their words. */
 const keywords = [
   ...['NEW', 'CASE', 'TAKE', 'LIST', 'DOCTOR', 'SOS', 'STOCK', 'REPORT', 'JOIN', 'MORE', 'LOST', 'HELP', 'LANGUAGE'],
-  ...['GOT', 'BAD', 'YES', 'NO', 'STOP', 'START', 'BACK', 'W', 'WRONG', 'POST', 'ADD', 'OFF', 'ON', 'DUTY', 'ASK'],
+  ...[
+    'GOT',
+    'BAD',
+    'YES',
+    'NO',
+    'STOP',
+    'START',
+    'BACK',
+    'W',
+    'SAY',
+    'WRONG',
+    'POST',
+    'ADD',
+    'OFF',
+    'ON',
+    'DUTY',
+    'ASK',
+  ],
   ...['PEOPLE', 'CHANGE', 'SUSPEND', 'RESTORE', 'FRESH', 'HANDOVER', 'CREDIT'],
   ...['REFUSES', 'GONE', 'NOTDONE', 'LATER', 'NOPARCEL', 'SEEN', 'END'],
 ] as const;
 
 /** Keywords that are meant at any moment, so that no answer may use their words. */
-const alwaysMeant = ['STOP', 'SOS', 'BACK', 'W', 'HELP', 'WRONG', 'MORE'];
+const alwaysMeant = ['STOP', 'SOS', 'BACK', 'W', 'SAY', 'HELP', 'WRONG', 'MORE'];
 
 /** Problems of options, keywords and shown digits in all languages. */
 export function checkWords(content: Content, registry: CheckRegistry): readonly Problem[] {

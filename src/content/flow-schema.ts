@@ -105,6 +105,7 @@ export const stateTraits = z.strictObject({
   onlyOnward: z.literal(true).exactOptional(),
   doubled: z.literal('asked').exactOptional(),
   ofWhom: z.literal('said').exactOptional(),
+  offers: z.literal('say').exactOptional(),
   redoes: z.enum(undoables).exactOptional(),
 }) satisfies z.ZodType<StateTraits>;
 

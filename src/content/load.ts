@@ -112,17 +112,16 @@ function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(re
     keep(readKeywords(file, text)),
   );
   const alarm = readIfThere(root, `${folder}/alarm.json`, problems, (file, text) => keep(readAlarm(file, text)));
-  // A language without it is measured by its function words alone.
-  const everyday = existsSync(join(root, folder, 'everyday.json'))
-    ? keep(readEveryday(`${folder}/everyday.json`, readText(root, `${folder}/everyday.json`)))
-    : null;
+  const everyday = readIfThere(root, `${folder}/everyday.json`, problems, (file, text) =>
+    keep(readEveryday(file, text)),
+  );
   const files = filesIn(root, folder, '.json')
     .filter((name) => !['meta', 'keywords', 'quick', 'alarm', 'everyday', 'cards'].includes(name))
     .flatMap((name) => {
       const file = `${folder}/${name}.json`;
       return keep(readLocaleFile(tag, name, file, readText(root, file))) ?? [];
     });
-  return { tag, folder, meta, keywords: keywords ?? {}, alarm, everyday: everyday ?? [], files };
+  return { tag, folder, meta, keywords: keywords ?? {}, alarm, everyday, files };
 }
 
 function readIfThere<T>(

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { wordsOf } from '../text/fold.ts';
 import { screenBreak } from '../text/screens.ts';
 import { readJson } from './json-source.ts';
 import type { Problem } from './problem.ts';
@@ -35,6 +36,14 @@ export interface LocaleMeta {
   readonly verbs: readonly string[];
   /** Words that stand in capitals because they are pencilled, a side or a name. */
   readonly capitals: readonly string[];
+}
+
+/** `everyday.json` of a language: words that need no explaining. */
+export interface EverydayWords {
+  /** Those of a published list; none where the language has none. */
+  readonly familiar: readonly string[];
+  /** The same and those that the language adds for people who work in a clinic. */
+  readonly all: ReadonlySet<string>;
 }
 
 /** `keywords.json` of a language: words by keyword. */
@@ -78,10 +87,14 @@ const metaSchema = z.strictObject({
   capitals: wordList,
 });
 
-/** Words that most readers know: the whole file is one list. */
-const everydaySchema = z.array(wordList).transform((lines) => lines.flat());
-
 const keywordsSchema = z.record(z.string(), words);
+
+/** As many words on a line as there is room for, each as it is compared. */
+const wordLines = z.array(text).transform((lines) => lines.flatMap((line) => wordsOf(line).split(' ')));
+
+const everydaySchema = z
+  .strictObject({ familiar: wordLines.default([]), words: wordLines })
+  .transform(({ familiar, words: own }): EverydayWords => ({ familiar, all: new Set([...familiar, ...own]) }));
 
 /** Reads the texts of one file. Never throws. */
 export function readLocaleFile(locale: string, name: string, file: string, source: string): Read<LocaleFile> {
@@ -107,14 +120,14 @@ export function readMeta(file: string, source: string): Read<LocaleMeta> {
   return readWith(metaSchema, file, source);
 }
 
-/** Reads `everyday.json`. Never throws. */
-export function readEveryday(file: string, source: string): Read<readonly string[]> {
-  return readWith(everydaySchema, file, source);
-}
-
 /** Reads `keywords.json`. Never throws. */
 export function readKeywords(file: string, source: string): Read<LocaleKeywords> {
   return readWith(keywordsSchema, file, source);
+}
+
+/** Reads `everyday.json`: words that everybody knows. Never throws. */
+export function readEveryday(file: string, source: string): Read<EverydayWords> {
+  return readWith(everydaySchema, file, source);
 }
 
 function readWith<T>(schema: z.ZodType<T>, file: string, source: string): Read<T> {

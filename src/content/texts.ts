@@ -2,11 +2,11 @@
 import { createInstance } from 'i18next';
 import { saidNumbers } from '../clinical/said-numbers.ts';
 import type { AlarmWords } from '../conversation/hearing/alarm-words.ts';
-import type { Lookup, Texts } from '../conversation/texts.ts';
+import type { Lookup, Term, Texts } from '../conversation/texts.ts';
 import type { TextKey } from '../generated/text-keys.ts';
-import { foldWord } from '../text/fold.ts';
+import { foldWord, wordsOf } from '../text/fold.ts';
 import { compileTemplate, renderTemplate, type Template } from '../text/render.ts';
-import type { LocaleFile, LocaleKeywords, LocaleMeta } from './locale-file.ts';
+import type { EverydayWords, LocaleFile, LocaleKeywords, LocaleMeta } from './locale-file.ts';
 
 /** A language as read from its folder. */
 export interface Locale {
@@ -17,8 +17,8 @@ export interface Locale {
   readonly keywords: LocaleKeywords;
   /** Words of danger; null where the file is missing or faulty. */
   readonly alarm: AlarmWords | null;
-  /** Words that most readers know; empty where nobody has listed them. */
-  readonly everyday: readonly string[];
+  /** Words that everybody knows; null where the file is missing or faulty. */
+  readonly everyday: EverydayWords | null;
   readonly files: readonly LocaleFile[];
 }
 
@@ -103,6 +103,10 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, l
   const chain = <T>(all: ReadonlyMap<string, T>, tag: string): readonly T[] =>
     [...new Set([tag, tag.split('-')[0]!, baseLocale])].map((one) => all.get(one)).filter((one) => one !== undefined);
 
+  const glossaries = new Map(
+    locales.map((locale) => [locale.tag, termsOf(locale)] as const).filter(([, terms]) => terms.length > 0),
+  );
+  const everyday = new Map(locales.flatMap((one) => (one.everyday ? [[one.tag, one.everyday.all] as const] : [])));
   const alarms = new Map(locales.flatMap(({ tag, alarm }) => (alarm ? [[tag, alarm] as const] : [])));
   const languages = locales
     .map(({ tag, meta }) => ({ tag, name: meta?.name ?? tag }))
@@ -143,6 +147,8 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, l
     },
     keywordShown: (locale, keyword) => chain(shown, locale)[0]?.[keyword]?.[0]?.toUpperCase() ?? keyword,
     alarmWords: (locale) => (locale === null ? [...alarms.values()] : chain(alarms, locale)),
+    terms: (locale) => chain(glossaries, locale)[0] ?? [],
+    isEveryday: (locale, word) => chain(everyday, locale)[0]?.has(word) === true,
     months: (locale) => chain(months, locale)[0] ?? [],
   };
 }
@@ -165,6 +171,16 @@ function optionWords(locale: Locale): ReadonlyMap<string, readonly string[]> {
     }
   }
   return words;
+}
+
+/** Terms of the glossary: its options named `term`, whose texts explain them. */
+export function termsOf(locale: Locale): readonly Term[] {
+  return locale.files.flatMap((file) =>
+    Object.entries(file.options.term ?? {}).map(([id, words]) => {
+      const shown = [...words, id];
+      return { id, words: shown.map(wordsOf), shown };
+    }),
+  );
 }
 
 function keywordWords(locale: Locale): ReadonlyMap<string, string> {

@@ -22,6 +22,7 @@ import { alarmHeard, hearAlarm } from './hear-alarm.ts';
 import { cryIn } from './hearing/cry.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { isLate } from './late.ts';
+import { explainsWord } from './matters/other-words.ts';
 import { hearPicture, mayAskDoctor, refuseAlbum } from './matters/pictures.ts';
 import { endCry } from './matters/raise-alarm.ts';
 import { confirmsStop } from './matters/stop.ts';
@@ -92,6 +93,8 @@ export function hearText(
     accept(turn, interpreter, person, named.thread, named.text, networkAt, named.answer, true);
     return;
   }
+  const isFree = asking?.ask?.kind === 'text' && direct?.kind === 'read';
+  if (direct?.kind !== 'exact' && explainsWord(turn, interpreter, asking, text, isFree)) return;
   if (quote === 'nothing' && readDoctorAnswer(turn, person, text, networkAt)) return;
   const isCommand = commandIn(turn, person, text)?.alone === true;
   if (typeof quote === 'object' && !isCommand && readDoctorAnswer(turn, person, `${quote.tag} ${text}`, null)) return;

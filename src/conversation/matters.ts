@@ -40,6 +40,7 @@ import { resultExpected } from './matters/result-expected.ts';
 import { roster } from './matters/roster.ts';
 import { knownPatient } from './matters/same-patient.ts';
 import { sampling } from './matters/sampling.ts';
+import { sayMatter } from './matters/say.ts';
 import { shared } from './matters/shared.ts';
 import { sos } from './matters/sos.ts';
 import { stands } from './matters/stands.ts';
@@ -53,6 +54,7 @@ export const registry = registryOf([
   common,
   desk,
   otherWords,
+  sayMatter,
   findings,
   knownPatient,
   decision,

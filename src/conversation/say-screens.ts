@@ -1,14 +1,18 @@
 import type { Said } from './effect.ts';
+import { offerWith } from './say-offer.ts';
 import type { SayOptions, Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
 /**
- * Says the screens of one text, each as a message; the last one carries the question and the picture and is returned.
+ * Says the screens of one text, each as a message; the last one carries the question and the picture and is returned. What is
+ * offered with a question stands before that one, beside the screen before it where both fit.
  * A screen takes the place of the same screen said before, never of its neighbour. Null: nothing was said.
  */
 export function sayScreens(turn: Turn, person: Person, screens: readonly string[], options: SayOptions): Said | null {
   const { picture: _last, ...plain } = { ...options, ask: null };
-  for (const [index, text] of screens.slice(0, -1).entries()) {
+  const offer = offerWith(turn, options);
+  const offered = offer === null ? [] : [turn.render(person, offer, options.frame!, options.caseId)];
+  for (const [index, text] of [...screens.slice(0, -1), ...offered].entries()) {
     const about = options.subject === undefined ? {} : { subject: `${options.subject} screen ${index + 1}` };
     turn.sayText(person, text, { ...plain, ...about });
   }

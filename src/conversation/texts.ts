@@ -6,6 +6,15 @@ import type { AlarmWords } from './hearing/alarm-words.ts';
 
 export type { Lookup };
 
+/** A trade word that the glossary explains: its text is `glossary.<id>`. */
+export interface Term {
+  readonly id: string;
+  /** Spellings, as `wordsOf` writes them. */
+  readonly words: readonly string[];
+  /** The same, as they are shown. */
+  readonly shown: readonly string[];
+}
+
 export interface Texts {
   /** The text in this language, English where it lacks one. Throws on an unknown key: a start refuses such content. */
   render(locale: string, key: TextKey, lookup: Lookup): string;
@@ -20,6 +29,10 @@ export interface Texts {
   keywordShown(locale: string, keyword: string): string;
   /** Words of danger of this language, its parent and English, the person's own first; null = of every language. */
   alarmWords(locale: string | null): readonly AlarmWords[];
+  /** Trade words of this language, of English where it explains none. */
+  terms(locale: string): readonly Term[];
+  /** Whether everybody knows this word, as it is compared. */
+  isEveryday(locale: string, word: string): boolean;
   /** Month names, short, January first. */
   months(locale: string): readonly string[];
   /** Every language, by tag, English first. */

@@ -44,6 +44,8 @@ export interface StateTraits extends Pick<FlowTraits, 'loads' | 'endsWhen' | 'un
   readonly doubled?: 'asked';
   /** Records what was told, seen or looked at: with another patient in hand the answer says of whom it is. */
   readonly ofWhom?: 'said';
+  /** SAY is offered with its question: the patient is to be told something here. */
+  readonly offers?: 'say';
 }
 
 /** Of a frame: those of its flow and those of its state, which win. */

@@ -41,3 +41,10 @@ export function foldWord(text: string): string {
   const plain = bare.replace(/[øłđðħŧıßæœþ]/g, (letter) => strokes[letter] ?? letter);
   return visible(toAsciiDigits(plain.normalize('NFC')));
 }
+
+/** The words of a text as they are compared, one space between them, without any mark but `%`. */
+export function wordsOf(text: string): string {
+  return foldWord(text)
+    .replace(/[^\p{L}\p{M}\p{N}%]+/gu, ' ')
+    .trim();
+}

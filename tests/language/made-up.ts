@@ -82,6 +82,8 @@ export function markFile(name: string, english: Readonly<Record<string, Json>>):
       const answers = Object.entries(english.answers as Readonly<Record<string, string>>);
       return { ...english, answers: Object.fromEntries(answers.map(([id, words]) => [id, marksAlarmWord(words)])) };
     }
+    case 'everyday':
+      return marks(english as unknown as Json);
     case 'meta':
       return { ...english, name: marks(english.name!), months: marks(english.months!) };
     default: {

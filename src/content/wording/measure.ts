@@ -110,7 +110,7 @@ function wordLists({ meta, keywords, everyday }: Locale): WordLists {
   return {
     functionWords: folded(meta?.functionWords),
     verbs: folded(meta?.verbs),
-    everyday: folded([...everyday, ...(meta?.functionWords ?? []), ...(meta?.verbs ?? [])]),
+    everyday: folded([...(everyday?.familiar ?? []), ...(meta?.functionWords ?? []), ...(meta?.verbs ?? [])]),
     capitals: folded([...(meta?.capitals ?? []), ...Object.keys(keywords), ...Object.values(keywords).flat()]),
   };
 }
