@@ -11,7 +11,23 @@ import type { Locale } from './texts.ts';
 
 /** Keywords that every language has; the laboratory's YES and NO and the worker's answers share their words. */
 const keywords = [
-  ...['NEW', 'CASE', 'TAKE', 'LIST', 'DOCTOR', 'SOS', 'STOCK', 'REPORT', 'JOIN', 'MORE', 'LOST', 'HELP', 'LANGUAGE'],
+  ...[
+    'NEW',
+    'CASE',
+    'TAKE',
+    'LIST',
+    'DOCTOR',
+    'SOS',
+    'STOCK',
+    'REPORT',
+    'JOIN',
+    'MORE',
+    'LOST',
+    'HELP',
+    'LANGUAGE',
+    'PLAIN',
+    'BRIEF',
+  ],
   ...['GOT', 'BAD', 'YES', 'NO', 'STOP', 'START', 'BACK', 'W', 'WRONG', 'POST', 'ADD', 'OFF', 'ON', 'DUTY', 'ASK'],
   ...['PEOPLE', 'CHANGE', 'SUSPEND', 'RESTORE', 'FRESH', 'HANDOVER', 'CREDIT'],
   ...['REFUSES', 'GONE', 'NOTDONE', 'LATER', 'NOPARCEL', 'SEEN', 'END'],

@@ -1731,6 +1731,18 @@ export const textKeys = {
     'sender-answers',
     'what-now',
   ],
+  voice: [
+    'back-away',
+    'back-bad',
+    'back-sos',
+    'back-thy1',
+    'back-unread',
+    'brief',
+    'in-alarm',
+    'offer',
+    'plain',
+    'shared',
+  ],
 } as const;
 
 /** Keys of one file of texts, without its name. */
