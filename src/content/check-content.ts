@@ -5,6 +5,7 @@ import type { CheckRegistry } from './check-registry.ts';
 import { checkShipped } from './check-shipped.ts';
 import { checkTexts } from './check-texts.ts';
 import { checkTraits } from './check-traits.ts';
+import { checkVoices } from './check-voices.ts';
 import { checkWords } from './check-words.ts';
 import { type Content, loadContent, packageRoot } from './load.ts';
 import { type Problem, sortProblems } from './problem.ts';
@@ -31,6 +32,7 @@ export function checkContent(content: Content, names: CheckRegistry = {}): reado
     ...checkTraits(flows, registry),
     ...checkDoubled(flows, registry.shipped ? askedAfter : {}),
     ...checkTexts(content, registry),
+    ...checkVoices(content, registry),
     ...checkWords(content, registry),
     ...(registry.shipped ? checkShipped(content, registry.shipped) : []),
   ]);

@@ -44,7 +44,7 @@ export function inAlarm(turn: Turn): boolean {
 /** At the end of a step: counts whom this worker sampled, ends brief in an alarm, and says what changed, before the question. */
 export function keepVoice(turn: Turn): void {
   const { person } = turn;
-  if (!person || person.state !== 'joined' || !mayBeBrief(person)) return;
+  if (person?.state !== 'joined' || !mayBeBrief(person)) return;
   for (let count = firstSampled(turn, person); count > 0; count -= 1) put(turn, afterSampled(turn.state.voice));
   const raised = turn.threads.filter((one) => one.frames.some((frame) => isFirstAid(turn, frame)));
   if (raised.some((one) => turn.caseOf(one.caseId)?.practice !== true)) speakPlainly(turn, 'sos');

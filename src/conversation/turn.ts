@@ -216,9 +216,8 @@ export class Turn {
     if (!to || text === '') return null;
     const lane = options.lane ?? 'reply';
     const of = this.caseOf(options.caseId);
-    const code = of
-      ? (specimenOf(of, options.frame?.item ?? options.item ?? null)?.code ?? of.specimens[0]?.code)
-      : null;
+    const item = options.frame?.item ?? options.item ?? null;
+    const code = of && (specimenOf(of, item) ?? of.specimens[0])?.code;
     const zone = siteOf(this.world.programme, person.siteId).zone;
     const notBefore = lane === 'reminder' ? inDaytime(this.now, zone, this.world.programme.daytime) : this.now;
     const said: Said = {

@@ -12,7 +12,7 @@ function brief(turn: Turn, { person }: Interpreter): void {
     return;
   }
   if (inAlarm(turn)) {
-    turn.say(person, 'voice.in-alarm', { frame: null, caseId: null });
+    turn.say(person, 'voice.in-alarm', { frame: null, caseId: null, lane: 'sos' });
     return;
   }
   turn.state = { ...turn.state, voice: chooseBrief(turn.state.voice, turn.now) };
