@@ -16,7 +16,7 @@ import { seenText } from './findings-words.ts';
 import { impliedNow, targetText } from './target.ts';
 
 function words(moment: Moment, key: KeyIn<'decision'>, value = ''): string {
-  return moment.world.texts.render(moment.person.locale, `decision.${key}`, () => value);
+  return moment.world.texts.render(moment.person.locale, `decision.${key}`, () => value, moment.voice);
 }
 
 /** Reasons that a worker needs; the levels of the systems are the doctor's. */
@@ -136,7 +136,7 @@ export function sampleScreens(moment: Moment): string {
         others: othersOf(moment, aim.nodule),
       };
       const key = index === 0 ? 'decision.sample-one' : 'decision.sample-also';
-      return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '');
+      return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '', moment.voice);
     })
     .join(screenBreak);
 }
