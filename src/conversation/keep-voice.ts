@@ -1,9 +1,10 @@
 /** Where the rule of the two voices meets a conversation: what counts for it, and when a change is said. */
-import { isFirstAid, isOpenAlarm } from './alarm-digits.ts';
+import { isFirstAid, isOpenAlarm, isRaised } from './alarm-digits.ts';
 import { durationOf, limitOf } from './programme.ts';
 import { traitsOf } from './traits.ts';
 import type { Turn } from './turn.ts';
 import {
+  afterPatient,
   afterSampled,
   afterTime,
   afterUnread,
@@ -18,12 +19,9 @@ import type { Person } from './world.ts';
 
 /** Before anything is said: who had no patient for long is texted in plain. */
 export function forgetBrief(turn: Turn): void {
-  if (!turn.person || turn.state.voice?.briefSince === undefined) return;
-  const { patientUntil } = turn.state;
-  // Kept until the going-home days are over: the patient was here that much earlier.
-  const patientAt =
-    patientUntil === undefined ? null : patientUntil - durationOf(turn.world.programme, 'going-home-words');
-  put(turn, afterTime(turn.state.voice, turn.now, patientAt, limitsOf(turn)));
+  if (turn.person && turn.state.voice !== undefined) {
+    put(turn, afterTime(turn.state.voice, turn.now, limitsOf(turn)));
+  }
 }
 
 /** What reaches this conversation brings plain back. */
@@ -45,8 +43,12 @@ export function inAlarm(turn: Turn): boolean {
 export function keepVoice(turn: Turn): void {
   const { person } = turn;
   if (person?.state !== 'joined' || !mayBeBrief(person)) return;
+  const ofPatient = turn.changedCases.some(
+    ({ value, records }) => !value.practice && records.some(({ by }) => by === person.id),
+  );
+  if (ofPatient && turn.state.voice !== undefined) put(turn, afterPatient(turn.state.voice, turn.now));
   for (let count = firstSampled(turn, person); count > 0; count -= 1) put(turn, afterSampled(turn.state.voice));
-  const raised = turn.threads.filter((one) => one.frames.some((frame) => isFirstAid(turn, frame)));
+  const raised = turn.threads.filter((one) => one.frames.some((frame) => isRaised(turn, frame)));
   if (raised.some((one) => turn.caseOf(one.caseId)?.practice !== true)) speakPlainly(turn, 'sos');
   // An emergency holds nothing but the emergency.
   if (inAlarm(turn)) return;

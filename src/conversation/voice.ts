@@ -13,6 +13,8 @@ export type PlainReason = (typeof plainReasons)[number];
 export interface VoiceKept {
   /** Since when brief was chosen, ms; absent = plain. */
   readonly briefSince?: number;
+  /** When something was last done for a patient in brief, ms. */
+  readonly patientAt?: number;
   /** Patients in whom a needle of this worker went in; practice is none. */
   readonly sampled?: number;
   /** Was told once that there are shorter texts, or knows it, having asked for them. */
@@ -54,20 +56,20 @@ export function choosePlain(kept: VoiceKept = {}): VoiceKept {
 
 /** Brief ends by itself; who is texted in plain stays so, and hears nothing. */
 export function backToPlain(kept: VoiceKept = {}, because: PlainReason): VoiceKept {
-  const { briefSince, unread: _read, ...rest } = kept;
+  const { briefSince, patientAt: _at, unread: _read, ...rest } = kept;
   return briefSince === undefined ? rest : { ...rest, because };
 }
 
-/** Time passed. `patientAt`: when a patient was last at hand, ms; null = never. */
-export function afterTime(
-  kept: VoiceKept = {},
-  now: number,
-  patientAt: number | null,
-  { awayMs }: VoiceLimits,
-): VoiceKept {
-  const { briefSince } = kept;
-  if (briefSince === undefined || now - Math.max(briefSince, patientAt ?? 0) < awayMs) return kept;
+/** Time passed. */
+export function afterTime(kept: VoiceKept = {}, now: number, { awayMs }: VoiceLimits): VoiceKept {
+  const { briefSince, patientAt = 0 } = kept;
+  if (briefSince === undefined || now - Math.max(briefSince, patientAt) < awayMs) return kept;
   return backToPlain(kept, 'away');
+}
+
+/** Something was done for a patient. */
+export function afterPatient(kept: VoiceKept = {}, now: number): VoiceKept {
+  return kept.briefSince === undefined ? kept : { ...kept, patientAt: now };
 }
 
 /** An answer could not be read. `of`: the case, or the conversation before there is one. */

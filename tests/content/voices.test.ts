@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { loadContent } from '../../src/content/load.ts';
 import { alwaysPlain } from '../../src/content/never-brief.ts';
 import type { TextKey } from '../../src/generated/text-keys.ts';
+import { shipped } from '../support/shipped.ts';
 import { inSwahili, packageWith, problemsOf, watchFlow, watchTexts } from './package-fixture.ts';
 
 const plainNeck = '"neck": "{tag}: neck? 1 well 2 changed 9 cannot tell",';
@@ -94,13 +95,12 @@ describe('a brief text', () => {
     ['to a doctor', 'doctor.thy4'],
     ['to a laboratory', 'laboratory.got'],
   ])('is never written %s', (_, name) => {
-    const { sources, texts } = loadContent();
-    expect(texts.has(name)).toBe(true);
-    expect(alwaysPlain(sources.flows)(name)).toBe(true);
+    expect(shipped.texts.has(name)).toBe(true);
+    expect(alwaysPlain(shipped.sources.flows)(name)).toBe(true);
   });
 
   it('may be written where findings are asked, and at supplies, decision, posting, receipt and action', () => {
-    const isPlain = alwaysPlain(loadContent().sources.flows);
+    const isPlain = alwaysPlain(shipped.sources.flows);
     const before = ['new.breathing', 'new.sizes', 'ready.supplies', 'decision.sample'];
     const after = ['posting.ready', 'laboratory.received-for-worker', 'action.urgent'];
     expect([...before, ...after].filter(isPlain)).toEqual([]);

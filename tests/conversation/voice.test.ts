@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  afterPatient,
   afterSampled,
   afterTime,
   afterUnread,
@@ -46,12 +47,13 @@ describe('the voice of a person', () => {
 describe('brief', () => {
   it('ends after sixty days without a patient, and not a day before', () => {
     const at = (days: number) => 100 * day + days * day;
-    expect(afterTime(brief, at(60) - 1, null, limits)).toBe(brief);
-    expect(afterTime(brief, at(60), null, limits)).toMatchObject({ because: 'away' });
-    expect(afterTime(brief, at(60), at(20), limits)).toBe(brief);
-    expect(afterTime(brief, at(80), at(20), limits)).toMatchObject({ because: 'away' });
+    expect(afterTime(brief, at(60) - 1, limits)).toBe(brief);
+    expect(afterTime(brief, at(60), limits)).toMatchObject({ because: 'away' });
+    const seen = afterPatient(brief, at(20));
+    expect(afterTime(seen, at(80) - 1, limits)).toBe(seen);
+    expect(afterTime(seen, at(80), limits)).toMatchObject({ because: 'away' });
     // Chosen long after the last patient: it holds from then.
-    expect(afterTime(brief, at(1), at(-90), limits)).toBe(brief);
+    expect(afterTime(chooseBrief(seen, at(90)), at(91), limits).because).toBeUndefined();
   });
 
   it.each(plainReasons)('ends with one word why: %s', (because) => {
@@ -73,7 +75,7 @@ describe('brief', () => {
   it('cannot end where it was not chosen: nothing is said of it', () => {
     for (const because of plainReasons) expect(backToPlain({ sampled: 3 }, because)).toEqual({ sampled: 3 });
     expect(afterUnread(undefined, 'c1', limits)).toEqual({});
-    expect(afterTime(undefined, 9999 * day, 0, limits)).toEqual({});
+    expect(afterTime(undefined, 9999 * day, limits)).toEqual({});
   });
 
   it('leaves nothing to be said once its owner chose anew', () => {
