@@ -308,7 +308,7 @@ export const ready: Matter = {
         if (others.every((one) => one === 'holder')) return '';
         const ways = others.flatMap((one) => (one === 'holder' ? [] : word(m, `way-${one}`))).join(', ');
         const values: Readonly<Record<string, string>> = { ways, tag: m.case?.tag ?? '' };
-        return m.world.texts.render(m.person.locale, 'ready.other-ways', (name) => values[name] ?? '', m.voice);
+        return m.world.texts.render(m.person.locale, 'ready.other-ways', (name) => values[name] ?? '');
       },
       sample:
         'AK: other ways that are possible: C needle alone, no suction, A a helper pulls, T IV tube as holder. To choose one, add its letter to your answer.',
