@@ -12,6 +12,7 @@ import { HEPATITIS_B_HOURS, HIV_PROPHYLAXIS_HOURS } from './needle-stick.ts';
 import { POT_CELSIUS, POT_HOURS, POT_SALINE_ML, SALINE_PERCENT } from './node-sampling.ts';
 import { ASKED_OVER_MM, diameterGrowth } from './nodule.ts';
 import { PRESS_LONG_MINUTES, PRESS_MINUTES, WATCH_LOOK_MINUTES } from './observation.ts';
+import { solidSampleOverMm } from './policies/common-practice.ts';
 import { TILT_FROM_WEEKS } from './position.ts';
 import { AIR_ML, SLIDES_PER_ATTEMPT, STROKE_SECONDS } from './sampling.ts';
 import { AT_HAND } from './supplies.ts';
@@ -31,6 +32,7 @@ export const saidNumbers: Readonly<Record<string, string>> = {
   dripWaitHours: String(ivAntiplateletHoursLeast),
   askedOverMm: String(ASKED_OVER_MM),
   partingMm: String(partingMm.at),
+  solidOverMm: String(solidSampleOverMm),
   growthPercent: String(diameterGrowth.percent),
   growthMm: String(diameterGrowth.mm),
   probeMhz: String(goodProbeFromMhz),

@@ -69,5 +69,5 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['shownCode', '4829 1354'],
   ['shownCodePlain', '48291354'],
   ['options', 'Thy4, Bethesda IV, TIR4'],
-  ['decade', '40'],
+  ['decade', '4'],
 ]);

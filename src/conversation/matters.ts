@@ -35,6 +35,7 @@ import { reach } from './matters/reach.ts';
 import { ready } from './matters/ready.ts';
 import { receipt } from './matters/receipt.ts';
 import { reportMatter } from './matters/report.ts';
+import { request } from './matters/request.ts';
 import { resultExpected } from './matters/result-expected.ts';
 import { roster } from './matters/roster.ts';
 import { knownPatient } from './matters/same-patient.ts';
@@ -70,6 +71,7 @@ export const registry = registryOf([
   labelling,
   aftercare,
   posting,
+  request,
   exits,
   endMatter,
   lostParcel,

@@ -26,3 +26,14 @@ export function packedScreens(head: string, next: string, items: readonly string
   }
   return screens.join(screenBreak);
 }
+
+/**
+ * Sentences behind `head` on as few screens as they need, each screen but the first begun with `next`. A sentence is parted,
+ * behind a comma, only where it is longer than a screen. '' where there are no words.
+ */
+export function partedScreens(head: string, next: string, words: string): string {
+  if (words === '') return '';
+  const fits = (one: string): boolean => countSegments(`${next} ${one}`).segments === 1;
+  const items = words.split(/(?<=[.;?!]) /u).flatMap((one) => (fits(one) ? [one] : one.split(/(?<=,) /u)));
+  return packedScreens(head, next, items.slice(0, -1), items.at(-1)!);
+}

@@ -497,7 +497,7 @@ describe('what a restore or a retry leaves', () => {
     await parkAt('old', '1', Date.now() - 7_200_000);
     expect((await run(runParked, 'retry', 'old')).out).toBe('old: sent back\n');
     const texts = await heard();
-    expect(texts.slice(before)).toEqual([expect.stringMatching(/too old to answer a question now.*send it again/)]);
+    expect(texts.slice(before)).toEqual([expect.stringMatching(/too old now to answer a question.*send it again/)]);
     expect((await run(runParked)).out).toBe('0 parked\n');
   });
 

@@ -78,7 +78,7 @@ describe('play', () => {
     const { code } = await playLines([
       worker,
       'w> NEW',
-      'w< /Example: (?<who>AK \\d+ F)/',
+      'w< /Like this: (?<who>AK \\d+ F)/',
       'w> {who}',
       'w< AK: breathing',
     ]);

@@ -16,7 +16,7 @@ describe('a text of ours that a machine sends back, word for word', () => {
     const { line, ours } = told();
     line.text('w', ours);
     line.settle();
-    expect(line.heard('w').join()).not.toContain('FAINT: needle out');
+    expect(line.heard('w').join()).not.toContain('FAINT: lay the patient');
     expect(line.heard('d')).toEqual([]);
   });
 
@@ -24,7 +24,7 @@ describe('a text of ours that a machine sends back, word for word', () => {
     const { line, ours } = told();
     line.text('w', `she is bad, ${ours}`);
     line.settle();
-    expect(line.heard('w').join()).toContain('FAINT: needle out');
+    expect(line.heard('w').join()).toContain('FAINT: lay the patient');
     expect(line.heard('d').join()).toContain('SOS');
   });
 });

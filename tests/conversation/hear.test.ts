@@ -28,7 +28,7 @@ describe('a text that comes late', () => {
     line.heard('w');
     line.text('w', '60', networkAt);
     const heard = line.heard('w').join('\n');
-    expect(heard.includes('did not take it as its answer')).toBe(refused);
+    expect(heard.includes('did not take it as the answer')).toBe(refused);
     expect(heard.includes('ask the patient')).toBe(!refused);
   });
 
@@ -57,7 +57,7 @@ describe('texts that are no answer', () => {
     const line = asked();
     for (let n = 0; n < 4; n += 1) line.text('w', 'perhaps');
     line.settle();
-    expect(line.heard('w').filter((one) => one.includes('Shall a person help?'))).toHaveLength(2);
+    expect(line.heard('w').filter((one) => one.includes('Do you want a person to help?'))).toHaveLength(2);
     expect(line.heard('c').filter((one) => one.includes('could not get through'))).toHaveLength(1);
   });
 
@@ -88,7 +88,7 @@ describe('texts that are no answer', () => {
       expect(line.heard('w').join()).toContain(`AK: I got "what now ${n}". That is not one`);
     }
     line.text('w', 's-o-s');
-    expect(line.heard('w').join()).toContain('FAINT: needle out');
+    expect(line.heard('w').join()).toContain('FAINT: lay the patient');
   });
 
   it('an old button changes nothing and the open question is asked again', () => {
@@ -114,7 +114,7 @@ describe('somebody who has not practised', () => {
   it('is helped in an alarm all the same', () => {
     const line = new SmallLine(person('w', 'worker', { practised: false }), person('d', 'doctor'));
     line.text('w', 'help sos!!');
-    expect(line.heard('w')[0]).toContain('FAINT: needle out');
+    expect(line.heard('w')[0]).toContain('FAINT: lay the patient');
   });
 });
 

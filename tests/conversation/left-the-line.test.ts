@@ -48,8 +48,10 @@ describe('what was meant for somebody who left the line', () => {
       line.settle();
       line.now += 7 * 86_400_000;
     }
-    const heard = line.heard('cccc').filter((one) => one.includes('look again is due'));
+    const heard = line.heard('cccc').filter((one) => one.includes('it is time to look at the patient again'));
     expect(heard).toHaveLength(8);
-    expect(heard[0]).toMatch(/^AK \(.*\): look again is due, last examined 4 MAR 2030, and nobody of the clinic/);
+    expect(heard[0]).toMatch(
+      /^AK \(.*\): it is time to look at the patient again\. The last examination was on 4 MAR 2030/,
+    );
   });
 });

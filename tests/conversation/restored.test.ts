@@ -51,7 +51,7 @@ describe('a code from after the backup that the line was restored from', () => {
     const line = lineRestored(1);
     line.text('l', `${code} Thy4`);
     line.settle();
-    expect(line.heard('l').join('\n')).toMatch(/Your text is kept and the coordinator looks at it/);
+    expect(line.heard('l').join('\n')).toMatch(/Your text is kept, and the coordinator looks at it/);
     expect(line.heard('c')).toHaveLength(1);
   });
 

@@ -69,12 +69,12 @@ describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
     kannel.send(phones.w, '1');
     await hears('w', /3 all well/, back, 150_000);
     await says('w', '3', 'w', /5 yes 6 not yet/);
-    await says('w', '5', 'w', /ready to post/);
+    await says('w', '5', 'w', /Gone\? Send POST/);
     const posted = line.mark;
     await says('w', `POST ${code}`, 'w', /POSTED/);
-    await hears('l', new RegExp(`FROM ORUMA CLINIC: ${a} ${b}`), posted);
-    await says('l', `GOT ${code} 2`, 'l', /IN: /);
-    const [, challenge] = await says('l', `${code} Thy2`, 'l', /= Thy2,.*YES (\d{4})/s);
+    await hears('l', new RegExp(`${a} ${b} FROM ORUMA CLINIC`), posted);
+    await says('l', `GOT ${code} 2`, 'l', /received: 2 slides/);
+    const [, challenge] = await says('l', `${code} Thy2`, 'l', /YES (\d{4})/);
     const filed = line.mark;
     await says('l', `YES ${challenge} 1982`, 'l', /FILED/);
     await hears('w', /do NOT reassure/, filed);

@@ -39,7 +39,7 @@ async function everythingWorks(): Promise<void> {
   line.heard('w');
   line.heard('d');
   expect(await line.says('w', 'SOS')).toBe('done');
-  expect(line.heard('w').join('\n')).toMatch(/HARD BREATHING: sit up, to hospital NOW/);
+  expect(line.heard('w').join('\n')).toMatch(/HARD BREATHING: sit up, go to hospital NOW/);
   expect(line.heard('d').join('\n')).toMatch(/SOS/);
   for (const text of ['?', 'LIST', 'NEW', 'QX 1970 M', 'LIST', 'DOCTOR may I go on']) {
     expect(await line.says('w', text), text).toBe('done');
@@ -172,8 +172,8 @@ describe('a person whose record does not open', () => {
   it('sends SOS: first aid at once, and doctors and coordinators hear whom to phone', async () => {
     await line.damage(shut);
     expect(await line.says('w', 'please sos')).toBe('parked');
-    const [aid, told] = line.heard('w');
-    expect(aid).toMatch(/HARD BREATHING: sit up, hospital NOW/);
+    const [aid, , , told] = line.heard('w');
+    expect(aid).toMatch(/HARD BREATHING: sit up, go to hospital NOW/);
     expect(told).toMatch(/^I sent your SOS to Person d/);
     for (const id of ['d', 'e', 'c', 'k']) {
       expect(line.heard(id)[0], id).toMatch(/^SOS from \+00055501\d+, .*Phone \+00055501\d+ NOW/);
@@ -202,7 +202,7 @@ describe('a person whose record does not open', () => {
     for (let each = 0; each < 5; each += 1) await line.says('w', 'LIST');
     expect([line.heard('w'), line.heard('c')]).toEqual([[], []]);
     await line.later(25);
-    expect(line.heard('c')).toEqual([expect.stringMatching(/^More could not be handled/)]);
+    expect(line.heard('c')).toEqual([expect.stringMatching(/^There is more that I could not handle/)]);
     await line.says('w', 'LIST');
     expect(line.heard('c')).toEqual([expect.stringMatching(/7 wait in all/)]);
   });
@@ -248,7 +248,7 @@ describe('a step that meets a bug', () => {
     );
     await line.damage('update people set changed_in = 99; update rosters set version = 99', broken('SOS'));
     await line.says('w', 'SOS');
-    expect(line.heard('w').join('\n')).toMatch(/I could reach nobody for you, no doctor either/);
+    expect(line.heard('w').join('\n')).toMatch(/I could reach nobody for you, not even a doctor/);
   });
 
   it('brings a doctor the alarm straight, where it cannot be shown in the doctor’s conversation', async () => {

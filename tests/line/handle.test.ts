@@ -108,7 +108,7 @@ describe('the one door in', () => {
       ['NEW', 'AK 1982 F', '60', '70', '80', '0', '40', '1'].map((text, index) => hear(worker(1), `m${index}`, text)),
     );
     await line.settle();
-    expect(channel.sent.at(-1)?.text).toContain('TSH?');
+    expect(channel.sent.at(-1)?.text).toContain('what is the TSH');
     expect(channel.sent).toHaveLength(8);
   });
 

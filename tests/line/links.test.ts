@@ -189,8 +189,8 @@ describe('a link that gets worse', () => {
     await later(2 * minute);
     for (let rounds = 0; rounds < 3; rounds += 1) await look();
     expect(telegram.to('c')).toEqual([
-      expect.stringMatching(/^SMS: a text has waited over \d+ min to go out/),
-      'SMS: works again.',
+      expect.stringMatching(/^SMS: a text has waited over \d+ minutes to go out/),
+      'SMS: it works again.',
     ]);
   });
 

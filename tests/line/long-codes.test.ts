@@ -36,7 +36,7 @@ describe('the code of a patient', () => {
     await line.later(15);
     await line.says(worker, '3', '5', `POST ${code}`);
     await line.says(lab, `GOT ${code} 4`, `${code} Thy2`);
-    const challenge = /YES (\d{4}) and birth year/.exec(line.heardBy('l'))![1];
+    const challenge = /YES (\d{4}) and the birth year/.exec(line.heardBy('l'))![1];
     await line.says(lab, `YES ${challenge} 1982`);
     expect(line.heardBy('l')).toMatch(/FILED .* Thy2/);
     expect(line.heardBy('w')).toMatch(/RESULT/);

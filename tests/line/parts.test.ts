@@ -26,7 +26,7 @@ describe('a long text that the network brings in parts', () => {
   ])('is read once it is whole: %s', async (_how, parts) => {
     await line.hearsParts(worker, ...parts);
     expect(heard()).toMatch(
-      /None: C1 breathing, C2 voice, swallowing, growth, C3 feel of the lump, C4 family, radiation, C5 bleeding/,
+      /Nothing at: C1 breathing; C2 voice, swallowing, growth; C3 feel of the lump; C4 family, radiation; C5 bleeding/,
     );
     expect(heard()).not.toMatch(/part of your long text was lost/);
   });
@@ -105,7 +105,7 @@ describe('a long text that the network brings in parts', () => {
     await line.hearsParts(stranger, '7 2/3 dear ', '7 1/3 hello ', '7 3/3 line');
     expect(to()).toHaveLength(1);
     await line.hearsParts(stranger, '8 2/3 SOS');
-    expect(to()[1]?.text).toMatch(/FAINT: lie flat/);
+    expect(to()[1]?.text).toMatch(/FAINT: lay the patient flat/);
   });
 
   it('of which a part stayed away while its sender was off the line is not joined with a later one', async () => {
@@ -136,6 +136,6 @@ describe('a long text that the network brings in parts', () => {
     await line.says(worker, '60');
     const before = heard().length;
     await line.hearsParts(worker, '42 2/2 ');
-    expect(heard().slice(before)).toMatch(/did not take it as its answer.*ask the patient/s);
+    expect(heard().slice(before)).toMatch(/did not take it as the answer.*ask the patient/s);
   });
 });

@@ -29,7 +29,7 @@ describe('a photo of a worker', () => {
     const before = line.telegram.to('w').length;
     await line.shows(worker, 'look at this', ['f1']);
     const heard = line.telegram.to('w').slice(before).join('\n');
-    expect(heard).toMatch(/takes no pictures, so that no picture of a patient lies on a phone.*AK: breathing/s);
+    expect(heard).toMatch(/take no pictures here: no picture of a patient may lie on a phone.*AK: breathing/s);
     expect(line.heardBy('s') + line.heardBy('p')).toBe('');
   });
 
@@ -42,14 +42,14 @@ describe('a photo of a worker', () => {
         .to('w')
         .slice(before)
         .join('\n')
-        .match(/takes no pictures/g),
+        .match(/take no pictures/g),
     ).toHaveLength(1);
   });
 
   it('with SOS under it raises the alarm', async () => {
     await open(refused);
     await line.shows(worker, 'SOS', ['f1']);
-    expect(last('w')).toMatch(/which\? 1 faint/);
+    expect(last('w')).toMatch(/or is it one of these\? 4 the voice/);
     expect(line.sms.to('p').join()).toMatch(/NOW SOS/);
   });
 
@@ -63,7 +63,7 @@ describe('a photo of a worker', () => {
     expect(line.sms.to('p')).toEqual([]);
     const heard = line.telegram.to('w').join('\n');
     expect(heard).toMatch(/AK: Person s is asked and sees your picture\. .*No answer is not a yes/);
-    expect(heard).toMatch(/No face, no name in a picture; delete it/);
+    expect(heard).toMatch(/no face and no name in a picture\. Delete it/);
     expect(last('w')).toMatch(/AK: breathing/);
     await line.says(seer, `${tag} no, jagged at the lower left`);
     expect(line.telegram.to('w').join('\n')).toMatch(/AK.*no, jagged at the lower left/);
@@ -201,12 +201,12 @@ describe('a photo of a worker', () => {
     await open();
     const before = line.telegram.to('w').length;
     await line.sends(worker, 'picture', '');
-    expect(line.telegram.to('w').slice(before).join('\n')).toMatch(/only a photo goes to the doctor, no video/);
+    expect(line.telegram.to('w').slice(before).join('\n')).toMatch(/Only a photo goes to the doctor, not a video/);
   });
 
   it('of a doctor is refused: they answer in words', async () => {
     await open();
     await line.shows(seer, '', ['f1']);
-    expect(last('s')).toMatch(/takes no pictures/);
+    expect(last('s')).toMatch(/take no pictures/);
   });
 });

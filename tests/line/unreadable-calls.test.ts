@@ -68,7 +68,7 @@ describe('calls of a gateway that cannot be read', () => {
     expect(await noted(sos)).toMatch(/^SOS in a text that I cannot read, from \+000555019999\. It got NO answer/);
     expect(line.sms.asked.at(-1)?.lane).toBe('sos');
     expect(await noted(sos)).toBe('');
-    expect(await noted(call('t', { sos: true }))).toMatch(/No number can be seen in it\. Phone your clinics NOW/);
+    expect(await noted(call('t', { sos: true }))).toMatch(/I see no number in it\. Phone your clinics NOW/);
     line.now += 61 * 60_000;
     expect(await noted(sos)).toMatch(/^SOS in a text that I cannot read/m);
   });

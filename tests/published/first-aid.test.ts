@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { RECHECK_MINUTES, SOS_EVENTS, type SosEvent } from '../../src/clinical/adverse-events.ts';
 import type { TextKey } from '../../src/generated/text-keys.ts';
+import { screensOf } from '../../src/text/screens.ts';
 import { shipped } from '../support/shipped.ts';
 
 interface FirstAid {
@@ -22,12 +23,12 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
   faint: {
     text: 'sos.faint',
     says: [
-      /^\{lead\}needle out/,
-      /needle out, \{faintLies\}, cold/,
-      /cold/,
-      /squeeze legs/,
-      /pulse, BP/,
-      /No better in 2 min, not awake, chest pain, fit/,
+      /^\{lead\}take the needle out/,
+      /take the needle out\. Lay the patient \{faintLies\}\./,
+      /put on a cold cloth/,
+      /awake: cross the legs and squeeze them/,
+      /the pulse and the blood pressure/,
+      /Not better in 2 minutes, not awake, chest pain, or a fit/,
       hospital,
     ],
     neverSays: [/sit up/i],
@@ -35,10 +36,10 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
   'bleeding-or-swelling': {
     text: 'sos.bleeding',
     says: [
-      /^\{lead\}press hard on the point, sit up/,
+      /^\{lead\}press hard on the place\. Sit the patient up/,
       /cold pack/,
-      /mark the edge with a pen/,
-      /Growing/,
+      /Mark the edge of the swelling with a pen/,
+      /If it grows, go to hospital NOW/,
       /restless/,
       /cannot swallow spit/,
       /muffled voice/,
@@ -49,16 +50,22 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
   },
   breathing: {
     text: 'sos.breathing',
-    says: [/^\{lead\}sit up/, /press a swelling/, /oxygen if you have it/, /never alone/, /\{hospital\} NOW/],
+    says: [
+      /^\{lead\}sit the patient up/,
+      /If the neck swells, press on it/,
+      /oxygen if you have it/,
+      /Do not leave the patient alone/,
+      /\{hospital\} NOW/,
+    ],
     neverSays: [/flat/i],
   },
   'voice-change': {
     text: 'sos.voice-change',
     says: [
-      /^\{lead\}no more needles this side/,
-      /Sit up to drink/,
+      /^\{lead\}put in no more needles on this side/,
+      /sit the patient up to drink/,
       /Look for swelling/,
-      /Noisy breathing, choking, swelling/,
+      /breathing is noisy, or the patient chokes or swells/,
       /larynx/,
       hospital,
     ],
@@ -67,10 +74,10 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
   hiccup: {
     text: 'sos.hiccup',
     says: [
-      /^\{lead\}needle out/,
-      /hold breath/,
-      /sips only if voice is normal/,
-      /Breathless, chest pain, over 48 h/,
+      /^\{lead\}take the needle out/,
+      /hold the breath/,
+      /sips of water only if the voice is normal/,
+      /short of breath; has chest pain; or if it lasts over 48 hours/,
       hospital,
     ],
     neverSays: [],
@@ -78,9 +85,9 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
   'needle-stick': {
     text: 'sos.needle-stick',
     says: [
-      /^\{lead\}WORKER: wash with soap \+ running water/,
-      /Let it bleed, do not squeeze, scrub or suck/,
-      /Eyes, mouth: rinse/,
+      /^\{lead\}wash the pricked place NOW, with soap and running water/,
+      /Let it bleed\. Do not squeeze, scrub or suck/,
+      /in an eye or in the mouth: rinse/,
       /Somebody else must judge it today/,
     ],
     neverSays: [],
@@ -88,9 +95,10 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
   other: {
     text: 'sos.other',
     says: [
-      /^\{lead\}needle out, press, stay with the patient/,
-      /your emergency protocol/,
-      /Allergy, chest pain, not waking, hard breathing/,
+      /^\{lead\}take the needle out\. Press on the place\. Stay with the patient/,
+      /the emergency protocol of your clinic/,
+      /If the patient does not wake or breathes hard: go to hospital NOW/,
+      /NOW too if there is an allergy or chest pain/,
       hospital,
     ],
     neverSays: [],
@@ -112,14 +120,36 @@ describe('first aid', () => {
 
   it('before the sign is known lays a faint flat and sits a swelling and hard breathing up', () => {
     expect(words('sos.first-aid')).toMatch(
-      /FAINT: needle out, \{faintLies\}\. BLEEDING, SWELLING: needle out, press, sit up\. HARD BREATHING: sit up, to hospital NOW/,
+      /Take the needle out\. FAINT: lay the patient \{faintLies\}\. BLEEDING or SWELLING: press, sit up\. HARD BREATHING: sit up, go to hospital NOW/,
     );
+  });
+
+  it('before the sign is known needs one screen for what saves the life', () => {
+    const [first] = screensOf(words('sos.first-aid'));
+    for (const sign of ['FAINT', 'BLEEDING or SWELLING', 'HARD BREATHING']) expect(first).toContain(sign);
+  });
+
+  it('asks for the sign on two screens, the dangers to life on the first, at most six on one', () => {
+    const shown = screensOf(words('sos.sign')).map((screen) => screen.match(/\d/g));
+    expect(shown).toEqual([
+      ['1', '2', '3'],
+      ['4', '5', '6', '7'],
+    ]);
+  });
+
+  it('of whoever is not on the line, or whose record does not open, lays a pregnant woman on the left side', () => {
+    for (const key of ['common.stranger-first-aid', 'aside.first-aid']) {
+      expect(screensOf(words(key))[0]).toMatch(
+        /FAINT: lay the patient flat, legs up\. .* HARD BREATHING: sit up, go to/,
+      );
+      expect(screensOf(words(key))[1]).toMatch(/pregnant, lay her on the LEFT side/);
+    }
   });
 
   // Caval compression from about 20 weeks on: turned fully left, never on the back (resus.me; anaesthesia textbook).
   it('lays a faint flat, and late in pregnancy on the left side', () => {
     expect(words('sos.lies-flat')).toBe('flat, legs up');
-    expect(words('sos.lies-left')).toBe('LEFT side, not flat');
+    expect(words('sos.lies-left')).toBe('on the LEFT side, not flat');
   });
 
   it.each(SOS_EVENTS)('of %s gives no dose and opens no skin', (event) => {

@@ -11,7 +11,7 @@ const english = (key: string): string => shipped.texts.render('en', key as TextK
 
 describe('packing of the parcel', () => {
   it('a jar of alcohol stands in a second pack with something that soaks up, its lid taped', () => {
-    expect(english('posting.pack-alcohol')).toMatch(/in bag \+ towel/);
+    expect(english('posting.pack-alcohol')).toMatch(/jar and towel in a bag/);
     for (const key of ['then-stay-in-alcohol', 'then-no-spray']) {
       expect(english(`aftercare.${key}`)).toMatch(/Close the lid, tape it/);
     }
@@ -19,11 +19,14 @@ describe('packing of the parcel', () => {
 
   it.each(['pack-spray', 'pack-air-dried'])('dry slides lie apart in a box of their own: %s', (key) => {
     expect(english(`posting.${key}`)).toMatch(/dry|dried/i);
-    expect(english(`posting.${key}`)).toMatch(/slides apart in slide box/);
+    expect(english(`posting.${key}`)).toMatch(/slides apart in a slide box/);
   });
 
   it('every parcel is a box, upright, marked as the programme has it and as local rules want', () => {
-    expect(english('posting.ready')).toMatch(/\{packing\}, box, upright\. .*\{marking\} \(local rules\)/);
+    for (const how of ['alcohol', 'tube', 'spray', 'air-dried']) {
+      expect(english(`posting.pack-${how}`)).toMatch(/box it upright/);
+    }
+    expect(english('posting.ready')).toMatch(/\{packing\}\. \{marking\} \(local rules\)/);
   });
 
   it('no marking is proposed where nobody has judged the risk', () => {

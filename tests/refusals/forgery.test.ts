@@ -179,7 +179,7 @@ describe('somebody who writes as the coordinator', () => {
     await clinic.text('l', 'YES 1000 1950', true);
     await clinic.text('l', `${code} Thy2`, true);
     await clinic.text('l', 'YES 1000 1950', true);
-    const secret = clinic.found('c', /It was really them: (\d+)/);
+    const secret = clinic.found('c', /If it was really them, send (\d+)/);
     expect(secret).toHaveLength(4);
     const before = clinic.snapshot();
     const wrong = Array.from({ length: 90 }, (_, one) => String(one + 1000)).filter((one) => one !== secret);
@@ -187,7 +187,7 @@ describe('somebody who writes as the coordinator', () => {
     await clinic.text('c', secret, true);
     expect(clinic.snapshot()).toBe(before);
     // Thirty wrong ones: as long as digits get, for a month.
-    expect(clinic.found('c', /It was really them: (\d+)/)).toHaveLength(12);
+    expect(clinic.found('c', /If it was really them, send (\d+)/)).toHaveLength(12);
     for (const role of ['doctor', 'lab', 'coordinator']) {
       await clinic.text('c', `ADD ${role} +000555010078 oruma Eve Dropper`, true);
       expect(clinic.snapshot(), role).toBe(before);
@@ -216,7 +216,7 @@ describe('two phones that write as one person', () => {
       'w> 9',
       'w> 9',
     );
-    expect(clinic.heardBy('w').join()).toContain('None: C1 breathing');
+    expect(clinic.heardBy('w').join()).toContain('Nothing at: C1 breathing');
   });
 
   it('an alarm that one raised is not ended by the other without its digits', async () => {
@@ -230,7 +230,7 @@ describe('two phones that write as one person', () => {
         .heard()
         .map((one) => one.text)
         .join('\n'),
-    ).not.toContain('noted, over');
+    ).not.toContain('noted, it is over');
   });
 });
 

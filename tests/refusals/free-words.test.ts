@@ -85,7 +85,7 @@ describe('free words of one person in the text of another', () => {
   it.each(lures)('the words of a result: %j', async (lure) => {
     const code = await at('read-back');
     await clinic!.text('l', `${code} Thy4 ${lure.replace(/\d+/g, '')}`);
-    const back = clinic!.heardBy('l').filter((one) => one.startsWith('READ BACK'));
+    const back = clinic!.heardBy('l').filter((one) => one.includes('RESULT: '));
     oneLine(back);
     for (const text of back) expect(text.match(/\(.*?\)/g)?.length).toBe(1);
     const secret = clinic!.found('l', /YES (\d{4})/);

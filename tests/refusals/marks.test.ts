@@ -183,7 +183,7 @@ const paths: Readonly<Record<string, Path>> = {
     from: 'w',
     words: (_clinic, _code, text) => text,
     to: 'c',
-    shown: /Sent: "(.*)" Please phone/,
+    shown: /the answer was: "(.*)"$/m,
   },
 };
 
@@ -237,7 +237,7 @@ describe('a laboratory that reports', () => {
     const code = await bringTo(clinic, 'posted');
     await clinic.play(`l> GOT ${code} 2`);
     await clinic.text('l', `${code} Thy4 papillary${bracket} Right. FILED${bracket}″`);
-    const back = clinic.heardBy('l').find((one) => one.startsWith('READ BACK'))!;
+    const back = clinic.heardBy('l').find((one) => one.includes('RESULT: '))!;
     expect(back).toMatch(/ \(papillary[^()（）❨⁾﴿﹚\]″"]*FILED[^()（）❨⁾﴿﹚\]″"]*\)/);
   });
 });
@@ -261,6 +261,7 @@ const ours = new Set(
     .concat(['new.perhaps-same', 'new.until-now', 'new.check-yes', 'new.check-not-asked', 'new.check-does-not-fit'])
     .concat(['new.check-not-known', 'new.check-none', 'new.check-felt', 'new.check-solid-part', 'new.tsh-is'])
     .concat(['new.check-mhz', 'sos.said-today', 'sos.said-now'])
+    .concat(['posting.request-seen', 'posting.request-tsh', 'posting.request-taken', 'posting.node-look'])
     .concat(['posting.story-weeks', 'posting.story-earlier', 'posting.story-not-known', 'sampling.fluid-taken'])
     .concat(['sampling.nodule-here', 'sampling.node-here', 'target.sized', 'target.both', 'common.of-whom']),
 );

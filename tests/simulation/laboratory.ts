@@ -42,7 +42,7 @@ export class Laboratory implements Agent {
         else this.report([known], chance.minutes(30, 600));
       }
     }
-    const back = /^READ BACK (\d{4}) (\d{4})[\s\S]*YES (\d{4})/.exec(text);
+    const back = /(\d{4}) (\d{4}) \D*: is .* right\?[\s\S]*YES (\d{4})/.exec(text);
     if (back && !chance.happens(this.manners.silent)) this.confirm(`${back[1]}${back[2]}`, back[3]!);
   }
 

@@ -14,7 +14,7 @@ const signs = [
   ...['w< family', 'w> 0', 'w< bleeding', 'w> 40'],
 ];
 const bright = ['w< tiny white dots', 'w> 6'];
-const confirmed = ['w< C12 tiny dots', 'w> OK', 'w< needle ADVISED'];
+const confirmed = ['w< C12 tiny white dots', 'w> OK', 'w< needle ADVISED'];
 const checked = [
   'w< what is NOT',
   'w> ALL',
@@ -32,9 +32,9 @@ const watched = ['w< look now', 'w> 3', 'w< say it back', 'w> 5', 'w< When gone:
  * the worker answers first is what that question showed.
  */
 const open: Readonly<Record<string, { readonly at?: string; readonly lines: readonly string[] }>> = {
-  signs: { lines: ['w> 0', anew, ...signs, 'w< lump felt?'] },
+  signs: { lines: ['w> 0', anew, ...signs, 'w< Where do you feel a lump?'] },
   looks: { lines: ['w> 146', anew, ...signs, 'w< looks:', 'w> 14', ...bright, ...confirmed] },
-  check: { lines: ['w> YES', anew, ...signs, 'w< until now: tiny dots', ...bright, ...confirmed] },
+  check: { lines: ['w> YES', anew, ...signs, 'w< until now you said: tiny white dots', ...bright, ...confirmed] },
   supplies: { lines: ['w> 1357H', anew, 'w< what is on the table', 'w> 1357H', ...checked, ...sampled, ...slides] },
   checks: { lines: ['w> 123456', anew, ...checked, ...sampled, ...slides, ...labelled, ...watched] },
   // Its digits still mean the same, so they count as they were shown.

@@ -5,7 +5,7 @@ import { isIrregular, type Outcome, type Policy, type SeenNodule, type SeenSize 
  * The plain rule of poorly equipped sites (common practice, no source): a solid nodule over 10 mm is suspicious and is
  * sampled, a smaller one is followed, a cystic or spongiform one is not sampled.
  */
-const solidSampleOverMm = 10;
+export const solidSampleOverMm = 10;
 
 /*
  * The rule is silent on nodules part fluid, part solid; there the size of the solid part decides, strictly larger than:

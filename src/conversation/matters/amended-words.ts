@@ -1,7 +1,7 @@
 /** What is said of a result that replaces another one: what it was, and what this doctor answered to it. */
 import type { Specimen } from '../../case/case.ts';
 import type { Matter, Moment } from '../moment.ts';
-import { dayAt } from './common.ts';
+import { codeText, dayAt } from './common.ts';
 import { resultQuestions } from './filing.ts';
 
 function note(moment: Moment, key: 'doctor.amended-note' | 'doctor.own-answer' | 'action.amended-note'): string {
@@ -9,6 +9,8 @@ function note(moment: Moment, key: 'doctor.amended-note' | 'doctor.own-answer' |
     wasBefore: () => wasBefore(moment),
     ownAnswer: () => ownAnswer(moment),
     answer: () => answered(moment),
+    tag: () => moment.case?.tag ?? '',
+    code: () => codeText(moment.specimen),
   };
   return moment.world.texts.render(moment.person.locale, key, (name) => shown[name]?.() ?? '');
 }

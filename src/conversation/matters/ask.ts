@@ -100,12 +100,13 @@ export const ask: Matter = {
     summary: {
       of: (m: Moment) => summaryText(m),
       sample:
-        'AK F 1982 4829 1354; R 22x15x14 solid dark, jagged, tiny dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
+        'AK F 1982 4829 1354; R 22x15x14 solid dark, jagged edge, tiny white dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
     },
     whoShort: { of: whoText, sample: 'AK F 1982 P20w' },
     summaryFindings: {
       of: foundText,
-      sample: 'R 22x15x14 solid dark, jagged, tiny dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
+      sample:
+        'R 22x15x14 solid dark, jagged edge, tiny white dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
     },
     notAsked: { of: notAskedText, sample: ' NOT ASKED: bleeding, TSH.' },
     notKnown: { of: notKnownText, sample: ' NOT KNOWN: family.' },

@@ -11,7 +11,7 @@ import { ladder } from '../people.ts';
 import { laboratoryOf, type Site, siteOf } from '../programme.ts';
 
 /** The site of the case, else of the person. */
-function siteHere(moment: Moment): Site {
+export function siteHere(moment: Moment): Site {
   return siteOf(moment.world.programme, moment.case?.siteId ?? moment.person.siteId);
 }
 

@@ -7,12 +7,13 @@ import type { AssessedNodule } from '../../clinical/indication.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
 import type { Caution, Decision, Reason } from '../../clinical/reasons.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
-import { screenBreak } from '../../text/screens.ts';
+import { partedScreens, screenBreak } from '../../text/screens.ts';
 import type { Moment } from '../moment.ts';
 import { listAnswer } from './common.ts';
 import { decidedOf } from './decided.ts';
 import { findingsNow } from './findings-now.ts';
 import { seenText } from './findings-words.ts';
+import { reviewMonths } from './follow-up-day.ts';
 import { impliedNow, targetText } from './target.ts';
 
 function words(moment: Moment, key: KeyIn<'decision'>, value = ''): string {
@@ -29,7 +30,22 @@ export function whyText(moment: Moment): string {
 }
 
 function reasonsText(moment: Moment, reasons: readonly Reason[]): string {
-  return reasons.map((one) => words(moment, `because-${one}`)).join(', ');
+  return reasons.map((one) => reasonText(moment, one, reasons)).join(', ');
+}
+
+/** Under the plain rule one size parts all solid lumps, so that it is said; the other systems have one for each look. */
+function reasonText(moment: Moment, reason: Reason, all: readonly Reason[]): string {
+  const isPlain =
+    moment.world.programme.policy === 'common-practice' && all.includes('solid') && !all.includes('mixed');
+  if (isPlain && reason === 'size-reached') return words(moment, 'because-over-size');
+  if (isPlain && reason === 'size-not-reached') return words(moment, 'because-not-over-size');
+  return words(moment, `because-${reason}`);
+}
+
+/** Words on as few screens as they need, the tag before each; '' where there are none. */
+export function tagged(moment: Moment, said: string): string {
+  const tag = moment.world.texts.render(moment.person.locale, 'decision.tagged', () => moment.case?.tag ?? '');
+  return partedScreens(tag, tag, said.trim());
 }
 
 /** ` It is about the LEFT lump, 22 mm.`; '' where several lumps or no side could be meant. */
@@ -68,7 +84,7 @@ export function findingsSayText(moment: Moment): string {
   const { decision = '' } = decidedOf(moment) ?? {};
   const isNews = (of?.decided?.at ?? 0) > (of?.answeredAt['doctor-allows'] ?? Number.POSITIVE_INFINITY);
   if (decision === 'sample' || !(withoutNeedle.has(decision) || isNews)) return '';
-  return words(moment, 'findings-say', `${decisionWords(moment)} (${whyText(moment)})`);
+  return tagged(moment, words(moment, 'findings-say', `${decisionWords(moment)} (${whyText(moment)})`));
 }
 
 /** What a doctor has to think of beside a lump that grew in weeks. */
@@ -99,10 +115,9 @@ function ownCautions(moment: Moment): readonly string[] {
   return own;
 }
 
-/** The same for the worker, the tag first. */
+/** The same for the worker, on as many screens as they need. */
 export function cautionsText(moment: Moment): string {
-  const all = cautionsPlain(moment);
-  return all === '' ? '' : `${moment.case?.tag}:${all}`;
+  return tagged(moment, cautionsPlain(moment));
 }
 
 /** Guided by ultrasound only where the site can use it while the needle is in. */
@@ -124,7 +139,6 @@ export function guideMustText(moment: Moment): string {
 export function sampleScreens(moment: Moment): string {
   const aims = moment.case ? aimsOf(moment.case) : [];
   const plain = {
-    tag: moment.case?.tag ?? '',
     guide: guideText(moment),
     why: whyText(moment),
   };
@@ -136,7 +150,10 @@ export function sampleScreens(moment: Moment): string {
         others: othersOf(moment, aim.nodule),
       };
       const key = index === 0 ? 'decision.sample-one' : 'decision.sample-also';
-      return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '', moment.voice);
+      return tagged(
+        moment,
+        moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '', moment.voice),
+      );
     })
     .join(screenBreak);
 }
@@ -151,7 +168,7 @@ export function isUrgentFirst(moment: Moment): boolean {
   return decidedOf(moment)?.cautions.includes('urgent-appointment') === true;
 }
 
-/** ` It looks suspicious: dark, tiny dots.` beside an urgent appointment; '' where no look asks for one. */
+/** ` It looks suspicious: dark, tiny white dots.` beside an urgent appointment; '' where no look asks for one. */
 export function referLookText(moment: Moment): string {
   if (!isUrgentFirst(moment)) return '';
   const nodules = decidedOf(moment)?.nodules.filter(looksSuspicious) ?? [];
@@ -185,6 +202,12 @@ export function referredForText(moment: Moment): string {
 
 const sends: ReadonlySet<Decision> = new Set(['emergency-now', 'refer-urgent', 'refer-first', 'sample-elsewhere']);
 
+/** `in 6-12 months`: when to look again. */
+export function reviewWhenText(moment: Moment): string {
+  const [least, most] = reviewMonths(moment);
+  return words(moment, 'in-months', least === most ? String(least) : `${least}-${most}`);
+}
+
 /** The whole decision in two or three words. */
 function decisionWords(moment: Moment): string {
   return words(moment, `said-${decidedOf(moment)?.decision ?? 'ask-doctor'}`);
@@ -206,7 +229,7 @@ const stepReasons: ReadonlySet<string> = new Set(['not-examined', 'no-ultrasound
 export function alsoWhyText(moment: Moment): string {
   const others = (decidedOf(moment)?.because ?? []).filter((one) => !stepReasons.has(one));
   const said = reasonsText(moment, others);
-  return said === '' ? '' : words(moment, 'also-why', said);
+  return said === '' ? '' : tagged(moment, words(moment, 'also-why', said));
 }
 
 function policyName(moment: Moment, id: PolicyId): string {
@@ -219,7 +242,7 @@ function levelName(moment: Moment, level: string): string {
   return moment.world.texts.has(key) ? moment.world.texts.render(moment.person.locale, key, () => '') : level;
 }
 
-/** What the other systems say: that they agree, or each one's word where they do not. Nothing where no nodule was weighed. */
+/** What each other system says where one of them parts from the programme's own; '' where all agree: that is the doctor's. */
 export function othersText(moment: Moment): string {
   return othersOf(moment, moment.case?.decided?.proposed[0]?.nodule ?? null);
 }
@@ -230,12 +253,13 @@ function othersOf(moment: Moment, id: string | null): string {
   const { policy, shown } = moment.world.programme;
   const nodule = assessment?.nodules.find((one) => one.id === id) ?? assessment?.nodules[0];
   const others = shown.filter((one) => one !== policy);
-  if (!nodule || others.length === 0) return '';
+  if (!nodule) return '';
   const own = nodule.policies[policy].decision;
-  if (others.every((one) => nodule.policies[one].decision === own)) {
-    return ` ${others.map((one) => policyName(moment, one)).join(', ')} ${words(moment, 'agree')}`;
-  }
-  return ` ${others.map((one) => `${policyName(moment, one)}: ${words(moment, `short-${nodule.policies[one].decision}`)}`).join(', ')}.`;
+  if (others.every((one) => nodule.policies[one].decision === own)) return '';
+  const each = others.map(
+    (one) => `${policyName(moment, one)} ${words(moment, `short-${nodule.policies[one].decision}`)}`,
+  );
+  return words(moment, 'others-part', each.join(', '));
 }
 
 /**

@@ -13,6 +13,7 @@ import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { addDays, type Day, dayText, instantOf, localTime, parseDay } from '../schedule.ts';
+import { adviceValues } from './advice.ts';
 import { askAgainOn } from './again.ts';
 import { decidedAnew, isAsBefore } from './another-day.ts';
 import { settleQuestion } from './close-question.ts';
@@ -33,6 +34,7 @@ import {
   referHowText,
   referLookText,
   referredForText,
+  reviewWhenText,
   sampleScreens,
   toldWhyText,
   waitNotSameText,
@@ -41,7 +43,7 @@ import {
 import { beyondYes, isYesForUnfelt } from './doctor-yes.ts';
 import { drainNow } from './drainage.ts';
 import { findingsNow } from './findings-now.ts';
-import { followUpDay, laterDay, reviewMonths } from './follow-up-day.ts';
+import { followUpDay, laterDay } from './follow-up-day.ts';
 import { asksOfNeedle } from './no-to-needle.ts';
 import { impliedNow } from './target.ts';
 
@@ -247,34 +249,28 @@ export const decision: Matter = {
     },
   },
   values: {
-    why: { of: whyText, sample: 'solid, over 10 mm, dark, tiny dots' },
+    ...adviceValues,
+    why: { of: whyText, sample: 'solid, over 10 mm, tiny white dots' },
     aboutLump: { of: aboutLumpText, sample: ' It is about the RIGHT lump, 22 mm.' },
     toldWhy: { of: toldWhyText, sample: ' Why: hoarse.' },
     growthNote: { of: growthNoteText, sample: '' },
-    others: { of: othersText, sample: ' ACR, EU, ATA agree.' },
+    others: { of: othersText, sample: '' },
     guide: { of: guideText, sample: ', guided by ultrasound' },
     guideMust: { of: guideMustText, sample: '' },
     waitNotSame: { of: waitNotSameText, sample: '' },
     // One screen a lump: what is asked stands on the last.
     sampleScreens: {
       of: sampleScreens,
-      sample: 'AK: RIGHT lump, 22 mm: needle ADVISED, guided by ultrasound. Why: solid.',
+      sample: 'AK: RIGHT lump, 22 mm: needle ADVISED, guided by ultrasound. Why: solid, over 10 mm, tiny white dots.',
     },
     referLook: { of: referLookText, sample: '' },
     referHow: { of: referHowText, sample: 'REFER FIRST' },
     missingSteps: { of: missingSteps, sample: 'ultrasound' },
     findingsSay: { of: findingsSayText, sample: '' },
     alsoWhy: { of: alsoWhyText, sample: '' },
-    cautionsText: { of: cautionsText, sample: 'TSH not known.' },
+    cautionsText: { of: cautionsText, sample: 'AK: The TSH is not known: measure it when you can.' },
     referredFor: { of: referredForText, sample: 'urgent referral' },
-    reviewWhen: {
-      of: (m) => {
-        const [least, most] = reviewMonths(m);
-        const months = least === most ? String(least) : `${least}-${most}`;
-        return m.world.texts.render(m.person.locale, 'decision.in-months', () => months);
-      },
-      sample: 'in 6-12 months',
-    },
+    reviewWhen: { of: reviewWhenText, sample: 'in 6-12 months' },
     needleDay: {
       of: (m) => {
         // A day of before the supplies lacked is not kept.

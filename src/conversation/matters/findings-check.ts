@@ -53,7 +53,7 @@ export function checkScreens(moment: Moment): string {
   const listed = (
     name: 'does-not-fit' | 'not-asked' | 'not-known' | 'none',
     all: readonly string[],
-  ): readonly string[] => (all.length === 0 ? [] : [words(moment, `new.check-${name}`, all.join(', '))]);
+  ): readonly string[] => (all.length === 0 ? [] : [words(moment, `new.check-${name}`, all.join('; '))]);
   const items = [
     ...listed('does-not-fit', feltElsewhere(moment)),
     ...listed('not-asked', lines.notAsked),

@@ -10,6 +10,7 @@ import { assess } from '../../clinical/indication.ts';
 import { openQuestions } from '../../clinical/open-questions.ts';
 import type { PolicyId } from '../../clinical/policies/policy.ts';
 import { foldWord } from '../../text/fold.ts';
+import { screenBreak } from '../../text/screens.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { record } from '../moment.ts';
 import { localTime } from '../schedule.ts';
@@ -316,7 +317,11 @@ export const findings: Matter = {
     ...beforeValues,
     checkScreens: {
       of: checkScreens,
-      sample: 'CHECK AK F 1982. C1 C2 C3 C4 C5 C6 C7 C8 C9 C10 C11 C12. All right? Send OK. CP',
+      sample: [
+        'CHECK AK F 1982. Nothing at: C1 breathing; C2 voice; C3 feel; C4 family; C5 bleeding. C6 felt: right.',
+        'AK: C7 TSH normal. C8 flat probe. C9 R 22x15x14, C10 solid, C11 dark, jagged edge, C12 none.',
+        'AK: All right? Send OK. To change one: C and its number, C3. Name, age: CP',
+      ].join(screenBreak),
     },
     seenHere: { of: (m) => seenText(m, noduleId(m) ?? ''), sample: 'taller than wide, tiny white dots' },
     insideHere: {

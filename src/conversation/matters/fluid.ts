@@ -64,7 +64,7 @@ export function fluidWords(moment: Moment, fluids: readonly KeptFluid[]): string
     .join(', ');
 }
 
-/** ` + FLUID 6 ml brown in a tube`: what goes along beside the slides; '' where nothing does. */
+/** ` and FLUID (6 ml brown) in a tube`: what goes along beside the slides; '' where nothing does. */
 export function fluidSentWords(moment: Moment): string {
   const some = moment.specimen ? fluidWords(moment, fluidsSent(moment.specimen)) : '';
   return some === '' ? '' : moment.world.texts.render(moment.person.locale, 'posting.with-fluid', () => some);
@@ -109,7 +109,7 @@ export const fluid: Matter = {
       },
       sample: ' Fluid taken: 6 ml brown.',
     },
-    fluidSent: { of: fluidSentWords, sample: ' + FLUID 6 ml brown in a tube' },
+    fluidSent: { of: fluidSentWords, sample: ' and FLUID (6 ml brown) in a tube' },
     fluidWhy: {
       of: (m) => {
         const concern = concernOf(m);

@@ -50,9 +50,9 @@ export function nodeNotes(moment: Moment): readonly string[] {
   const look = textAnswer(moment, 'node-look', specimen.id);
   const rest = textAnswer(moment, 'node-rest', specimen.id);
   const label = (field: string, id: string): string => moment.world.texts.label(moment.person.locale, field, id);
-  const seen = look === '' || look === 'unknown' ? [] : [label('node-look', look)];
-  const word = (key: 'node-pot' | 'node-no-pot' | 'node-tube'): string =>
-    moment.world.texts.render(moment.person.locale, `posting.${key}`, () => '');
+  const word = (key: 'node-look' | 'node-pot' | 'node-no-pot' | 'node-tube', value = ''): string =>
+    moment.world.texts.render(moment.person.locale, `posting.${key}`, () => value);
+  const seen = look === '' || look === 'unknown' ? [] : [word('node-look', label('node-look', look))];
   const tube = textAnswer(moment, 'node-tube', specimen.id) === 'filled' ? [word('node-tube')] : [];
   return [...seen, word(rest === 'flushed' ? 'node-pot' : 'node-no-pot'), ...tube];
 }

@@ -20,7 +20,7 @@ export const position: Matter = {
     faintLies: {
       of: (m) =>
         m.world.texts.render(m.person.locale, m.case && liesLeft(m) ? 'sos.lies-left' : 'sos.lies-flat', () => ''),
-      sample: 'LEFT side, not flat',
+      sample: 'on the LEFT side, not flat',
     },
     positionText: {
       of: (m) =>

@@ -2,19 +2,8 @@
 
 import { answerOf, type Case, specimenOf } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
-import {
-  bloodySlides,
-  fluidsSent,
-  fluidsSmeared,
-  manifest,
-  needleWasIn,
-  type ParcelLine,
-  readyToPost,
-  slidesSent,
-} from '../../case/parcel.ts';
-import { noduleOf } from '../../case/target.ts';
+import { fluidsSent, manifest, needleWasIn, type ParcelLine, readyToPost, slidesSent } from '../../case/parcel.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
-import { screenBreak } from '../../text/screens.ts';
 import type { Interpreter } from '../interpret.ts';
 import { topFrame } from '../interpret.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
@@ -25,14 +14,9 @@ import { idleFrame } from '../state.ts';
 import { traitsOf } from '../traits.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
-import { rinseNotes } from './calcitonin-rinse.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
-import { codeText, dayAt, textAnswer, zoneOf } from './common.ts';
-import { seenText } from './findings-words.ts';
+import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { fixedHow } from './fixing.ts';
-import { fluidSentWords, fluidWords } from './fluid.ts';
-import { siteGuides } from './guidance.ts';
-import { nodeNotes } from './node.ts';
 import { storyText } from './request-story.ts';
 
 function words(moment: Moment, key: TextKey, value = ''): string {
@@ -138,32 +122,7 @@ export function ageGroup(moment: Moment): string {
         : null;
   if (years === null) return words(moment, 'laboratory.decade-unknown');
   if (years < 20) return words(moment, 'laboratory.decade-child');
-  return words(moment, 'laboratory.decade', String(Math.floor(years / 10) * 10));
-}
-
-/** Id of the measured lump of the frame's specimen, or null. */
-function sampledNodule(moment: Moment): string | null {
-  return moment.specimen ? noduleOf(moment.specimen.target) : null;
-}
-
-/** Characters of what was seen that fit the first screen of a request. */
-const insideFits = 60;
-
-/** What the lump looked like, or what came out of a node; that nobody looked is said. */
-function insideSeen(moment: Moment): string {
-  const nodule = sampledNodule(moment);
-  const inside = nodule === null ? '' : textAnswer(moment, 'composition', nodule);
-  const parts = [
-    inside === '' ? '' : moment.world.texts.label(moment.person.locale, 'composition', inside),
-    nodule === null ? '' : seenText(moment, nodule),
-    ...nodeNotes(moment),
-    ...rinseNotes(moment),
-  ].filter((one) => one !== '');
-  if (parts.length === 0) return words(moment, 'posting.not-seen');
-  const [first = '', ...rest] = parts;
-  const whole = parts.join(', ');
-  // Much to say takes a screen of its own, with its code.
-  return whole.length <= insideFits ? whole : `${first}.${screenBreak}${codeText(moment.specimen)}: ${rest.join(', ')}`;
+  return words(moment, 'laboratory.decade', String(Math.floor(years / 10)));
 }
 
 export const posting: Matter = {
@@ -216,38 +175,8 @@ export const posting: Matter = {
       sample: '19 MAR',
     },
     postedDay: { of: (m) => (m.specimen?.postedAt ? dayAt(m, m.specimen.postedAt) : ''), sample: '12 MAR' },
-    ageGroup: { of: ageGroup, sample: '40s' },
-    insideSeen: { of: insideSeen, sample: 'solid, dark, jagged, tiny dots' },
+    ageGroup: { of: ageGroup, sample: 'aged 40 to 49' },
     requestStory: { of: storyText, sample: 'hoarse, grew in weeks; NOT KNOWN: family' },
-    tshWord: { of: (m) => m.world.texts.label(m.person.locale, 'tsh', textAnswer(m, 'tsh')), sample: 'normal' },
     slideTotal: { of: (m) => String(m.specimen ? slidesSent(m.specimen) : 0), sample: '4' },
-    slideList: {
-      of: (m) => {
-        if (!m.specimen) return '';
-        const how = words(m, `posting.how-${m.specimen.fixative ?? 'alcohol'}`);
-        const dried = m.specimen.slides.filter((one) => one === 'dried').length;
-        const late = m.specimen.slides.filter((one) => one === 'late').length;
-        const notes = [
-          dried > 0 ? words(m, 'posting.some-dried', String(dried)) : '',
-          late > 0 ? words(m, 'posting.some-late', String(late)) : '',
-        ].filter((one) => one !== '');
-        const extra = notes.length > 0 && m.specimen.fixative !== 'air-dried' ? ` (${notes.join(', ')})` : '';
-        const tube = fluidSentWords(m);
-        const smeared = fluidWords(m, fluidsSmeared(m.specimen));
-        const rest = smeared === '' ? '' : words(m, 'posting.fluid-smeared', smeared);
-        if (slidesSent(m.specimen) === 0) return `${words(m, 'posting.no-slides')}${tube}${rest}`;
-        return `${slidesSent(m.specimen)} ${words(m, 'posting.slides')} ${how}${extra}${tube}${rest}`;
-      },
-      sample: '4 slides ALCOHOL',
-    },
-    techniqueWord: { of: (m) => words(m, `posting.tech-${m.specimen?.technique ?? 'capillary'}`), sample: 'capillary' },
-    guided: { of: (m) => (siteGuides(m) ? words(m, 'posting.guided') : ''), sample: ', guided' },
-    bloody: {
-      of: (m) => {
-        const slides = m.specimen ? bloodySlides(m.specimen).join(', ') : '';
-        return slides === '' ? '' : words(m, 'posting.bloody', slides);
-      },
-      sample: ', 1-2 bloody',
-    },
   },
 };

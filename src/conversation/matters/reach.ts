@@ -100,11 +100,11 @@ export const reach: Matter = {
     tryWhen: { of: whenText, sample: '5 MAR' },
     tryNext: {
       of: (m) => (againAt(m) > m.now ? word(m, 'next', { when: whenText(m) }) : word(m, 'next-now')),
-      sample: 'Again 5 MAR',
+      sample: 'Try again 5 MAR',
     },
     tryTold: {
       of: (m) => (isPressing(m) && ladder(m.world, m.now).length > 0 ? word(m, 'doctor-told') : ''),
-      sample: ' Doctor told.',
+      sample: ' I told the doctor.',
     },
     tryWhy: {
       of: (m) => {
@@ -113,6 +113,6 @@ export const reach: Matter = {
       },
       sample: 'referred urgently',
     },
-    stopped: { of: stoppedText, sample: 'Patient cannot be reached, tried 4 MAR, 5 MAR, 6 MAR.' },
+    stopped: { of: stoppedText, sample: 'The patient cannot be reached, tried 4 MAR, 5 MAR, 6 MAR.' },
   },
 };

@@ -8,28 +8,49 @@ function said(moment: Moment, key: KeyIn<'laboratory'>, values: Readonly<Record<
 
 /** `R`, or `R UPPER` where the side has two lumps. */
 function sideText(moment: Moment): string {
+  return placed(
+    moment,
+    moment.world.texts.label(moment.person.locale, 'sideShort', moment.specimen?.target.side ?? ''),
+  );
+}
+
+/** `RIGHT`, or `RIGHT UPPER`: for who has no slide to compare. */
+function sideWord(moment: Moment): string {
+  const { locale } = moment.person;
+  const side = moment.world.texts.label(locale, 'side', moment.specimen?.target.side ?? '');
+  return placed(moment, side.toLocaleUpperCase(locale));
+}
+
+function placed(moment: Moment, side: string): string {
   const target = moment.specimen?.target;
   if (!target) return '';
-  const { texts } = moment.world;
-  const { locale } = moment.person;
-  const side = texts.label(locale, 'sideShort', target.side);
   if (target.kind === 'node' || target.place === null) return side;
-  return `${side} ${texts.label(locale, 'place', target.place).toLocaleUpperCase(locale)}`;
+  const { locale } = moment.person;
+  return `${side} ${moment.world.texts.label(locale, 'place', target.place).toLocaleUpperCase(locale)}`;
 }
 
 /** `NODE L`, or the side alone. */
 function shortText(moment: Moment): string {
   const side = sideText(moment);
-  return moment.specimen?.target.kind === 'node' ? said(moment, 'sampled-node-short', { words: side }) : side;
+  return isNode(moment) ? said(moment, 'sampled-node-short', { words: side }) : side;
 }
 
-/** `NECK NODE L level II`, or `R thyroid`. */
-function whereText(moment: Moment): string {
+/** `NECK NODE L level II`; the side as it is to be read. */
+function nodeText(moment: Moment, side: string): string {
   const target = moment.specimen?.target;
-  const side = sideText(moment);
-  if (target?.kind !== 'node') return said(moment, 'sampled-thyroid', { words: side });
-  const level = target.level === null ? '' : said(moment, 'sampled-level', { words: target.level });
+  const known = target?.kind === 'node' ? target.level : null;
+  const level = known === null ? '' : said(moment, 'sampled-level', { words: known });
   return said(moment, 'sampled-node', { words: `${side}${level}` });
+}
+
+function isNode(moment: Moment): boolean {
+  return moment.specimen?.target.kind === 'node';
+}
+
+/** `NECK NODE LEFT level II`, or `RIGHT thyroid lump`. */
+function whereText(moment: Moment): string {
+  const side = sideWord(moment);
+  return isNode(moment) ? nodeText(moment, side) : said(moment, 'sampled-thyroid', { words: side });
 }
 
 function sizeText(moment: Moment): string {
@@ -38,11 +59,10 @@ function sizeText(moment: Moment): string {
 
 /** Values of the texts about a sample. */
 export const sampledWords: NonNullable<Matter['values']> = {
-  sampledWhere: { of: whereText, sample: 'NECK NODE R level III' },
+  sampledWhere: { of: whereText, sample: 'NECK NODE RIGHT level III' },
   sampledShort: { of: shortText, sample: 'NODE R' },
   sampled: {
-    of: (m) =>
-      m.specimen?.target.kind === 'node' ? `${whereText(m)} ${sizeText(m)}` : `${sideText(m)} ${sizeText(m)}`,
+    of: (m) => (isNode(m) ? `${nodeText(m, sideText(m))} ${sizeText(m)}` : `${sideText(m)} ${sizeText(m)}`),
     sample: 'R 22x15x14',
   },
 };

@@ -159,7 +159,7 @@ export const sos: Matter = {
         const who = askerOf(m)?.name ?? '';
         return m.world.texts.render(m.person.locale, 'sos.no-patient', (name) => (name === 'who' ? who : ''));
       },
-      sample: 'AK F 1982 4829 1354; R 22x15x14 solid dark, jagged; TSH normal; Plain rule sample, ACR TR5 sample',
+      sample: 'AK F 1982 4829 1354; R 22x15x14 solid dark, jagged edge; TSH normal; Plain rule sample, ACR TR5 sample',
     },
     sosSite: {
       of: (m) => {

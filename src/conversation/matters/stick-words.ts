@@ -26,6 +26,6 @@ export const stickValues: NonNullable<Matter['values']> = {
     of: (m) =>
       m.world.texts.render(m.person.locale, `sos.${stickKey(m)}`, (name) => (name === 'lead' ? leadText(m) : '')),
     sample:
-      'HIV tablets: start NOW, best within 24 h. Hepatitis B: vaccine state + globulin within 24 h. Blood tests of both. Go now',
+      'AK: it is too late for HIV tablets. After 7 days it is not known if hepatitis B globulin still helps. Go all the same: ask for blood tests and follow-up.',
   },
 };

@@ -79,7 +79,7 @@ function feltText(moment: Moment): string {
   const sides = listAnswer(moment, 'felt').map((id) => label(moment, 'sideShort', id));
   const { texts } = moment.world;
   if (sides.length === 0) return words(moment, 'felt-none');
-  return texts.render(moment.person.locale, 'gaps.felt', () => sides.join('+'));
+  return texts.render(moment.person.locale, 'gaps.felt', () => sides.join(', '));
 }
 
 /** Side, size, inside and looks. */

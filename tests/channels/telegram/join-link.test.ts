@@ -67,7 +67,7 @@ describe('a link to join by', () => {
     expect(await nia()).toMatchObject({ state: 'joined', addresses: [{ channel: 'telegram', address: '7001' }] });
     expect(clinic.heardBy('c').join()).toContain('Nia Bok opened the link');
     expect(await write(7002, `/start ${payload}`)).toContain('That link is used or too old');
-    expect(await write(7001, '23')).toContain('Right: that is all there is to it');
+    expect(await write(7001, '23')).toContain('That is right, and it is all you need');
     expect(await write(7001, '/new')).toContain('NEW PATIENT');
   });
 
@@ -99,7 +99,7 @@ describe('a link to join by', () => {
     const w = (await clinic.store.roster(programme.id)).find((one) => one.id === 'person-w')!;
     const payload = await link(w);
     const heard = await write(7001, `/start ${payload}`);
-    expect(heard).toContain('This is your line now');
+    expect(heard).toContain('I write to you here from now on');
     expect(heard).toContain('AK: breathing. 1 noisy');
     expect(clinic.heardBy('w').at(-1)).toContain('From now on I write to you on Telegram');
     expect(await write(7001, '60')).toContain('AK: ask the patient');

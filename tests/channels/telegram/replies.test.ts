@@ -76,7 +76,7 @@ describe('a message answered by swiping it', () => {
 describe('what is no text of its own', () => {
   it('that was forwarded answers nothing, and is told so', async () => {
     const heard = await sends({ text: '1', forward_origin: { type: 'user', date: 1 } });
-    expect(heard).toMatch(/^A forwarded text is not read as an answer/);
+    expect(heard).toMatch(/^I do not read a forwarded text as an answer/);
     expect(heard).toMatch(/BO: breathing/);
     expect(clinic.heardBy('d')).toEqual([]);
   });
@@ -95,8 +95,8 @@ describe('what is no text of its own', () => {
   it.each([
     ['a voice note', { voice: {} }, /cannot hear.*SOS/],
     ['a spoken file', { audio: {} }, /cannot hear.*SOS/],
-    ['a round video', { video_note: {} }, /takes no pictures.*SOS/],
-    ['a photo', { photo: [] }, /takes no pictures.*SOS/],
+    ['a round video', { video_note: {} }, /take no pictures.*SOS/],
+    ['a photo', { photo: [] }, /take no pictures.*SOS/],
     ['a sticker', { sticker: {} }, /written words only.*SOS/],
     ['a place', { location: {} }, /written words only.*SOS/],
     ['a contact', { contact: {} }, /written words only.*SOS/],

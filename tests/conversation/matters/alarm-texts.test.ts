@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { loadContent } from '../../../src/content/load.ts';
 import { registry } from '../../../src/conversation/matters.ts';
 import type { TextKey } from '../../../src/generated/text-keys.ts';
+import { screensOf } from '../../../src/text/screens.ts';
 import { countSegments } from '../../../src/text/segments.ts';
 
 const { texts, sources } = loadContent();
@@ -42,11 +43,16 @@ const alarmKeys = sources.locales
   );
 
 describe('a text of first aid or of an alarm', () => {
-  it.each([...new Set(alarmKeys)])('%s is one segment with the longest names that a programme may have', (key) => {
-    const text = texts.render('en', key as TextKey, (name) => longest[name] ?? registry.samples.get(name) ?? '');
-    const { segments, units, encoding } = countSegments(text);
-    expect([text, units, segments, encoding]).toEqual([text, units, 1, 'GSM-7']);
-  });
+  it.each([...new Set(alarmKeys)])(
+    '%s is one segment a screen with the longest names that a programme may have',
+    (key) => {
+      const text = texts.render('en', key as TextKey, (name) => longest[name] ?? registry.samples.get(name) ?? '');
+      for (const screen of screensOf(text)) {
+        const { segments, units, encoding } = countSegments(screen);
+        expect([screen, units, segments, encoding]).toEqual([screen, units, 1, 'GSM-7']);
+      }
+    },
+  );
 
   it('is there in number', () => {
     expect(longest.hospital).toHaveLength(36);

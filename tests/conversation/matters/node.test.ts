@@ -113,20 +113,23 @@ describe('a neck node is sampled', () => {
   });
 
   it.each([
-    [[said('node-look', 'pus', 's1'), said('node-rest', 'flushed', 's1')], 'pus, rest in STERILE SALINE POT for TB'],
-    [[said('node-look', 'unknown', 's1')], 'no pot for TB: stain the dried slide'],
+    [
+      [said('node-look', 'pus', 's1'), said('node-rest', 'flushed', 's1')],
+      'The needle brought: pus. The rest is in a pot with STERILE SALINE, for tuberculosis.',
+    ],
+    [[said('node-look', 'unknown', 's1')], 'There is no pot for tuberculosis: please stain the dried slide for it.'],
     [
       [said('node-rest', 'flushed', 's1'), said('node-tube', 'filled', 's1')],
-      'rest in STERILE SALINE POT for TB, rinse tube for TG',
+      'The rest is in a pot with STERILE SALINE, for tuberculosis. A rinse tube for thyroglobulin goes along.',
     ],
   ])('what came out goes to the laboratory (%#)', (answers, words) => {
     const moment = momentOf([...sampled('II', ['wet-at-once']), ...answers], { item: 's1' });
-    expect(nodeNotes(moment).join(', ')).toBe(words);
+    expect(nodeNotes(moment).join(' ')).toBe(words);
   });
 
   it('request and read-back name the node, its side and level', () => {
     const moment = momentOf(sampled('III', ['wet-at-once']), { item: 's1' });
-    expect(sampledWords.sampledWhere!.of(moment)).toBe('NECK NODE L level III');
+    expect(sampledWords.sampledWhere!.of(moment)).toBe('NECK NODE LEFT level III');
     expect(sampledWords.sampled!.of(moment)).toBe('NECK NODE L level III 18');
     expect(sampledWords.sampledShort!.of(moment)).toBe('NODE L');
   });

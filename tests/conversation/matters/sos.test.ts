@@ -30,9 +30,10 @@ describe('an alarm', () => {
   it('is answered by first aid before its question, and asks the doctor in the same step', () => {
     const line = alarmed();
     expect(line.heard('w')).toEqual([
-      expect.stringMatching(/^AK: FAINT: needle out/),
-      expect.stringMatching(/^AK: I have texted d\. No answer yet/),
-      expect.stringMatching(/^AK: which\? 1 faint/),
+      expect.stringMatching(/^AK: Take the needle out\. FAINT: lay the patient flat, legs up/),
+      expect.stringMatching(/^AK: Do not leave the patient alone.*\nAK: I have texted d\. No answer yet/),
+      expect.stringMatching(/^AK: what is wrong\? 1 faint/),
+      expect.stringMatching(/^AK: or is it one of these\? 4 the voice/),
     ]);
     expect(alarmOf(line)).toMatchObject({ urgency: 'now', askedOf: ['d'], askedBy: 'w', answeredAt: null });
     expect(caseOf(line).sos?.sign).toBe('not-said');
@@ -49,13 +50,13 @@ describe('an alarm', () => {
       if (sign === 'needle-stick') return;
       line.now += (RECHECK_MINUTES[sign][0] ?? 0) * minuteMs;
       line.settle();
-      expect(line.heard('w').join('\n')).toMatch(/AK: 1\d:\d\d HOW IS THE PATIENT\? Send SAME or WORSE\. On the way/);
+      expect(line.heard('w').join('\n')).toMatch(/AK 1\d:\d\d HOW IS THE PATIENT\? Send SAME or WORSE\. On the way/);
     },
   );
 
   it.each([
-    ['hard breathing', '3', 'To Tamboro Hospital NOW'],
-    ['a stick of the worker', '6', 'WORKER: wash with soap'],
+    ['hard breathing', '3', 'Go to Tamboro Hospital NOW'],
+    ['a stick of the worker', '6', 'wash the pricked place NOW, with soap'],
   ])('of %s says so', (_, digit, words) => {
     const line = alarmed();
     line.text('w', digit);

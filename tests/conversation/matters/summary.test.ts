@@ -30,12 +30,12 @@ describe('the case on one screen', () => {
 
   it.each([
     ['nothing, looked for in both ways', { features: ['none'], foci: ['none'] }, 'solid no suspicious look'],
-    ['tiny dots in a lump that looks like none', { features: ['none'], foci: ['punctate'] }, 'solid tiny dots'],
+    ['tiny dots in a lump that looks like none', { features: ['none'], foci: ['punctate'] }, 'solid tiny white dots'],
     ['no look, and nobody asked for bright spots', { features: ['none'] }, 'solid rest not known'],
     [
       'through a weak probe that shows the worst at most',
       { features: ['none'], foci: ['punctate', 'unknown'], margin: 'unknown', 'ultrasound.probe': 'other' },
-      'solid tiny dots, rest not known',
+      'solid tiny white dots, rest not known',
     ],
   ] as const)('says of a lump what was seen: %s', (_, answers, text) => {
     const all = Object.entries(answers).map(([field, value]) =>
@@ -65,7 +65,7 @@ describe('the case on one screen', () => {
     line.text('w', 'DOCTOR may I');
     line.settle();
     expect(line.heard('d').find((one) => one.includes('ASKS'))).toMatch(
-      /^Q\d\d ASKS AK F 1982; R 22x15x14 solid dark, jagged, tiny dots, rest not known; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample, ATA high sample: "may I" - \d\d 1 call me, or \d\d \+ words$/,
+      /^Q\d\d ASKS AK F 1982; R 22x15x14 solid dark, jagged edge, tiny white dots, rest not known; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample, ATA high sample: "may I" - \d\d 1 call me, or \d\d \+ words$/,
     );
   });
 });

@@ -120,7 +120,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H08',
     file: 'locales/en/decision.json',
-    is: '"No thyroid scan in pregnancy."',
+    is: '"Do no thyroid scan in pregnancy."',
     becomes: '"Thyroid scan."',
     red: ['tests/conversations/outcome-optional.play'],
   },
@@ -194,7 +194,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H11',
     file: 'locales/en/decision.json',
-    is: 'Do not stop the blood thinner; press longer.',
+    is: 'Do not stop the blood thinner. Press longer.',
     becomes: 'Press longer.',
     red: ['tests/conversations/typing-errors-findings.play'],
   },
@@ -289,9 +289,9 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H14',
     file: 'locales/en/decision.json',
-    is: '{sampleScreens} Your protocol decides. 1 now',
-    becomes: '{sampleScreens} 1 now',
-    red: ['tests/conversations/outcome-sample.play'],
+    is: '{tag}: your protocol decides. The needle: 1 now 2 another day',
+    becomes: '{tag}: the needle: 1 now 2 another day',
+    red: ['tests/conversations/advice-says-who-decides.play'],
   },
   {
     row: 'H15',
@@ -564,7 +564,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H32',
     file: 'locales/en/action.json',
-    is: '"certainty-thy4": "suspicious, not certain"',
+    is: '"certainty-thy4": "The cells are suspicious, not certain"',
     becomes: '"certainty-thy4": "Thy4, not certain"',
     red: [
       'tests/deploy/hazards.test.ts › %s: the worker gets no category, and no word of the finding in the first 40 letters',
@@ -816,8 +816,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H47',
     file: 'locales/en/posting.json',
-    is: 'box, upright. To:',
-    becomes: 'box. To:',
+    is: 'put jar and towel in a bag, box it upright',
+    becomes: 'put jar and towel in a bag, box it',
     red: [
       'tests/published/parcel-packing.test.ts › every parcel is a box, upright, marked as the programme has it and as local rules want',
     ],
@@ -825,8 +825,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H47',
     file: 'locales/en/posting.json',
-    is: 'Jar in bag + towel',
-    becomes: 'Jar in bag',
+    is: 'put jar and towel in a bag',
+    becomes: 'put jar in a bag',
     red: [
       'tests/published/parcel-packing.test.ts › a jar of alcohol stands in a second pack with something that soaks up, its lid taped',
     ],
@@ -858,8 +858,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H49',
     file: 'locales/en/sos.json',
-    is: 'Growing, restless, cannot',
-    becomes: 'Growing, cannot',
+    is: 'is restless; or cannot',
+    becomes: 'cannot',
     red: ['tests/published/first-aid.test.ts › of %s says what is done and what sends the patient to hospital'],
   },
   {
@@ -902,8 +902,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H51',
     file: 'locales/en/common.json',
-    is: 'NO DOCTOR ANSWERS. Do not wait: call {voice} NOW',
-    becomes: 'NO DOCTOR ANSWERS. I keep asking',
+    is: 'NO DOCTOR answers. Do not wait: call {voice} NOW',
+    becomes: 'NO DOCTOR answers. I keep asking',
     red: ['tests/conversations/doctor-silent-all.play'],
   },
   {
@@ -1113,8 +1113,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H65',
     file: 'locales/en/action.json',
-    is: '" CORRECTED result, the first no longer counts."',
-    becomes: '" Another result."',
+    is: ' {tag} {code}: this result is CORRECTED. The first one no longer counts.',
+    becomes: ' {tag} {code}: another result.',
     red: ['tests/conversations/amended-result.play'],
   },
   {
@@ -1138,8 +1138,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H66',
     file: 'locales/en/action.json',
-    is: 'No cancer seen, no guarantee: sooner if it grows or danger sign.',
-    becomes: 'No cancer seen.',
+    is: ' Sooner if it grows or a danger sign comes.',
+    becomes: '',
     red: ['tests/conversations/thy2.play'],
   },
   {
@@ -1152,8 +1152,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H67',
     file: 'locales/en/action.json',
-    is: '"why-unreadable": "Not readable, neither good nor bad"',
-    becomes: '"why-unreadable": "Not readable"',
+    is: '"why-unreadable": "the lab could not read it. Not good, not bad"',
+    becomes: '"why-unreadable": "the lab could not read it"',
     red: ['tests/conversations/thy1.play'],
   },
   {

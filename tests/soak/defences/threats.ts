@@ -38,8 +38,8 @@ export const threatDefences: readonly Defence[] = [
   {
     row: 'X02',
     file: 'src/conversation/matters/posting.ts',
-    is: "return words(moment, 'laboratory.decade', String(Math.floor(years / 10) * 10));",
-    becomes: "return words(moment, 'laboratory.decade', String(years));",
+    is: "return words(moment, 'laboratory.decade', String(Math.floor(years / 10)));",
+    becomes: 'return String(years);',
     red: ['tests/refusals/forgery.test.ts › cannot know the year: no text to the laboratory shows it, or an age'],
   },
   {
@@ -194,8 +194,12 @@ export const threatDefences: readonly Defence[] = [
   {
     row: 'X13',
     file: 'locales/en/action.json',
-    is: '"need-urgent": "needs a specialist hospital; {certainty}"',
-    becomes: '"need-urgent": "{certainty}; needs a specialist hospital"',
+    is: `"urgent": [
+    "{amended}",
+    "{tag} {code}: call`,
+    becomes: `"urgent": [
+    "{amended}",
+    "{tag} {code}: {certainty}. Call`,
     red: [
       'tests/deploy/hazards.test.ts › %s: the worker gets no category, and no word of the finding in the first 40 letters',
     ],

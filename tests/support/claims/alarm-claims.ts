@@ -4,6 +4,8 @@ import { type Claim, comesBack, isReachable, type Scene } from './claim.ts';
 /** Who was reached, by name; `the coordinator of this line` by role. */
 function namesOf({ values }: Scene): readonly string[] {
   const said = values.reached ?? values.names ?? '';
+  // A screen that names nobody claims nothing of anybody.
+  if (said === '') return [];
   if (said === 'the coordinator of this line') return ['coordinator'];
   return said.replace(/ and \d+ more$/u, '').split(/, | and /u);
 }

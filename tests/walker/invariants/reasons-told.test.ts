@@ -15,7 +15,7 @@ it('a reason that the worker or the doctor does not read is a breach', () => {
 });
 
 it('a reason in both texts is none', () => {
-  const said = 'Why: under 18, adult sizes do not hold.';
+  const said = 'Why: under 18 years old: sizes for adults do not count.';
   expect(reasonsTold.broken(madeUp([opened, decided('refer-first', ['child']), worker(said), doctor(said)]))).toEqual(
     [],
   );

@@ -15,11 +15,13 @@ const ofScore = new Set([
 ]);
 /** Signs whose word is their id as well. */
 const signs = new Set(['hard', 'fixed']);
-/** Said as what is missing. */
+/** Said as what is missing, or by the size itself. */
 const steps: Readonly<Record<string, string>> = {
   'not-examined': 'decision.step-examination',
   'no-ultrasound': 'decision.step-ultrasound',
   'danger-signs-unknown': 'decision.caution-danger-signs-open',
+  'size-reached': 'decision.because-over-size',
+  'size-not-reached': 'decision.because-not-over-size',
 };
 
 /** Every reason of the gates in the record stands in the worker's text and in the doctor's. */

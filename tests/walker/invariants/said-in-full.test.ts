@@ -8,5 +8,5 @@ it('a doctor who decides without the risk that was said is a breach, one who rea
   const said = [opened, answer('risks', ['family-medullary'])];
   expect(saidInFull.broken(madeUp([...said, asked('Q47 DECIDE AK')]))).toHaveLength(1);
   expect(saidInFull.broken(madeUp([...said, asked('Q47 DECIDE AK', 'urgent-decision-cyst')]))).toHaveLength(1);
-  expect(saidInFull.broken(madeUp([...said, asked('Q47 DECIDE AK; family medullary')]))).toEqual([]);
+  expect(saidInFull.broken(madeUp([...said, asked('Q47 DECIDE AK; medullary cancer in the family')]))).toEqual([]);
 });
