@@ -4,7 +4,7 @@ import { person } from '../support/links.ts';
 
 const worker = person('w', 'worker', ['sms']);
 const both = { ...worker, name: 'Ada Lumo/Beno Sarr', shared: true };
-const inBrief = /^AK breathing: 1 noisy, or short at rest/;
+const inBrief = /^AK breathing: 1 noisy, or short of breath at rest/;
 
 let line: LinkedLine;
 afterEach(() => line.close());
