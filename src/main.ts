@@ -37,12 +37,19 @@ const commands: Readonly<Record<string, Command>> = {
     run: async (args, io) => {
       const { registry } = await import('./conversation/matters.ts');
       const { shippedNames } = await import('./content/check-shipped.ts');
-      return (await import('./cli/check.ts')).runCheck(args, io, { registry: { ...registry, shipped: shippedNames } });
+      const { wordRows } = await import('./conversation/roles.ts');
+      const words = wordRows(registry).map(({ word }) => word);
+      const shipped = { ...registry, shipped: shippedNames };
+      return (await import('./cli/check.ts')).runCheck(args, io, { registry: shipped, words });
     },
   },
   draw: {
     does: 'draws a flow as Mermaid text',
     run: async (args, io) => (await import('./cli/draw.ts')).runDraw(args, io),
+  },
+  cards: {
+    does: 'prints the cards for the wall of the clinic: one HTML file of A4 pages',
+    run: async (args, io) => (await import('./cli/cards.ts')).runCards(args, io),
   },
   roster: {
     does: 'imports people from a CSV file: roster import FILE.csv',

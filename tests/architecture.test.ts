@@ -14,7 +14,7 @@ function filesUnder(folder: string): string[] {
 }
 
 const files = filesUnder(root).map((path) => ({ path: relative(root, path), source: readFileSync(path, 'utf8') }));
-const pure = ['clinical', 'case', 'conversation', 'text'];
+const pure = ['clinical', 'case', 'conversation', 'text', 'cards'];
 
 /** Layers that a layer may import, besides itself. `text` reads and counts words and knows nothing above it. */
 const allowed: Readonly<Record<string, readonly string[]>> = {
@@ -27,7 +27,8 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   store: ['line', 'generated', 'case', 'clinical', 'conversation', 'text'],
   channels: ['line', 'generated', 'case', 'clinical', 'conversation', 'text'],
   observe: ['line'],
-  content: ['conversation', 'generated', 'text', 'case', 'clinical'],
+  cards: ['conversation', 'generated', 'text', 'case', 'clinical'],
+  content: ['cards', 'conversation', 'generated', 'text', 'case', 'clinical'],
   report: ['line', 'case', 'clinical', 'conversation', 'text'],
 };
 

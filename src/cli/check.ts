@@ -1,9 +1,10 @@
 import { answerRows } from '../content/answer-table.ts';
+import { cardProblems } from '../content/cards.ts';
 import { checkContent, withSaidVars } from '../content/check-content.ts';
 import type { CheckRegistry } from '../content/check-registry.ts';
 import { costRows } from '../content/cost.ts';
 import { assessedRows, type FieldRow, fieldRows } from '../content/fields.ts';
-import { type Content, loadContent } from '../content/load.ts';
+import { type Content, loadContent, packageRoot } from '../content/load.ts';
 import { problemLine, sortProblems } from '../content/problem.ts';
 import type { Locale } from '../content/texts.ts';
 import { measureScreens } from '../content/wording/measure.ts';
@@ -41,6 +42,8 @@ Exit: 0 nothing wrong, 1 problems, 2 wrong use.
 export interface CheckOptions {
   readonly registry?: CheckRegistry;
   readonly root?: string;
+  /** Words that the line always takes, which the cards explain. */
+  readonly words?: readonly string[];
 }
 
 /** Prints problems and returns 1, or the cost table (fields with `--fields`, replies with `--answers`) and returns 0; 2 for wrong use. */
@@ -72,7 +75,10 @@ export async function runCheck(
   const isList = fields || answers || words;
   const registry = withSaidVars(options.registry ?? {});
   const content = loadContent(options.root);
-  const problems = checkContent(content, registry);
+  const problems = sortProblems([
+    ...checkContent(content, registry),
+    ...cardProblems(content, options.root ?? packageRoot, options.words ?? []),
+  ]);
   if (problems.length > 0) {
     // A list that was asked for is read by others: they must not find problems in its place.
     const to = isList ? out.stderr : out.stdout;

@@ -117,7 +117,7 @@ function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(re
     ? keep(readEveryday(`${folder}/everyday.json`, readText(root, `${folder}/everyday.json`)))
     : null;
   const files = filesIn(root, folder, '.json')
-    .filter((name) => !['meta', 'keywords', 'quick', 'alarm', 'everyday'].includes(name))
+    .filter((name) => !['meta', 'keywords', 'quick', 'alarm', 'everyday', 'cards'].includes(name))
     .flatMap((name) => {
       const file = `${folder}/${name}.json`;
       return keep(readLocaleFile(tag, name, file, readText(root, file))) ?? [];

@@ -2,7 +2,6 @@
 import { answerOf, type Specimen } from '../../case/case.ts';
 import { type Label, type LabelWords, labelLines, labelledPlace } from '../../case/label.ts';
 import { fluidsSent, slidesSent } from '../../case/parcel.ts';
-import type { KeyIn } from '../../generated/text-keys.ts';
 import { foldToGsm7 } from '../../text/gsm7.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { siteOf } from '../programme.ts';
@@ -12,6 +11,7 @@ import { isRinseOpen } from './calcitonin-rinse.ts';
 import { clockText, zoneOf } from './common.ts';
 import { fixedHow } from './fixing.ts';
 import { labelPersonDue, labelPersonOf, readLabelPerson } from './label-person.ts';
+import { labelWords } from './label-words.ts';
 
 function fixedSpecimens(moment: Moment): readonly Specimen[] {
   return moment.case!.specimens.filter((one) => one.end === null && one.fixedAt !== null);
@@ -54,34 +54,8 @@ function boxOf(moment: Moment): 'jar' | 'box' | 'tube' {
   return specimen.fixative === 'alcohol' ? 'jar' : 'box';
 }
 
-/** The words of a label in the language of whoever writes it. */
 function labelWordsOf({ world, person }: Moment): LabelWords {
-  const word = (key: KeyIn<'labelling'>): string => world.texts.render(person.locale, `labelling.${key}`, () => '');
-  return {
-    name: word('label-name'),
-    born: word('label-born'),
-    taken: word('label-taken'),
-    months: world.texts.months(person.locale),
-    capillary: word('label-capillary'),
-    aspiration: word('label-aspiration'),
-    thyroid: word('label-thyroid'),
-    node: word('label-node'),
-    sides: { right: word('label-right'), left: word('label-left'), isthmus: word('label-isthmus') },
-    places: { upper: word('label-upper'), lower: word('label-lower') },
-    mm: word('label-mm'),
-    fluid: word('label-fluid'),
-    ml: word('label-ml'),
-    looks: {
-      clear: word('label-clear'),
-      yellow: word('label-yellow'),
-      brown: word('label-brown'),
-      red: word('label-red'),
-      pus: word('label-pus'),
-    },
-    slides: word('label-slides'),
-    of: word('label-of'),
-    fixations: { alcohol: word('label-alcohol'), spray: word('label-spray'), dried: word('label-dried') },
-  };
+  return labelWords(world.texts, person.locale);
 }
 
 export const labelling: Matter = {

@@ -1,0 +1,33 @@
+import type { LabelWords } from '../../case/label.ts';
+import type { KeyIn } from '../../generated/text-keys.ts';
+import type { Texts } from '../texts.ts';
+
+/** The words of a label in the language of whoever writes it. */
+export function labelWords(texts: Texts, locale: string): LabelWords {
+  const word = (key: KeyIn<'labelling'>): string => texts.render(locale, `labelling.${key}`, () => '');
+  return {
+    name: word('label-name'),
+    born: word('label-born'),
+    taken: word('label-taken'),
+    months: texts.months(locale),
+    capillary: word('label-capillary'),
+    aspiration: word('label-aspiration'),
+    thyroid: word('label-thyroid'),
+    node: word('label-node'),
+    sides: { right: word('label-right'), left: word('label-left'), isthmus: word('label-isthmus') },
+    places: { upper: word('label-upper'), lower: word('label-lower') },
+    mm: word('label-mm'),
+    fluid: word('label-fluid'),
+    ml: word('label-ml'),
+    looks: {
+      clear: word('label-clear'),
+      yellow: word('label-yellow'),
+      brown: word('label-brown'),
+      red: word('label-red'),
+      pus: word('label-pus'),
+    },
+    slides: word('label-slides'),
+    of: word('label-of'),
+    fixations: { alcohol: word('label-alcohol'), spray: word('label-spray'), dried: word('label-dried') },
+  };
+}

@@ -1,0 +1,111 @@
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, describe, expect, it } from 'vitest';
+import { runCards } from '../../src/cli/cards.ts';
+import { cardProblems } from '../../src/content/cards.ts';
+import { packageRoot } from '../../src/content/load.ts';
+import { keywords } from '../cards/shipped-cards.ts';
+import { packageWith } from '../content/package-fixture.ts';
+import { shipped } from '../support/shipped.ts';
+
+const folders: string[] = [];
+afterEach(() => {
+  for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
+});
+
+function folder(): string {
+  const made = mkdtempSync(join(tmpdir(), 'cards-'));
+  folders.push(made);
+  return made;
+}
+
+function cards(args: readonly string[], root?: string) {
+  const said = { out: '', err: '' };
+  const stdout = { write: (text: string) => (said.out += text) };
+  const stderr = { write: (text: string) => (said.err += text) };
+  const code = runCards(args, { stdout, stderr }, root);
+  return { code, ...said };
+}
+
+describe('cards', () => {
+  it('prints one file of ten pages', () => {
+    const { code, out, err } = cards([]);
+    expect([code, err]).toEqual([0, '']);
+    expect(out).toMatch(/^<!doctype html>\n<html lang="en">/);
+    expect(out.match(/<section /gu)).toHaveLength(10);
+  });
+
+  it('writes the same into a file, and nothing else', () => {
+    const file = join(folder(), 'wall.html');
+    expect(cards(['--out', file])).toEqual({ code: 0, out: '', err: '' });
+    expect(readFileSync(file, 'utf8')).toBe(cards([]).out);
+  });
+
+  it('a brief card has fewer words', () => {
+    const { code, out } = cards(['--voice', 'brief']);
+    expect(code).toBe(0);
+    expect(out.length).toBeLessThan(cards([]).out.length);
+  });
+
+  it('prints what is known of a site', () => {
+    expect(cards(['--site', 'oruma']).out).toContain('>ORUMA CLINIC</text>');
+    expect(cards([]).out).not.toContain('ORUMA CLINIC');
+  });
+
+  it.each([
+    [['--voice', 'loud'], 'there is no voice loud; plain or brief\n'],
+    [['--locale', 'ex'], 'there is no language ex; did you mean en?\n'],
+    [['--site', 'orumo'], 'there is no site orumo; did you mean oruma?\n'],
+    [['all'], 'cards takes no all; see --help\n'],
+    [['--pages'], 'cards takes no --pages; see --help\n'],
+  ])('%j is wrong use', (args, err) => {
+    expect(cards(args)).toEqual({ code: 2, out: '', err });
+  });
+
+  it('says where it cannot write', () => {
+    const file = join(folder(), 'nowhere', 'wall.html');
+    expect(cards(['--out', file])).toEqual({ code: 1, out: '', err: `cannot write ${file}: ENOENT\n` });
+  });
+
+  it('a package without cards says so', () => {
+    const { code, err } = cards([], packageWith());
+    expect(code).toBe(1);
+    expect(err).toBe('locales/en/cards.json:1  -  the file is missing  add it\n');
+  });
+});
+
+describe('check, of the cards', () => {
+  const sound = JSON.parse(readFileSync(join(packageRoot, 'locales/en/cards.json'), 'utf8')) as Record<string, string>;
+
+  function problems(texts: Readonly<Record<string, string | undefined>>): readonly string[] {
+    const root = folder();
+    mkdirSync(join(root, 'locales/en'), { recursive: true });
+    writeFileSync(join(root, 'locales/en/cards.json'), JSON.stringify({ ...sound, ...texts }, null, 2));
+    return [...new Set(cardProblems(shipped, root, keywords).map(({ path, what }) => `${path}: ${what}`))];
+  }
+
+  it('finds nothing wrong with those of the package', () => {
+    expect(problems({})).toEqual([]);
+  });
+
+  it('misses a text, also that of a new word of the line', () => {
+    expect(problems({ drop: undefined })).toEqual(['drop: the text is missing']);
+    const more = cardProblems(shipped, packageRoot, [...keywords, 'TIDE']).map(({ path, what }) => `${path}: ${what}`);
+    expect([...new Set(more)]).toEqual(['word-tide: the text is missing']);
+  });
+
+  it('refuses a value that is no clinical number', () => {
+    expect(problems({ drop: 'Blow out {dropMl} ml.' })).toEqual(['drop: there is no value dropMl']);
+  });
+
+  it('refuses more words than fit the page', () => {
+    expect(problems({ drop: 'Touch the slide with the tip. '.repeat(40) })).toEqual([
+      '-: card 3 (plain) does not fit a page',
+    ]);
+  });
+
+  it('finds a text that no card says', () => {
+    expect(problems({ 'old-hint': 'Look here.' })).toEqual(['old-hint: is never used']);
+  });
+});
