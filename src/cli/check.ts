@@ -20,7 +20,9 @@ Reads flows, texts and the programme and prints what is wrong, one problem a lin
 file:line  path  what is wrong  what to do
 Without problems it prints ok and what the texts cost, by language and file, each
 text once, with values of usual width; and what one whole case costs by SMS in each
-language, played: texts sent, segments received, octets of user data.
+language, played in plain words, in brief ones and by quick text, with the widest
+names: texts sent, segments received, octets of user data, money at the programme's
+price.
 
   --fields  all fields and options of all flows, and what assess answers, instead
   --answers every reply that a question takes, by what is sent, in each language: where
@@ -167,12 +169,30 @@ function writeCost(
   if (cases.length === 0) return;
   to.write('\n');
   writeTable(
-    ['language', 'whole case', 'sends', 'octets', 'receives', 'octets', 'written in'],
-    cases.map(({ locale, who, sends, receives, encoding }) => [
-      ...[locale, who, sends.segments, sends.octets, receives.segments, receives.octets, encoding],
+    [
+      'language',
+      'whole case',
+      'who',
+      'sends',
+      'octets',
+      'receives',
+      'octets',
+      content.programme.price?.currency ?? 'money',
+      'written in',
+    ],
+    cases.map(({ locale, way, who, sends, receives, money, encoding }) => [
+      ...[locale, way, who, sends.texts, sends.octets, receives.segments, receives.octets],
+      ...[money === null ? '-' : money.toFixed(2), encoding],
     ]),
     to,
   );
+  if (!content.programme.price) return;
+  const { currency } = content.programme.price;
+  for (const { locale, way } of cases.filter(({ who }) => who === 'worker')) {
+    const ofCase = cases.filter((one) => one.locale === locale && one.way === way);
+    const all = ofCase.reduce((sum, { money }) => sum + (money ?? 0), 0);
+    to.write(`${locale}: one case, ${way}, all three people: ${all.toFixed(2)} ${currency}\n`);
+  }
 }
 
 /** Who has read a language as its readers would: a machine's reading is no tired nurse. */

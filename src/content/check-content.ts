@@ -6,6 +6,7 @@ import { checkShipped } from './check-shipped.ts';
 import { checkTexts } from './check-texts.ts';
 import { checkTradeWords } from './check-trade-words.ts';
 import { checkTraits } from './check-traits.ts';
+import { checkVoices } from './check-voices.ts';
 import { checkWords } from './check-words.ts';
 import { type Content, loadContent, packageRoot } from './load.ts';
 import { type Problem, sortProblems } from './problem.ts';
@@ -32,6 +33,7 @@ export function checkContent(content: Content, names: CheckRegistry = {}): reado
     ...checkTraits(flows, registry),
     ...checkDoubled(flows, registry.shipped ? askedAfter : {}),
     ...checkTexts(content, registry),
+    ...checkVoices(content, registry),
     ...checkWords(content, registry),
     ...checkTradeWords(content.sources.locales, flows, content.texts.label),
     ...(registry.shipped ? checkShipped(content, registry.shipped) : []),

@@ -1,4 +1,5 @@
 /** Texts: present in every language, saying the same, short enough, and writable on SMS. */
+import type { Voice } from '../conversation/texts.ts';
 import { toAsciiDigits } from '../text/digits.ts';
 import { isGsm7 } from '../text/gsm7.ts';
 import { screensOf } from '../text/screens.ts';
@@ -92,14 +93,22 @@ function checkLong(locale: Locale): readonly Problem[] {
 
 function pluralForms(locale: Locale, index: Index): readonly Problem[] {
   const needed = new Intl.PluralRules(locale.tag).resolvedOptions().pluralCategories;
-  return [...index.values()].flatMap((entries) => {
-    const first = entries[0]!;
-    if (`${first.file.name}.${first.ownKey}` === first.key && entries.length === 1) return [];
+  const ofOneVoice = [...index.values()].flatMap((entries) => [inVoice(entries, 'plain'), inVoice(entries, 'brief')]);
+  return ofOneVoice.flatMap((entries) => {
+    const [first, ...more] = entries;
+    if (!first) return [];
+    const own = `${first.key.split('.')[1]}${first.voice === 'brief' ? '_brief' : ''}`;
+    if (first.ownKey === own && more.length === 0) return [];
     const forms = entries.map((entry) => entry.ownKey.slice(entry.ownKey.lastIndexOf('_') + 1));
     const lacking = needed.filter((form) => !forms.includes(form));
     if (lacking.length === 0) return [];
-    return [at(first, `lacks the plural form ${lacking.join(', ')}`, `add ${first.key.split('.')[1]}_${lacking[0]}`)];
+    return [at(first, `lacks the plural form ${lacking.join(', ')}`, `add ${own}_${lacking[0]}`)];
   });
+}
+
+/** Of a text's entries those of one voice: a language may have brief texts that another lacks. */
+function inVoice(entries: readonly TextEntry[], voice: Voice): readonly TextEntry[] {
+  return entries.filter((one) => one.voice === voice);
 }
 
 function compare(base: Locale, english: Index, locale: Locale, index: Index): readonly Problem[] {
@@ -109,11 +118,12 @@ function compare(base: Locale, english: Index, locale: Locale, index: Index): re
     const what = `the file is missing, so ${locale.tag} falls back to English`;
     problems.push({ file: `${locale.folder}/${name}.json`, line: 1, path: '-', what, todo: 'translate it' });
   }
-  for (const [key, entries] of english) {
-    const there = index.get(key);
+  for (const [key, all] of english) {
+    const entries = inVoice(all, 'plain');
+    const there = inVoice(index.get(key) ?? [], 'plain');
     const [name, own] = key.split('.');
     const file = locale.files.find((one) => one.name === name);
-    if (!there) {
+    if (there.length === 0) {
       const todo = `translate ${own}`;
       if (file) problems.push({ file: file.file, line: 1, path: own!, what: 'the text is missing', todo });
       continue;

@@ -12,24 +12,8 @@ import type { Locale } from './texts.ts';
 /** Keywords that every language has; the laboratory's YES and NO and the worker's answers share their words. */
 const keywords = [
   ...['NEW', 'CASE', 'TAKE', 'LIST', 'DOCTOR', 'SOS', 'STOCK', 'REPORT', 'JOIN', 'MORE', 'LOST', 'HELP', 'LANGUAGE'],
-  ...[
-    'GOT',
-    'BAD',
-    'YES',
-    'NO',
-    'STOP',
-    'START',
-    'BACK',
-    'W',
-    'SAY',
-    'WRONG',
-    'POST',
-    'ADD',
-    'OFF',
-    'ON',
-    'DUTY',
-    'ASK',
-  ],
+  ...['GOT', 'BAD', 'YES', 'NO', 'STOP', 'START', 'BACK', 'W', 'SAY', 'PLAIN', 'BRIEF', 'WRONG', 'POST'],
+  ...['ADD', 'OFF', 'ON', 'DUTY', 'ASK'],
   ...['PEOPLE', 'CHANGE', 'SUSPEND', 'RESTORE', 'FRESH', 'HANDOVER', 'CREDIT'],
   ...['REFUSES', 'GONE', 'NOTDONE', 'LATER', 'NOPARCEL', 'SEEN', 'END'],
 ] as const;

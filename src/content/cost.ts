@@ -4,7 +4,7 @@ import type { CheckRegistry } from './check-registry.ts';
 import { indexTexts, typicalText } from './text-index.ts';
 import type { Locale } from './texts.ts';
 
-/** What the texts of one file cost in one language, with values of usual width. */
+/** What the plain texts of one file cost in one language, with values of usual width. */
 export interface CostRow {
   readonly locale: string;
   readonly file: string;
@@ -21,7 +21,7 @@ export interface CostRow {
 /** Cost of every file of every language. */
 export function costRows(locales: readonly Locale[], registry: CheckRegistry): readonly CostRow[] {
   return locales.flatMap((locale) => {
-    const entries = [...indexTexts(locale).values()].flat();
+    const entries = [...indexTexts(locale).values()].flat().filter(({ voice }) => voice === 'plain');
     return locale.files.map((file) => {
       const texts = entries
         .filter((entry) => entry.file === file)

@@ -12,7 +12,7 @@ export interface LocaleFile {
   readonly locale: string;
   /** `aftercare` for `aftercare.json`. */
   readonly name: string;
-  /** Texts by key, screens joined by `screenBreak`; plural forms as i18next writes them (`slides_one`, `slides_other`). */
+  /** Texts by key, screens joined by `screenBreak`; plural forms and the brief voice as i18next writes them (`slides_one`, `slides_brief_one`). */
   readonly texts: ReadonlyMap<string, string>;
   /** By field (`*` = any field), then option id: label and further words. */
   readonly options: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>;
@@ -61,7 +61,7 @@ const screens = z.union([
     .transform((all) => all.join(screenBreak)),
 ]);
 const words = text.transform((all) => all.split('|').map((one) => one.trim()));
-const keyForm = /^[a-z0-9]+(-[a-z0-9]+)*(_(zero|one|two|few|many|other))?$/u;
+const keyForm = /^[a-z0-9]+(-[a-z0-9]+)*(_brief)?(_(zero|one|two|few|many|other))?$/u;
 
 const fileSchema = z
   .object({

@@ -63,6 +63,13 @@ const inr = z
   })
   .default({ hours: inrHours.settled });
 
+/** What a segment costs; from the contract with the network. */
+const price = z.strictObject({
+  currency: z.string().regex(/^[A-Z]{3}$/u, 'three capitals, e.g. EUR'),
+  perSegmentOut: z.number().min(0),
+  perSegmentIn: z.number().min(0),
+});
+
 const programmeSchema = z.strictObject({
   id,
   name: line,
@@ -81,6 +88,7 @@ const programmeSchema = z.strictObject({
     params: { todo: 'give from and to as hours, from before to' },
   }),
   digest: hour.max(23),
+  price: price.optional(),
   sites: z.record(id, site),
   laboratories: z.record(id, laboratory),
   urgencies: z.record(

@@ -25,6 +25,7 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['what', 'receipt'],
   ['rung', '1'],
   ['count', '3'],
+  ['days', '60'],
   ['page', '2'],
   ['pages', '4'],
   ['q', '47'],

@@ -1,15 +1,17 @@
 import type { Flow, FlowState, FlowTransition } from '../conversation/flow.ts';
+import type { Voice } from '../conversation/texts.ts';
 import { compileTemplate, renderTemplate, type Template } from '../text/render.ts';
 import type { CheckRegistry } from './check-registry.ts';
 import type { LocaleFile } from './locale-file.ts';
-import { baseKey, type Locale } from './texts.ts';
+import { baseKey, type Locale, voiceOfKey } from './texts.ts';
 import type { Path } from './yaml-source.ts';
 
-/** One text of one language, with its place. Plural forms are entries of their own. */
+/** One text of one language, with its place. Plural forms and voices are entries of their own. */
 export interface TextEntry {
-  /** `file.key`, without plural form. */
+  /** `file.key`, without voice and plural form. */
   readonly key: string;
-  /** Key in its file, with plural form. */
+  readonly voice: Voice;
+  /** Key in its file, with voice and plural form. */
   readonly ownKey: string;
   readonly text: string;
   readonly template: Template;
@@ -22,7 +24,7 @@ export function indexTexts(locale: Locale): ReadonlyMap<string, readonly TextEnt
   for (const file of locale.files) {
     for (const [ownKey, text] of file.texts) {
       const key = `${file.name}.${baseKey(ownKey)}`;
-      const entry = { key, ownKey, text, template: compileTemplate(text), file };
+      const entry = { key, voice: voiceOfKey(ownKey), ownKey, text, template: compileTemplate(text), file };
       index.set(key, [...(index.get(key) ?? []), entry]);
     }
   }

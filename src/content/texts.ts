@@ -2,7 +2,7 @@
 import { createInstance } from 'i18next';
 import { saidNumbers } from '../clinical/said-numbers.ts';
 import type { AlarmWords } from '../conversation/hearing/alarm-words.ts';
-import type { Lookup, Term, Texts } from '../conversation/texts.ts';
+import type { Lookup, Term, Texts, Voice } from '../conversation/texts.ts';
 import type { TextKey } from '../generated/text-keys.ts';
 import { foldWord, wordsOf } from '../text/fold.ts';
 import { compileTemplate, renderTemplate, type Template } from '../text/render.ts';
@@ -26,8 +26,12 @@ export interface Locale {
 export const baseLocale = 'en';
 
 const pluralForm = /_(zero|one|two|few|many|other)$/u;
+/** The context in which i18next finds the brief text: `key_brief` beside `key`, `key_brief_one` beside `key_one`. */
+const briefContext = 'brief' satisfies Voice;
+const briefKey = new RegExp(`_${briefContext}$`, 'u');
 
-type Compiled = { readonly kind: 'plain'; readonly template: Template } | Plural;
+type Compiled = { readonly kind: 'single'; readonly template: Template } | Plural;
+type Voices = Readonly<Record<Voice, Compiled>>;
 interface Plural {
   readonly kind: 'plural';
   readonly tag: string;
@@ -44,9 +48,14 @@ function rulesOf(tag: string): Intl.PluralRules {
   return known;
 }
 
-/** Key without its plural form. */
+/** Key without its plural form and its voice. */
 export function baseKey(key: string): string {
-  return key.replace(pluralForm, '');
+  return key.replace(pluralForm, '').replace(briefKey, '');
+}
+
+/** The voice that a key of a file is in. */
+export function voiceOfKey(key: string): Voice {
+  return briefKey.test(key.replace(pluralForm, '')) ? 'brief' : 'plain';
 }
 
 /** Compiles every text of every language. A text that a language lacks is the English one. */
@@ -69,32 +78,41 @@ export function compileTexts(locales: readonly Locale[]): Texts {
   } as Parameters<typeof createInstance>[0]);
   i18n.init();
   // Values are put in later, by our own single pass: i18next only finds the text.
-  const raw = (tag: string, key: string) => withNumbers(i18n.t(key, { lng: tag, skipInterpolation: true }));
+  const raw = (tag: string, key: string, voice: Voice, of: { readonly count?: number } = {}) => {
+    const inVoice = voice === briefContext ? { context: briefContext } : {};
+    return compileTemplate(withNumbers(i18n.t(key, { lng: tag, skipInterpolation: true, ...inVoice, ...of })));
+  };
 
-  const keys = new Map<string, 'plain' | 'plural'>();
+  const keys = new Map<string, Compiled['kind']>();
+  const brief = new Set<string>();
   for (const file of locales.flatMap((locale) => locale.files)) {
-    for (const key of file.texts.keys()) {
-      keys.set(`${file.name}.${baseKey(key)}`, pluralForm.test(key) ? 'plural' : 'plain');
+    for (const own of file.texts.keys()) {
+      const key = `${file.name}.${baseKey(own)}`;
+      keys.set(key, pluralForm.test(own) ? 'plural' : 'single');
+      if (voiceOfKey(own) === briefContext) brief.add(key);
     }
   }
   const byLocale = new Map(
     locales.map((locale) => {
-      const compile = ([key, kind]: readonly [string, 'plain' | 'plural']): readonly [string, Compiled] => {
-        if (kind === 'plain') return [key, { kind, template: compileTemplate(raw(locale.tag, key)) }];
-        const forms = new Intl.PluralRules(locale.tag)
-          .resolvedOptions()
-          .pluralCategories.filter((form) => i18n.exists(`${key}_${form}`, { lng: locale.tag }))
-          .map((form) => [form, compileTemplate(raw(locale.tag, `${key}_${form}`))] as const);
-        const other = compileTemplate(raw(locale.tag, `${key}_other`));
-        return [key, { kind, tag: locale.tag, forms: new Map(forms), other }];
+      const compile = (key: string, kind: Compiled['kind'], voice: Voice): Compiled => {
+        if (kind === 'single') return { kind, template: raw(locale.tag, key, voice) };
+        const forms = countsOf(locale.tag)
+          .filter(([form]) => i18n.exists(`${key}_${form}`, { lng: locale.tag }))
+          .map(([form, count]) => [form, raw(locale.tag, key, voice, { count })] as const);
+        const other = new Map(forms).get('other') ?? compileTemplate(key);
+        return { kind, tag: locale.tag, forms: new Map(forms), other };
       };
-      return [locale.tag, new Map([...keys].map(compile))];
+      const both = ([key, kind]: readonly [string, Compiled['kind']]): readonly [string, Voices] => {
+        const plain = compile(key, kind, 'plain');
+        return [key, { plain, brief: brief.has(key) ? compile(key, kind, briefContext) : plain }];
+      };
+      return [locale.tag, new Map([...keys].map(both))];
     }),
   );
   return textsOf(byLocale, locales);
 }
 
-function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, locales: readonly Locale[]): Texts {
+function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, locales: readonly Locale[]): Texts {
   const options = new Map(locales.map((locale) => [locale.tag, optionWords(locale)]));
   const keywords = new Map(locales.map((locale) => [locale.tag, keywordWords(locale)]));
   const shown = new Map(locales.map((locale) => [locale.tag, locale.keywords]));
@@ -114,10 +132,10 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, l
 
   return {
     languages,
-    render: (locale, key, lookup) => {
-      const compiled = chain(byLocale, locale)[0]?.get(key);
+    render: (locale, key, lookup, voice = 'plain') => {
+      const compiled = chain(byLocale, locale)[0]?.get(key)?.[voice];
       if (!compiled) throw new Error(`no text ${key}`);
-      return renderTemplate(compiled.kind === 'plain' ? compiled.template : formOf(compiled, lookup), lookup);
+      return renderTemplate(compiled.kind === 'single' ? compiled.template : formOf(compiled, lookup), lookup);
     },
     has: (key): key is TextKey => byLocale.get(baseLocale)?.has(key) ?? false,
     label: (locale, field, option) => {
@@ -151,6 +169,16 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Compiled>>, l
     isEveryday: (locale, word) => chain(everyday, locale)[0]?.has(word) === true,
     months: (locale) => chain(months, locale)[0] ?? [],
   };
+}
+
+/** A count of each plural form that the language has: by it i18next finds the form's text. */
+function countsOf(tag: string): readonly (readonly [Intl.LDMLPluralRule, number])[] {
+  const rules = rulesOf(tag);
+  const counts = [...Array(101).keys(), 1_000_000, 0.1, 1.5];
+  return rules.resolvedOptions().pluralCategories.flatMap((form) => {
+    const count = counts.find((one) => rules.select(one) === form);
+    return count === undefined ? [] : [[form, count] as const];
+  });
 }
 
 /** Clinical numbers are the same for everybody: they stand in the text from now on. */

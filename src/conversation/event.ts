@@ -5,6 +5,7 @@ import type { KeyIn, TextKey } from '../generated/text-keys.ts';
 import type { RosterAct } from './authority.ts';
 import type { Lane } from './effect.ts';
 import type { Frame } from './state.ts';
+import type { PlainReason } from './voice.ts';
 import type { Address } from './world.ts';
 
 /** What becomes of a timer that fires long after its time, because the line was away: as ever, not at all, with how late it is. */
@@ -46,6 +47,8 @@ export type DueWhat =
       readonly caseId: string | null;
       readonly item: string | null;
       readonly vars: Readonly<Record<string, Json>>;
+      /** What this brings is worth whole sentences: brief ends with it. */
+      readonly plain?: PlainReason;
     }
   /** A doctor answered a question that this person's case waits for. */
   | {

@@ -366,6 +366,9 @@ function isFreeAnswer(turn: Turn, person: Person, asking: Thread | null, direct:
   return !command.alone && !takesWords.has(command.word) && state?.ask?.reader == null;
 }
 
+/** Said to a patient or to the needle, or the beginning of a sentence: they are obeyed when nothing stands behind them. */
+const standsAlone: ReadonlySet<string> = new Set(['STOP', 'BRIEF', 'PLAIN']);
+
 /** Words for a patient's sake: answering by digits is learnt before one waits. */
 const afterPractice: ReadonlySet<string> = new Set(['NEW', 'TAKE', 'POST']);
 
@@ -415,8 +418,7 @@ function obey(turn: Turn, interpreter: Interpreter, person: Person, text: string
     : word === 'LANGUAGE' && languageIn(turn, lines)
       ? lines
       : lines.slice(first.length).trim();
-  // Said to a patient or to the needle: the line is left by the word alone.
-  if (word === 'STOP' && rest !== '') return false;
+  if (standsAlone.has(word) && rest !== '') return false;
   // `Emergency kit complete` only begins like an alarm.
   if (word === 'SOS' && cryIn(text, turn.world.texts.alarmWords(person.locale)) === null) return false;
   const practises = word === 'NEW' && asksPractice(turn.world.texts, person.locale, rest);

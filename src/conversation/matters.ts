@@ -46,6 +46,7 @@ import { sos } from './matters/sos.ts';
 import { stands } from './matters/stands.ts';
 import { stock } from './matters/stock.ts';
 import { target } from './matters/target.ts';
+import { voice } from './matters/voice.ts';
 import { whomToPhone } from './matters/whom-to-phone.ts';
 import { registryOf } from './registry.ts';
 
@@ -84,6 +85,7 @@ export const registry = registryOf([
   nothingLeft,
   reach,
   languageMatter,
+  voice,
   sos,
   alarmSaid,
   alarmTold,

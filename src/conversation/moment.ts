@@ -10,6 +10,7 @@ import type { Interpreter } from './interpret.ts';
 import type { Receivers } from './people.ts';
 import type { Draw } from './random.ts';
 import type { Frame, OpenAsk, Question } from './state.ts';
+import type { Voice } from './texts.ts';
 import type { FlowTraits } from './traits.ts';
 import type { Turn } from './turn.ts';
 import type { Person, Role, World } from './world.ts';
@@ -25,6 +26,8 @@ export interface Moment {
   readonly person: Person;
   /** Link by which texts reach this person now. */
   readonly channel: string;
+  /** How much the texts to this person say. */
+  readonly voice: Voice;
   readonly frame: Frame;
   readonly case: Case | null;
   /** The frame's specimen (`s1`), or null. */

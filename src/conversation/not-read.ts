@@ -9,6 +9,7 @@ import { repeatAlarm } from './answer-alarm.ts';
 import type { UnreadableReason } from './answers/answer.ts';
 import { countCopy } from './hearing/copies.ts';
 import { Interpreter, stateOf, topFrame } from './interpret.ts';
+import { countUnread } from './keep-voice.ts';
 import { caseName } from './matters/case-name.ts';
 import { nameAndNumber } from './matters/whom-to-phone.ts';
 import { withRole } from './people.ts';
@@ -37,6 +38,7 @@ export function notRead(turn: Turn, person: Person, asking: Thread, text: string
   const misses = turn.state.misses + 1;
   turn.state = { ...turn.state, misses };
   if (isCopiedOn(turn, person, text, caseId)) return;
+  countUnread(turn, caseId ?? asking.id);
   if (isOpenAlarm(turn, topFrame(asking))) {
     repeatAlarm(turn, new Interpreter(turn, person), asking, text);
     return;

@@ -58,6 +58,14 @@ export interface Urgency {
   readonly quiet: boolean;
 }
 
+/** What one segment costs the programme: sent by the line, and sent by a person where the line pays for it. */
+export interface Price {
+  /** As money is written: `EUR`. */
+  readonly currency: string;
+  readonly perSegmentOut: number;
+  readonly perSegmentIn: number;
+}
+
 export interface Programme {
   readonly id: string;
   readonly name: string;
@@ -85,6 +93,8 @@ export interface Programme {
   readonly durations: Readonly<Record<string, number>>;
   /** Named limits: counts. */
   readonly limits: Readonly<Record<string, number>>;
+  /** Absent = no money is reckoned. */
+  readonly price?: Price | undefined;
   /** Practices that a laboratory agreed to by name (for example `dip-and-dry`). */
   readonly agreed: readonly string[];
 }

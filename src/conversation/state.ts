@@ -4,6 +4,7 @@ import type { StateName } from '../generated/state-names.ts';
 import type { AskKind } from './answers/answer.ts';
 import type { TakenAnswer } from './double.ts';
 import type { QuestionAbout } from './flow.ts';
+import type { VoiceKept } from './voice.ts';
 import type { Address } from './world.ts';
 
 /** One flow being walked. */
@@ -118,6 +119,8 @@ export interface ConversationState {
   readonly wrongCodesAt?: readonly number[];
   /** The answer that was taken last, to know its double by. */
   readonly taken?: TakenAnswer;
+  /** The voice of this person's texts and what is counted for it; absent = plain. */
+  readonly voice?: VoiceKept;
 }
 
 /** A photo and the words under it. It can be shown by the network that it came by, and by no other. */

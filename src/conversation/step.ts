@@ -14,6 +14,7 @@ import { keepPatientNear } from './hearing/patient-near.ts';
 import { askingThread, Interpreter, topFrame } from './interpret.ts';
 import { joinByLink } from './join-by-link.ts';
 import { joinSays } from './join-says.ts';
+import { forgetBrief, keepVoice } from './keep-voice.ts';
 import { mend, pointsToNothing } from './mend.ts';
 import type { Registry } from './moment.ts';
 import { askMoved, moveOn } from './move-on.ts';
@@ -35,6 +36,7 @@ export function step(world: World, event: LineEvent, registry: Registry): StepRe
   renewAlarms(turn);
   moveOn(turn);
   dropForgottenNew(turn);
+  forgetBrief(turn);
   const openBefore = new Set(turn.threads.map((one) => one.ask?.messageId ?? ''));
   const besidePatient = event.kind === 'due' ? questionAtTheBed(turn) : null;
   keepPatientNear(turn);
@@ -44,6 +46,7 @@ export function step(world: World, event: LineEvent, registry: Registry): StepRe
   keepOnTop(turn, besidePatient);
   askMoved(turn);
   repeatInterrupted(turn, openBefore);
+  keepVoice(turn);
   takeUseOff(turn);
   return rememberSaid(joinSays(turn.finish()));
 }

@@ -15,9 +15,18 @@ export interface Term {
   readonly shown: readonly string[];
 }
 
+/**
+ * How much a text says: `plain` in whole sentences, `brief` for those who send many. Same question, same options, same
+ * digits, same order.
+ */
+export type Voice = 'plain' | 'brief';
+
 export interface Texts {
-  /** The text in this language, English where it lacks one. Throws on an unknown key: a start refuses such content. */
-  render(locale: string, key: TextKey, lookup: Lookup): string;
+  /**
+   * The text in this language, English where it lacks one, and in this voice (plain unless said), plain where it has no
+   * brief one. Throws on an unknown key: a start refuses such content.
+   */
+  render(locale: string, key: TextKey, lookup: Lookup, voice?: Voice): string;
   has(key: string): key is TextKey;
   /** Label of an option of a field, for buttons and read-backs. */
   label(locale: string, field: string, option: string): string;

@@ -34,6 +34,7 @@ import {
   type QuestionPicture,
   type Thread,
 } from './state.ts';
+import { voiceFor } from './voice.ts';
 import type { Address, Person, World } from './world.ts';
 
 interface Open {
@@ -167,6 +168,7 @@ export class Turn {
       draw: this.draw,
       person,
       channel: this.addressOf(person)?.channel ?? '',
+      voice: voiceFor(person, this.person, this.state.voice),
       frame,
       case: of,
       specimen: of ? specimenOf(of, frame.item) : null,
@@ -178,7 +180,7 @@ export class Turn {
     };
   }
 
-  /** Text in the person's language. */
+  /** Text in the person's language and voice. */
   render(
     person: Person,
     key: TextKey,
@@ -189,11 +191,11 @@ export class Turn {
   ): string {
     const { values, hiding, strict } = this.registry;
     const moment = this.moment(frame, caseId, person, null, secrets);
-    return this.world.texts.render(person.locale, key, (name) => {
+    const lookup = (name: string): string => {
       if (strict && name in given && hiding.has(name)) throw new Error(`${key}: {${name}} hides what it was given`);
-      const own = frame.vars[name];
-      return values.get(name)?.(moment) ?? String(own ?? '');
-    });
+      return values.get(name)?.(moment) ?? String(frame.vars[name] ?? '');
+    };
+    return this.world.texts.render(person.locale, key, lookup, moment.voice);
   }
 
   /** Says a text to a person (usually the one whose turn it is). Joined with the text before it when both fit one screen. */
@@ -214,9 +216,8 @@ export class Turn {
     if (!to || text === '') return null;
     const lane = options.lane ?? 'reply';
     const of = this.caseOf(options.caseId);
-    const code = of
-      ? (specimenOf(of, options.frame?.item ?? options.item ?? null)?.code ?? of.specimens[0]?.code)
-      : null;
+    const item = options.frame?.item ?? options.item ?? null;
+    const code = of && (specimenOf(of, item) ?? of.specimens[0])?.code;
     const zone = siteOf(this.world.programme, person.siteId).zone;
     const notBefore = lane === 'reminder' ? inDaytime(this.now, zone, this.world.programme.daytime) : this.now;
     const said: Said = {

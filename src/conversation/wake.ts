@@ -7,6 +7,7 @@ import { putOff } from './daily.ts';
 import type { Due } from './event.ts';
 import { frozenQuestion } from './frozen-question.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
+import { speakPlainly } from './keep-voice.ts';
 import { asksOfNeedle, isNoToNeedle } from './matters/no-to-needle.ts';
 import { showLatePicture } from './matters/pictures.ts';
 import { tellAgain } from './matters/raise-alarm.ts';
@@ -54,6 +55,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       return;
     case 'run':
       if (held(turn, person, due)) return;
+      if (what.plain !== undefined) speakPlainly(turn, what.plain);
       endFormer(turn, interpreter, what);
       interpreter.run(what.flow, { caseId: what.caseId, item: what.item, vars: what.vars });
       turn.disturbed = true;

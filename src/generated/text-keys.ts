@@ -1911,6 +1911,18 @@ export const textKeys = {
     'sender-answers',
     'what-now',
   ],
+  voice: [
+    'back-away',
+    'back-bad',
+    'back-sos',
+    'back-thy1',
+    'back-unread',
+    'brief',
+    'in-alarm',
+    'offer',
+    'plain',
+    'shared',
+  ],
   words: [
     'action-benign',
     'action-node-benign',

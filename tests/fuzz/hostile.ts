@@ -21,6 +21,8 @@ const keywords = [
 ];
 const others = [
   'LANGUAGE',
+  'BRIEF',
+  'PLAIN',
   'GOT',
   'BAD',
   'YES',

@@ -133,7 +133,7 @@ function measured(
   const asides = new Set(options.map(({ words: said }) => said));
   return {
     entry,
-    voice: /_brief(?:_|$)/u.test(entry.ownKey) ? 'brief' : 'plain',
+    voice: entry.voice,
     group: groupOf(entry.key, asked),
     screen: index + 1,
     screens,

@@ -29,7 +29,7 @@ function inWordsWithYear(moment: Moment, day: Day): string {
 }
 
 function words(moment: Moment, key: KeyIn<'action'>, value = ''): string {
-  return moment.world.texts.render(moment.person.locale, `action.${key}`, () => value);
+  return moment.world.texts.render(moment.person.locale, `action.${key}`, () => value, moment.voice);
 }
 
 function kindOf(moment: Moment): ResultKind {

@@ -17,7 +17,7 @@ import { reviewMonths } from './follow-up-day.ts';
 import { impliedNow, targetText } from './target.ts';
 
 function words(moment: Moment, key: KeyIn<'decision'>, value = ''): string {
-  return moment.world.texts.render(moment.person.locale, `decision.${key}`, () => value);
+  return moment.world.texts.render(moment.person.locale, `decision.${key}`, () => value, moment.voice);
 }
 
 /** Reasons that a worker needs; the levels of the systems are the doctor's. */
@@ -152,7 +152,7 @@ export function sampleScreens(moment: Moment): string {
       const key = index === 0 ? 'decision.sample-one' : 'decision.sample-also';
       return tagged(
         moment,
-        moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? ''),
+        moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '', moment.voice),
       );
     })
     .join(screenBreak);

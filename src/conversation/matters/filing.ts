@@ -97,6 +97,13 @@ export function openAboutResult(moment: Moment, item: string): readonly Question
   );
 }
 
+/** The laboratory had not enough to say anything: Thy1 of a lump, L1 of a node. */
+function saysNothing(of: Case, item: string): boolean {
+  const specimen = specimenOf(of, item);
+  const canonical = specimen ? currentResult(specimen)?.result.canonical : undefined;
+  return canonical?.startsWith('Thy1') === true || canonical === 'L1';
+}
+
 /** Asks the doctor, starts the clinic's steps, and takes back what an earlier result had set going. */
 export function resultConsequences(turn: Turn, of: Case, item: string): void {
   for (const open of turn.questions) {
@@ -118,7 +125,8 @@ export function resultConsequences(turn: Turn, of: Case, item: string): void {
     }
   }
   const who = carrier(turn.world, of);
-  const run = { kind: 'run', flow: 'action', caseId: of.id, item, vars: {} } as const;
+  const plain = saysNothing(of, item) ? ({ plain: 'thy1' } as const) : {};
+  const run = { kind: 'run', flow: 'action', caseId: of.id, item, vars: {}, ...plain } as const;
   if (who) turn.post(who.id, run, { caseId: of.id });
   else turn.notify('coordinators', 'duty.action-doctor', 'notice', of.id, item, {});
 }

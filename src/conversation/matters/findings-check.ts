@@ -76,7 +76,7 @@ function words(moment: Moment, key: TextKey, shown: string): string {
     born: ageText(moment),
     pregnancy: pregnancyText(moment),
   };
-  return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '');
+  return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '', moment.voice);
 }
 
 /** `C4 family`: the reply that changes a line, and what it is about. */

@@ -169,7 +169,7 @@ function bad(turn: Turn, interpreter: Interpreter, rest: string): void {
 /** What a refusal sets going: the clinic looks for the patient the same day, the doctors know. */
 export function rejection(world: World, { of, specimen }: InLaboratory, reason: RejectReason): readonly Act[] {
   const who = carrier(world, of);
-  const run = { kind: 'run', flow: 'unusable', caseId: of.id, item: specimen.id, vars: {} } as const;
+  const run = { kind: 'run', flow: 'unusable', caseId: of.id, item: specimen.id, vars: {}, plain: 'bad' } as const;
   return [
     { do: 'record', event: { type: 'rejected', specimen: specimen.id, reason } },
     { do: 'notify', to: 'doctors', text: 'laboratory.bad-for-doctor', lane: 'notice', item: specimen.id },

@@ -69,7 +69,8 @@ export const stands: Matter = {
     ],
     'result-void': (m) => {
       const who = m.case ? carrier(m.world, m.case) : null;
-      const run = { kind: 'run', flow: 'not-counted', caseId: m.case!.id, item: m.specimen!.id, vars: {} } as const;
+      const of = { caseId: m.case!.id, item: m.specimen!.id, vars: {} };
+      const run = { kind: 'run', flow: 'not-counted', ...of, plain: 'bad' } as const;
       return [
         ...released(m),
         ...over(m, (about) => resultQuestions.has(about)),
