@@ -99,7 +99,7 @@ beforeAll(async () => {
     ['--db', file],
   );
   expect(exit).toBe(0);
-  const issued = /CODE (\d{4}) (\d{4})\. Pencil/.exec(printed)!;
+  const issued = /CODE (\d{4}) (\d{4})\. Write in pencil/.exec(printed)!;
   code = `${issued[1]}${issued[2]}`;
 });
 beforeEach(() => {
@@ -398,7 +398,7 @@ describe('audit', () => {
     const plain = await run(runAudit, 'case', code);
     expect(plain.exit).toBe(0);
     expect(plain.out).toMatch(new RegExp(`${name} \\(worker\\)\tdid\tcode-issued`));
-    expect(plain.out).not.toMatch(/Pencil on all/);
+    expect(plain.out).not.toMatch(/Write in pencil on all/);
     const words = await run(runAudit, 'case', code, '--texts');
     expect(words.out).toMatch(/was sent \(\w+\)\t\S+\t.*Pencil on all/);
     expect(words.out).toMatch(/command line: \S+\tlooked/);
