@@ -110,14 +110,16 @@ function askAnew(turn: Turn, interpreter: Interpreter, open: Thread, frame: Fram
   tell(turn, interpreter, asked, open.caseId, tellOpened);
 }
 
-/** A repeat says whom it reached where that is news: where nobody knew before, or where others know now. */
+/** A repeat says whom it reached where somebody was texted because of it, or where others know now than before. */
 function sayWhoHears(turn: Turn, interpreter: Interpreter, before: Frame): void {
   const thread = turn.threads.find((one) => one.frames.some((frame) => frame.id === before.id));
   const frame = thread?.frames.find((one) => one.id === before.id);
   if (!thread || !frame) return;
   const reached = reachedIds({ frame });
   const isNews =
-    frame.vars.question !== before.vars.question || reached.join() !== reachedIds({ frame: before }).join();
+    numberOf(frame, 'toldAt') !== numberOf(before, 'toldAt') ||
+    frame.vars.question !== before.vars.question ||
+    reached.join() !== reachedIds({ frame: before }).join();
   if (reached.length > 0 && !isNews) return;
   const key = reached.length > 0 ? 'sos.reached' : 'sos.nobody';
   turn.say(interpreter.person, key, { frame, caseId: thread.caseId, lane: 'sos' });
