@@ -37,7 +37,7 @@ const hidden = [
   '+000555',
   'QX 1961',
   'QX F',
-  'Pencil on all',
+  'Write in pencil on all',
   'short of breath',
   'Box 7',
 ];
@@ -91,7 +91,7 @@ beforeAll(async () => {
       'w> 1357H',
       'w> ALL',
       'w> 50',
-      'w< /CODE (?<a>\\d{4}) (?<b>\\d{4})\\. Pencil on/',
+      'w< /CODE (?<a>\\d{4}) (?<b>\\d{4})\\. Write in pencil on/',
       'w> {a}{b}',
       'w> DOCTOR is gel enough',
       'w> LIST',
@@ -99,7 +99,7 @@ beforeAll(async () => {
     ['--db', file],
   );
   expect(exit).toBe(0);
-  const issued = /CODE (\d{4}) (\d{4})\. Pencil/.exec(printed)!;
+  const issued = /CODE (\d{4}) (\d{4})\. Write in pencil/.exec(printed)!;
   code = `${issued[1]}${issued[2]}`;
 });
 beforeEach(() => {
@@ -398,9 +398,9 @@ describe('audit', () => {
     const plain = await run(runAudit, 'case', code);
     expect(plain.exit).toBe(0);
     expect(plain.out).toMatch(new RegExp(`${name} \\(worker\\)\tdid\tcode-issued`));
-    expect(plain.out).not.toMatch(/Pencil on all/);
+    expect(plain.out).not.toMatch(/Write in pencil on all/);
     const words = await run(runAudit, 'case', code, '--texts');
-    expect(words.out).toMatch(/was sent \(\w+\)\t\S+\t.*Pencil on all/);
+    expect(words.out).toMatch(/was sent \(\w+\)\t\S+\t.*Write in pencil on all/);
     expect(words.out).toMatch(/command line: \S+\tlooked/);
   });
 });

@@ -75,7 +75,7 @@ describe('way from the wet smear to the parcel', () => {
   it('dip-and-dry always carries its caution and is never chosen unasked', () => {
     // 74.6 to 83.0 % unsatisfactory or suboptimal: Safneck et al., Acta Cytol 2001;45:365-371.
     const said = shipped.texts.render('en', 'aftercare.then-dip-and-dry', () => '');
-    expect(said).toMatch(/The lab agreed; most studies found it worse/);
+    expect(said).toMatch(/The laboratory agreed\. Most studies found it worse/);
     for (const alcohol of [true, false]) {
       for (const spray of [true, false]) {
         for (const stain of ['wet', 'dried', 'both'] as const) {

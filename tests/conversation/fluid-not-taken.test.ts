@@ -41,8 +41,8 @@ describe('fluid that the laboratory does not take', () => {
     await clinic.play(
       'w> 15',
       'w> 9 ml 3',
-      'w< This lab takes no fluid. Let it stand upright, smear what settles on slides 1 and 2, fix them wet at once.',
-      'w< new needle into it, new syringe, slides 3 and 4',
+      'w< This laboratory takes no fluid. Let it stand upright. Smear what sinks down on slides 1 and 2, fix them wet at once.',
+      'w< take a new needle and syringe, slides 3 and 4',
       'w> 21',
       'w> 6666',
       'w<! FLUID 9 ML',
@@ -54,7 +54,7 @@ describe('fluid that the laboratory does not take', () => {
 
   it('goes on slides alone where nothing solid is left, and these are asked for', async () => {
     await toTheNeedle();
-    await clinic.play('w> 15', 'w> 9 ml 3', 'w> 26', 'w< one digit for EACH slide', 'w> 6600', 'w<! fluid alone');
+    await clinic.play('w> 15', 'w> 9 ml 3', 'w> 26', 'w< one digit for EACH slide', 'w> 6600', 'w<! only the fluid');
     await posted();
     await clinic.play('l< fluid 9 ml brown smeared');
   });
@@ -80,7 +80,7 @@ describe('fluid that the laboratory takes', () => {
 
   it('is received where it came alone, without a slide', async () => {
     await toTheNeedle();
-    await clinic.play('w> 15', 'w> 9 ml 3', 'w> 26', 'w< the fluid alone goes to the lab');
+    await clinic.play('w> 15', 'w> 9 ml 3', 'w> 26', 'w< only the fluid goes to the laboratory');
     await clinic.play('w> 1', 'w> 7', 'wait 65m', 'w> 3', 'w> 5', `w> POST ${code()}`, 'wait 4d');
     await clinic.play(`l> GOT ${code()} 0`, 'l< 0 slides + FLUID 9 ml brown in a tube', 'l<! Nothing was marked');
   });

@@ -103,7 +103,7 @@ export class Phone {
 
   /** What a worker answers; null = nothing is asked. */
   private replyTo(text: string): string | null {
-    const issued = /CODE (\d{4}) (\d{4})\. Pencil/.exec(text);
+    const issued = /CODE (\d{4}) (\d{4})\. Write in pencil/.exec(text);
     if (issued) {
       this.code = `${issued[1]}${issued[2]}`;
       this.codes.push(this.code);
@@ -113,7 +113,7 @@ export class Phone {
       [/All right\? Send OK/, 'OK'],
       [/1 now 2 another day/, '1'],
       [/what is on the table\?/, '1357H'],
-      [/Is all done\? Send ALL/, 'ALL'],
+      [/is all done\? Send ALL/, 'ALL'],
       [/does one of these stop you\?/, '50'],
       [/When the slides are fixed, send: 11 /, '11'],
       [/one digit for EACH slide/i, '6666'],

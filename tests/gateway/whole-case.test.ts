@@ -37,7 +37,7 @@ describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
     kannel.send(phones.w, '1357H');
     await sleep(1500);
     await line.start();
-    await hears('w', /Is all done\?/, away);
+    await hears('w', /is all done\?/, away);
     await says('w', 'ALL', 'w', /does one of these stop you\?/);
 
     const [, a, b] = await says('w', '50', 'w', /AK CODE (\d{4}) (\d{4})/);

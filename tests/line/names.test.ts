@@ -21,7 +21,7 @@ const open = async (content: typeof byHand, worker: typeof inChats): Promise<str
 describe('the name on the label', () => {
   it('is asked in a chat where the programme wants it, and stands on the label', async () => {
     await open(inChat, inChats);
-    expect(line.telegram.to('w').at(-1)).toMatch(/^AK: patient's full name and birth date for the label/);
+    expect(line.telegram.to('w').at(-1)).toMatch(/^AK: for the label send the full name and birth date/);
     await line.says(inChats, typed);
     expect(line.heardBy('w')).toMatch(/NAME tala Fenn\nBORN 12 MAR 1982\n/);
     expect(line.telegram.to('w').at(-1)).toMatch(
@@ -31,10 +31,10 @@ describe('the name on the label', () => {
   });
 
   it.each([
-    ['nothing of a date', 'Tala Fenn', /Example: Tala Fenn 12 MAR 1982/],
-    ['a day the calendar lacks', 'Tala Fenn 30 FEB 1982', /Example: Tala Fenn 12 MAR 1982/],
-    ['a birth date to come', 'Tala Fenn 12 MAR 2031', /Example: Tala Fenn 12 MAR 1982/],
-    ['no name', '12 MAR 1982', /Example: Tala Fenn 12 MAR 1982/],
+    ['nothing of a date', 'Tala Fenn', /Like this: Tala Fenn 12 MAR 1982/],
+    ['a day the calendar lacks', 'Tala Fenn 30 FEB 1982', /Like this: Tala Fenn 12 MAR 1982/],
+    ['a birth date to come', 'Tala Fenn 12 MAR 2031', /Like this: Tala Fenn 12 MAR 1982/],
+    ['no name', '12 MAR 1982', /Like this: Tala Fenn 12 MAR 1982/],
     ['another birth year than at the start', 'Tala Fenn 12 MAR 1983', /not the birth year.*wrong patient/s],
   ])('%s is asked again', async (_what, said, answer) => {
     await open(inChat, inChats);

@@ -116,7 +116,7 @@ describe.skipIf(programs === null)('a line on PostgreSQL', () => {
     Number((await rows("select count(*) from information_schema.tables where table_schema = 'public'"))[0]!.count);
   const coded = async (by: OneLine): Promise<string> => {
     for (const text of [quick, 'OK', '1', '1357H', 'ALL', '50']) expect(await by.says(worker, text)).toBe('done');
-    return (/CODE ([\d ]+)\. Pencil/.exec(by.heard('w'))?.[1] ?? '').replaceAll(' ', '');
+    return (/CODE ([\d ]+)\. Write in pencil/.exec(by.heard('w'))?.[1] ?? '').replaceAll(' ', '');
   };
 
   it.each(hostile.map((text) => [JSON.stringify(text).slice(0, 60), text] as const))(

@@ -148,7 +148,7 @@ export class DamagedLine {
   /** Worker `w` has an open case with a code; gives it. */
   async coded(): Promise<string> {
     for (const text of [quick, 'OK', '1', '1357H', 'ALL', '50']) await this.says('w', text);
-    const code = /CODE ([\d ]+)\. Pencil/.exec(this.heard('w').join('\n'))?.[1] ?? '';
+    const code = /CODE ([\d ]+)\. Write in pencil/.exec(this.heard('w').join('\n'))?.[1] ?? '';
     for (const one of this.people) this.heard(one.id);
     return code.replaceAll(' ', '');
   }

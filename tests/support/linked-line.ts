@@ -118,7 +118,7 @@ export class LinkedLine {
     const quick =
       'NEW AK 1982 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0';
     await this.says(worker, quick, 'OK', '1', '1357H', 'ALL', '50');
-    const code = /CODE ([\d ]+)\. Pencil/.exec(this.heardBy(worker.id))?.[1] ?? '';
+    const code = /CODE ([\d ]+)\. Write in pencil/.exec(this.heardBy(worker.id))?.[1] ?? '';
     return code.replaceAll(' ', '');
   }
 

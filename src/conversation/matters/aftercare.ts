@@ -178,7 +178,8 @@ export const aftercare: Matter = {
         const key: KeyIn<'aftercare'> = coatLacks(m) ? 'then-no-spray' : `then-${routeAfterAlcohol(m)}`;
         return m.world.texts.render(m.person.locale, `aftercare.${key}`, () => '');
       },
-      sample: 'Leave slides IN the alcohol, lid tight, taped. Do not dry. Lab agreed: stay in alcohol.',
+      sample:
+        'Take the slides out. Put 2 glycerine drops and a clean slide on each, wrap in wax paper. The lab agreed.',
     },
     watchLongUntil: {
       of: (m) => clockText(m.now + durationOf(m.world.programme, 'watch-long'), zoneOf(m)),

@@ -95,7 +95,8 @@ export const fluid: Matter = {
   values: {
     fluidKept: {
       of: keptText,
-      sample: 'Keep it in its own tube, nothing in it. Phone the lab how it wants fluid. Write name and code on it.',
+      sample:
+        'This laboratory takes no fluid. Let it stand upright. Smear what sinks down on slides 1 and 2, fix them wet at once. Pour the rest away.',
     },
     fluidLast: {
       of: (m) => (m.specimen ? fluidWords(m, m.specimen.fluids.slice(-1)) : ''),

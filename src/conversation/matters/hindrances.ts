@@ -127,7 +127,7 @@ export const hindrances: Matter = {
   values: {
     needleWhy: {
       of: (m) => (m.case ? needleWhyText(m) : ''),
-      sample: 'alarm earlier today, skin sore or broken',
+      sample: 'alarm earlier today, the skin is sore or broken',
     },
   },
 };

@@ -99,7 +99,7 @@ export const labelling: Matter = {
         const why = watchOf(m).because[0];
         return why ? ` (${m.world.texts.render(m.person.locale, `aftercare.why-${why}`, () => '')})` : '';
       },
-      sample: ' (blood seen)',
+      sample: ' (blood thinner not known)',
     },
   },
 };

@@ -26,7 +26,7 @@ export const position: Matter = {
       of: (m) =>
         m.case ? m.world.texts.render(m.person.locale, `ready.lies-${positionNow(m)}`, () => m.case!.tag) : '',
       sample:
-        'AK is pregnant: do not lay her flat. Half sitting, or a folded cloth under the RIGHT hip, so that she tilts to the LEFT.',
+        'AK is 20 weeks pregnant or more: do not lay her flat. She sits half up, or put a folded cloth under the RIGHT hip: she leans LEFT. If dizzy: no needle.',
     },
   },
 };

@@ -15,6 +15,7 @@ import {
   techniques,
 } from '../../clinical/supplies.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
+import { packedScreens } from '../../text/screens.ts';
 import { type ShownOption, unreadable } from '../answers/answer.ts';
 import { readChoices } from '../answers/choices.ts';
 import { readCode } from '../answers/code.ts';
@@ -283,11 +284,11 @@ export const ready: Matter = {
         const judged = suppliesNow(m);
         return judged.ok ? '' : lackWords(m, judged.stops);
       },
-      sample: 'syringe, needle 22-27G, 2 slides',
+      sample: 'a syringe, a needle of 22-27G, 2 slides',
     },
     lackingNow: {
       of: (m) => lackWords(m, (m.case && answerOf(m.case, 'lacking')) ?? []),
-      sample: 'syringe, needle 22-27G',
+      sample: 'a syringe, a needle of 22-27G',
     },
     supplyNotes: {
       of: (m) => {
@@ -295,30 +296,34 @@ export const ready: Matter = {
         // Some are for doctors or said elsewhere: they have no text here.
         const keys = notes.map((one) => `ready.note-${one}`).filter((key) => m.world.texts.has(key));
         const said = keys.map((key) => m.world.texts.render(m.person.locale, key, () => ''));
-        return said.length === 0 ? '' : `${m.case?.tag}: ${said.join(' ')}`;
+        if (said.length === 0) return '';
+        const head = `${m.case?.tag}:`;
+        return packedScreens(head, head, said.slice(0, -1), said.at(-1)!);
       },
-      sample: 'AK: 22G bleeds more than 23-27G: take the thinnest you have.',
+      sample: 'AK: A 22G needle bleeds more than 23-27G: take the thinnest you have.',
     },
-    techniqueLine: { of: (m) => word(m, `technique-${wayNow(m)}`), sample: 'needle ALONE, as good as a holder.' },
+    techniqueLine: {
+      of: (m) => word(m, `technique-${wayNow(m)}`),
+      sample: 'use the needle ALONE, as good as a holder.',
+    },
     otherWays: {
       of: (m) => {
         const judged = suppliesNow(m);
         const now = wayNow(m);
         const others = judged.ok ? judged.techniques.filter((one) => one !== now) : [];
         if (others.every((one) => one === 'holder')) return '';
-        const ways = others.flatMap((one) => (one === 'holder' ? [] : word(m, `way-${one}`))).join(', ');
-        const values: Readonly<Record<string, string>> = { ways, tag: m.case?.tag ?? '' };
-        return m.world.texts.render(m.person.locale, 'ready.other-ways', (name) => values[name] ?? '');
+        const ways = others.flatMap((one) => (one === 'holder' ? [] : word(m, `way-${one}`))).join('; ');
+        return m.world.texts.render(m.person.locale, 'ready.other-ways', () => ways);
       },
-      sample:
-        'AK: other ways that are possible: C needle alone, no suction, A a helper pulls, T IV tube as holder. To choose one, add its letter to your answer.',
+      sample: 'Or send C: the needle alone, no suction; A: a helper pulls; T: an IV tube as a holder.',
     },
     missingChecks: {
       of: (m) =>
         missingChecks(m)
           .map((one) => `${checkNumber(m, one)} ${checkWords(m, one)}`)
           .join(', '),
-      sample: '41 agrees, 42 name and birth date asked, 43 lies still, 44 clean, 45 sharps box',
+      sample:
+        '41 the patient agrees, 42 name and birth date asked, 43 lies still, 44 hands and skin clean, 45 sharps box here',
     },
     lumpShort: { of: (m) => (m.specimen ? shortPlace(m, m.specimen) : ''), sample: 'R 22mm' },
     slidesPlanned: { of: (m) => String(m.specimen?.slidesPlanned ?? 0), sample: '4' },

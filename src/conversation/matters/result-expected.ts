@@ -33,7 +33,7 @@ export const resultExpected: Matter = {
         if (m.case!.specimens.every((one) => one.end !== null)) return '';
         return m.world.texts.render(m.person.locale, 'aftercare.result-on', () => dayAt(m, expectedAt(m)));
       },
-      sample: ' Result 26 MAR.',
+      sample: ' Come for the result on 26 MAR.',
     },
     resultDue: { of: (m) => dayAt(m, expectedAt(m)), sample: '26 MAR' },
     besideTold: { of: besideTold, sample: ', not 26 MAR: tell the patient' },

@@ -35,7 +35,7 @@ function pairText(moment: Moment): string {
 /** More tries than these are counted by what they gave: a list of them fits no screen. */
 const mostListed = 4;
 
-/** `tries: blood, blood, too little`, in the reader's language; of many `tries: blood (3), too little (2)`. */
+/** `tries: only blood, almost nothing`, in the reader's language; of many `tries: only blood (3), almost nothing (2)`. */
 function triesText(moment: Moment): string {
   const all = attemptsOf(moment);
   const label = (one: AttemptOutcome): string => moment.world.texts.label(moment.person.locale, 'attempt', one);
@@ -72,25 +72,25 @@ function goodText(moment: Moment): string {
 export const samplingWords: NonNullable<Matter['values']> = {
   attempt: { of: (m) => `${m.specimen ? letterOf(m, m.specimen) : ''}${nextNumber(m)}`, sample: 'RU2' },
   pairNow: { of: pairText, sample: '3 and 4' },
-  triesSaid: { of: triesText, sample: 'tries: blood, blood, too little' },
-  triesList: { of: () => '', sample: 'blood, blood, too little' },
+  triesSaid: { of: triesText, sample: 'tries: only blood, only blood, almost nothing' },
+  triesList: { of: () => '', sample: 'only blood, only blood, almost nothing' },
   slidesLead: {
     of: (m) => word(m, attemptsOf(m).at(-1) === 'material' ? 'lead-material' : 'lead-stopped'),
-    sample: 'Stopped.',
+    sample: 'Good.',
   },
   slidesNow: { of: (m) => String(m.specimen ? slidesInUse(m.specimen) : 0), sample: '4' },
   slidesGood: { of: goodText, sample: '6666' },
   lumpHere: { of: lumpText, sample: 'RIGHT lump, 22 mm' },
   cleanSkin: {
     of: (m) => word(m, answerOf(m.case!, 'ultrasound.done') === true ? 'clean-gel' : 'clean-plain'),
-    sample: 'Wipe the gel off, clean the skin.',
+    sample: 'Wipe gel off, clean the skin.',
   },
-  faintHere: { of: (m) => word(m, liesLeft(m) ? 'faint-left' : 'faint-flat'), sample: 'lie on the LEFT side' },
-  see: { of: (m) => word(m, siteGuides(m) ? 'see-us' : 'see-fingers'), sample: 'Feel the lump between the fingers.' },
-  hold: { of: (m) => word(m, holdKey(m)), sample: 'Hold the lump with thumb and finger.' },
-  jarOpen: { of: (m) => word(m, `jar-${fixativeNow(m)}`), sample: 'Open the jar, lay the slides out.' },
+  faintHere: { of: (m) => word(m, liesLeft(m) ? 'faint-left' : 'faint-flat'), sample: 'lay flat, legs up' },
+  see: { of: (m) => word(m, siteGuides(m) ? 'see-us' : 'see-fingers'), sample: 'Watch its tip on the screen.' },
+  hold: { of: (m) => word(m, holdKey(m)), sample: 'hold it by thumb and finger.' },
+  jarOpen: { of: (m) => word(m, `jar-${fixativeNow(m)}`), sample: 'Open the spray, lay the slides out.' },
   fixNow: {
     of: (m) => word(m, fixKey(m)),
-    sample: 'At once, still WET, within 5 seconds, both slides into the alcohol.',
+    sample: 'Put one slide, still WET, into the alcohol within 5 seconds. Dry the other fast, on purpose.',
   },
 };

@@ -179,7 +179,7 @@ export const stock: Matter = {
       },
       sample: '10',
     },
-    stockAlarms: { of: alarmLine, sample: 'LOW needles 8. fixative EXPIRED MAR 2031, do not use', fromVar: true },
+    stockAlarms: { of: alarmLine, sample: 'LOW needles 8. Send more before it runs out.', fromVar: true },
     expiryExample: {
       of: (m) => `3/${localTime(m.now, siteOf(m.world.programme, m.person.siteId).zone).year + 1}`,
       sample: '3/2031',

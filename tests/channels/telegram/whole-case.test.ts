@@ -56,7 +56,7 @@ describe('a whole case over Telegram', () => {
     // Nothing came twice but the one text whose answer was lost: it may be a loss, and a loss could hurt.
     const heard = clinic.heardBy('w');
     const twice = heard.filter((text, index) => heard.indexOf(text) !== index);
-    expect(twice.map((text) => text.slice(0, 24))).toEqual(['AK: the patient lies fla']);
+    expect(twice.map((text) => text.slice(0, 24))).toEqual(['AK: lay the patient flat']);
     expect(heard.filter((text) => text.startsWith('NEW PATIENT'))).toHaveLength(1);
     expect(clinic.logged.join('\n')).not.toContain(token.slice(3));
     expect(clinic.logged.join('\n')).not.toMatch(/7001|AK|1982|danger/);

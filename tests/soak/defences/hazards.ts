@@ -378,7 +378,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H21',
     file: 'locales/en/labelling.json',
-    is: 'lay the slides flat, they are dry at {sprayDoneTime}.',
+    is: 'lay the slides flat. They are dry at {sprayDoneTime}: I write to you then.',
     becomes: 'lay the slides flat.',
     red: ['tests/conversations/crash-while-drying.play'],
   },
@@ -615,22 +615,22 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H35',
     file: 'locales/en/ready.json',
-    is: '"Gel and 70% are no fixative: do not use them."',
+    is: '"Gel and 70% alcohol do not fix the cells: do not use them."',
     becomes: '"Gel and 70%."',
     red: ['tests/conversations/weak-alcohol.play'],
   },
   {
     row: 'H36',
     file: 'locales/en/sampling.json',
-    is: 'step 6: {fixNow} Needle into the sharps box, no cap.',
-    becomes: 'step 6: Needle into the sharps box, no cap.',
+    is: 'step 6: {fixNow} Do not cap the needle: put it into the sharps box.',
+    becomes: 'step 6: Do not cap the needle: put it into the sharps box.',
     red: ['tests/published/sampling-order.test.ts › the briefing for %s, %s, keeps every rule of order'],
   },
   {
     row: 'H36',
     file: 'locales/en/sampling.json',
-    is: 'THEN pull the plunger. Move up and down',
-    becomes: 'Move up and down',
+    is: 'THEN pull the plunger. Move the needle up and down',
+    becomes: 'Move the needle up and down',
     red: ['tests/conversations/holder.play'],
   },
   {
@@ -643,8 +643,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H36',
     file: 'locales/en/sampling.json',
-    is: 'Needle on the IV tube, syringe at its end. Put it in.',
-    becomes: 'Put it in.',
+    is: 'Put the needle on the IV tube and the syringe at its other end. Put the needle in.',
+    becomes: 'Put the needle in.',
     red: ['tests/conversations/improvised-holder.play'],
   },
   {
@@ -677,7 +677,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H38',
     file: 'locales/en/sampling.json',
-    is: 'dried slides: NOT into alcohol now.',
+    is: 'do NOT put the dried slides into alcohol now.',
     becomes: 'dried slides.',
     red: ['tests/conversations/nothing-usable.play'],
   },
@@ -719,7 +719,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H41',
     file: 'locales/en/ready.json',
-    is: 'Never {needleRefused}G or thicker. ',
+    is: 'Never use a needle of {needleRefused}G or thicker. ',
     becomes: '',
     red: ['tests/conversations/no-fixative.play'],
   },
@@ -990,7 +990,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H56',
     file: 'locales/en/aftercare.json',
-    is: 'Watch your neck for {warnDays} days. If it swells, or you breathe, swallow or speak badly, come at once, day or night.{resultDay}',
+    is: 'For {warnDays} days: if your neck swells, or you breathe, swallow or speak badly: come at once, day or night.{resultDay}',
     becomes: 'Watch your neck.{resultDay}',
     red: ['tests/conversations/straight.play'],
   },

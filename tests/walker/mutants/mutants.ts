@@ -100,8 +100,8 @@ export const mutants: readonly WalkerMutant[] = [
     changes: [
       {
         file: 'locales/en/ready.json',
-        is: '{code}, {lumpShort}, {slideNumbers}.',
-        becomes: '{code}, {slideNumbers}.',
+        is: 'CODE, {lumpShort}, {slideNumbers}.',
+        becomes: 'CODE, {slideNumbers}.',
       },
     ],
     breaks: ['pencil line, label, request, read-back and result name the same code, side and size'],
