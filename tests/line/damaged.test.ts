@@ -75,7 +75,7 @@ describe('a worker whose open case was erased', () => {
     await line.later(0);
     expect(line.heard('d').join('\n')).toMatch(/Q\d\d.*SOS|SOS.*Q?\d\d/s);
     await line.later(30);
-    expect(line.heard('w').join('\n')).toMatch(/how is it\?|which\?/i);
+    expect(line.heard('w').join('\n')).toMatch(/how is the patient\?|what is wrong\?/i);
     expect(await parked()).toBe(0);
   });
 
