@@ -145,7 +145,7 @@ const paths: Readonly<Record<string, Path>> = {
     from: 'l',
     words: (_clinic, code, text) => `ASK ${code} ${text}`,
     to: 'w',
-    shown: /asks: "(.*)" - Answer in one text/,
+    shown: /asks: "(.*)"(?=\n|$)/,
   },
   'the clinic answers the laboratory': {
     place: 'posted',
@@ -161,7 +161,7 @@ const paths: Readonly<Record<string, Path>> = {
     from: 'l',
     words: (_clinic, code, text) => `ASK ${code} ${text}`,
     to: 'c',
-    shown: /asks: "(.*)" - nobody of the clinic is on the line/,
+    shown: /asks: "(.*)" Nobody of the clinic is on the line/,
   },
   'a coordinator asks the doctor to end a case': {
     place: 'posted',
