@@ -1,12 +1,13 @@
-/** The whole case on one screen, for a doctor who knows nothing of it. */
+/** The whole case in short, for a doctor who knows nothing of it. */
 import { answerOf } from '../../case/case.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { ageText, aimHere, codeText, listAnswer, noduleId, textAnswer } from './common.ts';
 import { decidedOf } from './decided.ts';
-import { policiesText } from './decision-words.ts';
+import { policiesBrief, policiesText } from './decision-words.ts';
 import { bleedingWords, noduleWithGrowth, pregnancyText, seenText } from './findings-words.ts';
+import { goesOnText } from './goes-on.ts';
 import { perhapsText } from './same-patient.ts';
 import { targetText } from './target.ts';
 
@@ -21,7 +22,7 @@ function words(moment: Moment, key: KeyIn<'gaps'>): string {
 /** Who, which lump, what was seen, what every policy says; '' without a case. Only what was asked is said. */
 export function summaryText(moment: Moment): string {
   if (!moment.case) return '';
-  return [whoText(moment), ...findingsParts(moment)].join('; ');
+  return [whoText(moment), ...findingsParts(moment, policiesText)].join('; ');
 }
 
 /** Tag, sex, age, pregnancy and code: `AK F 1982 P20w 4829 1354`. */
@@ -38,14 +39,31 @@ export function whoText(moment: Moment): string {
   return who.filter((one) => one !== '').join(' ');
 }
 
+/** What was found, without who it is: with a result, where all policies that say the same are said at once. */
+export function foundBrief(moment: Moment): string {
+  return foundText(moment, policiesBrief);
+}
+
 /** What was found and what every policy makes of it, without who it is. */
-export function foundText(moment: Moment): string {
+function foundText(moment: Moment, policies: typeof policiesText): string {
   if (!moment.case) return '';
-  const parts = [feltText(moment), ...findingsParts(moment)].filter((one) => one !== '');
+  const parts = [feltText(moment), ...findingsParts(moment, policies)].filter((one) => one !== '');
   return parts.length === 0 ? words(moment, 'nothing') : parts.join('; ');
 }
 
-function findingsParts(moment: Moment): readonly string[] {
+/** What was found as a screen of its own, which goes on where there is much; '' without a case: nothing is sent. */
+export function seenScreen(moment: Moment): string {
+  if (!moment.case) return '';
+  const shown: Readonly<Record<string, () => string>> = {
+    goesOn: () => goesOnText(moment),
+    q: () => String(moment.frame.vars.q ?? ''),
+    tag: () => moment.case!.tag,
+    summaryFindings: () => foundText(moment, policiesText),
+  };
+  return moment.world.texts.render(moment.person.locale, 'doctor.seen', (name) => shown[name]?.() ?? '');
+}
+
+function findingsParts(moment: Moment, policies: typeof policiesText): readonly string[] {
   const of = moment.case!;
   const specimen = moment.specimen ?? of.specimens[0] ?? null;
   const parts: string[] = [perhapsText(moment)];
@@ -69,7 +87,7 @@ function findingsParts(moment: Moment): readonly string[] {
   }
   const nodules = decidedOf(moment)?.nodules ?? [];
   const weighed = nodules.find((one) => one.id === about) ?? nodules[0];
-  if (weighed) parts.push(policiesText(moment, weighed));
+  if (weighed) parts.push(policies(moment, weighed));
   return parts.filter((one) => one !== '');
 }
 
