@@ -4,13 +4,16 @@ import type { CheckRegistry } from '../content/check-registry.ts';
 import { costRows } from '../content/cost.ts';
 import { assessedRows, type FieldRow, fieldRows } from '../content/fields.ts';
 import { type Content, loadContent } from '../content/load.ts';
-import { problemLine } from '../content/problem.ts';
+import { problemLine, sortProblems } from '../content/problem.ts';
+import type { Locale } from '../content/texts.ts';
+import { measureScreens } from '../content/wording/measure.ts';
+import { wordProblems, wordRows } from '../content/wording/table.ts';
 import { readArguments } from './arguments.ts';
 import { type CaseCost, wholeCaseCosts } from './whole-case.ts';
 
 type Output = { write(text: string): unknown };
 
-const help = `neckline check [--fields | --answers] [--json]
+const help = `neckline check [--fields | --answers | --words] [--json]
 
 Reads flows, texts and the programme and prints what is wrong, one problem a line:
 file:line  path  what is wrong  what to do
@@ -21,6 +24,11 @@ language, played: texts sent, segments received, octets of user data.
   --fields  all fields and options of all flows, and what assess answers, instead
   --answers every reply that a question takes, by what is sent, in each language: where
             it is taken, for what, whether it acts or only adds a finding, and its words
+  --words   how the texts read, by language, voice and group: share of function words,
+            screens over 150 characters, over one segment and over six options, options
+            that begin with a figure, words in capitals a screen, words of the longest
+            sentence, sentences without a verb, words outside the everyday list; counted
+            with the widest names, then each screen that breaks a rule of wording
   --json    as JSON
   --help    this text
 
@@ -42,6 +50,7 @@ export async function runCheck(
   const read = readArguments(args, {
     fields: { type: 'boolean' },
     answers: { type: 'boolean' },
+    words: { type: 'boolean' },
     json: { type: 'boolean' },
   });
   if (read.help) {
@@ -53,12 +62,12 @@ export async function runCheck(
     out.stderr.write(`check takes no ${odd}; see --help\n`);
     return 2;
   }
-  const { fields = false, answers = false, json = false } = read.values;
-  if (fields && answers) {
-    out.stderr.write('check takes --fields or --answers, not both; see --help\n');
+  const { fields = false, answers = false, words = false, json = false } = read.values;
+  if ([fields, answers, words].filter(Boolean).length > 1) {
+    out.stderr.write('check takes one of --fields, --answers and --words; see --help\n');
     return 2;
   }
-  const isList = fields || answers;
+  const isList = fields || answers || words;
   const registry = withSaidVars(options.registry ?? {});
   const content = loadContent(options.root);
   const problems = checkContent(content, registry);
@@ -74,6 +83,7 @@ export async function runCheck(
   const assessed = options.root === undefined ? assessedRows() : [];
   if (fields) writeFields([...fieldRows(content.flows), ...assessed], json, out.stdout);
   else if (answers) writeAnswers(content, json, out.stdout);
+  else if (words) writeWords(content, registry, json, out.stdout);
   // A package of one's own has no whole case to play.
   else writeCost(content, registry, options.root === undefined ? await wholeCaseCosts(content) : [], json, out.stdout);
   return 0;
@@ -106,6 +116,30 @@ function writeAnswers({ flows, texts, sources }: Content, json: boolean, to: Out
   );
 }
 
+function writeWords({ sources }: Content, registry: CheckRegistry, json: boolean, to: Output): void {
+  const measured = sources.locales.map((locale) => ({
+    locale,
+    screens: measureScreens(locale, sources.flows, registry),
+  }));
+  const rows = measured.flatMap(({ locale, screens }) => wordRows(locale.tag, screens));
+  const problems = sortProblems(measured.flatMap(({ screens }) => wordProblems(screens)));
+  if (json) {
+    to.write(`${JSON.stringify({ rows, problems })}\n`);
+    return;
+  }
+  const heads = ['language', 'voice', 'texts', 'screens', 'function %', 'over 150', 'over 1 segment', 'over 6 options'];
+  writeTable(
+    [...heads, 'quantities', 'capitals', 'longest sentence', 'no verb', 'uncommon'],
+    rows.map((row) => [
+      ...[row.locale, row.voice, row.group, row.screens, row.functionWords, row.over150, row.overOne, row.overSix],
+      ...[row.quantities, row.capitals, row.longest, row.verbless, row.uncommon],
+    ]),
+    to,
+  );
+  for (const { locale } of measured) to.write(`${locale.tag}: ${readBy(locale)}\n`);
+  for (const problem of problems) to.write(`${problemLine(problem)}\n`);
+}
+
 function writeCost(
   content: Content,
   registry: CheckRegistry,
@@ -133,6 +167,11 @@ function writeCost(
     ]),
     to,
   );
+}
+
+/** Who has read a language as its readers would: a machine's reading is no tired nurse. */
+function readBy({ meta }: Locale): string {
+  return meta?.reviewedBy ? `read by a nurse: ${meta.reviewedBy}, ${meta.reviewedOn}` : 'read by a nurse: none yet';
 }
 
 /** Columns under their heads, numbers to the right. */

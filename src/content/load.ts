@@ -8,7 +8,7 @@ import type { Programme } from '../conversation/programme.ts';
 import { readAlarm } from './alarm-file.ts';
 import { buildFlow } from './build-flow.ts';
 import { flowKeys, flowSchema } from './flow-schema.ts';
-import { type Read, readKeywords, readLocaleFile, readMeta } from './locale-file.ts';
+import { type Read, readEveryday, readKeywords, readLocaleFile, readMeta } from './locale-file.ts';
 import type { Problem } from './problem.ts';
 import { readProgramme } from './programme.ts';
 import { nameProblems } from './programme-names.ts';
@@ -112,13 +112,17 @@ function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(re
     keep(readKeywords(file, text)),
   );
   const alarm = readIfThere(root, `${folder}/alarm.json`, problems, (file, text) => keep(readAlarm(file, text)));
+  // A language without it is measured by its function words alone.
+  const everyday = existsSync(join(root, folder, 'everyday.json'))
+    ? keep(readEveryday(`${folder}/everyday.json`, readText(root, `${folder}/everyday.json`)))
+    : null;
   const files = filesIn(root, folder, '.json')
-    .filter((name) => !['meta', 'keywords', 'quick', 'alarm'].includes(name))
+    .filter((name) => !['meta', 'keywords', 'quick', 'alarm', 'everyday'].includes(name))
     .flatMap((name) => {
       const file = `${folder}/${name}.json`;
       return keep(readLocaleFile(tag, name, file, readText(root, file))) ?? [];
     });
-  return { tag, folder, meta, keywords: keywords ?? {}, alarm, files };
+  return { tag, folder, meta, keywords: keywords ?? {}, alarm, everyday: everyday ?? [], files };
 }
 
 function readIfThere<T>(

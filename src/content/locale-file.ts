@@ -29,6 +29,12 @@ export interface LocaleMeta {
   readonly months: readonly string[];
   /** `UCS-2`: the language cannot be written in GSM-7, so its texts have no budget of one segment. */
   readonly alphabet: 'GSM-7' | 'UCS-2';
+  /** Words that carry a sentence (the, a, is, to, of ...), about 120: their share tells prose from rows of nouns. */
+  readonly functionWords: readonly string[];
+  /** Forms of verbs that the texts use: an instruction without one is none. */
+  readonly verbs: readonly string[];
+  /** Words that stand in capitals because they are pencilled, a side or a name. */
+  readonly capitals: readonly string[];
 }
 
 /** `keywords.json` of a language: words by keyword. */
@@ -55,13 +61,25 @@ const fileSchema = z
   })
   .catchall(screens);
 
+/** Words of a list, parted by blanks, so that a list is a few lines of the file. */
+const wordList = z
+  .string()
+  .default('')
+  .transform((all) => all.split(/\s+/u).filter((one) => one !== ''));
+
 const metaSchema = z.strictObject({
   name: text,
   reviewedBy: z.string(),
   reviewedOn: z.string().regex(/^(\d{4}-\d{2}-\d{2})?$/u, 'a date as 2030-03-04, or empty'),
   months: z.array(text).length(12),
   alphabet: z.enum(['GSM-7', 'UCS-2']).default('GSM-7'),
+  functionWords: wordList,
+  verbs: wordList,
+  capitals: wordList,
 });
+
+/** Words that most readers know: the whole file is one list. */
+const everydaySchema = z.array(wordList).transform((lines) => lines.flat());
 
 const keywordsSchema = z.record(z.string(), words);
 
@@ -87,6 +105,11 @@ export function readLocaleFile(locale: string, name: string, file: string, sourc
 /** Reads `meta.json`. Never throws. */
 export function readMeta(file: string, source: string): Read<LocaleMeta> {
   return readWith(metaSchema, file, source);
+}
+
+/** Reads `everyday.json`. Never throws. */
+export function readEveryday(file: string, source: string): Read<readonly string[]> {
+  return readWith(everydaySchema, file, source);
 }
 
 /** Reads `keywords.json`. Never throws. */

@@ -17,6 +17,8 @@ export interface Locale {
   readonly keywords: LocaleKeywords;
   /** Words of danger; null where the file is missing or faulty. */
   readonly alarm: AlarmWords | null;
+  /** Words that most readers know; empty where nobody has listed them. */
+  readonly everyday: readonly string[];
   readonly files: readonly LocaleFile[];
 }
 
