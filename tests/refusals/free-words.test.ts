@@ -43,10 +43,12 @@ describe('free words of one person in the text of another', () => {
     await clinic!.text('w', `DOCTOR ${lure}`);
     const texts = clinic!.heardBy('d').filter((one) => one.includes('ASKS'));
     expect(texts).toHaveLength(1);
-    expect(texts[0]).not.toContain('\n');
+    // A screen of our own may stand behind it in the same text, with the question's tag first.
+    const asks = texts[0]!.split(/\n(?=Q\d\d AK)/)[0]!;
+    expect(asks).not.toContain('\n');
     // Between our own quotation marks there is no other one: nothing ends the quotation early.
     expect(texts[0]!.match(/"/g)).toHaveLength(2);
-    expect(texts[0]).toMatch(/^Q(\d\d) ASKS .*: ".*" - \1 1 call me, or \1 \+ words$/);
+    expect(asks).toMatch(/^Q(\d\d) ASKS .*: ".*"\./);
   });
 
   it.each(lures)('a question asked for after DOCTOR alone: %j', async (lure) => {
@@ -56,7 +58,7 @@ describe('free words of one person in the text of another', () => {
     await clinic!.text('w', lure);
     const texts = clinic!.heardBy('d').filter((one) => one.includes('ASKS'));
     expect(texts).toHaveLength(1);
-    expect(texts[0]).not.toContain('\n');
+    expect(texts[0]!.split(/\n(?=Q\d\d AK)/)[0]).not.toContain('\n');
     expect(texts[0]!.match(/"/g)).toHaveLength(2);
   });
 

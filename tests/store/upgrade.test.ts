@@ -86,7 +86,7 @@ describe('a database of an earlier version', () => {
         'w> 3',
         'w< say it back',
         'w> 5',
-        'w< /When gone: POST (?<code>\\d{8})/',
+        'w< /gone: POST (?<code>\\d{8})/',
         'w> POST {code}',
         'l< FROM ORUMA CLINIC',
         'l> GOT {code} 2',

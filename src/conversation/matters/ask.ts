@@ -14,7 +14,7 @@ import type { Person } from '../world.ts';
 import { notAskedText, notKnownText } from './asked.ts';
 import { caseByCode, refuseCode } from './codes.ts';
 import { cautionsPlain } from './decision-words.ts';
-import { foundBrief, seenScreen, whoText } from './summary.ts';
+import { foundBrief, foundHere, whoText } from './summary.ts';
 
 /** While the patient is there it cannot wait; else within a day. */
 function urgencyOf(status: CaseStatus | undefined): 'waiting' | 'question' {
@@ -102,9 +102,9 @@ export const ask: Matter = {
       of: foundBrief,
       sample: 'R 22x15x14 solid dark, jagged, tiny dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
     },
-    seenScreen: {
-      of: seenScreen,
-      sample: 'Q47 AK48 seen: R 22x15x14 solid dark, jagged, tiny dots; TSH normal; Plain rule sample, ACR TR5 sample.',
+    foundSaid: {
+      of: foundHere,
+      sample: ' Seen: R 22x15x14 solid dark, jagged, tiny dots; TSH normal; Plain rule sample.',
     },
     notAsked: { of: notAskedText, sample: ' NOT ASKED: bleeding, TSH.' },
     notKnown: { of: notKnownText, sample: ' NOT KNOWN: family.' },

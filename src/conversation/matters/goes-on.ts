@@ -4,7 +4,7 @@ import type { Matter, Moment } from '../moment.ts';
 import { leadText } from './lead.ts';
 
 /** `Q47 AK48:`, `AK48:` where nothing is asked; '' where neither is at hand. Stands first in its screen. */
-export function goesOnText(moment: Moment): string {
+function goesOnText(moment: Moment): string {
   const { q } = moment.frame.vars;
   const tag = leadText(moment).trim();
   if (q === undefined || q === null || q === '') return `${tag}${goesOnSign}`;

@@ -7,7 +7,6 @@ import { ageText, aimHere, codeText, listAnswer, noduleId, textAnswer } from './
 import { decidedOf } from './decided.ts';
 import { policiesBrief, policiesText } from './decision-words.ts';
 import { bleedingWords, noduleWithGrowth, pregnancyText, seenText } from './findings-words.ts';
-import { goesOnText } from './goes-on.ts';
 import { perhapsText } from './same-patient.ts';
 import { targetText } from './target.ts';
 
@@ -39,28 +38,22 @@ export function whoText(moment: Moment): string {
   return who.filter((one) => one !== '').join(' ');
 }
 
-/** What was found, without who it is: with a result, where all policies that say the same are said at once. */
+/** The same with a result: policies that say the same are said at once, and where it was felt is old. */
 export function foundBrief(moment: Moment): string {
-  return foundText(moment, policiesBrief);
+  return moment.case ? findingsParts(moment, policiesBrief).join('; ') : '';
 }
 
 /** What was found and what every policy makes of it, without who it is. */
-function foundText(moment: Moment, policies: typeof policiesText): string {
+function foundText(moment: Moment): string {
   if (!moment.case) return '';
-  const parts = [feltText(moment), ...findingsParts(moment, policies)].filter((one) => one !== '');
+  const parts = [feltText(moment), ...findingsParts(moment, policiesText)].filter((one) => one !== '');
   return parts.length === 0 ? words(moment, 'nothing') : parts.join('; ');
 }
 
-/** What was found as a screen of its own, which goes on where there is much; '' without a case: nothing is sent. */
-export function seenScreen(moment: Moment): string {
+/** ` Seen: felt R; R 22x15x14 solid dark; TSH normal; Plain rule sample.`; '' without a case. */
+export function foundHere(moment: Moment): string {
   if (!moment.case) return '';
-  const shown: Readonly<Record<string, () => string>> = {
-    goesOn: () => goesOnText(moment),
-    q: () => String(moment.frame.vars.q ?? ''),
-    tag: () => moment.case!.tag,
-    summaryFindings: () => foundText(moment, policiesText),
-  };
-  return moment.world.texts.render(moment.person.locale, 'doctor.seen', (name) => shown[name]?.() ?? '');
+  return moment.world.texts.render(moment.person.locale, 'doctor.seen', () => foundText(moment));
 }
 
 function findingsParts(moment: Moment, policies: typeof policiesText): readonly string[] {

@@ -121,7 +121,7 @@ describe('an alarm', () => {
     expect(line.heard('ee')).toEqual([]);
     line.text('w', 'W');
     line.settle();
-    expect(line.heard('ee').join('\n')).toMatch(/^Q\d\d NOW SOS AK F 1982\. worse/m);
+    expect(line.heard('ee').join('\n')).toMatch(/^Q\d\d NOW SOS AK F 1982, ORUMA CLINIC\. worse/m);
   });
 
   it('that gets worse while a doctor has it in hand is asked again at once', () => {
