@@ -57,7 +57,7 @@ describe('"call me"', () => {
     const { line, tag } = asked();
     line.text('d', `${tag} 1`);
     line.text('d', `${tag} done`);
-    expect(line.heard('d').at(-1)).toContain(`Q${tag} AK: done, noted`);
+    expect(line.heard('d').at(-1)).toContain(`Q${tag} AK: it is done, noted`);
     pass(line, 48 * hourMs);
     expect(line.heard('ee')).toEqual([]);
   });

@@ -32,7 +32,7 @@ describe('a code from after the backup that the line was restored from', () => {
       /1111 1157: I do not know this code\..*restored from a backup.*Keep slides and papers/,
     );
     expect(line.heard('c')).toEqual([
-      expect.stringMatching(/1111 1157: I do not know it; perhaps it was lost with the restore/),
+      expect.stringMatching(/1111 1157\. I do not know it; perhaps it was lost with the restore/),
     ]);
   });
 

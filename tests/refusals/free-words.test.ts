@@ -28,8 +28,11 @@ const lures = [
 
 const oneLine = (texts: readonly string[]): void => {
   for (const text of texts) {
+    // A further screen of the same question begins with its tag, which no sender knows.
+    const [first = '', ...others] = text.split('\n');
+    const apart = others.filter((line) => !/^Q\d/.test(first) || !line.startsWith(`${first.slice(0, 3)} AK: `));
     expect(
-      text.split('\n').filter((line) => /^(Q\d\d|FILED|AK[: ]|STOPPED|CLOSED)/.test(line)).length,
+      [first, ...apart].filter((line) => /^(Q\d\d|FILED|AK[: ]|STOPPED|CLOSED)/.test(line)).length,
       text,
     ).toBeLessThan(2);
     // biome-ignore lint/suspicious/noControlCharactersInRegex: that is what is looked for

@@ -170,6 +170,6 @@ describe('an alarm', () => {
     line.text('w', 'SOS');
     line.text('w', '2');
     line.settle();
-    expect(line.heard('d').filter((one) => one.includes('Clinic: ORUMA CLINIC'))).toHaveLength(2);
+    expect(line.heard('d').filter((one) => one.includes(', ORUMA CLINIC'))).toHaveLength(2);
   });
 });

@@ -425,8 +425,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H24',
     file: 'locales/en/people.json',
-    is: 'STOPPED: you get no more texts from this line. Patient in trouble? SOS. To come',
-    becomes: 'STOPPED: you get no more texts from this line. To come',
+    is: 'STOPPED: no more texts from this line. Patient in trouble? SOS. Come',
+    becomes: 'STOPPED: no more texts from this line. Come',
     red: ['tests/conversations/stop-in-the-middle-of-sampling.play', 'tests/conversations/sos-after-stop.play'],
   },
   {
