@@ -66,7 +66,7 @@ export function readDoctorAnswer(turn: Turn, person: Person, text: string, netwo
     turn.say(person, 'doctor.not-a-choice', {
       frame: null,
       caseId: question.caseId,
-      vars: { q: tag, replies: question.options.map((one) => `${tag} ${one.reply}`).join(', ') },
+      vars: { q: tag, replies: question.options.map((one) => one.reply).join(', ') },
     });
     return true;
   }

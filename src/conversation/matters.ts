@@ -18,6 +18,7 @@ import { exits } from './matters/exits.ts';
 import { findings } from './matters/findings.ts';
 import { fluid } from './matters/fluid.ts';
 import { freezeMatter } from './matters/freeze.ts';
+import { goesOn } from './matters/goes-on.ts';
 import { hindrances } from './matters/hindrances.ts';
 import { labelling } from './matters/labelling.ts';
 import { laboratory } from './matters/laboratory.ts';
@@ -53,6 +54,7 @@ import { registryOf } from './registry.ts';
 /** Decisions, recorders, values, readers, instants and commands by name. */
 export const registry = registryOf([
   common,
+  goesOn,
   desk,
   otherWords,
   sayMatter,

@@ -36,12 +36,12 @@ export function release(turn: Turn, question: Question, from: string): void {
   );
 }
 
-/** `82 1 needle, 82 3 refer`: what decides this question; a call decides nothing. */
+/** `1 needle 3 refer`, behind the question's tag: what decides it; a call decides nothing. */
 export function choicesOf(turn: Turn, person: Person, question: Question): string {
   return question.options
     .filter((one) => one.id !== 'call-me')
-    .map((one) => `${question.tag} ${one.reply} ${turn.world.texts.label(person.locale, question.about, one.id)}`)
-    .join(', ');
+    .map((one) => `${one.reply} ${turn.world.texts.label(person.locale, question.about, one.id)}`)
+    .join(' ');
 }
 
 /** "Done": a promise was kept. Where a choice decides, the decision is asked for: the clinic waits for it. */

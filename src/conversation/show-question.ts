@@ -81,9 +81,11 @@ function mayTellAgain(turn: Turn, person: Person, questionId: string): boolean {
 
 /** Remembers which question was shown last, for a bare digit, and how many texts nobody asked for were sent about it. */
 function noteShown(turn: Turn, question: Question, texts: number): void {
+  // However many screens a question has, somebody who does not answer is reminded once at least.
+  const counted = Math.min(texts, limitOf(turn.world.programme, 'question-texts') - 1);
   const { shownQuestions, lastQuestionId, lastQuestionAt, toldQuestions = [] } = turn.state;
   const shown = shownQuestions.filter((id) => id !== question.id);
-  const told = Array.from({ length: texts }, () => ({ id: question.id, at: turn.now }));
+  const told = Array.from({ length: counted }, () => ({ id: question.id, at: turn.now }));
   turn.state = {
     ...turn.state,
     lastQuestionId: question.id,

@@ -4,13 +4,56 @@ import { countSegments } from './segments.ts';
 /** Stands between two screens of one text: a control sign that no text shows and nobody's quoted words keep. */
 export const screenBreak = '\u001e';
 
-/** The screens of a text in their order. One without words is none: so a text can leave a screen out. */
+/** Stands behind the words with which a screen goes on in a next one where its values are longer than usual. */
+export const goesOnSign = '\u001f';
+
+/**
+ * The screens of a text in their order. One without words is none: so a text can leave a screen out. A screen that says with
+ * which words it goes on is cut between its lines, or its sentences if it has one line, where it fits no segment.
+ */
 export function screensOf(text: string): readonly string[] {
-  if (!text.includes(screenBreak)) return text === '' ? [] : [text];
+  if (!text.includes(screenBreak) && !text.includes(goesOnSign)) return text === '' ? [] : [text];
   return text
     .split(screenBreak)
     .map((one) => one.trim())
-    .filter((one) => one !== '');
+    .filter((one) => one !== '')
+    .flatMap(cutScreen);
+}
+
+function cutScreen(screen: string): readonly string[] {
+  const at = screen.indexOf(goesOnSign);
+  if (at < 0) return [screen];
+  const lead = screen.slice(0, at).trim();
+  const body = screen.slice(at + 1).trim();
+  const isList = body.includes('\n');
+  const [first = '', ...others] = isList ? body.split('\n') : sentencesOf(body);
+  const between = isList ? '\n' : ' ';
+  const screens = [first];
+  for (const part of others) {
+    const longer = `${screens.at(-1)}${between}${part}`;
+    if (countSegments(longer).segments === 1) screens[screens.length - 1] = longer;
+    else screens.push(lead === '' ? part : `${lead}${between}${part}`);
+  }
+  return screens.filter((one) => one !== '').map((one) => one.replace(/;$/u, '.'));
+}
+
+/** Cut after a full stop or a semicolon; never between marks or in brackets, where the words of a person stand. */
+function sentencesOf(text: string): readonly string[] {
+  const sentences: string[] = [];
+  let from = 0;
+  let isQuoted = false;
+  let depth = 0;
+  for (let index = 0; index < text.length; index += 1) {
+    const sign = text[index]!;
+    if (sign === '"') isQuoted = !isQuoted;
+    if (sign === '(') depth += 1;
+    if (sign === ')') depth = Math.max(0, depth - 1);
+    const isEnd = /[.;?!]/u.test(sign) && !isQuoted && depth === 0;
+    if (!isEnd || text[index + 1] !== ' ') continue;
+    sentences.push(text.slice(from, index + 1).trim());
+    from = index + 2;
+  }
+  return [...sentences, text.slice(from).trim()];
 }
 
 /**

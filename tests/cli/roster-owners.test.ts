@@ -105,7 +105,7 @@ describe('an address that has another owner or another role', () => {
       'phone c +000555010004 role=coordinator',
       'wait 1m',
       'v< HH',
-      'c< w is off the line: the roster file gives that phone to somebody else or another role. Open cases: 1, now with: v.',
+      'c< w is off the line: the roster file gives that phone to somebody else or to another role. Open cases: 1, now with v.',
       'zed<! HH',
       'zed> 1',
       'zed<! HH',
@@ -131,7 +131,7 @@ describe('an address that has another owner or another role', () => {
       'phone zed +000555010001',
       'phone c +000555010004 role=coordinator',
       'wait 1m',
-      'c< Open cases: 1, now with: nobody at the site',
+      'c< Open cases: 1, now with nobody at the site',
       'zed<! HH',
     );
   });
@@ -172,7 +172,7 @@ describe('an address that has another owner or another role', () => {
       'phone zed +000555010001',
       'phone c +000555010004 role=coordinator',
       'wait 1m',
-      'c< Open cases: 1, now with: nobody at the site',
+      'c< Open cases: 1, now with nobody at the site',
       'zed<! HH',
     );
   });

@@ -61,7 +61,7 @@ describe("a doctor's answer", () => {
     line.text('d', '1');
     line.settle();
     expect(line.questions.get(frozen.id)?.answeredAt).toBeNull();
-    expect(line.heard('d').at(-1)).toBe(`That answer needs its tag: ${frozen.tag} 1`);
+    expect(line.heard('d').at(-1)).toBe(`That answer needs its tag. Send it like this: ${frozen.tag} 1`);
     line.text('d', `${frozen.tag} 1`);
     expect([...line.cases.values()][0]?.frozen).toBeNull();
   });
@@ -117,7 +117,7 @@ describe("a doctor's answer", () => {
     line.text('d', `${other} 1`);
     line.text('d', `${other} 1`);
     line.settle();
-    expect(line.heard('c').join()).toContain('Wrong tags or confirming digits keep coming from the phone of d');
+    expect(line.heard('c').join()).toContain('Wrong tags or wrong confirming digits keep coming from the phone of d');
     expect(answerOf(line)).toBeNull();
   });
 

@@ -16,15 +16,15 @@ function question(about: string) {
   return { about: about as QuestionAbout, options };
 }
 
-/** `[about, words]` for each `{q} 1 words` that a question shows. */
+/** `[about, words]` for each choice that a question shows: behind `reply {q} and:`, or alone behind its tag and digit. */
 function shown(): readonly (readonly [string, string])[] {
   return Object.entries(file).flatMap(([about, text]) => {
     if (file.options[about] === undefined) return [];
     const whole = Array.isArray(text) ? text.join(' ') : String(text);
-    const choices = [...whole.matchAll(/\{q\} \d ([^{]+?)(?=\.|,( or)? \{q\}| \{q\}|:|$)/g)].map((one) =>
-      one[1]!.trim(),
-    );
-    return choices.map((words) => [about, words] as const);
+    const list = /eply \{q\} and: (.*?)(?:\.(?: Or| Patient|$)|$)/.exec(whole)?.[1] ?? '';
+    const listed = list === '' ? [] : list.split(/ ?\d (?=[a-zI{])/).filter((one) => one !== '');
+    const alone = [...whole.matchAll(/\{q\} \d(?: means)?: ([^.]+)\./g)].map((one) => one[1]!);
+    return [...listed, ...alone].filter((one) => !one.includes('{')).map((words) => [about, words.trim()] as const);
   });
 }
 

@@ -49,7 +49,7 @@ describe('"call me"', () => {
     pass(line, hourMs);
     expect(line.heard('ee')[0]).toContain(`Q${tag} ASKS`);
     expect(line.heard('d')).toEqual([
-      `Q${tag} AK: nothing is recorded yet, so ee is asked too. Done: ${tag} DONE, or ${tag} and your decision`,
+      `Q${tag} AK: nothing is recorded yet, so ee is asked too. When it is done: ${tag} DONE. Or send ${tag} and your decision.`,
     ]);
   });
 
@@ -57,7 +57,7 @@ describe('"call me"', () => {
     const { line, tag } = asked();
     line.text('d', `${tag} 1`);
     line.text('d', `${tag} done`);
-    expect(line.heard('d').at(-1)).toContain(`Q${tag} AK: done, noted`);
+    expect(line.heard('d').at(-1)).toContain(`Q${tag} AK: it is done, noted`);
     pass(line, 48 * hourMs);
     expect(line.heard('ee')).toEqual([]);
   });
@@ -84,7 +84,7 @@ describe('"call me"', () => {
     expect(only(line).promiseUntil).toBe(line.now + 30 * minuteMs);
     line.text('d', `${tag} done`);
     expect(line.heard('d').at(-1)).toContain(
-      `Q${tag} AK: what was decided? The clinic waits for it. Send one of: ${tag} 1`,
+      `Q${tag} AK: what was decided? The clinic waits for it. Reply ${tag} and: 1`,
     );
     line.heard('w');
     line.text('d', `${tag} 1`);
@@ -134,7 +134,7 @@ describe('"not me"', () => {
       line.text(id, `${tag} not me`);
       line.settle();
     }
-    expect(line.heard('fff').at(-1)).toContain('nobody else is left to ask: it stays with you');
+    expect(line.heard('fff').at(-1)).toContain('nobody else is left to ask, so it stays with you');
     expect(line.heard('w').join()).toContain('no doctor has answered yet. Phone bench:voice');
     expect(line.heard('cccc').join()).toContain('no doctor has answered');
     expect(only(line).answeredAt).toBeNull();
@@ -143,7 +143,7 @@ describe('"not me"', () => {
   it('without a tag changes nothing and says how', () => {
     const { line, tag } = asked();
     line.text('d', 'not me');
-    expect(line.heard('d')).toEqual([`That answer needs its tag: ${tag} not me`]);
+    expect(line.heard('d')).toEqual([`That answer needs its tag. Send it like this: ${tag} not me`]);
   });
 });
 

@@ -29,10 +29,10 @@ describe('a code from after the backup that the line was restored from', () => {
     line.text(who, text);
     line.settle();
     expect(line.heard(who).join('\n')).toMatch(
-      /1111 1157: not known\..*restored from a backup.*keep slides and papers/,
+      /1111 1157: I do not know this code\..*restored from a backup.*Keep slides and papers/,
     );
     expect(line.heard('c')).toEqual([
-      expect.stringMatching(/1111 1157: I do not know it, perhaps lost with the restore/),
+      expect.stringMatching(/1111 1157\. I do not know it; perhaps it was lost with the restore/),
     ]);
   });
 
@@ -67,7 +67,7 @@ describe('a code from after the backup that the line was restored from', () => {
     line.heard('c');
     line.text('l', `GOT ${own} 4`);
     line.settle();
-    expect(line.heard('l').join('\n')).toMatch(/not known\..*restored from a backup/);
+    expect(line.heard('l').join('\n')).toMatch(/I do not know this code\..*restored from a backup/);
     expect(line.heard('c')).toEqual([]);
   });
 });

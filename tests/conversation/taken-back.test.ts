@@ -44,7 +44,7 @@ describe('an answer that a doctor takes back', () => {
     line.settle();
     expect(frozen(line)).toBeNull();
     expect(line.heard('w').at(-1)).toBe(
-      'AK: the doctor takes the last answer back and is asked again. What waits for the doctor, waits.',
+      'AK: the doctor takes the last answer back and is asked again. What waits for the doctor still waits.',
     );
   });
 

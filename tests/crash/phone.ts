@@ -126,7 +126,7 @@ export class Phone {
     ];
     const found = replies.find(([asked]) => asked.test(text));
     if (found) return found[1];
-    if (/When gone: POST/.test(text) && this.code !== '') return `POST ${this.code}`;
+    if (/gone: POST/.test(text) && this.code !== '') return `POST ${this.code}`;
     if (/^POSTED /.test(text)) return this.begin();
     return null;
   }

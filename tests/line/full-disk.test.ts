@@ -94,7 +94,7 @@ describe('a full disk', () => {
     await clinic.line.settle();
     expect(gateway.taken.some((one) => one.to.address === '+000555990001')).toBe(true);
     expect(texts('w')[0]).toContain('needle out');
-    const tag = /(\d\d) 1/.exec(texts('d').at(-1) ?? '')?.[1];
+    const tag = /reply (\d\d) and: 1/.exec(texts('d').at(-1) ?? '')?.[1];
     expect(await clinic.hear(doctor, `${tag} 1`)).toBe('done');
     await clinic.line.settle();
     expect(texts('w').filter((one) => one.includes('Person d answers'))).toHaveLength(1);

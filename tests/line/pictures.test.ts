@@ -59,7 +59,9 @@ describe('a photo of a worker', () => {
     const [photo, question] = line.telegram.asked.filter((one) => one.personId === 's');
     const tag = /^Q(\d\d) AK: Person w: "is this edge smooth\?"/.exec(photo!.text)?.[1];
     expect(photo).toMatchObject({ picture: 'f1', to: { channel: 'telegram' }, hereOnly: true });
-    expect(question!.text).toMatch(new RegExp(`^Q${tag} ASKS AK.*"is this edge smooth\\?" - ${tag} 1 call me`));
+    expect(question!.text).toMatch(
+      new RegExp(`^Q${tag} ASKS AK.*"is this edge smooth\\?"\\..*send ${tag} 1: the clinic phones me`, 's'),
+    );
     expect(line.sms.to('p')).toEqual([]);
     const heard = line.telegram.to('w').join('\n');
     expect(heard).toMatch(/AK: Person s is asked and sees your picture\. .*No answer is not a yes/);

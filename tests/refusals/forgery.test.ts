@@ -30,7 +30,7 @@ describe('somebody who writes as the doctor', () => {
       told = clinic.heardBy('c');
     }
     expect(tries).toBe(3);
-    expect(told.join()).toContain('Wrong tags or confirming digits keep coming from the phone of d');
+    expect(told.join()).toContain('Wrong tags or wrong confirming digits keep coming from the phone of d');
     const before = clinic.snapshot();
     await clinic.text('d', `${tag} 1`, true);
     expect(clinic.snapshot()).toBe(before);
@@ -46,7 +46,7 @@ describe('somebody who writes as the doctor', () => {
       await clinic.text('d', wrong, true);
       await clinic.play('wait 2h');
     }
-    expect(clinic.heardBy('c').join()).toContain('Wrong tags or confirming digits');
+    expect(clinic.heardBy('c').join()).toContain('Wrong tags or wrong confirming digits');
   });
 
   it('does not guess unseen behind a question of the doctor that is open', async () => {
@@ -55,7 +55,7 @@ describe('somebody who writes as the doctor', () => {
     await clinic.text('d', 'SOS', true);
     for (const wrong of ['91 1', '92 1', '93 1', '94 1'].filter((one) => !one.startsWith(tag)))
       await clinic.text('d', wrong, true);
-    expect(clinic.heardBy('c').join()).toContain('Wrong tags or confirming digits');
+    expect(clinic.heardBy('c').join()).toContain('Wrong tags or wrong confirming digits');
   });
 
   it('gets nothing that lets go by a bare digit, on any question', async () => {

@@ -28,8 +28,11 @@ const lures = [
 
 const oneLine = (texts: readonly string[]): void => {
   for (const text of texts) {
+    // A further screen of the same question begins with its tag, which no sender knows.
+    const [first = '', ...others] = text.split('\n');
+    const apart = others.filter((line) => !/^Q\d/.test(first) || !line.startsWith(`${first.slice(0, 3)} AK: `));
     expect(
-      text.split('\n').filter((line) => /^(Q\d\d|FILED|AK[: ]|STOPPED|CLOSED)/.test(line)).length,
+      [first, ...apart].filter((line) => /^(Q\d\d|FILED|AK[: ]|STOPPED|CLOSED)/.test(line)).length,
       text,
     ).toBeLessThan(2);
     // biome-ignore lint/suspicious/noControlCharactersInRegex: that is what is looked for
@@ -43,10 +46,12 @@ describe('free words of one person in the text of another', () => {
     await clinic!.text('w', `DOCTOR ${lure}`);
     const texts = clinic!.heardBy('d').filter((one) => one.includes('ASKS'));
     expect(texts).toHaveLength(1);
-    expect(texts[0]).not.toContain('\n');
+    // A screen of our own may stand behind it in the same text, with the question's tag first.
+    const asks = texts[0]!.split(/\n(?=Q\d\d AK)/)[0]!;
+    expect(asks).not.toContain('\n');
     // Between our own quotation marks there is no other one: nothing ends the quotation early.
     expect(texts[0]!.match(/"/g)).toHaveLength(2);
-    expect(texts[0]).toMatch(/^Q(\d\d) ASKS .*: ".*" - \1 1 call me, or \1 \+ words$/);
+    expect(asks).toMatch(/^Q(\d\d) ASKS .*: ".*"\./);
   });
 
   it.each(lures)('a question asked for after DOCTOR alone: %j', async (lure) => {
@@ -56,7 +61,7 @@ describe('free words of one person in the text of another', () => {
     await clinic!.text('w', lure);
     const texts = clinic!.heardBy('d').filter((one) => one.includes('ASKS'));
     expect(texts).toHaveLength(1);
-    expect(texts[0]).not.toContain('\n');
+    expect(texts[0]!.split(/\n(?=Q\d\d AK)/)[0]).not.toContain('\n');
     expect(texts[0]!.match(/"/g)).toHaveLength(2);
   });
 

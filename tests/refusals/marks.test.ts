@@ -70,7 +70,7 @@ const paths: Readonly<Record<string, Path>> = {
     from: 'w',
     words: (_clinic, _code, text) => `DOCTOR ${text}`,
     to: 'd',
-    shown: /^Q(?:\d\d) ASKS .*?: "(.*)" - \d\d 1 call me, or \d\d \+ words$/,
+    shown: /^Q(?:\d\d) ASKS .*?: "(.*)"\./m,
   },
   'a worker writes beside a code': {
     place: 'posted',
@@ -168,7 +168,7 @@ const paths: Readonly<Record<string, Path>> = {
     from: 'c',
     words: (_clinic, code, text) => `END ${code} ${text}`,
     to: 'd',
-    shown: /END is asked for, why: "(.*)"\. \d\d 1 close/,
+    shown: /END is asked for, why: "(.*)"\./m,
   },
   'a worker cries for help': {
     place: 'watched',
@@ -250,6 +250,7 @@ const ours = new Set(
   ['about-lump', 'told-why', 'findings-say', 'also-why', 'refer-look', 'policies-not-used']
     .map((one) => `decision.${one}`)
     .concat(['action.first-needle', 'doctor.was-before', 'gaps.not-asked', 'gaps.not-done', 'gaps.not-known'])
+    .concat(['doctor.rules-agree'])
     .concat([
       'history.lab-asks',
       'history.to-lab',

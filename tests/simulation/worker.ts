@@ -128,7 +128,7 @@ export class Worker implements Agent {
     if (caseId !== null && !this.knows.has(caseId) && message.flow === 'new' && this.waiting.length > 0) {
       this.knows.set(caseId, this.waiting.pop()!);
     }
-    const post = /When gone: POST (\d{8})/.exec(text)?.[1];
+    const post = /gone: POST (\d{8})/.exec(text)?.[1];
     if (post && (!this.posts.has(post) || chance.happens(0.7))) {
       this.posts.add(post);
       if (chance.happens(0.9)) this.say(chance.minutes(60, 30 * 60), () => `POST ${post}`);

@@ -48,6 +48,8 @@ export class SmallLine {
   readonly texts: { readonly to: string | null; readonly text: string }[] = [];
   invitation: Invitation | null = null;
   now = morning;
+  /** The programme of this line; another one to try other places. */
+  programme = content.programme;
   /** The named pieces that flows use; another set to try what a faulty one does. */
   pieces: Registry = registry;
   /** The texts that are said; others to try what a text of another shape does. */
@@ -125,7 +127,7 @@ export class SmallLine {
 
   private take(event: LineEvent, who: Person | null): StepResult {
     const world: World = {
-      programme: content.programme,
+      programme: this.programme,
       flows: content.flows,
       texts: this.words,
       quick: content.quick,

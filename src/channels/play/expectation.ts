@@ -6,13 +6,14 @@ export interface Expected {
   readonly groups: Readonly<Record<string, string>>;
 }
 
-/** `words` or `/expression/`, letters in either case. Pure; never throws. */
+/** `words` or `/expression/`, letters in either case; with the flag s over all screens that came, in their order. Pure; never throws. */
 export function findExpected(pattern: string, texts: readonly string[]): Expected {
   const body = /^\/(.*)\/([a-z]*)$/s.exec(pattern);
   if (!body) return { met: texts.some((text) => text.toLowerCase().includes(pattern.toLowerCase())), groups: {} };
   try {
     const expression = new RegExp(body[1]!, body[2]!.includes('i') ? body[2]! : `${body[2]}i`);
-    const found = texts.map((text) => expression.exec(text)).filter((one) => one !== null);
+    const read = expression.dotAll ? [texts.join('\n')] : texts;
+    const found = read.map((text) => expression.exec(text)).filter((one) => one !== null);
     return { met: found.length > 0, groups: Object.assign({}, ...found.map((one) => one.groups ?? {})) };
   } catch {
     return { met: null, groups: {} };

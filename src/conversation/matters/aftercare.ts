@@ -10,7 +10,7 @@ import { tidy } from '../answers/reply.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { closeQuestion } from './close-question.ts';
-import { clockText, closeOnce, listAnswer, textAnswer, zoneOf } from './common.ts';
+import { clockText, closeOnce, listAnswer, readerZone, textAnswer, zoneOf } from './common.ts';
 import { coatLacks, fixedHow, routeAfterAlcohol } from './fixing.ts';
 
 /** Lumps that a needle was in, whatever came of it: a neck bleeds without slides too. */
@@ -171,8 +171,8 @@ export const aftercare: Matter = {
   },
   values: {
     pressFor: { of: pressFor, sample: '15-30' },
-    alcoholDoneTime: { of: (m) => clockText(alcoholDone(m), zoneOf(m)), sample: '11:02' },
-    sprayDoneTime: { of: (m) => clockText(sprayDone(m), zoneOf(m)), sample: '10:52' },
+    alcoholDoneTime: { of: (m) => clockText(alcoholDone(m), readerZone(m)), sample: '11:02' },
+    sprayDoneTime: { of: (m) => clockText(sprayDone(m), readerZone(m)), sample: '10:52' },
     alcoholThen: {
       of: (m) => {
         const key: KeyIn<'aftercare'> = coatLacks(m) ? 'then-no-spray' : `then-${routeAfterAlcohol(m)}`;
@@ -182,7 +182,7 @@ export const aftercare: Matter = {
         'Take the slides out. Put 2 glycerine drops and a clean slide on each, wrap in wax paper. The lab agreed.',
     },
     watchLongUntil: {
-      of: (m) => clockText(m.now + durationOf(m.world.programme, 'watch-long'), zoneOf(m)),
+      of: (m) => clockText(m.now + durationOf(m.world.programme, 'watch-long'), readerZone(m)),
       sample: '12:02',
     },
     warnDays: {

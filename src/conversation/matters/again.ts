@@ -12,7 +12,7 @@ import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { settleQuestion } from './close-question.ts';
 import { caseByCode, refuseCode } from './codes.ts';
-import { dayAt, dayWords, textAnswer, zoneOf } from './common.ts';
+import { dayAt, dayWords, readerZone, textAnswer, zoneOf } from './common.ts';
 import { resultQuestions } from './filing.ts';
 import { tagFor } from './findings.ts';
 import { lastAlarmAt } from './hindrances.ts';
@@ -195,7 +195,7 @@ export const again: Matter = {
     lastSeenDay: {
       of: (m) => {
         const at = m.case?.decided?.at ?? m.case?.openedAt ?? m.now;
-        return `${dayAt(m, at)} ${localTime(at, zoneOf(m)).year}`;
+        return `${dayAt(m, at)} ${localTime(at, readerZone(m)).year}`;
       },
       sample: '12 MAR 2029',
     },

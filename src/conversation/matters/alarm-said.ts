@@ -2,7 +2,7 @@
 import { answerOf, type Case } from '../../case/case.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { dayText, localTime } from '../schedule.ts';
-import { clockText, zoneOf } from './common.ts';
+import { clockText, readerZone, zoneOf } from './common.ts';
 
 /** An alarm about the patient: when it was raised, what was said of it, and whether it goes on. */
 interface PastAlarm {
@@ -43,7 +43,7 @@ function alarmSaidText(moment: Moment): string {
     .filter(({ at, isOpen }) => isOpen || isToday(at))
     .map(({ at, sign, isOpen }) => {
       const values: Readonly<Record<string, string>> = {
-        when: clockText(at, zoneOf(moment)),
+        when: clockText(at, readerZone(moment)),
         words: sign === '' ? '' : `: ${texts.label(locale, 'sos-sign', sign)}`,
       };
       return texts.render(locale, isOpen ? 'sos.said-now' : 'sos.said-today', (name) => values[name] ?? '');

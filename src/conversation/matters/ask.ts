@@ -7,14 +7,14 @@ import { isRaised } from '../alarm-digits.ts';
 import { isEmptyNew } from '../empty-new.ts';
 import type { FlowQuestion } from '../flow.ts';
 import { askingThread, type Interpreter } from '../interpret.ts';
-import type { Matter, Moment } from '../moment.ts';
+import type { Matter } from '../moment.ts';
 import type { Thread } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
 import { notAskedText, notKnownText } from './asked.ts';
 import { caseByCode, refuseCode } from './codes.ts';
 import { cautionsPlain } from './decision-words.ts';
-import { foundText, summaryText, whoText } from './summary.ts';
+import { foundBrief, foundHere, whoText } from './summary.ts';
 
 /** While the patient is there it cannot wait; else within a day. */
 function urgencyOf(status: CaseStatus | undefined): 'waiting' | 'question' {
@@ -97,16 +97,14 @@ export const ask: Matter = {
     'ask-doctor': (m) => [{ do: 'question', question: questionFor(m.case?.status), words: String(m.answer ?? '') }],
   },
   values: {
-    summary: {
-      of: (m: Moment) => summaryText(m),
-      sample:
-        'AK F 1982 4829 1354; R 22x15x14 solid dark, jagged edge, tiny white dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
-    },
     whoShort: { of: whoText, sample: 'AK F 1982 P20w' },
     summaryFindings: {
-      of: foundText,
-      sample:
-        'R 22x15x14 solid dark, jagged edge, tiny white dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
+      of: foundBrief,
+      sample: 'R 22x15x14 solid dark, jagged edge, tiny white dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
+    },
+    foundSaid: {
+      of: foundHere,
+      sample: ' Seen: R 22x15x14 solid dark, jagged, tiny dots; TSH normal; Plain rule sample.',
     },
     notAsked: { of: notAskedText, sample: ' NOT ASKED: bleeding, TSH.' },
     notKnown: { of: notKnownText, sample: ' NOT KNOWN: family.' },

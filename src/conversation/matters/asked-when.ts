@@ -3,7 +3,7 @@ import { clockWords } from '../../text/time-words.ts';
 import { firstAskedAt } from '../first-asked.ts';
 import type { Matter, Moment } from '../moment.ts';
 import type { Question } from '../state.ts';
-import { zoneOf } from './common.ts';
+import { readerZone } from './common.ts';
 
 /** The instant at which the newest open question about this case, or of this person without one, goes out; null = it did. */
 function stillToGo(moment: Moment): number | null {
@@ -22,7 +22,7 @@ function words(moment: Moment, now: 'doctor-asked' | null, later: 'asked-at' | '
   const at = stillToGo(moment);
   const { locale } = moment.person;
   const { texts } = moment.world;
-  if (at !== null) return texts.render(locale, `common.${later}`, () => clockWords(at, zoneOf(moment)));
+  if (at !== null) return texts.render(locale, `common.${later}`, () => clockWords(at, readerZone(moment)));
   return now === null ? '' : texts.render(locale, `common.${now}`, () => '');
 }
 

@@ -11,7 +11,7 @@ import { personById } from '../people.ts';
 import { localTime } from '../schedule.ts';
 import { onlyLaboratory } from './case-name.ts';
 import { dayIn, happened, plain, shownResult, slidesText, word } from './case-words.ts';
-import { clockText, dayAt, zoneOf } from './common.ts';
+import { clockText, dayAt, readerZone } from './common.ts';
 
 /** Free words of the history are shown whole, as long as a text may be. */
 const wholeText = 1600;
@@ -39,14 +39,14 @@ export function historyLines(moment: Moment): readonly CaseLine[] {
     .filter((one) => !only || forLaboratories.has(one.event.type))
     .map((one) => ({
       day: dayText(moment, one.at),
-      time: clockText(one.at, zoneOf(moment)),
+      time: clockText(one.at, readerZone(moment)),
       who: whoText(moment, one),
       text: eventText(moment, of, one.event),
     }));
 }
 
 function dayText(m: Moment, at: number): string {
-  const [then, now] = [localTime(at, zoneOf(m)).year, localTime(m.now, zoneOf(m)).year];
+  const [then, now] = [localTime(at, readerZone(m)).year, localTime(m.now, readerZone(m)).year];
   return `${dayAt(m, at)}${then === now ? '' : ` ${then}`}`;
 }
 

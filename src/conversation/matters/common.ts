@@ -15,16 +15,21 @@ export function siteHere(moment: Moment): Site {
   return siteOf(moment.world.programme, moment.case?.siteId ?? moment.person.siteId);
 }
 
-/** The zone in which this person reads a clock. */
+/** The zone of the place where the patient is: its days and working hours, and what is read of a worker's clock. */
 export function zoneOf(moment: Moment): string {
   return siteHere(moment).zone;
+}
+
+/** The zone in which this person reads a clock: a doctor may be in another one than the patient. */
+export function readerZone(moment: Moment): string {
+  return siteOf(moment.world.programme, moment.person.siteId).zone;
 }
 
 export { clockWords as clockText, dayWords };
 
 /** Day and month of an instant in the reader's language and zone. */
 export function dayAt(moment: Moment, at: number): string {
-  return dayWordsAt(at, zoneOf(moment), moment.world.texts.months(moment.person.locale));
+  return dayWordsAt(at, readerZone(moment), moment.world.texts.months(moment.person.locale));
 }
 
 /** What the frame is about, as far as it is known: its own lump, what its specimen came from, or what is proposed first. */
@@ -117,7 +122,7 @@ export const common: Matter = {
     sex: { of: (m) => labelOf(m, 'sexShort', textAnswer(m, 'patient.sex') || null), sample: 'F' },
     born: { of: ageText, sample: '1982' },
     initials: { of: (m) => textAnswer(m, 'patient.initials'), sample: 'AK' },
-    now: { of: (m) => clockWords(m.now, zoneOf(m)), sample: '10:42' },
+    now: { of: (m) => clockWords(m.now, readerZone(m)), sample: '10:42' },
     today: { of: (m) => dayAt(m, m.now), sample: '12 MAR' },
     tomorrow: { of: (m) => dayAt(m, m.now + 86_400_000), sample: '13 MAR' },
     site: { of: (m) => siteHere(m).name, sample: 'Oruma clinic' },

@@ -64,7 +64,8 @@ export function aboutLumpText(moment: Moment): string {
  * cannot lie flat is sent for that, whatever was decided.
  */
 export function toldWhyText(moment: Moment): string {
-  const isSent = decidedOf(moment)?.decision === 'refer-urgent' || isUrgentFirst(moment);
+  const { decision = '' } = decidedOf(moment) ?? {};
+  const isSent = decision === 'emergency-now' || decision === 'refer-urgent' || isUrgentFirst(moment);
   const decided = isSent ? whyText(moment) : '';
   const cannotLie = moment.case !== null && answerOf(moment.case, 'dangers')?.includes('breathless-lying') === true;
   const lying = cannotLie ? moment.world.texts.label(moment.person.locale, 'dangers', 'breathless-lying') : '';
@@ -267,13 +268,36 @@ function othersOf(moment: Moment, id: string | null): string {
  * cancer is in the family none of them may be used, and that is said before them.
  */
 export function policiesText(moment: Moment, nodule: AssessedNodule): string {
-  const { policy, shown } = moment.world.programme;
-  const all = [policy, ...shown.filter((one) => one !== policy)]
+  const all = policiesOf(moment)
     .map((id) => {
       const reading = nodule.policies[id];
       const levels = reading.levels?.map((one) => levelName(moment, one)).join('/') ?? '';
       return `${policyName(moment, id)}${levels === '' ? '' : ` ${levels}`} ${words(moment, `short-${reading.decision}`)}`;
     })
     .join(', ');
+  return whetherUsed(moment, all);
+}
+
+/** The same in one word where all of them say the same: `all 4 rules sample`. Their levels stand in CASE. */
+export function policiesBrief(moment: Moment, nodule: AssessedNodule): string {
+  const ids = policiesOf(moment);
+  const said = new Set(ids.map((id) => nodule.policies[id].decision));
+  const [one] = said;
+  if (ids.length < 2 || said.size !== 1 || one === undefined) return policiesText(moment, nodule);
+  const shown: Readonly<Record<string, string>> = { count: String(ids.length), words: words(moment, `short-${one}`) };
+  const { texts } = moment.world;
+  return whetherUsed(
+    moment,
+    texts.render(moment.person.locale, 'doctor.rules-agree', (name) => shown[name] ?? ''),
+  );
+}
+
+/** The policy that governs, then those that are shown beside it. */
+function policiesOf({ world }: Moment): readonly PolicyId[] {
+  const { policy, shown } = world.programme;
+  return [policy, ...shown.filter((one) => one !== policy)];
+}
+
+function whetherUsed(moment: Moment, all: string): string {
   return listAnswer(moment, 'risks').includes('family-medullary') ? words(moment, 'policies-not-used', all) : all;
 }

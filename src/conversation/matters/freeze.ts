@@ -9,7 +9,7 @@ import { durationOf } from '../programme.ts';
 import type { Question, Thread } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { closeQuestion } from './close-question.ts';
-import { clockText, zoneOf } from './common.ts';
+import { clockText, readerZone } from './common.ts';
 
 /** Why a case is frozen that somebody called wrong. */
 const calledWrong = 'wrong';
@@ -124,7 +124,7 @@ export const freezeMatter: Matter = {
   recorders: { freeze, release },
   values: {
     freezeAt: {
-      of: (m) => clockText(m.now + durationOf(m.world.programme, 'waiting-answer'), zoneOf(m)),
+      of: (m) => clockText(m.now + durationOf(m.world.programme, 'waiting-answer'), readerZone(m)),
       sample: '11:05',
     },
     release: { of: (m) => String(m.frame.vars.release ?? ''), sample: '4718', fromVar: true },

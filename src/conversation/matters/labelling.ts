@@ -8,7 +8,7 @@ import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
 import { watchOf, watchOver } from './aftercare.ts';
 import { isRinseOpen } from './calcitonin-rinse.ts';
-import { clockText, zoneOf } from './common.ts';
+import { clockText, readerZone, zoneOf } from './common.ts';
 import { fixedHow } from './fixing.ts';
 import { labelPersonDue, labelPersonOf, readLabelPerson } from './label-person.ts';
 import { labelWords } from './label-words.ts';
@@ -93,7 +93,7 @@ export const labelling: Matter = {
       sample: 'jar',
     },
     labelSide: { of: (m) => (m.specimen ? labelledPlace(labelOf(m), labelWordsOf(m)) : ''), sample: 'NECK NODE RIGHT' },
-    watchUntil: { of: (m) => clockText(watchOver(m), zoneOf(m)), sample: '11:42' },
+    watchUntil: { of: (m) => clockText(watchOver(m), readerZone(m)), sample: '11:42' },
     watchWhy: {
       of: (m) => {
         const why = watchOf(m).because[0];

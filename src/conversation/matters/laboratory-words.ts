@@ -1,6 +1,7 @@
 /** What texts say about receipts and results. */
 import { currentResult } from '../../case/case.ts';
 import { quotedWords } from '../../text/one-line.ts';
+import { dayWordsAt } from '../../text/time-words.ts';
 import type { Instant, Matter, Moment } from '../moment.ts';
 import { laboratoryOf } from '../programme.ts';
 import { addDays, instantOf, localTime } from '../schedule.ts';
@@ -76,7 +77,14 @@ const values: NonNullable<Matter['values']> = {
     of: (m) => m.world.texts.label(m.person.locale, 'reject-reason', m.specimen?.rejected ?? ''),
     sample: 'names not the same',
   },
-  takenDay: { of: (m) => (m.specimen?.takenAt ? dayAt(m, m.specimen.takenAt) : ''), sample: '12 MAR' },
+  // As it was pencilled: the clinic's day.
+  takenDay: {
+    of: (m) => {
+      const at = m.specimen?.takenAt ?? null;
+      return at === null ? '' : dayWordsAt(at, zoneOf(m), m.world.texts.months(m.person.locale));
+    },
+    sample: '12 MAR',
+  },
   challenge: { of: (m) => m.specimen?.readBack?.challenge ?? '', sample: '4718' },
   readBackCategory: { of: (m) => m.specimen?.readBack?.result.code ?? '', sample: 'Thy4' },
   readBackMeaning: {

@@ -7,7 +7,7 @@ import { type Matter, type Moment, record } from '../moment.ts';
 import { ladder } from '../people.ts';
 import { durationOf, limitOf } from '../programme.ts';
 import { inDaytime, localTime } from '../schedule.ts';
-import { dayAt, textAnswer, zoneOf } from './common.ts';
+import { dayAt, readerZone, textAnswer, zoneOf } from './common.ts';
 import { isPressingResult } from './result-kind.ts';
 
 /** Instants of the tries about a specimen (null: about a referral) since the patient was last reached, oldest first. */
@@ -46,7 +46,7 @@ function word(m: Moment, key: KeyIn<'reach'>, values: Readonly<Record<string, st
 /** `15:40` for today, `5 MAR` for another day. */
 function whenText(m: Moment): string {
   const at = againAt(m);
-  const zone = zoneOf(m);
+  const zone = readerZone(m);
   const [there, here] = [localTime(at, zone), localTime(m.now, zone)];
   const today = there.day === here.day && there.month === here.month && there.year === here.year;
   return today ? clockWords(at, zone) : dayAt(m, at);

@@ -1,10 +1,12 @@
 /** REPORT: how the line stands and how good the samples are, told at any time; the morning text says the first of it by itself. */
 import type { Figures } from '../../case/figures.ts';
+import { goesOnSign } from '../../text/screens.ts';
 import { looksAheadMs } from '../digest.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { durationOf, siteOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
+import { dayAt } from './common.ts';
 
 /** Read where the whole line is loaded: as an event of its own for the same person. */
 function report(turn: Turn, interpreter: Interpreter): void {
@@ -14,7 +16,7 @@ function report(turn: Turn, interpreter: Interpreter): void {
   turn.post(interpreter.person.id, { kind: 'overview', for: 'report', until, since, head: null }, { caseId: null });
 }
 
-/** `2 results late, 1 patient not told, LOW STOCK: ORUMA CLINIC`. */
+/** `results late: 2; results not told: 1; STOCK LOW: ORUMA CLINIC`. */
 function lateWords(m: Moment): string {
   return String(m.frame.vars.parts ?? '')
     .split(';')
@@ -25,7 +27,12 @@ function lateWords(m: Moment): string {
       return m.world.texts.has(key) ? m.world.texts.render(m.person.locale, key, (name) => values[name] ?? '') : '';
     })
     .filter((one) => one !== '')
-    .join(', ');
+    .join('; ');
+}
+
+/** What a next screen of the same morning begins with. */
+function nextScreen(m: Moment): string {
+  return `${m.world.texts.render(m.person.locale, 'digest.goes-on', () => dayAt(m, m.now))}${goesOnSign}`;
 }
 
 /** ` PROOF 7KQ2M9X4T1BC`: the mark of the day's head, for whoever holds the history against it later. */
@@ -48,7 +55,8 @@ const showing = (name: string, of: keyof Figures, sample: string) => ({
 export const reportMatter: Matter = {
   commands: { REPORT: { roles: ['doctor', 'coordinator'], run: report } },
   values: {
-    late: { of: lateWords, sample: '2 results late, 1 patient not told, 1 question unanswered' },
+    late: { of: lateWords, sample: 'results late: 2; results not told: 1; parcels not confirmed: 1' },
+    lateGoesOn: { of: nextScreen, sample: `5 MAR, more:${goesOnSign}` },
     proof: { of: proofWords, sample: ' PROOF 7KQ2M9X4T1BC' },
     figureSite: {
       of: (m) => siteOf(m.world.programme, figure(m, 'siteId') || m.person.siteId).name,

@@ -9,11 +9,11 @@ import { personById } from '../people.ts';
 import { durationOf, siteOf } from '../programme.ts';
 import { alarmsOf, raiseFurther, tellAsked } from './alarm-told.ts';
 import { settleQuestion } from './close-question.ts';
-import { clockText, codeText, zoneOf } from './common.ts';
+import { clockText, codeText, readerZone } from './common.ts';
 import { leadText } from './lead.ts';
 import { raiseAlarm } from './raise-alarm.ts';
 import { stickValues } from './stick-words.ts';
-import { summaryText } from './summary.ts';
+import { whoText } from './summary.ts';
 
 /** Well again, proven by its digits: what is still asked of the doctors is settled. */
 function settleAlarms(m: Moment): readonly Act[] {
@@ -147,19 +147,18 @@ export const sos: Matter = {
       of: (m) => {
         // A number in the frame, digits in a text to somebody else.
         const at = Number(m.frame.vars.oldAt ?? 0);
-        return at > 0 ? clockText(at, zoneOf(m)) : '';
+        return at > 0 ? clockText(at, readerZone(m)) : '';
       },
       sample: '10:42',
     },
-    recheckTime: { of: (m) => clockText(nextCheckAt(m), zoneOf(m)), sample: '10:57' },
+    recheckTime: { of: (m) => clockText(nextCheckAt(m), readerZone(m)), sample: '10:57' },
     sosWho: {
       of: (m) => {
-        const summary = summaryText(m);
-        if (summary !== '') return summary;
+        if (m.case) return whoText(m);
         const who = askerOf(m)?.name ?? '';
         return m.world.texts.render(m.person.locale, 'sos.no-patient', (name) => (name === 'who' ? who : ''));
       },
-      sample: 'AK F 1982 4829 1354; R 22x15x14 solid dark, jagged edge; TSH normal; Plain rule sample, ACR TR5 sample',
+      sample: 'AK F 1982 P20w 4829 1354',
     },
     sosSite: {
       of: (m) => {
@@ -178,7 +177,7 @@ export const sos: Matter = {
       sample: ' bleeding, swelling.',
     },
     cryTime: {
-      of: (m) => clockText(m.now + durationOf(m.world.programme, 'cry-answer'), zoneOf(m)),
+      of: (m) => clockText(m.now + durationOf(m.world.programme, 'cry-answer'), readerZone(m)),
       sample: '10:44',
     },
     sign: {

@@ -1,11 +1,11 @@
-/** The whole case on one screen, for a doctor who knows nothing of it. */
+/** The whole case in short, for a doctor who knows nothing of it. */
 import { answerOf } from '../../case/case.ts';
 import { nodulesOf } from '../../case/findings-of.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Moment } from '../moment.ts';
 import { ageText, aimHere, codeText, listAnswer, noduleId, textAnswer } from './common.ts';
 import { decidedOf } from './decided.ts';
-import { policiesText } from './decision-words.ts';
+import { policiesBrief, policiesText } from './decision-words.ts';
 import { bleedingWords, noduleWithGrowth, pregnancyText, seenText } from './findings-words.ts';
 import { perhapsText } from './same-patient.ts';
 import { targetText } from './target.ts';
@@ -21,7 +21,7 @@ function words(moment: Moment, key: KeyIn<'gaps'>): string {
 /** Who, which lump, what was seen, what every policy says; '' without a case. Only what was asked is said. */
 export function summaryText(moment: Moment): string {
   if (!moment.case) return '';
-  return [whoText(moment), ...findingsParts(moment)].join('; ');
+  return [whoText(moment), ...findingsParts(moment, policiesText)].join('; ');
 }
 
 /** Tag, sex, age, pregnancy and code: `AK F 1982 P20w 4829 1354`. */
@@ -38,14 +38,25 @@ export function whoText(moment: Moment): string {
   return who.filter((one) => one !== '').join(' ');
 }
 
+/** The same with a result: policies that say the same are said at once, and where it was felt is old. */
+export function foundBrief(moment: Moment): string {
+  return moment.case ? findingsParts(moment, policiesBrief).join('; ') : '';
+}
+
 /** What was found and what every policy makes of it, without who it is. */
-export function foundText(moment: Moment): string {
+function foundText(moment: Moment): string {
   if (!moment.case) return '';
-  const parts = [feltText(moment), ...findingsParts(moment)].filter((one) => one !== '');
+  const parts = [feltText(moment), ...findingsParts(moment, policiesText)].filter((one) => one !== '');
   return parts.length === 0 ? words(moment, 'nothing') : parts.join('; ');
 }
 
-function findingsParts(moment: Moment): readonly string[] {
+/** ` Seen: felt R; R 22x15x14 solid dark; TSH normal; Plain rule sample.`; '' without a case. */
+export function foundHere(moment: Moment): string {
+  if (!moment.case) return '';
+  return moment.world.texts.render(moment.person.locale, 'doctor.seen', () => foundText(moment));
+}
+
+function findingsParts(moment: Moment, policies: typeof policiesText): readonly string[] {
   const of = moment.case!;
   const specimen = moment.specimen ?? of.specimens[0] ?? null;
   const parts: string[] = [perhapsText(moment)];
@@ -69,7 +80,7 @@ function findingsParts(moment: Moment): readonly string[] {
   }
   const nodules = decidedOf(moment)?.nodules ?? [];
   const weighed = nodules.find((one) => one.id === about) ?? nodules[0];
-  if (weighed) parts.push(policiesText(moment, weighed));
+  if (weighed) parts.push(policies(moment, weighed));
   return parts.filter((one) => one !== '');
 }
 

@@ -1,10 +1,11 @@
 /** What a line to a coordinator says of a matter: how urgent it is, whom to phone, by when. */
 import { clockWords, dayWordsAt } from '../../text/time-words.ts';
+import { canBeDialled } from '../channel-facts.ts';
 import type { Matter, Moment } from '../moment.ts';
-import { carrier, laboratoryPeople, ladder, personById } from '../people.ts';
+import { carrier, laboratoryPeople, ladder, personById, waitsFor } from '../people.ts';
 import { siteOf } from '../programme.ts';
 import type { Person } from '../world.ts';
-import { zoneOf } from './common.ts';
+import { readerZone } from './common.ts';
 
 /** People that one line names: more numbers than that are not dialled. */
 const mostNamed = 2;
@@ -22,10 +23,22 @@ function listed(moment: Moment, people: readonly Person[]): string {
 }
 
 /** Whoever carries the case, or else who asked. */
-function clinic(moment: Moment): string {
+function clinicPerson(moment: Moment): Person | null {
   const asker = personById(moment.world, String(moment.frame.vars.askedBy ?? ''));
-  const one = moment.case ? carrier(moment.world, moment.case) : asker;
+  return moment.case ? carrier(moment.world, moment.case) : asker;
+}
+
+function clinic(moment: Moment): string {
+  const one = clinicPerson(moment);
   return listed(moment, one ? [one] : []);
+}
+
+/** ` Phone of the clinic: Ada Lumo +000555010001.`, where a number can be dialled; else ''. */
+function phoneHere(moment: Moment): string {
+  const asked = moment.questions.find(({ id }) => id === moment.frame.vars.question);
+  const one = asked ? waitsFor(moment.world, moment.case, asked) : clinicPerson(moment);
+  if (!one?.addresses.some(({ channel }) => canBeDialled(channel))) return '';
+  return moment.world.texts.render(moment.person.locale, 'doctor.phone-here', () => nameAndNumber(one));
 }
 
 /** A text by the urgency of what is asked; '' where the programme has an urgency of its own. */
@@ -38,7 +51,7 @@ function byUrgency(moment: Moment, of: 'urgency' | 'by'): string {
 /** When it was asked, with the day. */
 function asked(moment: Moment): string {
   const at = Number(moment.frame.vars.openedAt ?? moment.now);
-  const zone = zoneOf(moment);
+  const zone = readerZone(moment);
   return `${dayWordsAt(at, zone, moment.world.texts.months(moment.person.locale))} ${clockWords(at, zone)}`;
 }
 
@@ -52,6 +65,7 @@ function questionIs(moment: Moment): string {
 export const whomToPhone: Matter = {
   values: {
     clinicPhone: { of: clinic, sample: 'Ada Lumo +000555010001' },
+    phoneHere: { of: phoneHere, sample: ' Phone of the clinic: Ada Lumo +000555010001.' },
     doctorPhones: { of: (m) => listed(m, ladder(m.world, m.now)), sample: 'Dr Tano +000555010002' },
     labPhone: {
       of: (m) =>

@@ -122,7 +122,7 @@ describe('an alarm', () => {
     expect(line.heard('ee')).toEqual([]);
     line.text('w', 'W');
     line.settle();
-    expect(line.heard('ee').join('\n')).toMatch(/^Q\d\d NOW SOS AK F 1982\. worse/m);
+    expect(line.heard('ee').join('\n')).toMatch(/^Q\d\d NOW SOS AK F 1982, ORUMA CLINIC\. worse/m);
   });
 
   it('that gets worse while a doctor has it in hand is asked again at once', () => {
@@ -171,6 +171,6 @@ describe('an alarm', () => {
     line.text('w', 'SOS');
     line.text('w', '2');
     line.settle();
-    expect(line.heard('d').filter((one) => one.includes('Clinic: ORUMA CLINIC'))).toHaveLength(2);
+    expect(line.heard('d').filter((one) => one.includes(', ORUMA CLINIC'))).toHaveLength(2);
   });
 });

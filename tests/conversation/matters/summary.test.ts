@@ -64,8 +64,17 @@ describe('the case on one screen', () => {
     line.text('w', 'OK');
     line.text('w', 'DOCTOR may I');
     line.settle();
-    expect(line.heard('d').find((one) => one.includes('ASKS'))).toMatch(
-      /^Q\d\d ASKS AK F 1982; R 22x15x14 solid dark, jagged edge, tiny white dots, rest not known; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample, ATA high sample: "may I" - \d\d 1 call me, or \d\d \+ words$/,
+    expect(
+      line
+        .heard('d')
+        .join('\n')
+        .replace(/\d\d(?= AK| ASKS| and| 1:)/g, '47'),
+    ).toBe(
+      [
+        'Q47 ASKS AK F 1982, ORUMA CLINIC: "may I". Seen: felt R; R 22x15x14 solid dark, jagged edge, tiny white dots, rest not known; TSH normal.',
+        'Q47 AK: Plain rule sample, ACR TR5 sample, EU 5 sample, ATA high sample.',
+        'Q47 AK: answer with 47 and your words. Or send 47 1: the clinic phones me.',
+      ].join('\n'),
     );
   });
 });

@@ -64,8 +64,8 @@ export const mutants: readonly WalkerMutant[] = [
     changes: [
       {
         file: 'locales/en/doctor.json',
-        is: '"decision": [\n    "Q{q} DECIDE {whoShort}{alarmSaid}. Why: {why}.{notAsked}',
-        becomes: '"decision": [\n    "Q{q} DECIDE {whoShort}{alarmSaid}.{notAsked}',
+        is: '"decision": [\n    "{goesOn}Q{q} DECIDE {whoShort}, {site}{alarmSaid}. Why: {why}.{notAsked}',
+        becomes: '"decision": [\n    "{goesOn}Q{q} DECIDE {whoShort}, {site}{alarmSaid}.{notAsked}',
       },
     ],
     breaks: ['every reason in the record stands in the texts of worker and doctor'],
