@@ -39,6 +39,14 @@ export function inAlarm(turn: Turn): boolean {
   return turn.threads.some((one) => one.frames.some((frame) => isFirstAid(turn, frame) || isOpenAlarm(turn, frame)));
 }
 
+/** What is said meanwhile is plain, whatever was chosen: who asks for other words gets whole sentences. */
+export function inPlainWords(turn: Turn, say: () => void): void {
+  const { voice, ...rest } = turn.state;
+  turn.state = rest;
+  say();
+  if (voice !== undefined) turn.state = { ...turn.state, voice };
+}
+
 /** At the end of a step: counts whom this worker sampled, ends brief in an alarm, and says what changed, before the question. */
 export function keepVoice(turn: Turn): void {
   const { person } = turn;

@@ -10,7 +10,7 @@ import type { Person } from './world.ts';
  */
 export function sayScreens(turn: Turn, person: Person, screens: readonly string[], options: SayOptions): Said | null {
   const { picture: _last, ...plain } = { ...options, ask: null };
-  const offer = offerWith(turn, options);
+  const offer = offerWith(turn, person, options);
   const offered = offer === null ? [] : [turn.render(person, offer, options.frame!, options.caseId)];
   for (const [index, text] of [...screens.slice(0, -1), ...offered].entries()) {
     const about = options.subject === undefined ? {} : { subject: `${options.subject} screen ${index + 1}` };

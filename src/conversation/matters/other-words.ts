@@ -8,6 +8,7 @@ import { laneOf } from '../alarm-digits.ts';
 import type { FlowState } from '../flow.ts';
 import { isFrozen } from '../frozen.ts';
 import { askingThread, type Interpreter, stateOf, topFrame } from '../interpret.ts';
+import { inPlainWords } from '../keep-voice.ts';
 import type { Matter } from '../moment.ts';
 import { saysNextCheck } from '../open-alarm.ts';
 import type { Frame, Thread } from '../state.ts';
@@ -31,7 +32,7 @@ function inOtherWords(turn: Turn, interpreter: Interpreter, rest: string): void 
   }
   if (asking) {
     sayLonger(turn, interpreter, asking);
-    interpreter.show(asking.id, true);
+    inPlainWords(turn, () => interpreter.show(asking.id, true));
     return;
   }
   const own = turn.questions.filter((one) => one.answeredAt === null && one.askedOf.includes(person.id));
