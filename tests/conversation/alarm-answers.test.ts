@@ -104,7 +104,7 @@ describe("an alarm's own words", () => {
       line.text('w', text);
       const heard = line.heard('w').join('\n');
       expect(heard, text).toContain(
-        `On the way to hospital: GOING ${going}. Cannot go: CANNOT. Well again: WELL ${well}`,
+        `If the patient is on the way to hospital: GOING ${going}. Cannot go: CANNOT. Well again: WELL ${well}`,
       );
       expect(heard, text).not.toContain('Send one of');
     }
@@ -121,7 +121,7 @@ describe("an alarm's own words", () => {
       const heard = line.heard('w').join('\n');
       expect(heard, text).toContain(`I cannot read "${text}"`);
       expect(heard, text).toContain(
-        `On the way to hospital: GOING ${going}. Cannot go: CANNOT. Well again: WELL ${well}`,
+        `If the patient is on the way to hospital: GOING ${going}. Cannot go: CANNOT. Well again: WELL ${well}`,
       );
     }
     expect(over(line)).toBe(false);
