@@ -116,7 +116,7 @@ describe('somebody who writes as the laboratory', () => {
     await at('read-back');
     const texts = clinic.messages.filter((one) => one.phone === 'l' && one.dir === 'out').map((one) => one.text);
     expect(texts.join('\n')).not.toMatch(/1982|\b4[78]\b ?y/);
-    expect(texts.join('\n')).toContain('40s');
+    expect(texts.join('\n')).toContain('aged 40 to 49');
   });
 });
 
