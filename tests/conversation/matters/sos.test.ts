@@ -50,7 +50,9 @@ describe('an alarm', () => {
       if (sign === 'needle-stick') return;
       line.now += (RECHECK_MINUTES[sign][0] ?? 0) * minuteMs;
       line.settle();
-      expect(line.heard('w').join('\n')).toMatch(/AK 1\d:\d\d HOW IS THE PATIENT\? Send SAME or WORSE\. If the patient is on the way/);
+      expect(line.heard('w').join('\n')).toMatch(
+        /AK 1\d:\d\d HOW IS THE PATIENT\? Send SAME or WORSE\. If the patient is on the way/,
+      );
     },
   );
 
