@@ -27,11 +27,11 @@ export async function costOf(name: string) {
 
 /** Moments of the straight case that make one want to try it: how each begins, and how many messages are shown from there. */
 const moments: readonly (readonly [RegExp, number])[] = [
-  [/^w< AK: .*ADVISED/, 1],
+  [/^w< AK: .*ADVISED/, 2],
   [/^w> 12$/, 2],
-  [/^w< AK: now, beside the patient/, 2],
-  [/^l> \d{8} Thy4/, 2],
-  [/^w< AK [\d ]+: (?=.*specialist hospital)|^w< AK [\d ]+ RESULT/, 1],
+  [/^w< AK: stay beside the patient/, 2],
+  [/^l> \d{8} Thy4/, 3],
+  [/^w< AK [\d ]+: call the patient in/, 1],
 ];
 
 /** The lines of a transcript in which the moments stand. */
