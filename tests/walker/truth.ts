@@ -36,10 +36,10 @@ const letters = 'ABCDEFGHIJKLMNOPRSTUVWZ';
 
 /** A patient who comes in this year; `leaning`: what the patients of the batch have more than others. */
 export function truthOf(chance: Chance, year: number, leaning: Leaning = leaningOf('plain')): Truth {
-  const child = chance.happens(0.08);
+  const child = chance.happens(0.055);
   const age = child ? 5 + chance.below(12) : 19 + chance.below(60);
   const female = chance.happens(0.75);
-  const pregnant = female && age >= 16 && age <= 46 && chance.happens(0.32);
+  const pregnant = female && age >= 16 && age <= 46 && chance.happens(0.24);
   const lumps = lumpsOf(chance, leaning);
   const node = chance.happens(0.15 * leaning.node)
     ? {
@@ -106,7 +106,7 @@ export function isSo(truth: Truth, id: string): boolean {
   }
 }
 
-function factsOf(chance: Chance, node: boolean, { danger, swallowing }: Leaning): ReadonlySet<string> {
+function factsOf(chance: Chance, node: boolean, { danger, swallowing, medullary }: Leaning): ReadonlySet<string> {
   const facts = new Set<string>();
   const may: readonly (readonly [string, number])[] = [
     ['stridor', 0.02 * danger],
@@ -117,7 +117,7 @@ function factsOf(chance: Chance, node: boolean, { danger, swallowing }: Leaning)
     ['hard', 0.03],
     ['fixed', 0.02],
     ['pulsates', 0.02],
-    ['family-medullary', 0.02],
+    ['family-medullary', 0.02 * medullary],
     ['family-thyroid-cancer', 0.05],
     ['neck-irradiation', 0.04],
     ['pet-focus', 0.01],

@@ -1,5 +1,5 @@
 /** Finds the claims of a text by the words of the language's files. */
-import type { TextKey } from '../../../src/generated/text-keys.ts';
+import { type TextKey, textKeys } from '../../../src/generated/text-keys.ts';
 import { foldToGsm7 } from '../../../src/text/gsm7.ts';
 import { screensOf } from '../../../src/text/screens.ts';
 import { shipped } from '../shipped.ts';
@@ -7,13 +7,25 @@ import { shipped } from '../shipped.ts';
 /** Marks that no text of a language holds. */
 const slot = /⟦([^⟧]*)⟧/u;
 
+const screensOfKey = (key: TextKey): readonly string[] =>
+  screensOf(shipped.texts.render('en', key, (name) => `⟦${name}⟧`));
+
+/** How many texts have this screen. */
+const shared = new Map<string, number>();
+for (const [file, keys] of Object.entries(textKeys))
+  for (const key of keys)
+    for (const screen of new Set(screensOfKey(`${file}.${key}` as TextKey)))
+      shared.set(screen, (shared.get(screen) ?? 0) + 1);
+
 /** Patterns of the screens of one text; a placeholder is whatever stands there. `whole`: the text fills its lines. */
 function patternsOf(key: TextKey, whole: boolean): readonly RegExp[] {
-  const text = shipped.texts.render('en', key, (name) => `⟦${name}⟧`);
   // A screen of values alone says nothing by itself.
-  const screens = screensOf(text).filter((screen) =>
+  const telling = screensOfKey(key).filter((screen) =>
     screen.split(slot).some((part, index) => index % 2 === 0 && part.length > 6),
   );
+  // Nor does one that other texts have too tell which of them it is.
+  const own = telling.filter((screen) => shared.get(screen) === 1);
+  const screens = own.length > 0 ? own : telling;
   return screens.map((screen) => {
     const seen = new Set<string>();
     const body = screen
