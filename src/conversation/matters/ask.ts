@@ -100,7 +100,8 @@ export const ask: Matter = {
     whoShort: { of: whoText, sample: 'AK F 1982 P20w' },
     summaryFindings: {
       of: foundBrief,
-      sample: 'R 22x15x14 solid dark, jagged edge, tiny white dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
+      sample:
+        'R 22x15x14 solid dark, jagged edge, tiny white dots; TSH normal; Plain rule sample, ACR TR5 sample, EU 5 sample',
     },
     foundSaid: {
       of: foundHere,
