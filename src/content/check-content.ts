@@ -12,6 +12,7 @@ import { type Content, loadContent, packageRoot } from './load.ts';
 import { type Problem, sortProblems } from './problem.ts';
 import { saidVars } from './said-vars.ts';
 import { questionsOf } from './transition-keys.ts';
+import { checkWording } from './wording/check-wording.ts';
 
 /** Everything that is wrong with the content, its shape first found by `loadContent` included. Empty = it can be used. */
 export function checkContent(content: Content, names: CheckRegistry = {}): readonly Problem[] {
@@ -36,7 +37,8 @@ export function checkContent(content: Content, names: CheckRegistry = {}): reado
     ...checkVoices(content, registry),
     ...checkWords(content, registry),
     ...checkTradeWords(content.sources.locales, flows, content.texts.label),
-    ...(registry.shipped ? checkShipped(content, registry.shipped) : []),
+    // A package of somebody's own speaks as it likes.
+    ...(registry.shipped ? [...checkShipped(content, registry.shipped), ...checkWording(content, registry)] : []),
   ]);
 }
 

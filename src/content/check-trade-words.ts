@@ -5,6 +5,7 @@
 import { wordsOf } from '../text/fold.ts';
 import { optionLines } from '../text/option-lines.ts';
 import { screensOf } from '../text/screens.ts';
+import { hasLabel } from './check-words.ts';
 import type { FlowSource } from './load.ts';
 import type { Problem } from './problem.ts';
 import { indexTexts } from './text-index.ts';
@@ -42,7 +43,8 @@ function problemsIn(locale: Locale, flows: readonly FlowSource[], label: LabelOf
     for (const { name, ask, text } of flow.states.values()) {
       if (!ask) continue;
       const path = ['states', name, 'ask', 'options'];
-      for (const { id } of ask.options) {
+      // One without a label is refused for that already.
+      for (const { id } of ask.options.filter((one) => hasLabel(locale, ask.field, one.id))) {
         report({ file, line: lineOf(path), path: path.join('.') }, known(label(locale.tag, ask.field, id)));
       }
       for (const entry of index.get(text) ?? []) {

@@ -120,7 +120,8 @@ function checkLabels(
   return problems;
 }
 
-function hasLabel(locale: Locale, field: string, id: string): boolean {
+/** Whether the language words this option, at its own field or for all. */
+export function hasLabel(locale: Locale, field: string, id: string): boolean {
   return locale.files.some((file) => file.options[field]?.[id] !== undefined || file.options['*']?.[id] !== undefined);
 }
 

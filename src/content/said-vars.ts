@@ -11,6 +11,7 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['replies', '1 2 3 4 9'],
   ['reply', '1'],
   ['word', 'REPORT'],
+  ['terms', 'medullary thyroid cancer, MEN illness, radiation treatment'],
   ['who', 'Ada Tano'],
   ['by', 'Dr Tano'],
   ['from', '+000 555 0100'],

@@ -98,7 +98,10 @@ export function inSwahili(watch: string): Readonly<Record<string, string>> {
     'locales/sw/keywords.json': real('locales/en/keywords.json'),
     'locales/sw/quick.json': quick,
     'locales/sw/alarm.json': real('locales/en/alarm.json'),
-    'locales/sw/everyday.json': real('locales/en/everyday.json').replace('"words": [', '"words": ["sijui",'),
+    'locales/sw/everyday.json': real('locales/en/everyday.json').replace(
+      '"words": [',
+      '"words": ["sijui sawa imebadilika",',
+    ),
     'locales/sw/common.json': '{ "options": { "*": { "unknown": "sijui" } } }',
     'locales/sw/doctor.json': '{ "neck-changed": "Shingo. 1 rufaa 2 piga simu", "hint": "Uliza DOCTOR." }',
     'locales/sw/watch.json': watch,
