@@ -13,7 +13,8 @@ export function endsSome(town: Town, { record, caseId }: Recorded, who: readonly
   const { chance } = town;
   if (record.event.type !== 'opened' || !chance.happens(habits.endings)) return;
   const one = chance.pick(who);
-  const after = chance.minutes(10, 9 * dayMinutes);
+  // Before a needle, mostly: then a coordinator may end it alone.
+  const after = chance.happens(0.6) ? chance.minutes(5, 6 * 60) : chance.minutes(10, 9 * dayMinutes);
   const how = chance.pick(['code', 'name', 'number', 'number'] as const);
   // The list first, the number it is under at once: whichever case stands there.
   if (how === 'number') town.plan(one, after, () => ({ text: 'LIST', slip: 'word' }));

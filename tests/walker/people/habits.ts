@@ -46,7 +46,7 @@ export function habitsOf(way: Way): Habits {
     exits: way === 'plain' ? 0.012 : 0.003,
     calledWrong: way === 'plain' || way === 'wet' ? 0.008 : 0.0005,
     lostParcels: way === 'again' || way === 'dried' ? 0.35 : 0.02,
-    badAfterResult: way === 'chat' || way === 'plain' ? 0.35 : 0.02,
+    badAfterResult: way === 'chat' || way === 'plain' ? 0.5 : 0.03,
     endings: way === 'chat' || way === 'nobody' ? 0.25 : 0.01,
   };
 }

@@ -199,7 +199,7 @@ export class WalkingLaboratory implements Agent {
     const { chance } = this.town;
     this.say(chance.minutes(20, 2 * dayMinutes), () => {
       const one = specimenOf(this.town.cases.get(caseId)!, id);
-      return one ? { text: `BAD ${one.code}${chance.pick(['', ' no name', ' 3'])}`, caseId } : null;
+      return one ? { text: `BAD ${one.code}${chance.pick(['', '', ' no name'])}`, caseId } : null;
     });
   }
 
