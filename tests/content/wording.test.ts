@@ -29,6 +29,14 @@ describe('a screen taken apart', () => {
     expect(options).toEqual([{ reply: '1', words: 'yes' }]);
     expect(sentences).toContain('2.8');
   });
+
+  it('has the options of a numbered question, with the letter of the lump and without', () => {
+    for (const number of ['RU2', 'R2', '2']) {
+      const said = `When the slides are fixed, send: ${number}1 cells ${number}2 only blood ${number}6 no needle done`;
+      const { options } = takeApart(said, [`${number}1`, `${number}2`, `${number}6`]);
+      expect(options.map(({ words }) => words)).toEqual(['cells', 'only blood', 'no needle done']);
+    }
+  });
 });
 
 /** What is wrong with the wording of one question of a small package. */

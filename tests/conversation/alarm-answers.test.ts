@@ -49,7 +49,7 @@ describe("an alarm's own words", () => {
     line.tap('w', token, 'SAME');
     expect(line.heard('w').join()).toContain('That button belongs to an earlier question');
     line.tap('w', token, 'WORSE');
-    expect(line.heard('w').join()).toContain('WORSE: to Tamboro Hospital NOW');
+    expect(line.heard('w').join()).toContain('WORSE: go to Tamboro Hospital NOW');
     line.tap('w', token, `GOING ${digitsOf(line).going}`);
     expect(over(line)).toBe(true);
   });
@@ -61,7 +61,7 @@ describe("an alarm's own words", () => {
       line.text('w', 'SAME');
       line.heard('w');
       line.text('w', words);
-      expect(line.heard('w').join()).toContain('WORSE: to Tamboro Hospital NOW');
+      expect(line.heard('w').join()).toContain('WORSE: go to Tamboro Hospital NOW');
       expect([...line.cases.values()][0]!.sos?.sign).toBe('worse');
     },
   );
@@ -76,7 +76,7 @@ describe("an alarm's own words", () => {
     const line = checked();
     line.heard('w');
     line.text('w', 'WORSE', line.now - minuteMs);
-    expect(line.heard('w').join()).toContain('WORSE: to Tamboro Hospital NOW');
+    expect(line.heard('w').join()).toContain('WORSE: go to Tamboro Hospital NOW');
   });
 
   it('S alone is an SOS for it', () => {
@@ -104,7 +104,7 @@ describe("an alarm's own words", () => {
       line.text('w', text);
       const heard = line.heard('w').join('\n');
       expect(heard, text).toContain(
-        `On the way to hospital: GOING ${going}. Cannot go: CANNOT. Well again: WELL ${well}`,
+        `If the patient is on the way to hospital: GOING ${going}. Cannot go: CANNOT. Well again: WELL ${well}`,
       );
       expect(heard, text).not.toContain('Send one of');
     }
@@ -121,7 +121,7 @@ describe("an alarm's own words", () => {
       const heard = line.heard('w').join('\n');
       expect(heard, text).toContain(`I cannot read "${text}"`);
       expect(heard, text).toContain(
-        `On the way to hospital: GOING ${going}. Cannot go: CANNOT. Well again: WELL ${well}`,
+        `If the patient is on the way to hospital: GOING ${going}. Cannot go: CANNOT. Well again: WELL ${well}`,
       );
     }
     expect(over(line)).toBe(false);
@@ -155,9 +155,9 @@ describe('an alarm of before the words', () => {
   it.each([
     ['51', 'noted, it is over at'],
     ['37', 'noted, handed over at'],
-    ['12', 'WORSE: to Tamboro Hospital NOW'],
+    ['12', 'WORSE: go to Tamboro Hospital NOW'],
     ['11', 'go on as told'],
-    ['WORSE', 'WORSE: to Tamboro Hospital NOW'],
+    ['WORSE', 'WORSE: go to Tamboro Hospital NOW'],
     ['SAME', 'go on as told'],
     ['what', 'HOW IS THE PATIENT? Send SAME or WORSE'],
   ])('is answered by %s as it was shown, and by the words of today', (reply, answer) => {
@@ -254,7 +254,7 @@ describe('alarms of many unknown numbers', () => {
     expect(heard.length).toBeGreaterThan(2);
     for (const text of heard) {
       expect(countSegments(text).segments).toBe(1);
-      expect(text).toMatch(/^SOS from 40 numbers not on the line: /);
+      expect(text).toMatch(/^SOS from 40 numbers that are not on the line: /);
     }
     expect(heard.join().match(/\+\d{12}/g)).toEqual(numbers.slice(1));
     line.now += 10 * minuteMs;

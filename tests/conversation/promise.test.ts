@@ -151,7 +151,7 @@ describe('duty', () => {
   it('puts who is off at the end of the ladder, not off it', () => {
     const line = begun();
     line.text('d', 'OFF 8 MAR');
-    expect(line.heard('d')[0]).toMatch(/^OFF duty until 8 MAR 07:00: the others are asked first/);
+    expect(line.heard('d')[0]).toMatch(/^You are OFF duty until 8 MAR 07:00\. I ask the others first/);
     line.text('w', 'SOS');
     line.settle();
     expect(line.heard('ee')[0]).toContain('NOW SOS');
@@ -180,7 +180,7 @@ describe('duty', () => {
     line.text('d', `${tag} 1`);
     line.text('d', 'OFF');
     line.settle();
-    expect(line.heard('d').at(-1)).toContain('Passed on: 1');
+    expect(line.heard('d').at(-1)).toContain('I passed on 1.');
     expect(line.heard('ee').at(-1)).toContain(`Q${tag} ASKS`);
   });
 
@@ -202,7 +202,7 @@ describe('duty', () => {
     for (const id of ['d', 'ee', 'fff']) line.text(id, 'OFF');
     line.text('w', 'SOS');
     line.settle();
-    expect(line.heard('cccc').join()).toContain('fff is off duty and no other doctor is on');
+    expect(line.heard('cccc').join()).toContain('fff is off duty, and no other doctor is on duty');
     expect(line.heard('d').join()).toContain('NOW SOS');
   });
 

@@ -22,6 +22,7 @@ const byKey: readonly (readonly [RegExp, WordGroup])[] = [
 /** What is asked with a text. */
 export interface AskedWith {
   readonly group: WordGroup;
+  /** As they stand in the text: the number of a numbered question before each, `{attempt}1`. */
   readonly replies: readonly string[];
 }
 
@@ -33,7 +34,8 @@ export function askedTexts(flows: readonly FlowSource[]): ReadonlyMap<string, As
       if (state.ask) {
         const isChoice = state.ask.options.length > 0;
         const group = others.get(flow.name) ?? (isChoice ? 'choice' : 'other');
-        asked.set(state.text, { group, replies: state.ask.options.map((one) => one.reply) });
+        const number = state.ask.numbered === null ? '' : `{${state.ask.numbered}}`;
+        asked.set(state.text, { group, replies: state.ask.options.map((one) => `${number}${one.reply}`) });
       }
       for (const one of [state, ...state.transitions.values()]) {
         const question = one.question;

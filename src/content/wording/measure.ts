@@ -1,6 +1,6 @@
 /** How a language speaks, in figures: what `words` of `check` prints. A machine's reading is no tired nurse. */
 import { foldWord } from '../../text/fold.ts';
-import { renderTemplate } from '../../text/render.ts';
+import { compileTemplate, renderTemplate, type Template } from '../../text/render.ts';
 import { screensOf } from '../../text/screens.ts';
 import { countSegments } from '../../text/segments.ts';
 import type { CheckRegistry } from '../check-registry.ts';
@@ -84,14 +84,20 @@ export function measureScreens(
   const asked = askedTexts(flows);
   const known = wordLists(locale);
   return [...indexTexts(locale).values()].flat().flatMap((entry) => {
-    const ours = screensOf(filled(entry, registry, (name, value) => (names.has(name) ? '' : value)));
-    const whole = screensOf(filled(entry, registry, (_, value) => value));
-    return whole.map((text, index) => measured(entry, ours[index] ?? '', text, index, whole.length, asked, known));
+    const ours = screensOf(filled(entry.template, registry, (name, value) => (names.has(name) ? '' : value)));
+    const whole = screensOf(filled(entry.template, registry, (_, value) => value));
+    const replies = (asked.get(entry.key)?.replies ?? []).map((one) =>
+      filled(compileTemplate(one), registry, (_, value) => value),
+    );
+    const group = groupOf(entry.key, asked);
+    return whole.map((text, index) =>
+      measured(entry, { group, replies }, { ours: ours[index] ?? '', text, index, screens: whole.length }, known),
+    );
   });
 }
 
-function filled(entry: TextEntry, registry: CheckRegistry, put: (name: string, value: string) => string): string {
-  return renderTemplate(entry.template, (name) =>
+function filled(template: Template, registry: CheckRegistry, put: (name: string, value: string) => string): string {
+  return renderTemplate(template, (name) =>
     put(name, twoTargets.get(name) ?? atItsWidest(registry.samples?.get(name) ?? 'xxxxxx')),
   );
 }
@@ -117,14 +123,10 @@ function wordLists({ meta, keywords, everyday }: Locale): WordLists {
 
 function measured(
   entry: TextEntry,
-  ours: string,
-  text: string,
-  index: number,
-  screens: number,
-  asked: ReadonlyMap<string, AskedWith>,
+  { group, replies }: AskedWith,
+  { ours, text, index, screens }: { ours: string; text: string; index: number; screens: number },
   known: WordLists,
 ): MeasuredScreen {
-  const replies = asked.get(entry.key)?.replies ?? [];
   const { options, sentences } = takeApart(ours, replies);
   const words = sentences.flatMap(wordsOf);
   const isKnown = (word: string): boolean => stems(foldWord(word)).some((one) => known.everyday.has(one));
@@ -134,7 +136,7 @@ function measured(
   return {
     entry,
     voice: entry.voice,
-    group: groupOf(entry.key, asked),
+    group,
     screen: index + 1,
     screens,
     text,

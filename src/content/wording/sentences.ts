@@ -1,7 +1,7 @@
 /** A screen taken apart as its reader takes it in: its options, and the sentences around and inside them. */
 
-/** Replies that stand before their words in a text; others (`ALL`, `OK`, `YES 4718`) stand within a sentence. */
-const leading = /^[\p{L}\p{N}]{1,2}$/u;
+/** Replies that stand before their words in a text, with letter and number of a lump (`RU21`); others (`ALL`, `YES 4718`) stand within a sentence. */
+const leading = /^(?:[\p{L}\p{N}]{1,2}|\p{Lu}{1,2}\p{N}{2})$/u;
 
 /** One option as it is shown. */
 export interface ShownOption {

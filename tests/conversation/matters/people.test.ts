@@ -19,7 +19,7 @@ describe('adding somebody', () => {
   it.each(['doctor', 'lab', 'coordinator', 'Doctor'])('a %s takes two people or the command line', (role) => {
     const line = new SmallLine(person('c', 'coordinator'));
     line.text('c', `ADD ${role} ${newNumber} oruma Nia Bok`);
-    expect(line.heard('c').join()).toContain('added by two people or at the command line');
+    expect(line.heard('c').join()).toContain('takes two people or the command line');
     expect(line.invitation).toBeNull();
   });
 
