@@ -492,12 +492,12 @@ describe('what a restore or a retry leaves', () => {
   it('a text that is tried again within the hour is said to be handled; an older one is asked for again', async () => {
     await parkAt('young', 'LIST', Date.now() - 600_000);
     expect((await run(runParked, 'retry', 'young')).out).toBe('young: done\n');
-    expect((await heard()).filter((one) => /^Your text of \d\d:\d\d is handled now/.test(one))).toHaveLength(1);
+    expect((await heard()).filter((one) => /^I handle your text of \d\d:\d\d now/.test(one))).toHaveLength(1);
     const before = (await heard()).length;
     await parkAt('old', '1', Date.now() - 7_200_000);
     expect((await run(runParked, 'retry', 'old')).out).toBe('old: sent back\n');
     const texts = await heard();
-    expect(texts.slice(before)).toEqual([expect.stringMatching(/too old now to answer a question.*send it again/)]);
+    expect(texts.slice(before)).toEqual([expect.stringMatching(/too old now to answer a question.*send it again/i)]);
     expect((await run(runParked)).out).toBe('0 parked\n');
   });
 

@@ -135,7 +135,10 @@ function judged(
     sender.addresses.some((to) => to.channel === one.to.channel && to.address === one.to.address);
   const own = sent.filter(isSender);
   const first = own[0]?.text ?? '';
-  if (!/press/i.test(first) || !/call/i.test(first)) faults.push(`no first aid first, but "${first}"`);
+  if (!/press/i.test(first) || !/sit up/i.test(first)) faults.push(`no first aid first, but "${first}"`);
+  // Whom to call stands on the screen behind it, so that the first one is what the hands do.
+  if (!own.some(({ text }) => /call/i.test(text)))
+    faults.push(`nobody to call: ${own.map(({ text }) => text).join(' / ')}`);
   // What else is said to somebody at that moment is not about this alarm, and a question of an alarm is about their own.
   const alarm = sent.filter((one) => !isSender(one) && one.lane === 'sos' && one.flow === '-');
   const heard = new Set(alarm.map((one) => one.personId ?? one.to.address));
