@@ -41,7 +41,7 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
   const female = chance.happens(0.75);
   const pregnant = female && age >= 16 && age <= 46 && chance.happens(0.24);
   const lumps = lumpsOf(chance, leaning);
-  const node = chance.happens(0.12 * leaning.node)
+  const node = chance.happens(0.08 * leaning.node)
     ? {
         side: chance.pick(['right', 'left'] as const),
         mm: [8 + chance.below(22), 6 + chance.below(5)].sort((a, b) => b - a),
@@ -75,9 +75,9 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
       'ultrasound.done': chance.weighted({
         linear: 62,
         'other-with-pad': 8,
-        'other-without-pad': 8,
+        'other-without-pad': 6,
         'not-done-yet': 5,
-        'no-ultrasound': 5,
+        'no-ultrasound': 3,
       }),
     },
     lumps,

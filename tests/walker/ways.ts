@@ -77,7 +77,7 @@ export interface Leaning {
 
 export function leaningOf(way: Way): Leaning {
   return {
-    node: way === 'nodes' ? 5 : way === 'slow' || way === 'bedside' ? 2.5 : 1,
+    node: way === 'nodes' ? 7 : way === 'slow' || way === 'bedside' ? 2.5 : 1,
     danger: way === 'nobody' ? 8 : way === 'bedside' ? 4 : 1,
     swallowing: way === 'wet' ? 8 : 1,
     small: way === 'long' ? 3 : 1,
