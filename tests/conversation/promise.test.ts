@@ -84,7 +84,7 @@ describe('"call me"', () => {
     expect(only(line).promiseUntil).toBe(line.now + 30 * minuteMs);
     line.text('d', `${tag} done`);
     expect(line.heard('d').at(-1)).toContain(
-      `Q${tag} AK: what was decided? The clinic waits for it. Reply ${tag} and: 1`,
+      `Q${tag} AK: what was decided? Reply ${tag} and: 1`,
     );
     line.heard('w');
     line.text('d', `${tag} 1`);

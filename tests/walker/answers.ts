@@ -110,8 +110,10 @@ function listOf(at: Situation, offered: readonly string[]): readonly string[] {
   const { ask, truth, chance } = at;
   const lump = ask.item === null ? null : lumpOfAsk(at);
   const looks = ask.field === 'features' || ask.field === 'foci';
+  // What stopped a needle on one day is mostly gone on another.
+  const isOver = ask.field === 'dangers' && isAnotherDay(at.of) && chance.happens(0.7);
   const real = offered.filter((id) => id !== 'none' && id !== 'unknown');
-  const so = real.filter((id) => (looks ? lump?.looks.has(id) === true : isSo(truth, id)));
+  const so = isOver ? [] : real.filter((id) => (looks ? lump?.looks.has(id) === true : isSo(truth, id)));
   const canBeUnknown = offered.includes('unknown');
   const key = `${ask.item ?? ''}.${real[0]}`;
   if (canBeUnknown && truth.unknown(key))
@@ -120,6 +122,8 @@ function listOf(at: Situation, offered: readonly string[]): readonly string[] {
   // A thinner was said, and it is none of these.
   return offered.includes('none') ? ['none'] : ['unknown'];
 }
+
+const isAnotherDay = (of: Case | null): boolean => of !== null && answerOf(of, 'sampling-day') !== undefined;
 
 function suppliesOf({ truth, before, chance }: Situation, offered: readonly string[]): readonly string[] {
   if (before === 0 && chance.happens(0.04) && offered.includes('none')) return ['none'];

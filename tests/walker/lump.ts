@@ -30,8 +30,8 @@ const asInLife: Inside = { cyst: 1, sponge: 1, small: 1, second: 1 };
 /** A lump of this side; a big one is mostly felt. */
 export function lumpOf(chance: Chance, side: Side, place: Lump['place'], feltMostly: boolean, inside = asInLife): Lump {
   const longest = chance.weighted({
-    ...{ '10': 3 * inside.small, '15': 7, '20': 15, '30': 12, '45': 6, '60': 2 },
-    '8': 2 * inside.small,
+    ...{ '10': 2 * inside.small, '15': 7, '20': 15, '30': 12, '45': 6, '60': 2 },
+    '8': 1 * inside.small,
   });
   const length = Math.max(6, Number(longest) - chance.below(5));
   const width = Math.max(5, length - chance.below(Math.ceil(length / 3)));
@@ -77,7 +77,7 @@ export function lumpOf(chance: Chance, side: Side, place: Lump['place'], feltMos
 
 /** All lumps of a neck, largest first, as they are sent; two of one side are upper and lower. */
 export function lumpsOf(chance: Chance, inside = asInLife): readonly Lump[] {
-  const count = Number(chance.weighted({ '1': 63, '2': 26 * inside.second, '3': 7, '0': 4 }));
+  const count = Number(chance.weighted({ '1': 63, '2': 26 * inside.second, '3': 7, '0': 2 }));
   const lumps: Lump[] = [];
   for (let n = 0; n < count; n += 1) {
     const side = chance.weighted({ right: 45, left: 45, isthmus: 10 });

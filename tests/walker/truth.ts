@@ -36,12 +36,12 @@ const letters = 'ABCDEFGHIJKLMNOPRSTUVWZ';
 
 /** A patient who comes in this year; `leaning`: what the patients of the batch have more than others. */
 export function truthOf(chance: Chance, year: number, leaning: Leaning = leaningOf('plain')): Truth {
-  const child = chance.happens(0.08);
+  const child = chance.happens(0.05);
   const age = child ? 5 + chance.below(12) : 19 + chance.below(60);
   const female = chance.happens(0.75);
-  const pregnant = female && age >= 16 && age <= 46 && chance.happens(0.32);
+  const pregnant = female && age >= 16 && age <= 46 && chance.happens(0.24);
   const lumps = lumpsOf(chance, leaning);
-  const node = chance.happens(0.15 * leaning.node)
+  const node = chance.happens(0.08 * leaning.node)
     ? {
         side: chance.pick(['right', 'left'] as const),
         mm: [8 + chance.below(22), 6 + chance.below(5)].sort((a, b) => b - a),
@@ -75,9 +75,9 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
       'ultrasound.done': chance.weighted({
         linear: 62,
         'other-with-pad': 8,
-        'other-without-pad': 8,
+        'other-without-pad': 6,
         'not-done-yet': 5,
-        'no-ultrasound': 10,
+        'no-ultrasound': 3,
       }),
     },
     lumps,
@@ -106,18 +106,18 @@ export function isSo(truth: Truth, id: string): boolean {
   }
 }
 
-function factsOf(chance: Chance, node: boolean, { danger, swallowing }: Leaning): ReadonlySet<string> {
+function factsOf(chance: Chance, node: boolean, { danger, swallowing, medullary }: Leaning): ReadonlySet<string> {
   const facts = new Set<string>();
   const may: readonly (readonly [string, number])[] = [
-    ['stridor', 0.02 * danger],
-    ['breathless', 0.02 * danger],
-    ['voice-change', 0.03 * danger],
+    ['stridor', 0.012 * danger],
+    ['breathless', 0.012 * danger],
+    ['voice-change', 0.025 * danger],
     ['swallowing', 0.03 * danger * swallowing],
-    ['rapid-growth', 0.03],
-    ['hard', 0.03],
-    ['fixed', 0.02],
+    ['rapid-growth', 0.02],
+    ['hard', 0.025],
+    ['fixed', 0.015],
     ['pulsates', 0.02],
-    ['family-medullary', 0.02],
+    ['family-medullary', 0.02 * medullary],
     ['family-thyroid-cancer', 0.05],
     ['neck-irradiation', 0.04],
     ['pet-focus', 0.01],
@@ -126,7 +126,7 @@ function factsOf(chance: Chance, node: boolean, { danger, swallowing }: Leaning)
     ['oral-anticoagulant', 0.03],
     ['heparin', 0.03],
     ['iv-antiplatelet', 0.02],
-    ['bleeding-disorder', 0.03],
+    ['bleeding-disorder', 0.02],
     ['overactiveSigns', 0.15],
   ];
   for (const [id, often] of may) if (chance.happens(often)) facts.add(id);

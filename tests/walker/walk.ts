@@ -4,12 +4,14 @@ import { type Chance, chanceOf } from '../simulation/chance.ts';
 import type { Coverage } from './coverage.ts';
 import type { WalkingDesk } from './people/desk.ts';
 import type { WalkingDoctor } from './people/doctor.ts';
+import { endsSome } from './people/ends-cases.ts';
 import { habitsOf } from './people/habits.ts';
+import { callsLost } from './people/lost-parcels.ts';
 import { runOffice } from './people/office.ts';
 import { Patients } from './people/patients.ts';
 import { peopleOf } from './people/staff.ts';
 import type { WalkingWorker } from './people/worker.ts';
-import { Town } from './town.ts';
+import { type Agent, Town } from './town.ts';
 import type { Entry, Walked } from './transcript.ts';
 import { type Truth, truthOf } from './truth.ts';
 import { leaningOf, programmeOf, type Way, wayOf } from './ways.ts';
@@ -42,9 +44,16 @@ export async function walkBatch(content: Content, coverage: Coverage, seed: numb
   const sittings = sittingsOf(chance, patients);
   const people = peopleOf(town, known, { ...content, programme }, seed, sittings.length);
   const { workers, doctors, labs, desks } = people;
+  const habits = habitsOf(way);
+  const idsOf = (all: readonly Agent[]): readonly string[] => all.map(({ person }) => person.id);
+  const coordinators = idsOf(desks.filter(({ role }) => role === 'coordinator'));
+  const waiting = [...idsOf(labs), ...coordinators];
+  const enders = [...coordinators, ...coordinators, doctors[0]!.person.id];
   town.onRecord = (recorded) => {
     if (recorded.record.event.type === 'opened') known.bind(recorded);
     for (const one of [...workers, ...labs]) one.learn(recorded);
+    callsLost(town, recorded, waiting, habits);
+    endsSome(town, recorded, enders, habits);
   };
   try {
     await town.open([...workers, ...doctors, ...labs, ...desks]);

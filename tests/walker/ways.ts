@@ -17,7 +17,7 @@ export const ways = [
   'office',
   /** Workers by a chat; names on the label. */
   'chat',
-  /** Another governing policy. */
+  /** Another governing policy, a rinse for calcitonin. */
   'policy',
   /** Patients who come to a colleague too. */
   'again',
@@ -46,9 +46,15 @@ export function programmeOf(programme: Programme, seed: number): Programme {
     asksPet: seed % 5 === 3,
     ...(way === 'dried' ? { laboratories: [{ ...first!, stain: 'dried' }, ...others] } : {}),
     ...(way === 'chat' ? { privacy: 'in-chat', pictures: 'to-doctor' } : {}),
-    ...(way === 'policy' ? { policy: 'ata-2015', shown: ['acr-2017', 'eu-2017'] } : {}),
+    ...(way === 'policy'
+      ? { laboratories: rinsing([first!, ...others]), policy: 'ata-2015', shown: ['acr-2017', 'eu-2017'] }
+      : {}),
   };
 }
+
+/** Each laboratory tests the calcitonin in the rinse of a needle. */
+const rinsing = (all: Programme['laboratories']): Programme['laboratories'] =>
+  all.map((one) => ({ ...one, assays: ['thyroglobulin', 'calcitonin'] }));
 
 /** How much of what the patients of a batch have; 1 where it is as in life. */
 export interface Leaning {
@@ -63,19 +69,22 @@ export interface Leaning {
   readonly hindrance: number;
   readonly cyst: number;
   readonly sponge: number;
+  /** Medullary cancer in the family. */
+  readonly medullary: number;
   /** No fixative at hand, or spray alone. */
   readonly bare: boolean;
 }
 
 export function leaningOf(way: Way): Leaning {
   return {
-    node: way === 'nodes' ? 4 : way === 'slow' || way === 'bedside' ? 2.5 : 1,
-    danger: way === 'nobody' ? 6 : way === 'bedside' ? 3 : 1,
+    node: way === 'nodes' ? 7 : way === 'slow' || way === 'bedside' ? 2.5 : 1,
+    danger: way === 'nobody' ? 8 : way === 'bedside' ? 4 : 1,
     swallowing: way === 'wet' ? 8 : 1,
     small: way === 'long' ? 3 : 1,
     second: way === 'bedside' ? 2 : 1,
     hindrance: way === 'bedside' ? 4 : 1,
     cyst: way === 'wet' ? 5 : 1,
+    medullary: way === 'policy' ? 15 : 1,
     sponge: way === 'policy' ? 12 : 1,
     bare: way === 'dried',
   };

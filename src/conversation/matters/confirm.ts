@@ -94,6 +94,8 @@ function file(turn: Turn, interpreter: Interpreter, { of, specimen }: InLaborato
     turn.record(of.id, { type: 'received', specimen: specimen.id, slides: slidesSent(specimen) });
     parcelCame(turn, interpreter.person.id, of, specimen.id);
   }
+  // Ended by hand, or as a parcel that was lost: what the glass says is owed again by whoever carried the case.
+  if (of.closed !== null) turn.record(of.id, { type: 'reopened', specimen: null });
   turn.record(of.id, { type: 'result-filed', specimen: specimen.id, result, amends, reason: null });
   const clinicOnly =
     amends === null &&

@@ -54,8 +54,9 @@ export const laboratoryClaims: readonly Claim[] = [
   {
     keys: ['laboratory.received-for-worker', 'laboratory.fewer-for-worker'],
     says: 'the laboratory said so, with this count',
-    holds: ({ specimen, values }) =>
-      specimen?.receivedAt != null && String(specimen.receivedSlides) === values.slidesGot,
+    // The second screen gives no count.
+    holds: ({ specimen, values: { slidesGot } }) =>
+      specimen?.receivedAt != null && (slidesGot === undefined || String(specimen.receivedSlides) === slidesGot),
   },
   {
     keys: ['duty.receipt-worker', 'duty.receipt-coordinator'],

@@ -6,7 +6,7 @@ import type { ConversationState, Question } from '../../../src/conversation/stat
 import type { Person, Role } from '../../../src/conversation/world.ts';
 import type { ChangeSet, OutboundMessage, Store } from '../../../src/line/ports.ts';
 import type { Claim, Scene } from './claim.ts';
-import { saidIn } from './pattern.ts';
+import { saidAloneIn } from './pattern.ts';
 import { claims } from './table.ts';
 
 interface Pending {
@@ -104,7 +104,7 @@ export class Ledger {
   private judgeLater(said: OutboundMessage): void {
     for (const claim of claims) {
       for (const key of claim.keys) {
-        const values = saidIn(said.text, key);
+        const values = saidAloneIn(said.text, key);
         if (!values) continue;
         this.met.set(key, (this.met.get(key) ?? 0) + 1);
         this.pending.push({ scene: this.sceneOf(said, values), claim, key });

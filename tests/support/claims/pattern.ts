@@ -1,5 +1,5 @@
 /** Finds the claims of a text by the words of the language's files. */
-import type { TextKey } from '../../../src/generated/text-keys.ts';
+import { type TextKey, textKeys } from '../../../src/generated/text-keys.ts';
 import { foldToGsm7 } from '../../../src/text/gsm7.ts';
 import { screensOf } from '../../../src/text/screens.ts';
 import { shipped } from '../shipped.ts';
@@ -7,13 +7,28 @@ import { shipped } from '../shipped.ts';
 /** Marks that no text of a language holds. */
 const slot = /⟦([^⟧]*)⟧/u;
 
-/** Patterns of the screens of one text; a placeholder is whatever stands there. `whole`: the text fills its lines. */
-function patternsOf(key: TextKey, whole: boolean): readonly RegExp[] {
-  const text = shipped.texts.render('en', key, (name) => `⟦${name}⟧`);
-  // A screen of values alone says nothing by itself.
-  const screens = screensOf(text).filter((screen) =>
-    screen.split(slot).some((part, index) => index % 2 === 0 && part.length > 6),
-  );
+const screensOfKey = (key: TextKey): readonly string[] =>
+  screensOf(shipped.texts.render('en', key, (name) => `⟦${name}⟧`));
+
+/** How many texts have this screen. */
+const shared = new Map<string, number>();
+for (const [file, keys] of Object.entries(textKeys))
+  for (const key of keys)
+    for (const screen of new Set(screensOfKey(`${file}.${key}` as TextKey)))
+      shared.set(screen, (shared.get(screen) ?? 0) + 1);
+
+/** Screens of a text; one of values alone says nothing by itself. */
+const tellingScreens = (key: TextKey): readonly string[] =>
+  screensOfKey(key).filter((screen) => screen.split(slot).some((part, index) => index % 2 === 0 && part.length > 6));
+
+/** Those that no other text has too, where there are such: they tell which text it is. */
+function ownScreens(key: TextKey): readonly string[] {
+  const own = tellingScreens(key).filter((screen) => shared.get(screen) === 1);
+  return own.length > 0 ? own : tellingScreens(key);
+}
+
+/** Patterns of screens; a placeholder is whatever stands there. `whole`: the text fills its lines. */
+function patternsOf(screens: readonly string[], whole: boolean): readonly RegExp[] {
   return screens.map((screen) => {
     const seen = new Set<string>();
     const body = screen
@@ -31,19 +46,31 @@ function patternsOf(key: TextKey, whole: boolean): readonly RegExp[] {
 }
 
 const known = new Map<TextKey, readonly RegExp[]>();
+const knownOwn = new Map<TextKey, readonly RegExp[]>();
 
-/** What stands at the placeholders where the text says this; null where it does not. */
-export function saidIn(text: string, key: TextKey): Readonly<Record<string, string>> | null {
-  const patterns = known.get(key) ?? patternsOf(key, true);
-  known.set(key, patterns);
+function found(text: string, patterns: readonly RegExp[]): Readonly<Record<string, string>> | null {
   for (const pattern of patterns) {
-    const found = pattern.exec(text);
-    if (found) return { ...found.groups };
+    const match = pattern.exec(text);
+    if (match) return { ...match.groups };
   }
   return null;
 }
 
+/** What stands at the placeholders where the text says this; null where it does not. */
+export function saidIn(text: string, key: TextKey): Readonly<Record<string, string>> | null {
+  const patterns = known.get(key) ?? patternsOf(tellingScreens(key), true);
+  known.set(key, patterns);
+  return found(text, patterns);
+}
+
+/** The same, by what no other text says. */
+export function saidAloneIn(text: string, key: TextKey): Readonly<Record<string, string>> | null {
+  const patterns = knownOwn.get(key) ?? patternsOf(ownScreens(key), true);
+  knownOwn.set(key, patterns);
+  return found(text, patterns);
+}
+
 /** True: the text holds this one somewhere, as a sentence among others. */
 export function holdsText(text: string, key: TextKey): boolean {
-  return patternsOf(key, false).some((pattern) => pattern.test(text));
+  return patternsOf(tellingScreens(key), false).some((pattern) => pattern.test(text));
 }

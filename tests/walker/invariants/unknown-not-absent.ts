@@ -5,65 +5,90 @@ import type { Walked } from '../transcript.ts';
 import type { Invariant } from './invariant.ts';
 import { answersOf, withCase } from './invariant.ts';
 
-const none = shipped.texts.label('en', 'risks', 'none');
-/** What a text may deny, and the answers that must be known for it. */
-const denials: readonly (readonly [string, readonly string[]])[] = [
-  ['signs', ['dangerSigns']],
-  ['risks', ['risks', 'bleeding']],
-  ['family', ['risks']],
-  ['bleeding', ['bleeding']],
-];
+const { texts } = shipped;
+const words = (key: Parameters<typeof texts.render>[1]): string => texts.render('en', key, () => '\u0000');
+
+/** The sentence of the read-back that denies, and its places. */
+const [denies = '', until = ''] = words('new.check-none').split('\u0000');
+const noLook = words('gaps.looks-none');
+const notFelt = words('gaps.felt-none');
+const notOveractive = words('new.check-not-overactive');
+
+/** What each line of the read-back is about: its list in the record, and what may be said there. */
+const lines = {
+  breathing: { field: 'dangerSigns', ids: ['stridor', 'breathless'] },
+  story: { field: 'dangerSigns', ids: ['voice-change', 'swallowing', 'rapid-growth'] },
+  lump: { field: 'dangerSigns', ids: ['hard', 'fixed', 'hard-or-fixed', 'neck-nodes'] },
+  family: { field: 'risks', ids: ['family-medullary', 'family-thyroid-cancer', 'neck-irradiation', 'pet-focus'] },
+  bleeding: {
+    field: 'bleeding',
+    ids: ['warfarin', 'heparin', 'antiplatelet', 'oral-anticoagulant', 'iv-antiplatelet', 'bleeding-disorder'],
+  },
+} as const;
+type Line = keyof typeof lines;
 
 /** Nothing unknown or not asked is told as absent, and nothing that was said is denied. */
 export const unknownNotAbsent: Invariant = {
   name: 'nothing unknown is told as absent, and nothing that was said is denied',
   broken: (walked) => {
     const breaches = withCase(walked).flatMap(({ entry, of }) => {
-      if (entry.kind !== 'said' || entry.caseId !== walked.of.id || !of || entry.role === 'lab') return [];
+      if (entry.kind !== 'said' || entry.caseId !== walked.of.id || !of) return [];
       const { text } = entry;
-      const said = saidBefore(walked, entry.at);
       return [
-        ...denials.flatMap(([word, fields]) => {
-          if (!new RegExp(`\\b${word}:? ${none}\\b`, 'i').test(text)) return [];
-          const open = fields.filter((field) => isOpen(of, field) || said.some((id) => belongs[field]?.includes(id)));
-          return open.map((field) => `${field} told as none: "${text}"`);
-        }),
-        ...looksDenied(of, text, entry.role === 'doctor'),
-      ];
+        ...linesDenied(of, text, saidBefore(walked, entry.at)),
+        ...looksDenied(of, text),
+        ...factsDenied(of, text),
+      ].map((what) => `${what}: "${text}"`);
     });
     return [...new Set(breaches)];
   },
 };
 
-const belongs: Readonly<Record<string, readonly string[]>> = {
-  bleeding: ['warfarin', 'heparin', 'antiplatelet', 'oral-anticoagulant', 'iv-antiplatelet', 'bleeding-disorder'],
-  risks: ['family-medullary', 'family-thyroid-cancer', 'neck-irradiation', 'pet-focus'],
-  dangerSigns: ['stridor', 'rapid-growth', 'voice-change', 'neck-nodes', 'swallowing', 'hard-or-fixed'],
-};
+/** Lines behind the words that deny which are open, or of which something was said. */
+function linesDenied(of: Case, text: string, said: readonly string[]): readonly string[] {
+  const [, behind] = text.split(denies);
+  if (behind === undefined) return [];
+  const denied = behind.slice(0, behind.indexOf(until));
+  return (Object.keys(lines) as readonly Line[])
+    .filter((line) => denied.split('; ').some((one) => one.endsWith(words(`new.line-${line}`))))
+    .filter((line) => isOpen(of, `asked.${line}`) || has(of, line) || lines[line].ids.some((id) => said.includes(id)))
+    .map((line) => `${line} told as nothing`);
+}
 
 /** Facts that the worker said in the one-message form. */
 function saidBefore(walked: Walked, at: number): readonly string[] {
   return walked.entries.flatMap((one) => (one.kind === 'sent' && one.at <= at && one.ask === null ? one.ids : []));
 }
 
-function isOpen(of: Case, field: string): boolean {
+const list = (of: Case, field: string): readonly unknown[] | null => {
   const value = answersOf(of)[field];
-  return !Array.isArray(value) || value.includes('unknown');
+  return Array.isArray(value) ? value : null;
+};
+
+const isOpen = (of: Case, field: string): boolean => list(of, field)?.includes('unknown') !== false;
+
+const has = (of: Case, line: Line): boolean => lines[line].ids.some((id) => list(of, lines[line].field)?.includes(id));
+
+/** Whoever reads that there is no suspicious look takes the lump for looked at: said of no more lumps than were. */
+function looksDenied(of: Case, text: string): readonly string[] {
+  const told = text.split(noLook).length - 1;
+  if (told === 0) return [];
+  const seen = nodulesOf(of).filter((id) => isSeen(of, id));
+  return told > seen.length ? [`${told} lumps told without a look, ${seen.length} looked at`] : [];
 }
 
-/** A doctor who reads "none" behind a lump takes it for looked at and not there. */
-function looksDenied(of: Case, text: string, forDoctor: boolean): readonly string[] {
-  if (!forDoctor) return [];
-  return nodulesOf(of).flatMap((id) => {
-    const answers = answersOf(of);
-    const composition = answers[`${id}.composition`];
-    if (typeof composition !== 'string') return [];
-    const inside = shipped.texts.label('en', 'composition', composition);
-    if (!text.includes(`${inside} ${none}`)) return [];
-    const looks = ['echogenicity', 'margin', 'foci', 'capsule'].filter((field) => {
-      const value = answers[`${id}.${field}`];
-      return value === 'unknown' || (Array.isArray(value) && value.includes('unknown'));
-    });
-    return looks.length === 0 ? [] : [`${looks.join(', ')} of ${id} not known, told as none: "${text}"`];
-  });
+/** All of a lump could be seen, with the probe that there is. */
+function isSeen(of: Case, id: string): boolean {
+  const hidden = ['echogenicity', 'margin', 'capsule'].some((field) => answersOf(of)[`${id}.${field}`] === 'unknown');
+  return !hidden && !isOpen(of, `${id}.features`) && !isOpen(of, `${id}.foci`);
+}
+
+function factsDenied(of: Case, text: string): readonly string[] {
+  const { examined, overactiveSigns } = answersOf(of);
+  return [
+    ...(text.includes(notFelt) && examined !== true ? ['not examined, told as not felt'] : []),
+    ...(text.includes(notOveractive) && overactiveSigns !== 'no' && overactiveSigns !== false
+      ? ['signs of an overactive thyroid not known, told as none']
+      : []),
+  ];
 }

@@ -1,7 +1,9 @@
 /** Somebody at a desk, a coordinator or whoever sits beside the laboratory's reader: answers what is asked, by chance. */
 import type { Person } from '../../../src/conversation/world.ts';
 import type { OutboundMessage } from '../../../src/line/ports.ts';
+import { saidIn } from '../../support/claims/pattern.ts';
 import type { Agent, Spoken, Town } from '../town.ts';
+import { confirmsEnd } from './ends-cases.ts';
 
 export class WalkingDesk implements Agent {
   readonly person: Person;
@@ -17,6 +19,7 @@ export class WalkingDesk implements Agent {
   hear(messages: readonly OutboundMessage[]): void {
     const { chance } = this.town;
     sayYesToStop(this.town, this.person, messages);
+    confirmsEnd(this.town, this.person, messages);
     const last = lastAsking(messages);
     if (!last || chance.happens(last.flow === 'second' ? 0.4 : 0.18)) return;
     // A change of the roster holds for an hour only.
@@ -32,7 +35,7 @@ export class WalkingDesk implements Agent {
 /** Whoever leaves means it, also as the last one. */
 export function sayYesToStop(town: Town, { id }: Person, messages: readonly OutboundMessage[]): void {
   for (const { text } of messages) {
-    const digits = /whom the line reaches.* YES (\d+)/.exec(text)?.[1];
+    const digits = saidIn(text, 'people.stop-last')?.digits;
     if (digits !== undefined) town.plan(id, 60_000, () => ({ text: `YES ${digits}`, slip: 'word' }));
   }
 }

@@ -20,6 +20,16 @@ export interface Habits {
   readonly wrongYears: number;
   /** Chance that glass is of no use. */
   readonly badGlass: number;
+  /** Chance of an exit where a question has one. */
+  readonly exits: number;
+  /** Chance that a worker says WRONG at a question. */
+  readonly calledWrong: number;
+  /** Chance that a parcel is called lost while it is on its way. */
+  readonly lostParcels: number;
+  /** Chance that a laboratory says BAD of glass whose result is filed. */
+  readonly badAfterResult: number;
+  /** Chance that somebody at a desk ends a case by hand. */
+  readonly endings: number;
 }
 
 export function habitsOf(way: Way): Habits {
@@ -33,6 +43,11 @@ export function habitsOf(way: Way): Habits {
     slow: isSlow(way),
     wrongYears: way === 'office' || way === 'plain' ? 0.3 : 0.03,
     badGlass: way === 'office' || way === 'slow' ? 0.25 : 0.05,
+    exits: way === 'plain' ? 0.012 : 0.003,
+    calledWrong: way === 'plain' || way === 'wet' ? 0.008 : 0.0005,
+    lostParcels: way === 'again' || way === 'dried' ? 0.35 : 0.02,
+    badAfterResult: way === 'chat' || way === 'plain' ? 0.5 : 0.03,
+    endings: way === 'chat' || way === 'nobody' ? 0.25 : 0.01,
   };
 }
 

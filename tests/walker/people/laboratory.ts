@@ -93,6 +93,7 @@ export class WalkingLaboratory implements Agent {
         return;
       case 'result-filed':
         if (!this.amended.has(`${caseId}${specimen}`) && chance.happens(0.04)) this.amend(caseId, specimen);
+        else if (chance.happens(this.habits.badAfterResult)) this.doubt(caseId, specimen);
     }
   }
 
@@ -108,7 +109,8 @@ export class WalkingLaboratory implements Agent {
       }
     }
     const last = lastAsking(messages);
-    if (!last || chance.happens(last.ask?.options.length === 0 ? 0.3 : 0.04)) return;
+    const isOften = last?.ask?.options.length === 0 || last?.flow === 'stands';
+    if (!last || chance.happens(isOften ? 0.3 : 0.04)) return;
     this.say(chance.minutes(2, 200), () => anyAnswer(this.town, last));
   }
 
@@ -189,6 +191,15 @@ export class WalkingLaboratory implements Agent {
       const one = specimenOf(of, id);
       if (!one || one.readBack !== null || targetFacts(of, one).kind === 'node') return null;
       return { text: `${one.code} ${chance.pick(['Thy4', 'Thy2', 'Thy3f'])}`, caseId };
+    });
+  }
+
+  /** Glass whose result is filed is of no use: which of the two counts is asked, and answered by chance. */
+  private doubt(caseId: string, id: string): void {
+    const { chance } = this.town;
+    this.say(chance.minutes(20, 2 * dayMinutes), () => {
+      const one = specimenOf(this.town.cases.get(caseId)!, id);
+      return one ? { text: `BAD ${one.code}${chance.pick(['', '', ' no name'])}`, caseId } : null;
     });
   }
 

@@ -15,6 +15,7 @@ const often: Readonly<Record<string, number>> = {
   'decision.allowed-urgent': 0.4,
   'decision.examine-again': 0.3,
   'decision.urgent-day': 0.1,
+  'freeze.sure': 0.3,
   'lab-asks.question': 0.3,
   'review.due': 0.25,
   'referral.seek': 0.3,

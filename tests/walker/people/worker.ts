@@ -11,9 +11,11 @@ import { quickText } from '../quick.ts';
 import type { Agent, Spoken, Town } from '../town.ts';
 import type { Ask, Recorded } from '../transcript.ts';
 import type { Truth } from '../truth.ts';
+import { callsWrong, takesBack } from './calls-wrong.ts';
 import type { Habits } from './habits.ts';
 import type { Patients } from './patients.ts';
 import { silenceAt } from './silence.ts';
+import { unasked, wordBeside } from './words.ts';
 
 const minuteMs = 60_000;
 const hourMs = 60 * minuteMs;
@@ -30,6 +32,7 @@ const present = new Set([
   'aftercare',
   'sos',
   'cry',
+  'freeze',
 ]);
 
 /** Flows in which the patient lies there and gloves are near. */
@@ -87,18 +90,8 @@ export class WalkingWorker implements Agent {
 
   /** Says something that nobody asked for, now and then. */
   private interrupts(afterMs: number): void {
-    const { cries } = this.habits;
-    const words = { SOS: cries, 'SOS of before': cries / 2, 'DOCTOR may I go on like this?': 4, DOCTOR: 2, LIST: 2 };
-    const word = this.town.chance.weighted({ ...words, 'bleeding a little': 2, none: 50 });
-    if (word === 'none') return;
-    const isAlarm = /SOS|bleeding/.test(word);
-    // The network kept it for hours.
-    const isOld = word === 'SOS of before';
-    this.say(afterMs, () => ({
-      text: isOld ? 'SOS' : word,
-      slip: isAlarm ? 'alarm' : 'word',
-      lateMs: isOld ? 2 * hourMs : 0,
-    }));
+    const word = unasked(this.town.chance, this.habits.cries);
+    if (word !== null) this.say(afterMs, () => word);
   }
 
   /** Says that they are on the line, and learns to answer before a patient comes. */
@@ -128,6 +121,7 @@ export class WalkingWorker implements Agent {
       }
     }
     if (now < this.mutedUntil) return;
+    takesBack(this.town, this.person, messages);
     const last = messages.findLast((one) => one.ask !== null);
     if (!last?.ask) {
       // Something is owed and nothing is asked: the question is looked at again.
@@ -186,13 +180,15 @@ export class WalkingWorker implements Agent {
       return { ...about, text: 'SOS', slip: 'alarm' };
     if (/^decision.emergency/.test(about.askStep) && chance.happens(0.12))
       return { ...about, text: this.words.worse, slip: 'alarm' };
-    const slip = chance.weighted({ none: 930, unreadable: 22, doubled: 16, back: 14, word: 6 });
+    const wrong = callsWrong(this.town, message, this.habits.calledWrong);
+    if (wrong !== null) return wrong;
+    const slip = chance.weighted({ none: 930, unreadable: 22, doubled: 16, back: 14, word: 8 });
     if (slip === 'unreadable')
       return { ...about, text: chance.pick(['what now', '88', 'zz', 'ok then', '4711']), slip };
     if (slip === 'back') return { ...about, text: chance.pick(['B', 'BACK']), slip };
-    if (slip === 'word') return { ...about, text: chance.pick(['LIST', '?', 'HELP', 'W']), slip };
+    if (slip === 'word') return { ...about, text: wordBeside(chance), slip };
     const { exits = [] } = ask;
-    if (exits.length > 0 && chance.happens(0.008))
+    if (exits.length > 0 && chance.happens(this.habits.exits))
       return { ...about, text: exitWords[chance.pick(exits)], slip: 'word' };
     const of = message.caseId === null ? null : (this.town.cases.get(message.caseId) ?? null);
     const isSame = this.isSame(of, truth);
