@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { wordsOf } from '../text/fold.ts';
+import { foldWord, wordsOf } from '../text/fold.ts';
 import { screenBreak } from '../text/screens.ts';
 import { readJson } from './json-source.ts';
 import type { Problem } from './problem.ts';
@@ -93,8 +93,11 @@ const keywordsSchema = z.record(z.string(), words);
 const wordLines = z.array(text).transform((lines) => lines.flatMap((line) => wordsOf(line).split(' ')));
 
 const everydaySchema = z
-  .strictObject({ familiar: wordLines.default([]), words: wordLines })
-  .transform(({ familiar, words: own }): EverydayWords => ({ familiar, all: new Set([...familiar, ...own]) }));
+  .strictObject({ familiar: z.array(text).default([]), words: wordLines })
+  .transform(({ familiar: lines, words: own }): EverydayWords => {
+    const familiar = lines.flatMap((line) => line.split(' ').map(foldWord));
+    return { familiar, all: new Set([...familiar, ...own]) };
+  });
 
 /** Reads the texts of one file. Never throws. */
 export function readLocaleFile(locale: string, name: string, file: string, source: string): Read<LocaleFile> {

@@ -23,7 +23,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'action.urgent': ['told'],
   },
   'action.refer': {
-    'action.refer': ['calling'],
+    'action.benign': ['calling'],
     'action.repeat': ['calling'],
     'action.tell': ['calling'],
   },
@@ -34,7 +34,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'action.tell': ['nothing-left'],
   },
   'action.seek': {
-    'action.benign': ['not-reached', 'reached'],
+    'action.benign': ['reached'],
     'action.tell': ['not-reached'],
   },
   'action.seen': {
@@ -44,7 +44,6 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'action.which-day': ['agrees'],
   },
   'action.urgent': {
-    'action.seek': ['not-found'],
     'action.tell': ['calling'],
   },
   'aftercare.neck': {
@@ -144,6 +143,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'left.waits': ['not-reached'],
   },
   'left.waits': {
+    'decision.sample': ['here'],
     'new.breathing': ['here'],
   },
   'new.bleeding': {
@@ -159,7 +159,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.story': ['breathless', 'none', 'unknown'],
   },
   'new.bright': {
-    'new.check': ['none', 'punctate'],
+    'new.check': ['none', 'punctate', 'unknown'],
     'new.felt': ['none', 'punctate'],
     'new.inside': ['none', 'punctate'],
   },
@@ -176,8 +176,11 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'decision.urgent-refer': ['yes'],
     'decision.urgent-sample': ['yes'],
     'new.bleeding': ['bleeding'],
+    'new.bright': ['bright'],
+    'new.examined': ['felt'],
     'new.family': ['family'],
     'new.inr': ['yes'],
+    'new.inside': ['inside'],
     'new.lump': ['lump'],
     'new.sizes': ['sizes'],
     'ready.supplies': ['yes'],
@@ -190,7 +193,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.looks': ['no', 'unknown'],
   },
   'new.examined': {
-    'new.check': ['not-examined', 'right'],
+    'new.check': ['left', 'not-examined', 'right'],
     'new.sizes': ['right'],
     'new.tsh': ['isthmus', 'left', 'not-felt', 'right', 'right+left'],
     'new.ultrasound': ['right'],
@@ -220,7 +223,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.thinner': ['any'],
   },
   'new.inside': {
-    'new.check': ['solid'],
+    'new.check': ['cystic', 'solid'],
     'new.inside': ['cystic'],
     'new.looks': ['solid', 'unknown'],
     'new.solid-part': ['mixed'],
@@ -242,7 +245,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     ],
   },
   'new.lump': {
-    'new.bleeding': ['none'],
+    'new.bleeding': ['neck-nodes', 'none'],
     'new.check': ['fixed+neck-nodes', 'none', 'pulsates', 'unknown'],
     'new.examined': ['none'],
     'new.family': ['hard', 'neck-nodes', 'none', 'unknown'],
@@ -261,7 +264,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.scan': ['no'],
   },
   'new.scan': {
-    'new.check': ['hot'],
+    'new.check': ['hot', 'unknown'],
     'new.ultrasound': ['hot', 'not-hot', 'unknown'],
   },
   'new.seen-before': {
@@ -337,6 +340,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
       'none',
     ],
     'ready.lacking': ['none'],
+    'ready.no-fixative': ['none', 'weak-alcohol'],
   },
   'ready.high-pressure': {
     'ready.needle-doctor': ['ask-doctor'],
@@ -350,6 +354,10 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'ready.dangers': ['all'],
   },
   'ready.needle-doctor': {
+    'ready.other-day': ['other-day'],
+  },
+  'ready.no-fixative': {
+    'ready.fixatives': ['at-hand'],
     'ready.other-day': ['other-day'],
   },
   'ready.no-needle': {
@@ -370,8 +378,19 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'ready.fixatives': ['slides-many', 'syringe+fine-needles+slides-many', 'syringe+holder+fine-needles+slides-many'],
     'ready.lacking': ['none'],
   },
+  'referral.again': {
+    'referral.day': ['new-day'],
+    'referral.seek': ['not-found'],
+  },
+  'referral.found': {
+    'referral.day': ['new-day'],
+  },
+  'referral.seek': {
+    'referral.found': ['reached'],
+  },
   'referral.seen': {
     'ready.checks': ['seen'],
+    'referral.again': ['not-seen'],
   },
   'review.due': {
     'new.breathing': ['examine'],
@@ -388,7 +407,6 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'sampling.report': {
     'labelling.fixed-time': ['not-done'],
-    'sampling.fluid': ['fluid'],
     'sampling.slides': ['material'],
     'sampling.slides-dried': ['material'],
   },
@@ -398,14 +416,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'sampling.report': ['wet-at-once+dried', 'wet-at-once+wet-at-once'],
   },
   'sos.how': {
-    'aftercare.neck': ['better'],
-    'decision.released': ['better'],
-    'decision.sample': ['better'],
-    'new.breathing': ['better'],
-    'ready.needle-doctor': ['better'],
-    'ready.other-day': ['better'],
-    'sampling.after-unwell': ['better'],
-    'sos.sign': ['same'],
+    'sampling.report': ['better'],
   },
   'stands.which': {
     'stands.reason': ['not-counted'],
@@ -424,7 +435,6 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'unusable.what-now': ['not-reached'],
   },
   'unusable.what-now': {
-    'action.urgent': ['come-again'],
     'unusable.seek': ['not-found'],
   },
 };

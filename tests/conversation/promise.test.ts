@@ -83,9 +83,7 @@ describe('"call me"', () => {
     line.text('d', `${tag} 4`);
     expect(only(line).promiseUntil).toBe(line.now + 30 * minuteMs);
     line.text('d', `${tag} done`);
-    expect(line.heard('d').at(-1)).toContain(
-      `Q${tag} AK: what was decided? Reply ${tag} and: 1`,
-    );
+    expect(line.heard('d').at(-1)).toContain(`Q${tag} AK: what was decided? Reply ${tag} and: 1`);
     line.heard('w');
     line.text('d', `${tag} 1`);
     line.settle();

@@ -55,7 +55,7 @@ describe('an answer that a doctor takes back', () => {
     line.settle();
     line.text('d', `${asked(line).tag} 1`);
     line.settle();
-    expect(line.heard('w').at(-1)).toContain('the doctor agrees to a needle: RIGHT lump');
+    expect(line.heard('w').join('\n')).toContain('the doctor agrees to a needle: RIGHT lump');
   });
 
   it('is no longer theirs once another doctor has answered', () => {

@@ -129,7 +129,7 @@ describe('a full disk', () => {
     disk.freeBytes = () => 90_000_000;
     await clinic.line.watch.look();
     await clinic.line.settle();
-    expect(texts('c').filter((one) => one.includes('90 MB left'))).toHaveLength(1);
+    expect(texts('c').filter((one) => one.includes('90 MB are left'))).toHaveLength(1);
   });
 });
 
