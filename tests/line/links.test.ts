@@ -105,7 +105,7 @@ describe('a person whom no link reaches', () => {
     await says(worker, 'NEW');
     await says(worker, 'AK 1982 F');
     const told = telegram.to('c').filter((text) => text.includes('did not arrive'));
-    expect(told).toEqual([expect.stringContaining('a text to Person w did not arrive. Please phone Person w.')]);
+    expect(told).toEqual([expect.stringContaining('my text to Person w did not arrive. Please phone Person w.')]);
   });
 });
 
@@ -220,7 +220,7 @@ describe('a link that gets worse', () => {
 describe('a prepaid budget', () => {
   const grant = async (segments: number): Promise<void> => {
     await says(coordinator, `CREDIT ${segments}`);
-    const secret = /Right: send (\d{4})/.exec(telegram.to('c').at(-1) ?? '')?.[1] ?? '';
+    const secret = /If that is right, send (\d{4})/.exec(telegram.to('c').at(-1) ?? '')?.[1] ?? '';
     await says(coordinator, secret);
   };
   /** News for a coordinator by SMS. */

@@ -64,7 +64,7 @@ describe('a photo of a worker', () => {
     );
     expect(line.sms.to('p')).toEqual([]);
     const heard = line.telegram.to('w').join('\n');
-    expect(heard).toMatch(/AK: Person s is asked and sees your picture\. .*No answer is not a yes/);
+    expect(heard).toMatch(/AK: Person s is asked and sees your picture\. .*no answer is not a yes/s);
     expect(heard).toMatch(/no face and no name in a picture\. Delete it/);
     expect(last('w')).toMatch(/AK: breathing/);
     await line.says(seer, `${tag} no, jagged at the lower left`);
@@ -83,7 +83,7 @@ describe('a photo of a worker', () => {
     expect(shown('s').map(([file]) => file)).toEqual(['f1', 'f2', 'f3', 'f4']);
     expect(last('w')).toMatch(/AK: breathing/);
     expect(line.telegram.to('w').join('\n')).toMatch(
-      /AK: 4 pictures are enough for one question: this one went to nobody/,
+      /AK: one question can have 4 pictures, so this one went to nobody/,
     );
     expect(line.telegram.to('s').filter((one) => / ASKS /.test(one))).toHaveLength(1);
   });
@@ -128,7 +128,7 @@ describe('a photo of a worker', () => {
     await open(allowed, [worker, plain]);
     await line.shows(worker, 'how big?', ['f1']);
     expect(line.telegram.to('w').join('\n')).toMatch(
-      /AK: no doctor can see pictures on this line now: yours went to nobody/,
+      /AK: no doctor can see pictures on this line now, so yours went to nobody/,
     );
     expect(line.sms.to('p')).toEqual([]);
   });
