@@ -71,7 +71,7 @@ describe('a clock that is set after a fault of the gateway', () => {
     }
   };
   /** Begin of the first aid that every alarm gets. */
-  const firstAid = () => taken.filter((one) => one.includes('needle out')).length;
+  const firstAid = () => taken.filter((one) => one.includes('Take the needle out')).length;
 
   it.each([
     [-48, false],

@@ -176,7 +176,7 @@ describe('a person whose record does not open', () => {
     expect(aid).toMatch(/HARD BREATHING: sit up, go to hospital NOW/);
     expect(told).toMatch(/^I sent your SOS to Person d/);
     for (const id of ['d', 'e', 'c', 'k']) {
-      expect(line.heard(id)[0], id).toMatch(/^SOS from \+00055501\d+, .*Phone \+00055501\d+ NOW/);
+      expect(line.heard(id)[0], id).toMatch(/^SOS from \+00055501\d+, .*: phone \+00055501\d+ NOW/);
     }
   });
 
@@ -198,13 +198,19 @@ describe('a person whose record does not open', () => {
     expect(line.heard('w')).toEqual([
       expect.stringMatching(/^I could not handle your text\. A person will look at it/),
     ]);
-    expect(line.heard('c')).toEqual([expect.stringMatching(/I could not handle a text of .* 1 wait in all.*FRESH/)]);
+    expect(line.heard('c')).toEqual([
+      expect.stringMatching(/^I could not handle a text of \+00055501\d+\. 1 wait in all/),
+      expect.stringMatching(/^FRESH and the name frees that phone/),
+    ]);
     for (let each = 0; each < 5; each += 1) await line.says('w', 'LIST');
     expect([line.heard('w'), line.heard('c')]).toEqual([[], []]);
     await line.later(25);
     expect(line.heard('c')).toEqual([expect.stringMatching(/^There is more that I could not handle/)]);
     await line.says('w', 'LIST');
-    expect(line.heard('c')).toEqual([expect.stringMatching(/7 wait in all/)]);
+    expect(line.heard('c')).toEqual([
+      expect.stringMatching(/7 wait in all/),
+      expect.stringMatching(/^FRESH and the name/),
+    ]);
   });
 
   it('sends STOP: obeyed, and nothing but an SOS is answered with more than a word', async () => {
@@ -212,7 +218,9 @@ describe('a person whose record does not open', () => {
     await line.says('w', 'stop');
     expect(line.heard('w')).toEqual([expect.stringMatching(/^STOPPED/)]);
     expect(line.rows(`select state from people where id = 'w'`)).toEqual([{ state: 'stopped' }]);
-    expect(line.heard('c').join('\n')).toMatch(/sent STOP and is not reached here any more/);
+    expect(line.heard('c').join('\n')).toMatch(
+      /^\+00055501\d+ sent STOP, and I do not reach \+00055501\d+ any more\..*HANDOVER/,
+    );
     await line.says('w', 'STOP');
     expect(line.heard('w')).toEqual([]);
     await line.says('w', 'SOS');
@@ -236,7 +244,7 @@ describe('a step that meets a bug', () => {
     await line.restart(broken('SOS'));
     expect(await line.says('w', 'SOS')).toBe('parked');
     expect(line.heard('w')[0]).toMatch(/HARD BREATHING/);
-    expect(line.heard('d')).toEqual([expect.stringMatching(/^SOS from Person w, .*Phone \+000555/)]);
+    expect(line.heard('d')).toEqual([expect.stringMatching(/^SOS from Person w, .*: phone \+000555\d+ NOW/)]);
     expect(line.heard('c')[0]).toMatch(/^SOS from Person w/);
     expect(line.logged.filter((one) => one.includes('event-parked'))).toHaveLength(1);
     expect(line.logged.join()).not.toMatch(/Person w|\+000555/);
@@ -264,7 +272,7 @@ describe('a step that meets a bug', () => {
     await line.restart({ ...registry, values });
     await line.says('w', 'SOS');
     expect(line.heard('w').join('\n')).toMatch(/HARD BREATHING/);
-    expect(line.heard('d').join('\n')).toMatch(/^SOS is open: Person w, .*Phone \+000555/);
+    expect(line.heard('d').join('\n')).toMatch(/^The SOS is open: Person w, .*Phone \+000555\d+ NOW/);
   });
 });
 

@@ -93,7 +93,7 @@ describe('a full disk', () => {
     expect(await clinic.hear('+000555990001', 'SOS')).toBe('done');
     await clinic.line.settle();
     expect(gateway.taken.some((one) => one.to.address === '+000555990001')).toBe(true);
-    expect(texts('w')[0]).toContain('needle out');
+    expect(texts('w')[0]).toContain('Take the needle out');
     const tag = /reply (\d\d) and: 1/.exec(texts('d').at(-1) ?? '')?.[1];
     expect(await clinic.hear(doctor, `${tag} 1`)).toBe('done');
     await clinic.line.settle();

@@ -64,7 +64,7 @@ describe('a photo of a worker', () => {
     );
     expect(line.sms.to('p')).toEqual([]);
     const heard = line.telegram.to('w').join('\n');
-    expect(heard).toMatch(/AK: Person s is asked and sees your picture\. .*no answer is not a yes/is);
+    expect(heard).toMatch(/AK: Person s is asked and sees your picture\. .*no answer is not a yes/s);
     expect(heard).toMatch(/no face and no name in a picture\. Delete it/);
     expect(last('w')).toMatch(/AK: breathing/);
     await line.says(seer, `${tag} no, jagged at the lower left`);

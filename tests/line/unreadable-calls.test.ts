@@ -37,7 +37,7 @@ describe('calls of a gateway that cannot be read', () => {
     expect(await noted(call('a'))).toMatch(/^SMS: texts came that I cannot read, 1 in all\./);
     expect(await noted(call('b'), call('c'), call('c'), call('b'))).toBe('');
     expect(await looked(59)).toBe('');
-    expect(await looked(1)).toMatch(/cannot read, 2 in all/);
+    expect(await looked(1)).toMatch(/cannot read, 2 in all\./);
     expect(await looked(300)).toBe('');
     expect(line.line.unreadable.facts()).toMatchObject({ count: 5 });
   });
@@ -45,7 +45,7 @@ describe('calls of a gateway that cannot be read', () => {
   it('are told again while the gateway goes on bringing the same one', async () => {
     await noted(call('a'));
     line.now += 61 * 60_000;
-    expect(await noted(call('a'))).toMatch(/cannot read, 1 in all/);
+    expect(await noted(call('a'))).toMatch(/cannot read, 1 in all\./);
   });
 
   it('are told no oftener by a line that starts over and over', async () => {
@@ -53,13 +53,13 @@ describe('calls of a gateway that cannot be read', () => {
     const again = new Line(line.line.options).unreadable;
     expect(await heardFor(() => again.note(call('b')))).toBe('');
     line.now += 61 * 60_000;
-    expect(await heardFor(() => again.look())).toMatch(/cannot read, 1 in all/);
+    expect(await heardFor(() => again.look())).toMatch(/cannot read, 1 in all\./);
   });
 
   it('are told though the clock was set back', async () => {
     await noted(call('a'));
     line.now -= 5 * 3_600_000;
-    expect(await noted(call('b'))).toMatch(/cannot read, 1 in all/);
+    expect(await noted(call('b'))).toMatch(/cannot read, 1 in all\./);
   });
 
   it('with an SOS are an alarm at once, with the number, and once more each hour that the gateway brings it', async () => {
