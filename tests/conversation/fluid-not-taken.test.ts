@@ -48,7 +48,13 @@ describe('fluid that the laboratory does not take', () => {
       'w<! FLUID 9 ML',
     );
     await posted();
-    await clinic.play('l< fluid 9 ml brown smeared', 'l<! in a tube', 'wait 4d', `l> GOT ${code()} 4`, 'l<! FLUID');
+    await clinic.play(
+      'l< Fluid was smeared on slides: 9 ml brown.',
+      'l<! in a tube',
+      'wait 4d',
+      `l> GOT ${code()} 4`,
+      'l<! FLUID',
+    );
     expect(clinic.messages.filter((one) => one.text.includes('tube with the fluid goes along'))).toEqual([]);
   });
 
@@ -56,7 +62,7 @@ describe('fluid that the laboratory does not take', () => {
     await toTheNeedle();
     await clinic.play('w> 15', 'w> 9 ml 3', 'w> 26', 'w< one digit for EACH slide', 'w> 6600', 'w<! only the fluid');
     await posted();
-    await clinic.play('l< fluid 9 ml brown smeared');
+    await clinic.play('l< Fluid was smeared on slides: 9 ml brown.');
   });
 });
 
@@ -72,9 +78,9 @@ describe('fluid that the laboratory takes', () => {
     await clinic.play(
       'wait 4d',
       `l> GOT ${code()} 2`,
-      'l< 2 slides + FLUID 9 ml brown in a tube',
+      'l< 2 slides and FLUID (9 ml brown) in a tube',
       `l> ${code()} Thy1c`,
-      'l< L 34x25x22 + FLUID 9 ml brown in a tube',
+      'l< L 34x25x22 mm and FLUID (9 ml brown) in a tube',
     );
   });
 
@@ -82,7 +88,7 @@ describe('fluid that the laboratory takes', () => {
     await toTheNeedle();
     await clinic.play('w> 15', 'w> 9 ml 3', 'w> 26', 'w< only the fluid goes to the laboratory');
     await clinic.play('w> 1', 'w> 7', 'wait 65m', 'w> 3', 'w> 5', `w> POST ${code()}`, 'wait 4d');
-    await clinic.play(`l> GOT ${code()} 0`, 'l< 0 slides + FLUID 9 ml brown in a tube', 'l<! Nothing was marked');
+    await clinic.play(`l> GOT ${code()} 0`, 'l< 0 slides and FLUID (9 ml brown) in a tube', 'l<! Nothing was marked');
   });
 });
 
