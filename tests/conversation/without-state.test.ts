@@ -49,19 +49,24 @@ describe('a text that cannot be handled', () => {
   it('an SOS gets first aid in the first lane, and every responder hears whom to phone', () => {
     const made = of(text('w', 'sos she faints'), { person: joined('w') });
     expect(said(made)).toEqual([
-      expect.stringMatching(/^w FAINT: needle out/),
+      expect.stringMatching(/^w Take the needle out\. FAINT: lay the patient flat/),
+      expect.stringMatching(/^w If she is pregnant, lay her on the LEFT side\..* Call bench:voice$/),
+      expect.stringMatching(/^w Do not wait for a text: call bench:voice or go to Tamboro Hospital NOW/),
       expect.stringMatching(/^w I sent your SOS to d\./),
-      expect.stringMatching(new RegExp(`^d SOS from w, .*Phone \\${phone('w').address} NOW`)),
-      expect.stringMatching(/^c SOS from w/),
+      expect.stringMatching(new RegExp(`^d SOS from w, .*phone \\${phone('w').address} NOW`)),
+      expect.stringMatching(new RegExp(`^c SOS from w, .*phone \\${phone('w').address} NOW`)),
       expect.stringMatching(/^c I could not handle a text of w\. 1 wait/),
+      expect.stringMatching(/^c .*For the operator: command parked$/),
     ]);
-    expect(made.says.slice(0, 4).map((one) => [one.lane, one.safety])).toEqual(Array(4).fill(['sos', true]));
+    expect(made.says.slice(0, 6).map((one) => [one.lane, one.safety])).toEqual(Array(6).fill(['sos', true]));
     expect(of(text('w', 'sos she faints'), { person: joined('w') })).toEqual(made);
   });
 
   it('names nobody as told where no doctor and no coordinator can be reached', () => {
     const made = of(text('w', 'SOS'), { person: joined('w') }, [], [person('w', 'worker')]);
-    expect(said(made).join('\n')).toMatch(/w I could reach nobody for you, no doctor either/);
+    expect(said(made).join('\n')).toMatch(
+      /w I could reach nobody for you, not even a doctor\. Do not wait: call bench:voice/,
+    );
     expect(said(made).join('\n')).not.toMatch(/I sent your SOS/);
     expect(of(text('w', 'SOS'), { person: joined('w') }, [], []).says[0]!.text).toMatch(/FAINT/);
   });
@@ -73,7 +78,7 @@ describe('a text that cannot be handled', () => {
     const off = said(of(text('w', 'SOS'), { person: joined('w', 'suspended') }));
     expect(off.filter((one) => one.startsWith('d '))).toEqual([]);
     expect(off.filter((one) => /^c SOS from w/.test(one))).toHaveLength(1);
-    expect(said(of(text('+000555019999', 'SOS')))[0]).toMatch(/^\? FAINT: lie flat/);
+    expect(said(of(text('+000555019999', 'SOS')))[0]).toMatch(/^\? FAINT: lay the patient flat/);
   });
 
   it('any other gets one answer in some minutes, an alarm always', () => {
@@ -82,20 +87,24 @@ describe('a text that cannot be handled', () => {
     expect(said(first)).toEqual([
       expect.stringMatching(/^w I could not handle your text\. A person will look at it/),
       expect.stringMatching(/^c I could not handle a text of w/),
+      expect.stringMatching(/^c .*For the operator: command parked$/),
     ]);
     const again = of(event, { person: joined('w') }, first.onceKeys);
     expect(again.says).toEqual([]);
     expect(again.due.map((one) => one.what)).toEqual([{ kind: 'trouble', key: 'parked-more', vars: {} }]);
     const alarm = of(text('w', 'SOS'), { person: joined('w') }, quietKeys(event));
-    expect(said(alarm)).toEqual([expect.stringMatching(/^w FAINT/), expect.stringMatching(/^w I sent your SOS/)]);
+    expect(said(alarm)).toEqual([
+      expect.stringMatching(/^w Take the needle out\. FAINT/),
+      expect.stringMatching(/^w If she is pregnant/),
+      expect.stringMatching(/^w Do not wait for a text: call bench:voice/),
+      expect.stringMatching(/^w I sent your SOS/),
+    ]);
   });
 
   it.each(['d', 'c'])('STOP of %s, the last one who could help, is not obeyed without digits to prove it', (id) => {
     const made = of(text(id, 'STOP'), { person: joined(id) });
     expect(made.people).toEqual([]);
-    expect(said(made)).toEqual([
-      expect.stringMatching(/^. You are the last (doctor|coordinator) whom the line reaches/),
-    ]);
+    expect(said(made)).toEqual([expect.stringMatching(/^. You are the last (doctor|coordinator) whom I can reach/)]);
     const two = [...roster, person('dd', 'doctor'), person('cc', 'coordinator')];
     expect(of(text(id, 'STOP'), { person: joined(id) }, [], two).people).toEqual([{ kind: 'leave', personId: id }]);
   });
@@ -137,8 +146,9 @@ describe('something due that cannot be handled', () => {
   it('an alarm for a doctor is written straight to that doctor, with the number to phone', () => {
     const made = of(due('d', tell('sos')), { person: joined('d'), clinic });
     expect(said(made)).toEqual([
-      expect.stringMatching(new RegExp(`^d SOS is open: w, .*Phone \\${phone('w').address} NOW`)),
+      expect.stringMatching(new RegExp(`^d The SOS is open: w, .*Phone \\${phone('w').address} NOW`)),
       expect.stringMatching(/^c I could not do what was due for d/),
+      expect.stringMatching(/^c .*For the operator: command parked$/),
     ]);
   });
 
@@ -148,7 +158,8 @@ describe('something due that cannot be handled', () => {
   ] as const)('%s of an alarm reaches the clinic, and whoever can help', (_what, what) => {
     const made = said(of(due('w', what), { person: joined('w'), clinic, alarm: true }));
     expect(made.filter((one) => /^w Is your patient still in trouble\?/.test(one))).toHaveLength(1);
-    for (const id of ['d', 'c']) expect(made.filter((one) => one.startsWith(`${id} SOS is open`))).toHaveLength(1);
+    for (const id of ['d', 'c'])
+      expect(made.filter((one) => one.startsWith(`${id} The SOS is open: w`))).toHaveLength(1);
   });
 
   it('a doctor’s answer in an alarm reaches the clinic in the doctor’s words', () => {
@@ -166,12 +177,14 @@ describe('something due that cannot be handled', () => {
 
   it('a question that cannot climb goes to everybody who can help', () => {
     const made = said(of(due(null, { kind: 'climb', questionId: 'q', rung: 1 }), { clinic, alarm: true }));
-    for (const id of ['d', 'c']) expect(made.filter((one) => one.startsWith(`${id} SOS is open: w`))).toHaveLength(1);
+    for (const id of ['d', 'c'])
+      expect(made.filter((one) => one.startsWith(`${id} The SOS is open: w`))).toHaveLength(1);
   });
 
   it('anything else tells the coordinators, once in a while, and what tells of faults never tells of itself', () => {
     expect(said(of(due('d', tell('notice')), { person: joined('d') }))).toEqual([
       expect.stringMatching(/^c I could not do what was due for d/),
+      expect.stringMatching(/^c .*For the operator: command parked$/),
     ]);
     const itself = of(due('c', tell('notice', 'trouble.parked-more')), { person: joined('c') });
     expect([itself.says, itself.due]).toEqual([[], []]);
