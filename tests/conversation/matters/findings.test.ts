@@ -29,10 +29,10 @@ describe('what the one-message form said', () => {
   });
 
   it.each([
-    ['in one message', true, 'other + pad'],
-    ['to the question', 'yes', 'other + pad'],
-    ['in one message', false, 'other, no pad'],
-    ['to the question', 'no', 'other, no pad'],
+    ['in one message', true, 'another probe with a gel pad'],
+    ['to the question', 'yes', 'another probe with a gel pad'],
+    ['in one message', false, 'another probe, no gel pad'],
+    ['to the question', 'no', 'another probe, no gel pad'],
   ])('of a pad %s is read back as it was said: %s', (_, value, words) => {
     const us = [said('ultrasound.done', true), said('ultrasound.probe', 'other'), said('ultrasound.standoff', value)];
     expect(ultrasoundWords(momentOf([...begun, ...us]))).toBe(words);
