@@ -49,7 +49,7 @@ describe('fluid that the laboratory does not take', () => {
     );
     await posted();
     await clinic.play(
-      'l< Fluid was smeared on slides: 9 ml brown',
+      'l< Fluid was smeared on slides: 9 ml brown.',
       'l<! in a tube',
       'wait 4d',
       `l> GOT ${code()} 4`,
@@ -62,7 +62,7 @@ describe('fluid that the laboratory does not take', () => {
     await toTheNeedle();
     await clinic.play('w> 15', 'w> 9 ml 3', 'w> 26', 'w< one digit for EACH slide', 'w> 6600', 'w<! only the fluid');
     await posted();
-    await clinic.play('l< Fluid was smeared on slides: 9 ml brown');
+    await clinic.play('l< Fluid was smeared on slides: 9 ml brown.');
   });
 });
 

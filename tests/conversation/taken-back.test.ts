@@ -55,7 +55,9 @@ describe('an answer that a doctor takes back', () => {
     line.settle();
     line.text('d', `${asked(line).tag} 1`);
     line.settle();
-    expect(line.heard('w').join('\n')).toContain('the doctor agrees to a needle: RIGHT lump');
+    const heard = line.heard('w');
+    expect(heard.at(-2)).toContain('AK: the doctor agrees to a needle: RIGHT lump');
+    expect(heard.at(-1)).toContain('AK: when do you do the needle? 1 now');
   });
 
   it('is no longer theirs once another doctor has answered', () => {
