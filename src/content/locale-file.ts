@@ -89,15 +89,17 @@ const metaSchema = z.strictObject({
 
 const keywordsSchema = z.record(z.string(), words);
 
-/** As many words on a line as there is room for, each as it is compared. */
-const wordLines = z.array(text).transform((lines) => lines.flatMap((line) => wordsOf(line).split(' ')));
+/** As many words on a line as there is room for, each whole: `don't` is one word. */
+const wordLines = z.array(text).transform((lines) => lines.flatMap((line) => foldWord(line).split(' ')));
 
 const everydaySchema = z
-  .strictObject({ familiar: z.array(text).default([]), words: wordLines })
-  .transform(({ familiar: lines, words: own }): EverydayWords => {
-    const familiar = lines.flatMap((line) => line.split(' ').map(foldWord));
-    return { familiar, all: new Set([...familiar, ...own]) };
-  });
+  .strictObject({ familiar: wordLines.default([]), words: wordLines })
+  .transform(
+    ({ familiar, words: own }): EverydayWords => ({
+      familiar,
+      all: new Set([...familiar, ...own].flatMap((one) => wordsOf(one).split(' '))),
+    }),
+  );
 
 /** Reads the texts of one file. Never throws. */
 export function readLocaleFile(locale: string, name: string, file: string, source: string): Read<LocaleFile> {

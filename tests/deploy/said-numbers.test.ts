@@ -117,7 +117,7 @@ describe('the clinical numbers that people are told', () => {
   });
 });
 
-/** Texts whose figures are examples of what may be sent, or the age group of the laboratory's list: nothing clinical. */
+/** Texts whose figures are examples of what may be sent, the age group of the laboratory's list, or the length of a text: nothing clinical. */
 const examples = [
   'common.expected-needs-unit',
   'laboratory.decade-child',
@@ -128,6 +128,7 @@ const examples = [
   'stock.nothing',
   'stock.nothing-anywhere',
   'stock.how',
+  'glossary.segment',
 ];
 
 describe('no text has a clinical figure of its own', () => {

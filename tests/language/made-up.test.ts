@@ -62,7 +62,7 @@ describe('a made-up language that marks every text and word it supplies', () => 
       'phone w +000555010004 role=worker',
       'phone v +000555010005 role=worker',
       `d> DUTY 8 ${mark('to')} 17`,
-      'd< On duty 8 to 17 every day',
+      'd< You are on duty from 8 to 17 every day',
       `d> DUTY ${mark('all')}`,
       'd< On duty at all hours',
       `d> OFF ${mark('until')} 18:00`,

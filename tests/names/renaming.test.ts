@@ -21,6 +21,8 @@ const telling = [
     'another-day-in-one-word',
     'label-mismatch',
     'thy3f',
+    'thy1c-nothing-left',
+    'patient-left',
     'back-to-a-good-result',
     'back-to-seen-after-a-result',
   ],

@@ -2,6 +2,7 @@ import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync }
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { cardProblems } from '../../src/content/cards.ts';
 import { checkContent } from '../../src/content/check-content.ts';
 import { loadContent, packageRoot } from '../../src/content/load.ts';
 import { problemLine } from '../../src/content/problem.ts';
@@ -52,7 +53,8 @@ describe('a language', () => {
     const root = inAnotherLanguage();
     const names = readdirSync(join(root, 'locales/sw')).filter((name) => name !== 'meta.json');
     for (const name of names) rmSync(join(root, 'locales/sw', name));
-    const problems = problemsOf(root);
+    const cards = cardProblems(loadContent(root), root, []).map(problemLine);
+    const problems = [problemsOf(root), ...cards].join('\n');
     expect(names.filter((name) => !problems.includes(`locales/sw/${name}`))).toEqual([]);
   });
 

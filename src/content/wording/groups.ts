@@ -4,11 +4,11 @@ import type { FlowSource } from '../load.ts';
 /** `choice`: a worker's question that is answered with one of several replies. `briefing`: read before gloves go on. */
 export type WordGroup = 'choice' | 'briefing' | 'first aid' | 'doctor' | 'laboratory' | 'coordinator' | 'other';
 
-/** Flows that ask on a phone which is not a worker's. */
-const others: ReadonlyMap<string, WordGroup> = new Map([
-  ...['read-back', 'rejected', 'reporter', 'stands', 'thy1-reason'].map((flow) => [flow, 'laboratory'] as const),
-  ...['credit', 'staff', 'second', 'end'].map((flow) => [flow, 'coordinator'] as const),
-]);
+/** Questions that are asked on a phone which is not a worker's. */
+const others: readonly (readonly [RegExp, WordGroup])[] = [
+  [/^(?:read-back|rejected|reporter|stands|thy1-reason)\./u, 'laboratory'],
+  [/^(?:credit|staff|second|end)\./u, 'coordinator'],
+];
 
 /** Texts that are said by name. */
 const byKey: readonly (readonly [RegExp, WordGroup])[] = [
@@ -33,7 +33,7 @@ export function askedTexts(flows: readonly FlowSource[]): ReadonlyMap<string, As
     for (const state of flow.states.values()) {
       if (state.ask) {
         const isChoice = state.ask.options.length > 0;
-        const group = others.get(flow.name) ?? (isChoice ? 'choice' : 'other');
+        const group = others.find(([form]) => form.test(state.text))?.[1] ?? (isChoice ? 'choice' : 'other');
         const number = state.ask.numbered === null ? '' : `{${state.ask.numbered}}`;
         asked.set(state.text, { group, replies: state.ask.options.map((one) => `${number}${one.reply}`) });
       }
