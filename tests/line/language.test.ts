@@ -26,7 +26,9 @@ describe('LANGUAGE', () => {
   it('lists what there is, English first, and asks the open question again', async () => {
     line = await LinkedLine.open([worker], { content: twoLanguages });
     await line.says(worker, 'NEW', 'LANGUAGE');
-    expect(line.heardBy('w')).toMatch(/Languages: 1 English 2 Kiswahili\. Send LANGUAGE and the number/);
+    expect(line.heardBy('w')).toMatch(
+      /Which language do you want\? 1 English 2 Kiswahili\. Send the word and its number\. Like this: LANGUAGE 1/,
+    );
     expect(last()).toMatch(/NEW PATIENT/);
   });
 
@@ -35,7 +37,7 @@ describe('LANGUAGE', () => {
     async (text) => {
       line = await LinkedLine.open([worker], { content: twoLanguages });
       await line.says(worker, text);
-      expect(last()).toBe('From now on: Kiswahili. Another one: LANGUAGE');
+      expect(last()).toBe('From now on I write in Kiswahili. For another one: LANGUAGE');
       await line.says(worker, 'NEW');
       expect(last()).toMatch(/MGONJWA MPYA/);
       expect((await line.store.roster('tamboro'))[0]?.locale).toBe('sw');
@@ -47,12 +49,12 @@ describe('LANGUAGE', () => {
   it.each(['LANGUAGE 3', 'LANGUAGE 0', 'LANGUAGE Klingon'])('%s changes nothing and lists them', async (text) => {
     line = await LinkedLine.open([worker], { content: twoLanguages });
     await line.says(worker, text);
-    expect(last()).toMatch(/^Languages: 1 English 2 Kiswahili/);
+    expect(last()).toMatch(/^Which language do you want\? 1 English 2 Kiswahili/);
   });
 
   it('says so where there is one only', async () => {
     line = await LinkedLine.open([worker]);
     await line.says(worker, 'LANGUAGE 1');
-    expect(last()).toBe('This line speaks English only.');
+    expect(last()).toBe('I speak English only.');
   });
 });
