@@ -96,7 +96,9 @@ describe('the gateway at the door of a whole line', () => {
     expect(
       line.sms.to('c').filter((one) => one.startsWith(`SOS in a text that I cannot read, from ${from}.`)),
     ).toHaveLength(1);
-    expect(line.sms.to('c').filter((one) => one.startsWith('SMS: texts came that I cannot read, 1 in all'))).toHaveLength(1);
+    expect(
+      line.sms.to('c').filter((one) => one.startsWith('SMS: texts came that I cannot read, 1 in all')),
+    ).toHaveLength(1);
     expect(line.line.unreadable.facts()).toMatchObject({ count: 3, lastAt: line.now });
   });
 

@@ -26,7 +26,9 @@ describe('LANGUAGE', () => {
   it('lists what there is, English first, and asks the open question again', async () => {
     line = await LinkedLine.open([worker], { content: twoLanguages });
     await line.says(worker, 'NEW', 'LANGUAGE');
-    expect(line.heardBy('w')).toMatch(/Which language do you want\? 1 English 2 Kiswahili\. Send the word and its number\. Like this: LANGUAGE 1/);
+    expect(line.heardBy('w')).toMatch(
+      /Which language do you want\? 1 English 2 Kiswahili\. Send the word and its number\. Like this: LANGUAGE 1/,
+    );
     expect(last()).toMatch(/NEW PATIENT/);
   });
 

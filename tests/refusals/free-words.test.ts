@@ -29,7 +29,8 @@ const lures = [
 const oneLine = (texts: readonly string[]): void => {
   for (const text of texts) {
     // A further screen of the same question begins with its tag, which no sender knows.
-    const [first = '', ...others] = text.split('\n');
+    // The offer of words for the patient is a screen of our own, whole, before the question that it stands by.
+    const [first = '', ...others] = text.replace(/^AK: SAY gives words for the patient\.\n/, '').split('\n');
     const apart = others.filter((line) => !/^Q\d/.test(first) || !line.startsWith(`${first.slice(0, 3)} AK: `));
     expect(
       [first, ...apart].filter((line) => /^(Q\d\d|FILED|AK[: ]|STOPPED|CLOSED)/.test(line)).length,

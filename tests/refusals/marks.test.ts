@@ -122,7 +122,7 @@ const paths: Readonly<Record<string, Path>> = {
     from: 'd',
     words: (clinic, _code, text) => `${tagOf(clinic, /Q(\d\d) TODAY/)} ${text}`,
     to: 'w',
-    shown: /d writes: "(.*)"\. NOT yet a decision/,
+    shown: /d writes: "(.*)"\. This is NOT yet a decision/,
   },
   'a doctor answers an alarm, and another doctor reads it': {
     place: 'watched',
@@ -130,7 +130,7 @@ const paths: Readonly<Record<string, Path>> = {
     from: 'd',
     words: (clinic, _code, text) => `${tagOf(clinic, /Q(\d\d) NOW SOS/)} ${text}`,
     to: 'e',
-    shown: /d has it in hand: "(.*)"\. Not done by/,
+    shown: /d has it in hand: "(.*)"\. If it is not done by \d\d:\d\d/,
   },
   'a doctor answers an alarm': {
     place: 'watched',
@@ -247,7 +247,7 @@ describe('a laboratory that reports', () => {
  * `answer`), or are an example of what to send at the end of a sentence.
  */
 const ours = new Set(
-  ['about-lump', 'told-why', 'findings-say', 'also-why', 'refer-look', 'policies-not-used']
+  ['about-lump', 'told-why', 'findings-say', 'also-why', 'refer-look', 'policies-not-used', 'others-part']
     .map((one) => `decision.${one}`)
     .concat(['action.first-needle', 'doctor.was-before', 'gaps.not-asked', 'gaps.not-done', 'gaps.not-known'])
     .concat(['doctor.rules-agree'])

@@ -25,7 +25,7 @@ const checked = [
 const sampled = ['w> {a}{b}', 'w< only blood', 'w> 11', 'w< one digit for EACH slide'];
 const slides = ['w> 6666', 'w< at what time', 'w> 9', 'w< all the same'];
 const labelled = ['w> 1', 'w< in your book', 'w> 7', 'wait 20m', 'w< LEAVE the slides', 'w> 1', 'wait 40m'];
-const watched = ['w< look now', 'w> 3', 'w< say it back', 'w> 5', 'w< gone: POST'];
+const watched = ['w< look now', 'w> 3', 'w< say it back', 'w> 5', 'w< /Gone\\? Send POST \\d{8}/'];
 
 /**
  * Databases as the version before the split questions left them, one question open in each; when, and how it goes on. What
