@@ -92,14 +92,12 @@ const keywordsSchema = z.record(z.string(), words);
 /** As many words on a line as there is room for, each whole: `don't` is one word. */
 const wordLines = z.array(text).transform((lines) => lines.flatMap((line) => foldWord(line).split(' ')));
 
-const everydaySchema = z
-  .strictObject({ familiar: wordLines.default([]), words: wordLines })
-  .transform(
-    ({ familiar, words: own }): EverydayWords => ({
-      familiar,
-      all: new Set([...familiar, ...own].flatMap((one) => wordsOf(one).split(' '))),
-    }),
-  );
+const everydaySchema = z.strictObject({ familiar: wordLines.default([]), words: wordLines }).transform(
+  ({ familiar, words: own }): EverydayWords => ({
+    familiar,
+    all: new Set([...familiar, ...own].flatMap((one) => wordsOf(one).split(' '))),
+  }),
+);
 
 /** Reads the texts of one file. Never throws. */
 export function readLocaleFile(locale: string, name: string, file: string, source: string): Read<LocaleFile> {
