@@ -173,7 +173,8 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
 
 /** A count of each plural form that the language has: by it i18next finds the form's text. */
 function countsOf(tag: string): readonly (readonly [Intl.LDMLPluralRule, number])[] {
-  const rules = rulesOf(tag);
+  // Not kept: what loads the texts can be frozen into a snapshot, which holds no rules of a language.
+  const rules = new Intl.PluralRules(tag);
   const counts = [...Array(101).keys(), 1_000_000, 0.1, 1.5];
   return rules.resolvedOptions().pluralCategories.flatMap((form) => {
     const count = counts.find((one) => rules.select(one) === form);
