@@ -200,7 +200,7 @@ export class Worker implements Agent {
         return /CODE (\d{4}) (\d{4})/.exec(message.text)?.slice(1).join('') ?? message.code ?? '1';
       case 'slides':
       case 'slides-dried': {
-        const count = Number(/1 to (\d)/.exec(message.text)?.[1] ?? 2);
+        const count = Number(/All (\d) good/.exec(message.text)?.[1] ?? 2);
         return Array.from({ length: count }, () => chance.weighted({ '6': 20, '7': 2, '8': 1, '0': 1 })).join('');
       }
       case 'mm':
