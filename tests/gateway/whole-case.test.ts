@@ -78,7 +78,7 @@ describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
     const [, challenge] = await says('l', `${code} Thy2`, 'l', /YES (\d{4})/);
     const filed = line.mark;
     await says('l', `YES ${challenge} 1982`, 'l', /FILED/);
-    await hears('w', /do NOT reassure/, filed);
+    await hears('w', /Do NOT reassure/, filed);
     const [, tag] = await hears('d', /Q(\d\d) RESULT AK F 1982/, filed);
     kannel.send(phones.w, '1');
     await sleep(1000);
