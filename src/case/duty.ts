@@ -93,6 +93,19 @@ function dayIn(of: Case, dayStart: (day: string) => number): number {
   return typeof day === 'string' ? dayStart(day) : 0;
 }
 
+/**
+ * The day that was agreed with a patient before the needle, for it or for the referral, the later one, as `2030-03-06`. Null where none
+ * is, or where the patient came before it.
+ */
+export function agreedDay(of: Case): string | null {
+  if (!isBeforeNeedle(of)) return null;
+  const days = (['sampling-day', 'referral-day'] as const).flatMap((field) => {
+    const isAgreed = of.status !== 'readiness' || (of.answeredAt[field] ?? 0) >= of.statusAt;
+    return isAgreed ? (answerOf(of, field) ?? []) : [];
+  });
+  return days.sort().at(-1) ?? null;
+}
+
 /** True: the needle was stopped for want of something, and nobody has said since that it is there. */
 export function lacksSupplies(of: Case): boolean {
   return (answerOf(of, 'lacking') ?? []).length > 0;
@@ -173,11 +186,8 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
   }
   // A day was agreed for the needle or the referral: nothing is owed before it has passed. A patient who came before it has
   // no day any more, and what lacks is sent before it.
-  for (const field of ['sampling-day', 'referral-day'] as const) {
-    const day = answerOf(of, field);
-    const isAgreed = of.status !== 'readiness' || (of.answeredAt[field] ?? 0) >= of.statusAt;
-    if (isBeforeNeedle(of) && isAgreed && typeof day === 'string') from = Math.max(from, dayStart(day));
-  }
+  const agreed = agreedDay(of);
+  if (agreed !== null) from = Math.max(from, dayStart(agreed));
   if (found.what === 'supplies') from = of.answeredAt.lacking ?? from;
   if (of.status === 'findings' && of.reminders) from = Math.max(dayIn(of, dayStart), Math.min(from, of.reminders.at));
   const rung = of.reminders?.duty === found.what ? of.reminders.rung : 0;

@@ -3,6 +3,7 @@
 import { answerOf, specimenOf } from '../../case/case.ts';
 
 import { formatCode } from '../../case/code.ts';
+import { agreedDay } from '../../case/duty.ts';
 import { roles } from '../../case/roles.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import { longestQuoted, quotedWords } from '../../text/one-line.ts';
@@ -14,7 +15,7 @@ import type { Matter, Moment } from '../moment.ts';
 import { asksPractice } from '../practice-word.ts';
 import { siteOf } from '../programme.ts';
 import { readQuickText } from '../quick-text.ts';
-import { localTime } from '../schedule.ts';
+import { localTime, parseDay } from '../schedule.ts';
 import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { settledThread, undo } from '../undo.ts';
@@ -97,14 +98,24 @@ function waitingKey(turn: Turn, { id, status, inAlarm }: CaseBrief): TextKey {
   return answerOf(of, 'go-ahead') === 'other-day' ? 'desk.stands-day' : 'desk.status-decision';
 }
 
+/** What a patient comes for on a day that was agreed. */
+const withDay: ReadonlySet<TextKey> = new Set<TextKey>([
+  'desk.stands-referred',
+  'desk.stands-day',
+  'desk.status-readiness',
+]);
+
 /** One line for an open case: tag, code, what it waits for. */
 function briefLine(turn: Turn, person: Person, brief: CaseBrief): string {
   const code = brief.codes[0] === undefined ? '' : ` ${formatCode(brief.codes[0])}`;
   const of = turn.caseOf(brief.id);
-  const wait = turn.world.texts.render(person.locale, waitingKey(turn, brief), () => '');
+  const key = waitingKey(turn, brief);
+  const wait = turn.world.texts.render(person.locale, key, () => '');
   const zone = siteOf(turn.world.programme, person.siteId).zone;
-  const due =
-    brief.dueAt === null ? '' : ` ${dayWords(localTime(brief.dueAt, zone), turn.world.texts.months(person.locale))}`;
+  // Beside what a patient comes for stands the day that was agreed, never the later one on which it is owed.
+  const agreed = of && withDay.has(key) ? agreedDay(of) : null;
+  const day = parseDay(agreed ?? '') ?? (brief.dueAt === null ? null : localTime(brief.dueAt, zone));
+  const due = day === null ? '' : ` ${dayWords(day, turn.world.texts.months(person.locale))}`;
   const { length } = of?.tries ?? [];
   const tried = length === 0 ? '' : turn.world.texts.render(person.locale, 'desk.tried', () => String(length));
   return `${brief.tag}${code} ${wait}${due}${tried}`;
