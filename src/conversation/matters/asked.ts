@@ -74,12 +74,19 @@ export function isUnseen(moment: Moment, field: 'features' | 'foci', nodule: str
   return seen.length > 0 && seen.every((one) => one === 'unknown');
 }
 
+/** True: of all that was asked about bleeding nothing is open but which thinner it is. */
+function isOnlyUnnamed({ case: of }: Moment): boolean {
+  return (
+    of !== null && answerOf(of, 'otherThinner') === true && answerToPart(of, 'bleeding')?.includes('unknown') !== true
+  );
+}
+
 /** Subjects that were asked and whose answer was "cannot tell". */
 function notKnown(moment: Moment): readonly KeyIn<'gaps'>[] {
   const open: KeyIn<'gaps'>[] = [];
   if (listAnswer(moment, 'dangerSigns').includes('unknown')) open.push('signs');
   if (listAnswer(moment, 'risks').includes('unknown')) open.push('family');
-  if (listAnswer(moment, 'bleeding').includes('unknown')) open.push('bleeding');
+  if (listAnswer(moment, 'bleeding').includes('unknown')) open.push(isOnlyUnnamed(moment) ? 'thinner' : 'bleeding');
   if (textAnswer(moment, 'inr') === 'unknown') open.push('inr');
   if (textAnswer(moment, 'tsh') === 'unknown') open.push('tsh');
   if (textAnswer(moment, 'patient.pregnant') === 'unknown') open.push('pregnancy');
