@@ -1,8 +1,6 @@
 /** What the cards are made from: their own texts, the line's texts, and what the programme knows. */
 import type { Texts } from '../conversation/texts.ts';
 
-export type Voice = 'plain' | 'brief';
-
 /** What is known of the place where the cards hang; null: to be written in by hand. */
 export interface Place {
   readonly clinic: string | null;

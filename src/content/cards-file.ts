@@ -2,8 +2,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
-import type { Voice } from '../cards/told.ts';
 import { saidNumbers } from '../clinical/said-numbers.ts';
+import type { Voice } from '../conversation/texts.ts';
 import { compileTemplate, renderTemplate } from '../text/render.ts';
 import { readJson } from './json-source.ts';
 import type { Problem } from './problem.ts';

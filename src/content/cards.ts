@@ -1,8 +1,9 @@
 /** The printed cards of a language, and what is wrong with their texts. */
 import { pagesOf } from '../cards/book.ts';
 import type { Page } from '../cards/page.ts';
-import type { Place, Voice } from '../cards/told.ts';
+import type { Place } from '../cards/told.ts';
 import type { Programme } from '../conversation/programme.ts';
+import type { Voice } from '../conversation/texts.ts';
 import { type CardTexts, readCards, sayerOf } from './cards-file.ts';
 import type { Content } from './load.ts';
 import type { Problem } from './problem.ts';

@@ -1,11 +1,12 @@
 import { Resvg } from '@resvg/resvg-js';
 import type { Marks } from '../../src/cards/blocks.ts';
 import { A4, type Page, pictureSvg, textSvg } from '../../src/cards/page.ts';
-import type { Place, Voice } from '../../src/cards/told.ts';
+import type { Place } from '../../src/cards/told.ts';
 import { cardsOf, unknownPlace } from '../../src/content/cards.ts';
 import { packageRoot } from '../../src/content/load.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import { wordRows } from '../../src/conversation/roles.ts';
+import type { Voice } from '../../src/conversation/texts.ts';
 import { shipped } from '../support/shipped.ts';
 
 /** Every word that the line always takes. */

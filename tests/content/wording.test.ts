@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { daleChall } from 'dale-chall';
 import { describe, expect, it } from 'vitest';
 import { withSaidVars } from '../../src/content/check-content.ts';
@@ -100,5 +101,29 @@ describe('how the English texts speak', () => {
     expect(atItsWidest('Velin Hospital, gate 2')).toHaveLength(36);
     expect(atItsWidest('Oruma clinic')).toHaveLength(24);
     expect(atItsWidest('+000 555 0100')).toHaveLength(16);
+  });
+});
+
+describe('a language that cannot be measured in a way', () => {
+  const inLanguage = (meta: Readonly<Record<string, unknown>>, neck: string): readonly string[] => {
+    const root = packageWith({
+      'locales/en/meta.json': JSON.stringify({ ...JSON.parse(readFileSync('locales/en/meta.json', 'utf8')), ...meta }),
+      'locales/en/sos.json': JSON.stringify({ how: neck }),
+    });
+    const { sources } = loadContent(root);
+    const registry = withSaidVars(watchRegistry);
+    return wordProblems(measureScreens(sources.locales[0]!, sources.flows, registry)).map(({ what }) => what);
+  };
+
+  it('is held against no verb where it has no list of verbs', () => {
+    const noVerb = 'The neck and the two hands.';
+    expect(inLanguage({}, noVerb)).toEqual([expect.stringContaining('says without a verb')]);
+    expect(inLanguage({ verbs: '' }, noVerb)).toEqual([]);
+  });
+
+  it('has no budget of one segment where its letters are not in GSM-7', () => {
+    const arabic = `${'اضغط على الرقبة. '.repeat(6)}`.trim();
+    expect(arabic.length).toBeGreaterThan(70);
+    expect(inLanguage({ verbs: '', alphabet: 'UCS-2' }, arabic)).toEqual([]);
   });
 });

@@ -1,4 +1,5 @@
 /** The figures of a language by voice and group of texts, and the screens that break a rule of wording. */
+import { isGsm7 } from '../../text/gsm7.ts';
 import type { Problem } from '../problem.ts';
 import type { WordGroup } from './groups.ts';
 import type { MeasuredScreen } from './measure.ts';
@@ -80,7 +81,8 @@ export function wordProblems(screens: readonly MeasuredScreen[]): readonly Probl
     const which = one.screens > 1 ? `screen ${screen} ` : '';
     const found: Problem[] = [];
     const add = (what: string, todo: string): void => void found.push({ ...at, what: `${which}${what}`, todo });
-    if (one.segments > 1) {
+    // What cannot be written in GSM-7 has no budget of one segment.
+    if (one.segments > 1 && isGsm7(one.text)) {
       add(`takes ${one.segments} segments (${one.units} of 160 characters with the widest names)`, `shorten: ${text}`);
     }
     if (one.options.length > mostOptions) add(`has ${one.options.length} options`, 'six at most: split the question');
