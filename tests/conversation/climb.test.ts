@@ -21,7 +21,7 @@ function climb(line: SmallLine, question: Question, caseId: string): readonly st
   line.due(null, { kind: 'climb', questionId: question.id, rung }, caseId);
   // Only what is due at this instant: the question's own next rung comes later.
   line.settle();
-  return line.heard('c').filter((text) => text.includes('no doctor has answered'));
+  return line.heard('c').filter((text) => text.includes('No doctor has answered'));
 }
 
 describe('the coordinator, while no doctor answers', () => {

@@ -134,7 +134,7 @@ describe('"not me"', () => {
     }
     expect(line.heard('fff').at(-1)).toContain('nobody else is left to ask, so it stays with you');
     expect(line.heard('w').join()).toContain('no doctor has answered yet. Phone bench:voice');
-    expect(line.heard('cccc').join()).toContain('no doctor has answered');
+    expect(line.heard('cccc').join()).toContain('No doctor has answered');
     expect(only(line).answeredAt).toBeNull();
   });
 

@@ -112,7 +112,7 @@ export class Phone {
     const replies: readonly (readonly [RegExp, string])[] = [
       [/All right\? Send OK/, 'OK'],
       [/1 now 2 another day/, '1'],
-      [/what is on the table\?/, '1357H'],
+      [/what do you have\?/, '1357H'],
       [/is all done\? Send ALL/, 'ALL'],
       [/does one of these stop you\?/, '50'],
       [/When the slides are fixed, send: 11 /, '11'],

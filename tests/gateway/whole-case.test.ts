@@ -29,7 +29,7 @@ describe.skipIf(!hasKannel)('a whole case through the real gateway', () => {
     );
     await hears('w', /^CHECK AK F 1982/, mark);
     await says('w', 'OK', 'w', /AK: RIGHT lump, \d+ mm: needle ADVISED/);
-    await says('w', '1', 'w', /AK: what is on the table\?/);
+    await says('w', '1', 'w', /AK: what do you have\?/);
 
     // The line dies and is away; a text comes meanwhile and is not lost.
     await line.end('SIGKILL');

@@ -290,7 +290,7 @@ describe('FRESH', () => {
     await line.says('w', 'LIST');
     expect(line.heard('w').join('\n')).toMatch(/AK \d{4} \d{4}/);
     await line.says('w', `TAKE ${code}`);
-    expect(line.heard('w').join('\n')).toMatch(/what is on the table|at hand|syringe/i);
+    expect(line.heard('w').join('\n')).toMatch(/what do you have|at hand|syringe/i);
   });
 
   it('leaves an open alarm with the doctors', async () => {

@@ -35,7 +35,7 @@ const open: Readonly<Record<string, { readonly at?: string; readonly lines: read
   signs: { lines: ['w> 0', anew, ...signs, 'w< Where do you feel a lump?'] },
   looks: { lines: ['w> 146', anew, ...signs, 'w< looks:', 'w> 14', ...bright, ...confirmed] },
   check: { lines: ['w> YES', anew, ...signs, 'w< until now you said: tiny white dots', ...bright, ...confirmed] },
-  supplies: { lines: ['w> 1357H', anew, 'w< what is on the table', 'w> 1357H', ...checked, ...sampled, ...slides] },
+  supplies: { lines: ['w> 1357H', anew, 'w< what do you have', 'w> 1357H', ...checked, ...sampled, ...slides] },
   checks: { lines: ['w> 123456', anew, ...checked, ...sampled, ...slides, ...labelled, ...watched] },
   // Its digits still mean the same, so they count as they were shown.
   attempt: {

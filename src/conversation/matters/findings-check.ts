@@ -208,12 +208,17 @@ function noduleLines(moment: Moment, id: string): readonly string[] {
     ['inside', insideText(moment, id)],
   ]);
   const seen = numbered(moment, [
-    ['looks', looksText(moment, id)],
-    ['bright', brightText(moment, id)],
+    ['looks', absentSaid(moment, 'features', looksText(moment, id), 'gaps.looks-none')],
+    ['bright', absentSaid(moment, 'foci', brightText(moment, id), 'new.check-no-bright')],
   ]);
   const whole = `${[...found, ...seen].join(', ')}.`;
   if (whole.length <= lumpFits) return [whole];
   return [`${found.join(', ')}.`, `${noduleText(moment, id)}: ${seen.join(', ')}.`];
+}
+
+/** `none` alone says nothing of what: in its place what was looked for and is not there. */
+function absentSaid(moment: Moment, field: 'features' | 'foci', shown: string, none: TextKey): string {
+  return shown === label(moment, field, 'none') ? words(moment, none, '') : shown;
 }
 
 function numbered(moment: Moment, parts: readonly (readonly [Line, string])[]): readonly string[] {

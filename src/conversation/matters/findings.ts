@@ -319,7 +319,7 @@ export const findings: Matter = {
       of: checkScreens,
       sample: [
         'CHECK AK F 1982. Nothing at: C1 breathing; C2 voice; C3 feel; C4 family; C5 bleeding. C6 felt: right.',
-        'AK: C7 TSH normal. C8 flat probe. C9 R 22x15x14, C10 solid, C11 dark, jagged edge, C12 none.',
+        'AK: C7 TSH normal. C8 flat probe. C9 R 22x15x14, C10 solid, C11 dark, jagged edge, C12 no bright spots.',
         'AK: All right? Send OK. To change one: C and its number, C3. Name, age: CP',
       ].join(screenBreak),
     },

@@ -98,8 +98,8 @@ function requestScreens(moment: Moment): string {
 }
 
 const sample = [
-  '4829 1354 FROM Oruma clinic: patient AKO F, aged 40 to 49. RIGHT UPPER thyroid lump, 22x15x14 mm. On ultrasound: solid, dark, jagged, tiny dots.',
-  '4829 1354: TSH is normal. 4 slides are in ALCOHOL. Taken with the needle alone, guided by ultrasound. Blood is on slide 1-2.',
+  '4829 1354 FROM Oruma clinic: patient AKO F, aged 40 to 49. RIGHT UPPER thyroid lump, 22x15x14 mm. On ultrasound: solid, dark, jagged edge.',
+  '4829 1354: TSH is normal. Slides in ALCOHOL: 4. Taken: needle alone, guided by ultrasound. Blood on slide 1-2.',
 ].join(screenBreak);
 
 export const request: Matter = { values: { requestScreens: { of: requestScreens, sample } } };
