@@ -147,7 +147,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.breathing': ['here'],
   },
   'new.bleeding': {
-    'new.check': ['bleeding-disorder', 'none', 'unknown'],
+    'new.check': ['bleeding-disorder', 'none', 'unknown', 'warfarin+other-thinner+bleeding-disorder'],
     'new.examined': ['none', 'unknown'],
     'new.inr': ['warfarin', 'warfarin+other-thinner'],
     'new.pregnant': ['none', 'unknown'],

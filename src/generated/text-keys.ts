@@ -1285,6 +1285,7 @@ export const textKeys = {
     'check-mhz',
     'check-next',
     'check-no-bright',
+    'check-no-looks',
     'check-no-lump',
     'check-no-pad',
     'check-none',

@@ -208,7 +208,7 @@ function noduleLines(moment: Moment, id: string): readonly string[] {
     ['inside', insideText(moment, id)],
   ]);
   const seen = numbered(moment, [
-    ['looks', absentSaid(moment, 'features', looksText(moment, id), 'gaps.looks-none')],
+    ['looks', absentSaid(moment, 'features', looksText(moment, id), 'new.check-no-looks')],
     ['bright', absentSaid(moment, 'foci', brightText(moment, id), 'new.check-no-bright')],
   ]);
   const whole = `${[...found, ...seen].join(', ')}.`;
