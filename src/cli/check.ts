@@ -1,6 +1,7 @@
 import { answerRows } from '../content/answer-table.ts';
 import { cardProblems } from '../content/cards.ts';
-import { checkContent, withSaidVars } from '../content/check-content.ts';
+import { withSaidVars } from '../content/check-content.ts';
+import { checkEverything } from '../content/check-everything.ts';
 import type { CheckRegistry } from '../content/check-registry.ts';
 import { costRows } from '../content/cost.ts';
 import { assessedRows, type FieldRow, fieldRows } from '../content/fields.ts';
@@ -76,7 +77,7 @@ export async function runCheck(
   const registry = withSaidVars(options.registry ?? {});
   const content = loadContent(options.root);
   const problems = sortProblems([
-    ...checkContent(content, registry),
+    ...checkEverything(content, registry),
     ...cardProblems(content, options.root ?? packageRoot, options.words ?? []),
   ]);
   if (problems.length > 0) {

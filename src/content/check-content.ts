@@ -4,7 +4,6 @@ import { checkFlow } from './check-flow.ts';
 import type { CheckRegistry } from './check-registry.ts';
 import { checkShipped } from './check-shipped.ts';
 import { checkTexts } from './check-texts.ts';
-import { checkTradeWords } from './check-trade-words.ts';
 import { checkTraits } from './check-traits.ts';
 import { checkVoices } from './check-voices.ts';
 import { checkWords } from './check-words.ts';
@@ -12,9 +11,11 @@ import { type Content, loadContent, packageRoot } from './load.ts';
 import { type Problem, sortProblems } from './problem.ts';
 import { saidVars } from './said-vars.ts';
 import { questionsOf } from './transition-keys.ts';
-import { checkWording } from './wording/check-wording.ts';
 
-/** Everything that is wrong with the content, its shape first found by `loadContent` included. Empty = it can be used. */
+/**
+ * Everything that is wrong with the content, its shape first found by `loadContent` included. Empty = it can be used. How it
+ * reads is `checkWording`'s: a start has no need of that.
+ */
 export function checkContent(content: Content, names: CheckRegistry = {}): readonly Problem[] {
   const registry = withSaidVars(names);
   const { flows } = content.sources;
@@ -36,9 +37,8 @@ export function checkContent(content: Content, names: CheckRegistry = {}): reado
     ...checkTexts(content, registry),
     ...checkVoices(content, registry),
     ...checkWords(content, registry),
-    ...checkTradeWords(content.sources.locales, flows, content.texts.label),
-    // A package of somebody's own speaks as it likes.
-    ...(registry.shipped ? [...checkShipped(content, registry.shipped), ...checkWording(content, registry)] : []),
+    // A package of somebody's own has other places.
+    ...(registry.shipped ? checkShipped(content, registry.shipped) : []),
   ]);
 }
 

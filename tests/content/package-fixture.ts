@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterEach } from 'vitest';
-import { checkContent } from '../../src/content/check-content.ts';
+import { checkEverything } from '../../src/content/check-everything.ts';
 import type { CheckRegistry } from '../../src/content/check-registry.ts';
 import { loadContent, packageRoot } from '../../src/content/load.ts';
 import { problemLine } from '../../src/content/problem.ts';
@@ -123,7 +123,7 @@ export function problemsOf(
   files: Readonly<Record<string, string | null>> = {},
   registry: CheckRegistry = watchRegistry,
 ): readonly string[] {
-  return checkContent(loadContent(packageWith(files)), registry).map(problemLine);
+  return checkEverything(loadContent(packageWith(files)), registry).map(problemLine);
 }
 
 /** The sound flow with one piece replaced; throws when the piece is not there, so that a test cannot pass by mistake. */

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { checkContent } from '../../src/content/check-content.ts';
+import { checkEverything } from '../../src/content/check-everything.ts';
 import { shippedNames } from '../../src/content/check-shipped.ts';
 import { packageRoot } from '../../src/content/load.ts';
 import { problemLine } from '../../src/content/problem.ts';
@@ -24,7 +24,7 @@ const written = [...source.matchAll(/['`]([a-z-]+)\.([a-z0-9-]*)(\$\{[^}]*\}[^'`
 
 describe('the content of the package', () => {
   it('is sound: flows, texts of every language, programme', () => {
-    const problems = checkContent(content, { ...registry, textKeys: written, shipped: shippedNames });
+    const problems = checkEverything(content, { ...registry, textKeys: written, shipped: shippedNames });
     expect(problems.map(problemLine)).toEqual([]);
   });
 

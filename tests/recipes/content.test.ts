@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { cardProblems } from '../../src/content/cards.ts';
-import { checkContent } from '../../src/content/check-content.ts';
+import { checkEverything } from '../../src/content/check-everything.ts';
 import { loadContent, packageRoot } from '../../src/content/load.ts';
 import { problemLine } from '../../src/content/problem.ts';
 import { readProgramme } from '../../src/content/programme.ts';
@@ -35,7 +35,7 @@ function changed(root: string, changes: readonly Change[]): void {
   }
 }
 
-const problemsOf = (root: string): string => checkContent(loadContent(root), registry).map(problemLine).join('\n');
+const problemsOf = (root: string): string => checkEverything(loadContent(root), registry).map(problemLine).join('\n');
 
 /** The English once more, as another language. */
 function inAnotherLanguage(): string {

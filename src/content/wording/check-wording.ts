@@ -1,4 +1,4 @@
-/** The rules of wording as problems of the content: a start refuses a text that a tired reader could not take in. */
+/** The rules of wording as problems of the content: texts that a tired reader could not take in. */
 import type { CheckRegistry } from '../check-registry.ts';
 import type { Content } from '../load.ts';
 import type { Problem } from '../problem.ts';
