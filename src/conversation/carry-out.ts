@@ -94,11 +94,17 @@ function fileQuestion(turn: Turn, question: Question, caseId: string): void {
 function endThreads(turn: Turn, act: Extract<Act, { do: 'end-threads' }>, here: string): void {
   const over = turn.threads.filter(({ caseId, frames }) => {
     const isHere = act.keepsOwn === true && frames.some((one) => one.id === here);
-    if (isHere || caseId !== act.caseId || frames.some((one) => isRaised(turn, one))) return false;
-    return frames.some((one) => hasTraits(traitsOf(turn.world.flows, one), act.traits));
+    if (isHere || caseId !== act.caseId) return false;
+    return frames.some((one) => !isRaised(turn, one) && hasTraits(traitsOf(turn.world.flows, one), act.traits));
   });
-  for (const frame of over.flatMap((one) => one.frames)) turn.cancelTimers(frame.id);
-  turn.threads = turn.threads.filter((one) => !over.includes(one));
+  // An alarm that came over such a thread goes on by itself.
+  const isOver = (one: Frame): boolean => !isRaised(turn, one);
+  for (const frame of over.flatMap((one) => one.frames.filter(isOver))) turn.cancelTimers(frame.id);
+  turn.threads = turn.threads.flatMap((one) => {
+    if (!over.includes(one)) return [one];
+    const raised = one.frames.filter((frame) => !isOver(frame));
+    return raised.length > 0 ? [{ ...one, frames: raised }] : [];
+  });
 }
 
 function hasTraits(traits: Traits, wanted: FlowTraits): boolean {

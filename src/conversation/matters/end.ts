@@ -26,12 +26,14 @@ const endQuestion: FlowQuestion = {
   ],
 };
 
-/** A coordinator ends what has not begun to matter: no needle, no danger sign, no referral, no alarm. */
+/** A coordinator ends what has not begun to matter: no needle, no gloves on, no danger sign, no referral, no alarm. */
 function needsDoctor(of: Case): boolean {
+  // A needle may be in, of which nothing was reported yet.
+  const hasGlovesOn = of.status === 'sampling';
   const signs = answerOf(of, 'dangerSigns') ?? [];
   const isReferred = of.notSampled?.why.startsWith('referred') === true || of.decided?.decision.startsWith('refer');
   const isSign = signs.some((one) => one !== 'unknown') || of.decided?.decision === 'emergency-now';
-  return needleWasIn(of) || isSign || isReferred === true || of.sos !== null || of.frozen !== null;
+  return needleWasIn(of) || hasGlovesOn || isSign || isReferred === true || of.sos !== null || of.frozen !== null;
 }
 
 /** Closed with the words, what was asked about it is over, and whoever carried it or was asked is told. */

@@ -60,6 +60,11 @@ export function isDoctorAsked(scene: Scene): boolean {
   return scene.questions.some((one) => one.answeredAt === null);
 }
 
+/** True: the screen itself carries a code, and not only another one that came with it. */
+export function namesCode({ values }: Scene): boolean {
+  return /\d{4} ?\d{4}/u.test(Object.values(values).join(' '));
+}
+
 /** True: a doctor was told of it, or there is none and the text says so. */
 export function isDoctorTold(scene: Scene): boolean {
   const named = scene.values.doctorAsked ?? '';

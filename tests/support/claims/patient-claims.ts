@@ -1,6 +1,6 @@
 /** Claims about a patient's way, from the findings to the end. */
 import { answerOf } from '../../../src/case/case.ts';
-import { type Claim, comesBack, isDoctorAsked, isDoctorTold } from './claim.ts';
+import { type Claim, comesBack, isDoctorAsked, isDoctorTold, namesCode } from './claim.ts';
 
 /** Rows that ask when their day comes; of a day that has begun they are due already. */
 const asksOnItsDay: ReadonlySet<string> = new Set(['timer', 'look-again']);
@@ -22,7 +22,9 @@ export const patientClaims: readonly Claim[] = [
   {
     keys: ['action.reviewed', 'action.node-reviewed', 'action.closed', 'action.closed-by-doctor', 'unusable.closed'],
     says: 'the specimen has its end',
-    holds: ({ specimen, of }) => of?.closed != null || specimen?.end != null,
+    holds: (scene) =>
+      scene.of?.closed != null ||
+      (namesCode(scene) ? scene.specimen?.end != null : scene.of?.specimens.some(({ end }) => end !== null) === true),
   },
   {
     keys: ['unusable.come-again'],
@@ -73,7 +75,11 @@ export const patientClaims: readonly Claim[] = [
   {
     keys: ['referral.again'],
     says: 'somebody said: not seen; a doctor was told',
-    holds: (scene) => scene.of !== null && answerOf(scene.of, 'referral-seen') === 'not-seen' && isDoctorTold(scene),
+    // Only its first screen names a doctor.
+    holds: (scene) =>
+      scene.of !== null &&
+      answerOf(scene.of, 'referral-seen') === 'not-seen' &&
+      (scene.values.doctorAsked === undefined || isDoctorTold(scene)),
   },
   {
     keys: ['referral.referral-missed'],

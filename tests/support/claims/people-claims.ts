@@ -1,5 +1,5 @@
 /** Claims about who has what, who was told, and that nothing waits. */
-import type { TextKey } from '../../../src/generated/text-keys.ts';
+import { type TextKey, textKeys } from '../../../src/generated/text-keys.ts';
 import { type Claim, isReachable, type Scene } from './claim.ts';
 import { holdsText } from './pattern.ts';
 
@@ -17,12 +17,17 @@ function isClinicTold(scene: Scene): boolean {
 /** True: the answer stands in the clinic's queue. */
 const isOnItsWay = ({ waiting }: Scene): boolean => waiting.some((one) => one.what.kind === 'answered');
 
+/** The sentences about what waits. */
+const whatWaits = textKeys.common.filter((key) => key.startsWith('waits-')).map((key) => `common.${key}` as TextKey);
+
 /** True: each sentence about what waits is so. */
 function isWaiting(scene: Scene): boolean {
   const { of, open, to } = scene;
   const what = scene.values.what ?? '';
   if (!of || of.closed !== null) return false;
   const says = (key: TextKey): boolean => holdsText(what, key);
+  // Other texts begin alike: `noted. The patient goes to ...`
+  if (!whatWaits.some(says)) return true;
   return (
     (!says('common.waits-frozen') || of.frozen !== null) &&
     (!says('common.waits-doctor') || open.some((one) => one.promiseUntil === null)) &&
