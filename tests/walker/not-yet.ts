@@ -1,4 +1,3 @@
-import type { Case } from '../../src/case/case.ts';
 import type { Walked } from './transcript.ts';
 
 /**
@@ -28,12 +27,4 @@ export const knownFaults: readonly KnownFault[] = [
     name: wholeTexts,
     is: ({ of }, line) => of.tag.length > 5 && /^2 segments/.test(line),
   },
-  {
-    what: 'three targets of one day are told in two segments',
-    name: wholeTexts,
-    is: ({ of }, line) => /^2 segments/.test(line) && targetsOf(of) > 2,
-  },
 ];
-
-/** Nodules and nodes that one needle day was planned for. */
-const targetsOf = ({ decided, specimens }: Case): number => Math.max(decided?.proposed.length ?? 0, specimens.length);

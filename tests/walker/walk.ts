@@ -2,6 +2,7 @@
 import type { Content } from '../../src/content/load.ts';
 import { type Chance, chanceOf } from '../simulation/chance.ts';
 import type { Coverage } from './coverage.ts';
+import { goesOnElsewhere, saysBetween } from './people/between-times.ts';
 import type { WalkingDesk } from './people/desk.ts';
 import type { WalkingDoctor } from './people/doctor.ts';
 import { endsSome } from './people/ends-cases.ts';
@@ -54,6 +55,13 @@ export async function walkBatch(content: Content, coverage: Coverage, seed: numb
     for (const one of [...workers, ...labs]) one.learn(recorded);
     callsLost(town, recorded, waiting, habits);
     endsSome(town, recorded, enders, habits);
+    saysBetween(town, recorded, habits);
+    goesOnElsewhere(
+      town,
+      recorded,
+      workers.map(({ person }) => person),
+      habits,
+    );
   };
   try {
     await town.open([...workers, ...doctors, ...labs, ...desks]);

@@ -8,10 +8,13 @@ import type { Habits } from './habits.ts';
 
 const dayMinutes = 24 * 60;
 
-/** Of some cases that are opened somebody says END, in days; a case that is over by then is named all the same. */
+/** Of some cases that are opened or over somebody says END, in days. */
 export function endsSome(town: Town, { record, caseId }: Recorded, who: readonly string[], habits: Habits): void {
   const { chance } = town;
-  if (record.event.type !== 'opened' || !chance.happens(habits.endings)) return;
+  const { type } = record.event;
+  if (type !== 'opened' && type !== 'closed') return;
+  // What is over already is ended seldom.
+  if (!chance.happens(habits.endings * (type === 'closed' ? 0.2 : 1))) return;
   const one = chance.pick(who);
   // Before a needle, mostly: then a coordinator may end it alone.
   const after = chance.happens(0.6) ? chance.minutes(5, 6 * 60) : chance.minutes(10, 9 * dayMinutes);

@@ -22,6 +22,12 @@ export interface Habits {
   readonly badGlass: number;
   /** Chance of an exit where a question has one. */
   readonly exits: number;
+  /** Chance that a word comes in between, while a day or a doctor is waited for. */
+  readonly wordsBetween: number;
+  /** Chance that somebody else of the site goes on before the day of the needle. */
+  readonly goesOn: number;
+  /** Chance that NEW comes while a needle is in. */
+  readonly newAtNeedle: number;
   /** Chance that a worker says WRONG at a question. */
   readonly calledWrong: number;
   /** Chance that a parcel is called lost while it is on its way. */
@@ -44,6 +50,9 @@ export function habitsOf(way: Way): Habits {
     wrongYears: way === 'office' || way === 'plain' ? 0.3 : 0.03,
     badGlass: way === 'office' || way === 'slow' ? 0.25 : 0.05,
     exits: way === 'plain' ? 0.012 : 0.003,
+    wordsBetween: way === 'plain' || way === 'office' ? 0.1 : 0.005,
+    goesOn: way === 'bedside' || way === 'again' ? 0.3 : 0.02,
+    newAtNeedle: way === 'again' ? 0.06 : 0.002,
     calledWrong: way === 'plain' || way === 'wet' ? 0.008 : 0.0005,
     lostParcels: way === 'again' || way === 'dried' ? 0.35 : 0.02,
     badAfterResult: way === 'chat' || way === 'plain' ? 0.5 : 0.03,

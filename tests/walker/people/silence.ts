@@ -24,6 +24,8 @@ const often: Readonly<Record<string, number>> = {
   'sampling.fluid-doctor': 0.5,
   'sampling.limit': 0.8,
   'ready.needle-doctor': 0.4,
+  'ready.postpone': 0.3,
+  'left.seek': 0.3,
   'sos.stick-time': 0.3,
   'unusable.seek': 0.4,
   'unusable.what-now': 0.2,

@@ -180,6 +180,8 @@ export class WalkingWorker implements Agent {
       return { ...about, text: 'SOS', slip: 'alarm' };
     if (/^decision.emergency/.test(about.askStep) && chance.happens(0.12))
       return { ...about, text: this.words.worse, slip: 'alarm' };
+    if (message.flow === 'sampling' && chance.happens(this.habits.newAtNeedle))
+      return { ...about, text: 'NEW', slip: 'word' };
     const wrong = callsWrong(this.town, message, this.habits.calledWrong);
     if (wrong !== null) return wrong;
     const slip = chance.weighted({ none: 930, unreadable: 22, doubled: 16, back: 14, word: 8 });
@@ -188,7 +190,7 @@ export class WalkingWorker implements Agent {
     if (slip === 'back') return { ...about, text: chance.pick(['B', 'BACK']), slip };
     if (slip === 'word') return { ...about, text: wordBeside(chance), slip };
     const { exits = [] } = ask;
-    if (exits.length > 0 && chance.happens(this.habits.exits))
+    if (exits.length > 0 && chance.happens(this.habits.exits * (message.flow === 'target' ? 8 : 1)))
       return { ...about, text: exitWords[chance.pick(exits)], slip: 'word' };
     const of = message.caseId === null ? null : (this.town.cases.get(message.caseId) ?? null);
     const isSame = this.isSame(of, truth);
@@ -276,7 +278,10 @@ export class WalkingWorker implements Agent {
     if (!truth || code === undefined || chance.happens(0.15)) return;
     const seesIt = chance.happens(0.2) ? (this.colleague() ?? this) : this;
     seesIt.say(chance.minutes(24 * 60, 7 * 24 * 60), () => {
-      this.patients.expect(seesIt.person.id, { ...truth, results: truth.results.slice(1).concat('Thy1') });
+      this.patients.expect(seesIt.person.id, {
+        ...truth,
+        results: truth.results.slice(1).concat(chance.pick(['Thy1', truth.results[0]!])),
+      });
       return { text: `NEW ${code}` };
     });
   }
