@@ -820,6 +820,7 @@ export const textKeys = {
     'waits-told',
   ],
   end: [
+    'asked-already',
     'closed-already',
     'confirm',
     'doctor-asked',

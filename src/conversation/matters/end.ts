@@ -108,10 +108,14 @@ export const endMatter: Matter = {
   },
   decisions: {
     'may-end': {
-      outcomes: ['ours', 'doctor', 'closed'],
+      outcomes: ['ours', 'doctor', 'asked', 'closed'],
       decide: (m) => {
         if (m.case!.closed !== null) return 'closed';
-        return m.person.roles.includes('coordinator') && !needsDoctor(m.case!) ? 'ours' : 'doctor';
+        if (m.person.roles.includes('coordinator') && !needsDoctor(m.case!)) return 'ours';
+        const isAsked = m.questions.some(
+          (one) => one.caseId === m.case!.id && one.about === 'end' && one.answeredAt === null,
+        );
+        return isAsked ? 'asked' : 'doctor';
       },
     },
   },
@@ -119,6 +123,7 @@ export const endMatter: Matter = {
     'end-digits': (m) => [{ do: 'vars', vars: { digits: m.draw.digits(secretWidthOf(m)) } }],
     'end-wrong': () => [{ do: 'wrong-digits' }],
     'end-case': (m) => close(m, String(m.frame.vars.words ?? '')),
+    'note-end': (m) => [record({ type: 'noted', words: `END ${String(m.frame.vars.words ?? '')}`.trim() })],
     'ask-end': (m) => [{ do: 'question', question: endQuestion, words: String(m.frame.vars.words ?? '') }],
     'end-threads-here': (m) => [{ do: 'end-threads', caseId: m.case!.id, traits: {}, keepsOwn: true }],
   },
