@@ -145,7 +145,8 @@ export class Ledger {
 
   private wasTold(said: OutboundMessage, who: Role | string, since: number): boolean {
     const sender = said.personId === null ? null : (this.people.get(said.personId) ?? null);
-    return this.texts.some((one) => {
+    // From the newest: whoever was told was told just now, mostly.
+    const found = this.texts.findLast((one) => {
       if (one.id === said.id || one.at < since || one.personId === null || one.personId === said.personId) return false;
       const person = this.people.get(one.personId);
       const meant = person !== undefined && (person.name === who || person.roles.some((role) => role === who));
@@ -153,5 +154,6 @@ export class Ledger {
       const about = one.caseId !== null && one.caseId === said.caseId;
       return meant && (about || (sender === null ? one.at === said.at : one.text.includes(sender.name)));
     });
+    return found !== undefined;
   }
 }

@@ -27,8 +27,14 @@ function ownScreens(key: TextKey): readonly string[] {
   return own.length > 0 ? own : tellingScreens(key);
 }
 
+interface Pattern {
+  readonly form: RegExp;
+  /** The longest words of it that stand in every such text: looked for first, since most texts are of other keys. */
+  readonly words: string;
+}
+
 /** Patterns of screens; a placeholder is whatever stands there. `whole`: the text fills its lines. */
-function patternsOf(screens: readonly string[], whole: boolean): readonly RegExp[] {
+function patternsOf(screens: readonly string[], whole: boolean): readonly Pattern[] {
   return screens.map((screen) => {
     const seen = new Set<string>();
     const body = screen
@@ -41,16 +47,18 @@ function patternsOf(screens: readonly string[], whole: boolean): readonly RegExp
         return `(?<${name}>[^\\n]*?)`;
       })
       .join('');
-    return new RegExp(whole ? `(?:^|\\n)${body}(?=\\n|$)` : body, 'u');
+    const literals = screen.split(slot).filter((_, index) => index % 2 === 0);
+    const words = foldToGsm7(literals.reduce((longest, one) => (one.length > longest.length ? one : longest), ''));
+    return { form: new RegExp(whole ? `(?:^|\\n)${body}(?=\\n|$)` : body, 'u'), words };
   });
 }
 
-const known = new Map<TextKey, readonly RegExp[]>();
-const knownOwn = new Map<TextKey, readonly RegExp[]>();
+const known = new Map<TextKey, readonly Pattern[]>();
+const knownOwn = new Map<TextKey, readonly Pattern[]>();
 
-function found(text: string, patterns: readonly RegExp[]): Readonly<Record<string, string>> | null {
-  for (const pattern of patterns) {
-    const match = pattern.exec(text);
+function found(text: string, patterns: readonly Pattern[]): Readonly<Record<string, string>> | null {
+  for (const { form, words } of patterns) {
+    const match = text.includes(words) ? form.exec(text) : null;
     if (match) return { ...match.groups };
   }
   return null;
@@ -72,5 +80,5 @@ export function saidAloneIn(text: string, key: TextKey): Readonly<Record<string,
 
 /** True: the text holds this one somewhere, as a sentence among others. */
 export function holdsText(text: string, key: TextKey): boolean {
-  return patternsOf(tellingScreens(key), false).some((pattern) => pattern.test(text));
+  return patternsOf(tellingScreens(key), false).some(({ form }) => form.test(text));
 }
