@@ -1,33 +1,28 @@
-/** The SMS link as the settings describe it. */
-import { readFileSync } from 'node:fs';
+/** The SMS links as the settings describe them: one gateway, or two that stand in for each other. */
 import type { Door } from '../channels/http.ts';
 import { type Country, readCountry, readPrefixes } from '../channels/sms/addresses.ts';
 import { SmsChannel } from '../channels/sms/channel.ts';
 import { smsDoor } from '../channels/sms/door.ts';
-import { kannel } from '../channels/sms/kannel.ts';
+import { withoutKeyword } from '../channels/sms/keyword.ts';
 import { LinkClock } from '../channels/sms/link-clock.ts';
 import type { GatewayMapping } from '../channels/sms/mapping.ts';
-import { readMapping } from '../channels/sms/mapping-file.ts';
-import { readSecrets } from '../channels/sms/secrets.ts';
+import { SmsRoutes } from '../channels/sms/routes.ts';
 import { WrongSecrets } from '../channels/wrong-secrets.ts';
 import type { Settings } from '../config.ts';
+import type { AlarmWords } from '../conversation/hearing/alarm-words.ts';
+import { cryIn } from '../conversation/hearing/cry.ts';
+import { saysSos } from '../conversation/hearing/sos-spelling.ts';
+import { dayText, localTime } from '../conversation/schedule.ts';
 import type { Line } from '../line/line.ts';
 import type { Clock, Log, Steady } from '../line/ports.ts';
 import { Refused } from './open-line.ts';
+import { type GatewayName, type GatewaySettings, hasSecondGateway, readGateway, readMappingOf } from './sms-gateway.ts';
 
 export interface SmsLink {
-  readonly channel: SmsChannel;
-  /** What the gateway calls, once the line is there. */
+  readonly channel: SmsRoutes;
+  /** What the gateways call, once the line is there. */
   door(line: Line, nudge: () => void): Door;
 }
-
-const needed = [
-  'NECKLINE_SMS_GATEWAY',
-  'NECKLINE_SMS_SEND_URL',
-  'NECKLINE_SMS_NUMBER',
-  'NECKLINE_SMS_SECRET',
-  'NECKLINE_SMS_PREFIXES',
-] as const;
 
 export interface SmsLinkParts {
   readonly clock: Clock;
@@ -35,84 +30,162 @@ export interface SmsLinkParts {
   readonly log: Log;
   /** See `LinkClock`. */
   readonly offsetAtMostMs: number;
+  /** IANA zone in which the days of a gateway's figures begin. */
+  readonly zone: string;
 }
 
-/** Puts the link together; refuses with one line for what is missing. */
-export function smsLink(settings: Settings, { clock, steady, log, offsetAtMostMs }: SmsLinkParts): SmsLink {
-  const missing = needed.filter((name) => settings[name] === undefined);
-  if (missing.length > 0) throw new Refused(`SMS needs ${missing.join(', ')}`);
-  const mapping = mappingOf(settings);
-  const secrets = readSecrets(settings.NECKLINE_SMS_SECRET!);
-  const prefixes = prefixesOf(settings.NECKLINE_SMS_PREFIXES!);
-  const country = countryOf(settings.NECKLINE_SMS_COUNTRY);
-  const linkClock = new LinkClock(offsetAtMostMs);
-  const pass = encodeURIComponent(secrets[0]!);
-  const channel = new SmsChannel({
-    mapping,
-    account: {
-      sendUrl: settings.NECKLINE_SMS_SEND_URL!,
-      user: settings.NECKLINE_SMS_USER ?? '',
-      password: settings.NECKLINE_SMS_PASSWORD ?? '',
-      number: settings.NECKLINE_SMS_NUMBER!,
+/** A gateway with its end of the line: what sends, and the clock of its network. */
+interface End {
+  readonly settings: GatewaySettings;
+  readonly channel: SmsChannel;
+  readonly linkClock: LinkClock;
+}
+
+/** Puts the links together; refuses with a line for each fault. */
+export function smsLink(settings: Settings, parts: SmsLinkParts): SmsLink {
+  const { log } = parts;
+  const gateways = smsSettings(settings);
+  const allowed = gateways[0]!.prefixes;
+  const ends = gateways.map((one): End => endOf(one, allowed, gateways.length > 1, settings, parts));
+  const first = (one: End): readonly string[] => (one === ends[0] ? [] : one.settings.prefixes);
+  const channel = new SmsRoutes(ends.map((one) => ({ gateway: one.channel, first: first(one) })));
+  if (settings.NECKLINE_SMS_GET === 'yes') log.write('warn', 'sms-get-allowed', { channel: 'sms' });
+  if (settings.NECKLINE_SMS_QUERY_SECRET === 'yes') log.write('warn', 'sms-query-secret-allowed', { channel: 'sms' });
+  return {
+    channel,
+    door: (line, nudge) => {
+      const doors = ends.map((one) => doorOf(one, allowed, settings, parts, line, nudge));
+      return async (request, response) => {
+        for (const door of doors) if (await door(request, response)) return true;
+        return false;
+      };
     },
-    prefixes,
+  };
+}
+
+/** The gateways of the settings, the first one first, or `Refused` with a line for each thing that is missing or wrong. */
+export function smsSettings(settings: Settings): readonly GatewaySettings[] {
+  const names: readonly GatewayName[] = hasSecondGateway(settings) ? ['sms', 'sms2'] : ['sms'];
+  const read = names.map((name) => readGateway(settings, name));
+  const faults = read.flatMap((one) => (one.ok ? [] : one.faults));
+  const gateways = read.flatMap((one) => (one.ok ? [one.value] : []));
+  if (gateways.length === 2) faults.push(...apartFaults(gateways[0]!, gateways[1]!));
+  if (saysSos(settings.NECKLINE_SMS_KEYWORD ?? '')) faults.push('NECKLINE_SMS_KEYWORD: expected another word than SOS');
+  try {
+    countryOf(settings.NECKLINE_SMS_COUNTRY);
+  } catch (error) {
+    faults.push((error as Error).message);
+  }
+  if (faults.length > 0) throw new Refused(faults.join('\n'));
+  return gateways;
+}
+
+/** What two gateways may not share, and what the second may not go beyond. */
+function apartFaults(one: GatewaySettings, two: GatewaySettings): readonly string[] {
+  const isAllowed = (own: string): boolean => one.prefixes.some((prefix) => own.startsWith(prefix));
+  return [
+    ...(two.prefixes.every(isAllowed)
+      ? []
+      : ['NECKLINE_SMS2_PREFIXES: expected prefixes that NECKLINE_SMS_PREFIXES allows']),
+    ...(two.secrets.some((secret) => one.secrets.includes(secret))
+      ? ['NECKLINE_SMS2_SECRET: expected another secret than NECKLINE_SMS_SECRET']
+      : []),
+  ];
+}
+
+function endOf(
+  own: GatewaySettings,
+  allowed: readonly string[],
+  isOneOfTwo: boolean,
+  settings: Settings,
+  { clock, steady, log, offsetAtMostMs, zone }: SmsLinkParts,
+): End {
+  const linkClock = new LinkClock(offsetAtMostMs);
+  const { name, mapping, account, secrets, perSecond, perDay } = own;
+  const channel = new SmsChannel({
+    name,
+    label: isOneOfTwo ? `SMS ${name === 'sms' ? 1 : 2}` : 'SMS',
+    mapping,
+    account,
+    prefixes: allowed,
     secrets,
-    reportUrl: `http://neckline:${pass}@${placeOf(settings)}/sms/report`,
+    reportUrl: `http://neckline:${encodeURIComponent(secrets[0]!)}@${placeOf(settings)}/${name}/report`,
+    perSecond,
+    perDay,
+    dayOf: (now) => dayText(localTime(now, zone)),
     linkClock,
     clock,
     steady,
     log,
   });
-  const allowGet = settings.NECKLINE_SMS_GET === 'yes';
-  if (allowGet) log.write('warn', 'sms-get-allowed', { channel: 'sms' });
-  const secretInQuery = settings.NECKLINE_SMS_QUERY_SECRET === 'yes';
-  if (secretInQuery) log.write('warn', 'sms-query-secret-allowed', { channel: 'sms' });
-  return {
-    channel,
-    door: (line, nudge) =>
-      smsDoor({
-        mapping,
-        secrets,
-        prefixes,
-        country,
-        own: settings.NECKLINE_SMS_NUMBER!,
-        allowGet,
-        secretInQuery,
-        wrong: new WrongSecrets({ now: steady, log, channel: 'sms' }),
-        linkClock,
-        clock,
-        log,
-        line: {
-          hear: async ({ from, id, words, moreKeys, text, networkAt, part }) => {
-            const sender = { channel: channel.name, address: from };
-            const hear = (key: string, more: readonly string[]) =>
-              part
-                ? line.hearPart(sender, key, { ...part, networkAt }, text, more)
-                : line.hearText(sender, key, text, networkAt, more);
-            let handled = await hear(id, moreKeys);
-            // Under a used id other words are another text.
-            if (handled === 'duplicate')
-              handled = await hear(
-                words,
-                moreKeys.filter((one) => one !== words),
-              );
-            if (handled === 'duplicate') await line.noteKey(id);
-            nudge();
-            return handled;
-          },
-          report: async (id, status) => {
-            await line.store.report(id, status, clock.now());
-            nudge();
-          },
-          unreadable: async (call) => {
-            const told = await line.unreadable.note(call);
-            nudge();
-            return told;
-          },
-          unknownForm: (from) => line.unreadable.noteSender(from),
-        },
-      }),
+  return { settings: own, channel, linkClock };
+}
+
+/** How much of a danger the words of a text say: a word in front can be one of theirs (`neck is tense`). */
+function urgencyOf(text: string, languages: readonly AlarmWords[]): number {
+  return saysSos(text) ? 3 : ['soon', 'now'].indexOf(cryIn(text, languages) ?? '') + 1;
+}
+
+function doorOf(
+  { settings: own, channel, linkClock }: End,
+  allowed: readonly string[],
+  settings: Settings,
+  { clock, steady, log }: SmsLinkParts,
+  line: Line,
+  nudge: () => void,
+): Door {
+  const languages = line.options.content.texts.alarmWords(null);
+  const keyword = settings.NECKLINE_SMS_KEYWORD;
+  const wordsOf = (text: string): string => {
+    const words = keyword === undefined ? text : withoutKeyword(text, keyword);
+    return urgencyOf(text, languages) > urgencyOf(words, languages) ? text : words;
   };
+  return smsDoor({
+    name: own.name,
+    mapping: own.mapping,
+    secrets: own.secrets,
+    prefixes: allowed,
+    country: countryOf(settings.NECKLINE_SMS_COUNTRY),
+    own: own.account.number,
+    allowGet: settings.NECKLINE_SMS_GET === 'yes',
+    secretInQuery: settings.NECKLINE_SMS_QUERY_SECRET === 'yes',
+    wrong: new WrongSecrets({ now: steady, log, channel: 'sms' }),
+    linkClock,
+    clock,
+    log,
+    line: {
+      hear: async ({ from, id, words, moreKeys, text, networkAt, part }) => {
+        channel.noteCall('text');
+        const sender = { channel: 'sms', address: from };
+        const said = part === null || part.number === 1 ? wordsOf(text) : text;
+        const hear = (key: string, more: readonly string[]) =>
+          part
+            ? line.hearPart(sender, key, { ...part, networkAt }, said, more)
+            : line.hearText(sender, key, said, networkAt, more);
+        let handled = await hear(id, moreKeys);
+        // Under a used id other words are another text.
+        if (handled === 'duplicate')
+          handled = await hear(
+            words,
+            moreKeys.filter((one) => one !== words),
+          );
+        if (handled === 'duplicate') await line.noteKey(id);
+        nudge();
+        return handled;
+      },
+      report: async (id, status) => {
+        channel.noteCall('report');
+        await line.noteReport('sms', id, status);
+        nudge();
+      },
+      unreadable: async (call) => {
+        const told = await line.unreadable.note(call);
+        nudge();
+        return told;
+      },
+      unknownForm: (from) => line.unreadable.noteSender(from),
+    },
+  });
 }
 
 /** Where the line listens, for a gateway on this machine: one that listens everywhere is reached by the loopback address. */
@@ -122,20 +195,11 @@ export function placeOf(settings: Settings): string {
   return `${reached.includes(':') ? `[${reached}]` : reached}:${port}`;
 }
 
-/** The mapping of the gateway that the settings name, or `Refused`. */
-export function mappingOf(settings: Settings): GatewayMapping {
-  if (settings.NECKLINE_SMS_GATEWAY === 'kannel') return kannel;
-  const file = settings.NECKLINE_SMS_MAPPING;
-  if (file === undefined) throw new Refused('NECKLINE_SMS_GATEWAY is generic: NECKLINE_SMS_MAPPING must name its file');
-  let text: string;
-  try {
-    text = readFileSync(file, 'utf8');
-  } catch {
-    throw new Refused('NECKLINE_SMS_MAPPING: cannot be read');
-  }
-  const read = readMapping(text);
-  if (!read.ok) throw new Refused(`NECKLINE_SMS_MAPPING: ${read.fault}`);
-  return read.value;
+/** The mapping of a gateway that the settings name, or `Refused`. */
+export function mappingOf(settings: Settings, name: GatewayName = 'sms'): GatewayMapping {
+  const read = readMappingOf(settings, name);
+  if (typeof read === 'string') throw new Refused(read);
+  return read;
 }
 
 /** Prefixes of the settings, or `Refused`. */

@@ -52,6 +52,7 @@ export class Kannel {
   readonly received: Received[] = [];
   private readonly folder: string;
   private readonly running: ChildProcess[] = [];
+  private readonly boxes = new Map<string, ChildProcess>();
   private network: ChildProcess | null = null;
   private rest = '';
   private typed: Promise<void> = Promise.resolve();
@@ -65,6 +66,8 @@ export class Kannel {
     for (const one of ['store', 'dlr']) mkdirSync(join(folder, 'run', one), { recursive: true });
     const shipped = readFileSync(new URL('../../deploy/kannel.conf', import.meta.url), 'utf8');
     const own = shipped
+      .replaceAll(/\/var\/(?:log|lib)\/kannel/g, join(folder, 'run'))
+      .replace('throughput = 5', 'throughput = 50')
       .replace('admin-port = 13000', `admin-port = ${ports.admin}`)
       .replace('smsbox-port = 13001', `smsbox-port = ${ports.boxes}`)
       .replace('sendsms-port = 13013', `sendsms-port = ${ports.send}`)
@@ -95,9 +98,24 @@ export class Kannel {
   }
 
   private box(program: string): void {
-    this.running.push(
-      spawn(program, ['-v', '4', 'kannel.conf'], { cwd: this.folder, stdio: ['ignore', 'ignore', 'ignore'] }),
-    );
+    const child = spawn(program, ['-v', '4', 'kannel.conf'], {
+      cwd: this.folder,
+      stdio: ['ignore', 'ignore', 'ignore'],
+    });
+    this.running.push(child);
+    this.boxes.set(program.endsWith('smsbox') ? 'smsbox' : 'bearerbox', child);
+  }
+
+  /** Signals one of the boxes alone. */
+  signal(box: 'smsbox' | 'bearerbox', signal: NodeJS.Signals): void {
+    this.boxes.get(box)?.kill(signal);
+  }
+
+  /** Resolves when a box has ended. */
+  async ended(box: 'smsbox' | 'bearerbox'): Promise<void> {
+    const child = this.boxes.get(box);
+    if (!child || child.exitCode !== null || child.signalCode !== null) return;
+    await new Promise((resolve) => child.once('exit', resolve));
   }
 
   /** A phone sends a text. */

@@ -19,11 +19,12 @@ export interface LoggedText {
 const senderAtMost = 60;
 const idForm = /^[\x20-\x7e]{1,120}$/;
 
-/** Reads one line at a time; null for a line about anything else. */
+/** Reads one line at a time; null for a line about anything else. `gateway`: whose log it is, as its keys begin. */
 export function accessLogReader(
   log: AccessLog,
   prefixes: Prefixes,
   country: Country | null = null,
+  gateway = 'sms',
 ): (line: string) => LoggedText | null {
   const pattern = new RegExp(log.line);
   return (line) => {
@@ -31,7 +32,7 @@ export function accessLogReader(
     const at = instantOf(time, log.time);
     if (!idForm.test(id) || from.trim() === '' || from.length > senderAtMost || at === null) return null;
     const sender = roundNumber(from, prefixes, country);
-    return { key: `sms:${id}`, from: sender, at, twin: `${sender}\n${at}\n${size}` };
+    return { key: `${gateway}:${id}`, from: sender, at, twin: `${sender}\n${at}\n${size}` };
   };
 }
 

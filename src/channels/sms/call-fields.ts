@@ -116,6 +116,16 @@ function fieldsOfJson(json: unknown): Fields {
   return { value, octets: value };
 }
 
+/** The single value at a path of a JSON text, true and false as words; null: there is none, or it is no JSON. */
+export function valueOfJson(text: string, path: string): string | null {
+  try {
+    const value = at(JSON.parse(text), path);
+    return typeof value === 'boolean' ? String(value) : single(value);
+  } catch {
+    return null;
+  }
+}
+
 /** What stands at a path; a name that itself holds points goes first. */
 function at(json: unknown, path: string): unknown {
   const own = (of: unknown, name: string): unknown =>

@@ -8,12 +8,20 @@ import { errorCode } from '../../text/error-code.ts';
 import { type Door, readBody, tooMany } from '../http.ts';
 import type { WrongSecrets } from '../wrong-secrets.ts';
 import { type Country, lacksCountry, type Prefixes, roundNumber } from './addresses.ts';
-import { bodyKindOf, type CallFields, type Fields, fieldsOfQuery, firstOf, readCall } from './call-fields.ts';
+import {
+  type BodyKind,
+  bodyKindOf,
+  type CallFields,
+  type Fields,
+  fieldsOfQuery,
+  firstOf,
+  readCall,
+} from './call-fields.ts';
 import { type InboundText, readInbound } from './inbound.ts';
 import type { LinkClock } from './link-clock.ts';
 import type { GatewayMapping } from './mapping.ts';
 import { idOfReference, isSecret, secretInHead } from './secrets.ts';
-import { lookAt, statusOf, type Unread, type UnreadableCall } from './unreadable.ts';
+import { lookAt, saysOf, statusOf, type Unread, type UnreadableCall } from './unreadable.ts';
 
 /** What the door needs of the line. */
 export interface SmsHearing {
@@ -28,6 +36,8 @@ export interface SmsHearing {
 }
 
 export interface DoorOptions {
+  /** Its gateway calls `/<name>/in` and `/<name>/report`, and the keys of its texts begin with it. */
+  readonly name: string;
   readonly mapping: GatewayMapping;
   readonly secrets: readonly string[];
   readonly prefixes: Prefixes;
@@ -64,19 +74,22 @@ export function smsDoor(options: DoorOptions): Door {
   return async (request, response) => {
     // Cut by hand: the parser of addresses throws on what anybody may send as one (`//`).
     const [path = '', query = ''] = (request.url ?? '').split(/\?(.*)/s);
-    if (path !== '/sms/in' && path !== '/sms/report') return false;
+    if (path !== `/${options.name}/in` && path !== `/${options.name}/report`) return false;
     options.wrong.tell();
-    answer(response, await statusFor(options, request, path === '/sms/report', query));
+    answer(response, await answerFor(options, request, path.endsWith('/report'), query));
     return true;
   };
 }
 
-async function statusFor(
+/** A status, or why nothing could be read, which has its status and words. */
+type Answer = number | Unread;
+
+async function answerFor(
   options: DoorOptions,
   request: IncomingMessage,
   isReport: boolean,
   query: string,
-): Promise<number> {
+): Promise<Answer> {
   const { mapping, secrets, wrong, allowGet, secretInQuery } = options;
   const head = secretInHead(request);
   // Nothing of what a stranger sends is read.
@@ -97,7 +110,7 @@ async function statusFor(
   if (read === null) return unread(options, call, 'broken');
   const items = read.items.map((one) => firstOf(byAddress, one));
   if (isReport) return takeReports(options, call, items);
-  return takeTexts(options, call, items, kind === 'plain' ? body.toString('utf8') : null);
+  return takeTexts(options, call, items, kind);
 }
 
 /** Every text that can be read is heard, whatever is wrong with the others. */
@@ -105,16 +118,18 @@ async function takeTexts(
   options: DoorOptions,
   call: Call,
   items: CallFields['items'],
-  body: string | null,
-): Promise<number> {
-  const { clock, mapping, prefixes, country, linkClock, line } = options;
+  kind: BodyKind,
+): Promise<Answer> {
+  const body = kind === 'plain' ? call.body.toString('utf8') : null;
+  const { name, clock, mapping, prefixes, country, linkClock, line } = options;
   const now = clock.now();
   const round = (from: string): string => roundNumber(from, prefixes, country);
   const list = items.length > 1 ? createHash('sha256').update(call.body).digest('base64url') : null;
   const heard = items.map(async (fields, place): Promise<Unread | Handled> => {
     // The same list comes again when one of its texts could not be taken.
-    const read = readInbound(mapping, fields, body, round, list === null ? String(now) : `${list}\n${place}`);
-    if (!read.ok) return read.why;
+    const otherwise = list === null ? String(now) : `${list}\n${place}`;
+    const read = readInbound(mapping, fields, body, { gateway: name, round, otherwise });
+    if (!read.ok) return read.why === 'text' && mapping.inbound.text === null ? 'content-type' : read.why;
     const { from, networkAt } = read.value;
     linkClock.heard(now, networkAt);
     const handled = await line.hear({ ...read.value, networkAt: linkClock.isTrusted() ? networkAt : null });
@@ -128,17 +143,17 @@ async function takeTexts(
 }
 
 /** Counts the call, tells of it, and gives what the gateway is answered. */
-async function unread(options: DoorOptions, call: Call, why: Unread): Promise<number> {
+async function unread(options: DoorOptions, call: Call, why: Unread): Promise<Answer> {
   const { prefixes, country, own, log, line } = options;
   log.write('warn', 'sms-call-unreadable', { channel: 'sms', code: why });
   const round = (from: string): string => roundNumber(from, prefixes, country);
   const seen = lookAt(why, call.query, call.body.toString('utf8'), { round, prefixes, own });
   // A report holds no words of anybody.
   const told = await line.unreadable(call.isReport ? { ...seen, sos: false } : seen);
-  return told ? statusOf[why] : 503;
+  return told ? why : 503;
 }
 
-async function takeReports(options: DoorOptions, call: Call, items: CallFields['items']): Promise<number> {
+async function takeReports(options: DoorOptions, call: Call, items: CallFields['items']): Promise<Answer> {
   const statuses = await Promise.all(items.map((fields) => takeReport(options, fields)));
   if (statuses.includes(503)) return 503;
   return statuses.includes(null) ? unread(options, call, 'reference') : 200;
@@ -177,8 +192,10 @@ async function takeReport(options: DoorOptions, fields: Fields): Promise<number 
 }
 
 /** Without a body: some gateways send what they get back to the phone. */
-function answer(response: ServerResponse, status: number): void {
+function answer(response: ServerResponse, given: Answer): void {
   if (response.headersSent) return;
-  response.writeHead(status, { 'content-length': '0', 'cache-control': 'no-store' });
+  const headers = { 'content-length': '0', 'cache-control': 'no-store' };
+  if (typeof given === 'number') response.writeHead(given, headers);
+  else response.writeHead(statusOf[given], saysOf[given], headers);
   response.end();
 }

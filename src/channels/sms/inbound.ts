@@ -32,23 +32,23 @@ export const textAtMost = 10_000;
 const senderAtMost = 60;
 
 /** The key of a text by the gateway's id. One that is too long or not plain is shortened: no text is lost for its id. */
-function keyOfId(id: string): string {
-  return id.length > idAtMost || /[^\x20-\x7e]/.test(id) ? `sms:${hashOf(id)}` : `sms:${id}`;
+function keyOfId(gateway: string, id: string): string {
+  return id.length > idAtMost || /[^\x20-\x7e]/.test(id) ? `${gateway}:${hashOf(id)}` : `${gateway}:${id}`;
 }
 
 /**
  * Reads one text of a call. `body`: the text where the mapping names no field for it; null = it must have come in one.
- * Without an id of the gateway, sender, time and text are the key, and where the time is missing too the text cannot be
+ * `gateway` begins its keys: two gateways may count alike. Without an id of the gateway, sender, time and text are the key, and where the time is missing too the text cannot be
  * told from its repetition: then `otherwise` stands for it.
  */
 export function readInbound(
   mapping: GatewayMapping,
   fields: Fields,
   body: string | null,
-  round: (from: string) => string,
-  otherwise: string,
+  by: { readonly gateway: string; readonly round: (from: string) => string; readonly otherwise: string },
 ): ReadInbound {
   const { inbound } = mapping;
+  const { gateway, round, otherwise } = by;
   const value = (name: string | null): string => (name === null ? '' : (fields.value(name) ?? ''));
   const sender = value(inbound.from);
   if (sender.trim() === '' || sender.length > senderAtMost) return { ok: false, why: 'sender' };
@@ -61,7 +61,7 @@ export function readInbound(
   const part = partOf(inbound.header === null ? '' : (fields.octets(inbound.header) ?? ''));
   const mark = part ? `\n${part.reference} ${part.number}/${part.total}` : '';
   const twin = hashOf(`${from}\n${networkAt ?? otherwise}\n${text}${mark}`);
-  const own = id === '' ? `sms:${twin}` : keyOfId(id);
+  const own = id === '' ? `${gateway}:${twin}` : keyOfId(gateway, id);
   const words = `${own} ${hashOf(`${from}\n${text}${mark}`)}`;
   return {
     ok: true,

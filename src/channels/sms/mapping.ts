@@ -25,6 +25,15 @@ export interface AccessLog {
   readonly time: TimeUnit;
 }
 
+/** The words of a gateway that answers 200 to whatever it is asked, and says the truth in its body. A word that is in none of the lists leaves it open whether the text went out. */
+export interface SendResultMapping {
+  /** Path in the JSON of the answer. */
+  readonly status: string;
+  readonly taken: readonly string[];
+  readonly later: readonly string[];
+  readonly never: readonly string[];
+}
+
 export interface GatewayMapping {
   readonly name: string;
   /**
@@ -61,14 +70,22 @@ export interface GatewayMapping {
   readonly send: {
     /** `text`: the body is the text, all else are headers; `form` and `json`: all are fields of the body. */
     readonly body: 'text' | 'form' | 'json';
+    /** Names of the fields; in JSON a name is a path (`messages.0.to`), and a number in it a place in a list. */
     readonly put: Readonly<Partial<Record<SendField, string>>>;
-    readonly fixed: Readonly<Record<string, string>>;
+    /** Of those, what JSON writes as a number. */
+    readonly numbers: readonly SendField[];
+    /** What is said with every text, by the same names. Only JSON has more than words. */
+    readonly fixed: Readonly<Record<string, string | number | boolean>>;
+    /** Headers with every call; `{user}` and `{password}` in a value stand for those of the settings. */
+    readonly headers: Readonly<Record<string, string>>;
     /** User and password by basic authentication. */
     readonly basic: boolean;
     readonly coding: { readonly 'GSM-7': string; readonly 'UCS-2': string };
     readonly priority: Readonly<Record<Lane, string>>;
-    /** HTTP answers that say it is taken. */
+    /** HTTP answers that say it is taken; with `result` they say only that the call was understood. */
     readonly taken: readonly number[];
+    /** Where the body of such an answer says what became of the text. Null = the HTTP answer says all. */
+    readonly result: SendResultMapping | null;
     /** HTTP answers that say not now. */
     readonly later: readonly number[];
     /** HTTP answers that say never, for this text. Any other answer leaves it open whether it went out. */

@@ -5,9 +5,10 @@ import { mayWriteTo } from './addresses.ts';
 
 /**
  * Why a call, or a text in it, could not be read. `method`: a way of calling that the settings do not allow; `broken`: the
- * body is not what it says it is; `sender`, `text`, `reference`: the mapping names a field that is not there.
+ * body is not what it says it is; `sender`, `text`, `reference`: the mapping names a field that is not there;
+ * `content-type`: the text is to be the body itself, and the body is a form.
  */
-export type Unread = 'method' | 'too-long' | 'broken' | 'sender' | 'text' | 'reference';
+export type Unread = 'method' | 'too-long' | 'broken' | 'sender' | 'text' | 'content-type' | 'reference';
 
 /**
  * What the gateway is answered: never 200, so that it keeps what it brought. 503 where somebody can put the mapping right
@@ -20,7 +21,19 @@ export const statusOf: Readonly<Record<Unread, number>> = {
   broken: 400,
   sender: 503,
   text: 503,
+  'content-type': 503,
   reference: 422,
+};
+
+/** Behind the status, for whoever tries the door by hand: a body might be sent on to the phone. */
+export const saysOf: Readonly<Record<Unread, string>> = {
+  method: 'Send it by POST (GET needs NECKLINE_SMS_GET=yes)',
+  'too-long': 'Send at most 120 kB',
+  broken: 'Send a body that is what its content-type says',
+  sender: 'Send the sender under the name of the mapping',
+  text: 'Send the text under the name of the mapping',
+  'content-type': 'Send the text itself as the body, with content-type text/plain',
+  reference: 'Send the reference of the text with its report',
 };
 
 export interface UnreadableCall {

@@ -64,4 +64,9 @@ describe("the gateway's log of texts that came in", () => {
     const any = accessLogReader({ line: '(?<time>.*) (?<id>\\w+) (?<from>\\S+)$', time }, ['+000555']);
     expect(Math.floor(any(`${shown} a +000555010001`)!.at / 1000)).toBe(1_898_841_600);
   });
+
+  it('of the second gateway names its texts by its own keys', () => {
+    const any = accessLogReader({ line: '(?<time>.*) (?<id>\\w+) (?<from>\\S+)$', time: 'seconds' }, [], null, 'sms2');
+    expect(any('1898841600 a +000555010001')?.key).toBe('sms2:a');
+  });
 });

@@ -34,6 +34,7 @@ async function serve(mapping: GatewayMapping): Promise<void> {
   server?.close();
   linkClock = new LinkClock(60_000);
   const door = smsDoor({
+    name: 'sms',
     mapping,
     secrets: ['new-secret', 'old-secret'],
     prefixes: ['+000555'],
@@ -507,7 +508,7 @@ describe('a call that cannot be read', () => {
     expect(await call(text, 'content=SOS', form)).toBe(503);
     expect(unread.map((seen) => [seen.why, seen.sos])).toEqual([
       ['method', true],
-      ['text', true],
+      ['content-type', true],
     ]);
   });
 
