@@ -35,7 +35,11 @@ export class DailyFigure {
 
   /** Until when reminders wait; null = they go. */
   putOffUntil(now: number): number | null {
-    if (!this.over(now)) return null;
+    return this.over(now) ? this.nextMorning(now) : null;
+  }
+
+  /** When what waits for another day goes. */
+  nextMorning(now: number): number {
     const { zone, daytime } = this.programme;
     return instantOf(addDays(localTime(now, zone), 1), daytime.from, zone);
   }

@@ -8,7 +8,18 @@ import { nothingChanged } from './change.ts';
 import type { ClockJump } from './clock-jump.ts';
 import type { DailyFigure } from './daily-figure.ts';
 import { creditState } from './link-health.ts';
-import type { Channel, Clock, EpochMs, Log, OutboundMessage, OutboxRow, SendResult, Steady, Store } from './ports.ts';
+import type {
+  Channel,
+  Clock,
+  EpochMs,
+  Log,
+  Meter,
+  OutboundMessage,
+  OutboxRow,
+  SendResult,
+  Steady,
+  Store,
+} from './ports.ts';
 import { Room } from './room.ts';
 
 /** Texts claimed at a time, and on their way at once. */
@@ -30,11 +41,12 @@ export interface DeliverParts {
   /** Since when (steady) each channel that takes nothing has taken nothing. */
   readonly failingSince: Map<string, number>;
   readonly log: Log;
+  readonly meter?: Meter;
   readonly programmeId: string;
   /** False for a link whose texts may not arrive. */
   isTrusted(channel: string): boolean;
   /** The day's texts, all together: too many put off reminders. */
-  readonly figure: Pick<DailyFigure, 'add' | 'putOffUntil'>;
+  readonly figure: Pick<DailyFigure, 'add' | 'putOffUntil' | 'nextMorning'>;
 }
 
 /**
@@ -77,11 +89,14 @@ export class Courier {
     this.room = new Room(parts.steady);
   }
 
-  /** Claims what there is room for; `done` is called whenever a text is settled. Rejects when the store does. */
-  async pump(done: () => void): Promise<void> {
+  /**
+   * Claims what there is room for; `done` is called whenever a text is settled. Gives the ms until a channel's own pace
+   * leaves room again; null = it is none that anything could wait for. Rejects when the store does.
+   */
+  async pump(done: () => void): Promise<number | null> {
     for (let free = claimAtMost - this.onTheirWay.size; free > 0 && !this.ended; ) {
-      const rows = await claim(this.parts, free, this.room.free(this.parts.channels.keys()));
-      if (rows.length === 0) return;
+      const rows = await claim(this.parts, free, this.freeNow());
+      if (rows.length === 0) return this.paceMs();
       free -= rows.length;
       for (const row of rows) {
         const arrived = this.room.begin(row.message.to.channel);
@@ -97,12 +112,31 @@ export class Courier {
         this.onTheirWay.add(sending);
       }
     }
+    return null;
   }
 
-  /** Takes no more; resolves when what is on its way is settled. */
-  async end(): Promise<void> {
-    this.ended = true;
+  private freeNow(): Readonly<Record<string, number>> {
+    const { channels } = this.parts;
+    const free = Object.entries(this.room.free(channels.keys()));
+    return Object.fromEntries(
+      free.map(([name, texts]) => [name, Math.min(texts, channels.get(name)?.room?.().free ?? texts)]),
+    );
+  }
+
+  private paceMs(): number | null {
+    const waits = [...this.parts.channels.values()].map((one) => one.room?.().waitMs ?? 0).filter((ms) => ms > 0);
+    return waits.length === 0 ? null : Math.min(...waits);
+  }
+
+  /** Resolves when what is on its way is settled. */
+  async idle(): Promise<void> {
     await Promise.allSettled([...this.onTheirWay]);
+  }
+
+  /** Takes no more; resolves as `idle`. */
+  end(): Promise<void> {
+    this.ended = true;
+    return this.idle();
   }
 }
 
@@ -127,7 +161,8 @@ async function sendOne(parts: DeliverParts, row: OutboxRow): Promise<boolean> {
     : { kind: 'refused', why: channel ? 'no-pictures' : 'no-channel' };
   const now = clock.now();
   const { id } = message;
-  if (result.kind === 'refused' || (isUrgent(message) && !parts.isTrusted(message.to.channel))) {
+  parts.meter?.sent(message.to.channel, message.lane, result.kind, message.segments);
+  if (result.kind === 'refused' || (goesEveryWay(message) && !parts.isTrusted(message.to.channel))) {
     await alsoBy(parts, row, now);
   }
   switch (result.kind) {
@@ -141,9 +176,14 @@ async function sendOne(parts: DeliverParts, row: OutboxRow): Promise<boolean> {
       await store.settleOutbox(id, 'failed', now, null, null);
       return false;
     case 'later': {
-      log.write('info', 'text-later', { message: id, code: result.why, tries: row.tries });
-      noteFailure(parts, message.to.channel);
-      const pauseMs = Math.max(result.waitMs, backoffMs(row.tries, firstPauseMs, longestPauseMs));
+      const isPaced = result.why === 'pace';
+      if (!isPaced) {
+        log.write('info', 'text-later', { message: id, code: result.why, tries: row.tries });
+        noteFailure(parts, message.to.channel);
+      }
+      // A steady clock has fractions of a millisecond, which no instant of the store has.
+      const waitMs = Math.ceil(result.waitMs);
+      const pauseMs = Math.max(waitMs, isPaced ? 0 : backoffMs(row.tries, firstPauseMs, longestPauseMs));
       await store.settleOutbox(id, 'queued', now, now + Math.min(pauseMs, longestWaitMs[message.lane]), null);
       return false;
     }
@@ -174,6 +214,11 @@ function isUrgent(message: OutboundMessage): boolean {
   return message.lane === 'sos' || (message.lane === 'notice' && message.ask !== null);
 }
 
+/** Goes by every address of its person while the one that it goes by is not trusted: also that a link is in trouble. */
+function goesEveryWay(message: OutboundMessage): boolean {
+  return isUrgent(message) || /^trouble\./.test(message.step);
+}
+
 /** Begins the id of a text that goes by another address too. */
 const copyMark = 'also:';
 
@@ -196,12 +241,15 @@ async function alsoBy(parts: DeliverParts, row: OutboxRow, now: number): Promise
 
 /**
  * Until when the line itself holds a text back, which says nothing about its channel: a reminder when the day has had its
- * texts; news in the last tenth of a prepaid budget, which is kept for first aid, answers and what is asked of doctors.
+ * texts, the line's or those of the way that it would go; news in the last tenth of a prepaid budget, which is kept for first aid, answers and what is asked of doctors.
  */
 async function heldBackUntil(parts: DeliverParts, channel: Channel, row: OutboxRow): Promise<EpochMs | null> {
   const { message } = row;
   const now = parts.clock.now();
-  const tomorrow = message.lane === 'reminder' ? parts.figure.putOffUntil(now) : null;
+  const { figure } = parts;
+  const isFull = channel.isDayFull?.(message) === true;
+  const tomorrow =
+    message.lane === 'reminder' ? (figure.putOffUntil(now) ?? (isFull ? figure.nextMorning(now) : null)) : null;
   if (tomorrow !== null || !channel.prepaid || message.lane === 'reply' || isUrgent(message)) return tomorrow;
   const credit = creditState((await parts.store.link(channel.name)).credit);
   if (credit === 'enough' || credit === 'low') return null;

@@ -16,7 +16,18 @@ import { errorCode } from '../text/error-code.ts';
 import { countSegments } from '../text/segments.ts';
 import { placeOf } from './fault-place.ts';
 import { isAlarm } from './is-alarm.ts';
-import type { ChangeSet, CommitOutcome, Loaded, Log, OutboundMessage, Random, Spare, Store } from './ports.ts';
+import type {
+  ChangeSet,
+  CommitOutcome,
+  Loaded,
+  Log,
+  Meter,
+  OutboundMessage,
+  Random,
+  Spare,
+  Steady,
+  Store,
+} from './ports.ts';
 import { goesOnReserve } from './reserve.ts';
 import { setAside } from './set-aside.ts';
 
@@ -29,8 +40,13 @@ export interface LineParts {
   readonly registry: Registry;
   readonly random: Random;
   readonly log: Log;
+  /** Counts what came in; times it by `steady`. */
+  readonly meter?: Meter;
+  readonly steady?: Steady;
   /** When this database was brought back from a backup; absent = never. */
   readonly restoredAt?: number | null;
+  /** The line runs as a trial; absent = it does not. */
+  readonly trial?: boolean;
   /** Held back for alarms on a full disk; absent = nothing is. */
   readonly spare?: Spare | null;
   /** Handles again what is kept for a human already: where it fails again, nothing is written. */
@@ -60,9 +76,15 @@ export class Handler {
 
   /** Resolves when the event is durable (or refused). Events of one person are handled in the order of their calls. */
   handle(event: LineEvent): Promise<Handled> {
+    const { meter, steady } = this.parts;
+    const since = steady?.() ?? 0;
     return new Promise((settle) => {
       const alarm = isAlarm(event, this.languages);
-      this.waiting.push({ event, alarm, settle });
+      const settled = (handled: Handled): void => {
+        if (event.kind !== 'due') meter?.heard(event.from.channel, handled, (steady?.() ?? 0) - since);
+        settle(handled);
+      };
+      this.waiting.push({ event, alarm, settle: settled });
       if (!this.running) this.running = this.drain();
     });
   }
@@ -242,7 +264,7 @@ async function likePatients(
 
 /** What a step sees: what was loaded for the event, and what the line knows by itself. */
 export function worldOf(
-  { content, restoredAt }: Pick<LineParts, 'content' | 'restoredAt'>,
+  { content, restoredAt, trial }: Pick<LineParts, 'content' | 'restoredAt' | 'trial'>,
   from: Loaded,
   roster: readonly Person[],
   codesIssued: number,
@@ -268,6 +290,7 @@ export function worldOf(
     doings: from.doings,
     lost: from.lost,
     restoredAt: restoredAt ?? null,
+    trial: trial ?? false,
     codesIssued,
     overview: from.overview,
     stocks: from.stocks.map((one) => one.value),

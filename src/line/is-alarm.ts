@@ -25,6 +25,7 @@ const saysAlarm: Readonly<Record<Exclude<DueWhat['kind'], 'tell'>, boolean>> = {
   'hand-over': false,
   receive: false,
   standing: false,
+  welcome: false,
   stock: false,
   overview: false,
   undelivered: false,

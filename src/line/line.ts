@@ -2,17 +2,18 @@
 import type { Content } from '../conversation/content.ts';
 import type { LineEvent, SentPicture, TextPart, Unreadable } from '../conversation/event.ts';
 import type { Registry } from '../conversation/moment.ts';
-import { durationOf } from '../conversation/programme.ts';
 import type { Address } from '../conversation/world.ts';
+import { alertTextOf } from './alert-text.ts';
+import { Alerts } from './alerts.ts';
 import { nothingChanged } from './change.ts';
 import { ClockJump } from './clock-jump.ts';
 import { ComeBack } from './come-back.ts';
 import { DailyFigure } from './daily-figure.ts';
 import { Courier, type DeliverParts, runOutbox } from './deliver.ts';
-import { type DayHead, Digests } from './digests.ts';
+import { type DayHead, Digests, type UnsignedNow } from './digests.ts';
 import { type Handled, Handler } from './handle.ts';
 import { Keeper, type KeepingStore } from './keep.ts';
-import type { Channel, Clock, Log, Random, Spare, Steady, Store } from './ports.ts';
+import type { Channel, Clock, Log, Meter, PostAlert, Random, Spare, Steady, Store } from './ports.ts';
 import { UnreadableCalls } from './unreadable-calls.ts';
 import { runDue } from './wake.ts';
 import { Watch } from './watch.ts';
@@ -32,8 +33,16 @@ export interface LineOptions {
   readonly restoredAt?: number | null;
   /** Held back for alarms on a full disk; absent = nothing is. */
   readonly spare?: Spare | null;
+  /** Counts what passes; absent = nobody does. */
+  readonly meter?: Meter;
+  /** Brings alerts to somebody outside the links; absent = nobody is there. */
+  readonly postAlert?: PostAlert | null;
   /** Takes the day's head for the morning text; absent where the same play must give the same words. */
   readonly dayHead?: DayHead;
+  /** What nobody signed or read, for Monday's morning text; absent = it is not said. */
+  readonly unsigned?: UnsignedNow;
+  /** The line runs as a trial: everybody is told, once. */
+  readonly trial?: boolean;
 }
 
 export class Line {
@@ -44,6 +53,8 @@ export class Line {
   /** What the SMS gateway brought and could not be read. */
   readonly unreadable: UnreadableCalls;
   readonly courier: Courier;
+  /** Null where nobody outside the links is told. */
+  readonly alerts: Alerts | null;
   private readonly handler: Handler;
   private readonly digests: Digests;
   private readonly delivery: DeliverParts;
@@ -55,11 +66,13 @@ export class Line {
     this.store = options.store;
     this.handler = new Handler(options);
     this.figure = new DailyFigure(options.content.programme, options.store);
-    this.digests = new Digests(options.content.programme, options.store, options.dayHead ?? (async () => null));
+    const { dayHead = async () => null, unsigned = async () => null } = options;
+    this.digests = new Digests(options.content.programme, options.store, { dayHead, unsigned });
     const { programme } = options.content;
     const telling = { ...options, handler: this.handler, programmeId: programme.id };
-    this.watch = new Watch({ ...telling, offsetAtMostMs: durationOf(programme, 'clock-offset') });
-    this.unreadable = new UnreadableCalls(telling, 'sms');
+    const unreadable = new UnreadableCalls(telling, 'sms');
+    this.unreadable = unreadable;
+    this.watch = new Watch({ ...telling, programme, unreadable: () => unreadable.facts() });
     const steady = options.steady ?? (() => options.clock.now());
     this.delivery = {
       ...options,
@@ -71,6 +84,8 @@ export class Line {
       figure: this.figure,
     };
     this.courier = new Courier(this.delivery);
+    const post = options.postAlert ?? null;
+    this.alerts = post && new Alerts({ ...options, steady, post, textOf: alertTextOf(options.content) });
   }
 
   /**
@@ -91,6 +106,12 @@ export class Line {
       ...(pauseMs === undefined ? {} : { pauseMs }),
     };
     return this.handler.handle({ ...this.base(id, moreKeys), kind: 'text', from, text, networkAt, ...known });
+  }
+
+  /** A network said what became of a text. */
+  async noteReport(channel: string, id: string, status: 'sent' | 'delivered' | 'failed'): Promise<void> {
+    this.options.meter?.reported(channel, status);
+    await this.store.report(id, status, this.options.clock.now());
   }
 
   /**

@@ -12,15 +12,21 @@ export const slowAfterMs = 3 * 60_000;
 
 /**
  * The worst that can be said of a link now. `doubtful`: reports used to come and stopped. `mute`: none ever came, so
- * that "sent" is all that is known. `offsetMs`: measured offset of its clock, null = not measured.
+ * that "sent" is all that is known. `deafMs`: for how long nothing could come in. `offsetMs`: measured offset of its clock, null = not measured.
  */
 export function linkState(
   facts: LinkFacts,
-  link: { readonly reports: boolean; readonly offsetMs: number | null; readonly offsetAtMostMs: number },
+  link: {
+    readonly reports: boolean;
+    readonly offsetMs: number | null;
+    readonly offsetAtMostMs: number;
+    readonly deafMs?: number | null;
+  },
   now: number,
 ): LinkState {
   // Said in the future: the clock was set back since, and nobody knows how long it waits.
   if (facts.waitingSince !== null && Math.abs(now - facts.waitingSince) > slowAfterMs) return 'slow';
+  if ((link.deafMs ?? 0) > slowAfterMs) return 'deaf';
   if (link.reports) {
     const judged = facts.sent.filter((one) => one.handedAt <= now - reportWithinMs);
     const reported = facts.sent.some((one) => one.reportedAt !== null);

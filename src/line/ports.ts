@@ -11,6 +11,7 @@ import type { FlowSet } from '../conversation/flow.ts';
 import type { Bare } from '../conversation/plight.ts';
 import type { ConversationState, Question } from '../conversation/state.ts';
 import type { Address, CaseBrief, Doing, Invitation, Lost, Overview, Person } from '../conversation/world.ts';
+import type { Way } from './way.ts';
 
 /** Milliseconds since 1970 UTC. */
 export type EpochMs = number;
@@ -41,6 +42,17 @@ export interface Spare {
 
 /** With less space the next days are not safe, bytes. Our convention. */
 export const freeAtLeastBytes = 100_000_000;
+
+/** A call that could not be read is a fault for so long, ms: texts may be lost until the mapping is right. Our convention. */
+export const unreadableForMs = 3_600_000;
+
+/** Marks of the store about copies, each an instant, `faults` a count: when one was made, failed, is waited for since. */
+export const backupMarks = {
+  made: 'backup-made',
+  faults: 'backup-faults',
+  failed: 'backup-failed',
+  awaited: 'backup-awaited',
+} as const;
 
 /** Fields that may stand in a log: ids, codes, durations, counts. Another name does not compile and is left out. */
 export const logFields = [
@@ -133,7 +145,7 @@ export type SendResult =
   | { readonly kind: 'sent'; readonly providerId?: string }
   /** Never: bad number, blocked, not allowed. */
   | { readonly kind: 'refused'; readonly why: string }
-  /** Not now, but after so many ms. */
+  /** Not now, but after so many ms. `why` `pace`: we hold it back ourselves, and nothing is wrong. */
   | { readonly kind: 'later'; readonly waitMs: number; readonly why: string }
   /** Asked and no answer: it may have gone out. */
   | { readonly kind: 'unsure'; readonly why: string };
@@ -152,6 +164,16 @@ export interface Channel {
   readonly prepaid?: boolean;
   /** Measured offset of the network's clock, ms; null = not measured. */
   clockOffsetMs?(): number | null;
+  /** Texts that its pace leaves room for now, and ms until there is room for one; absent = it keeps to none. */
+  room?(): { readonly free: number; readonly waitMs: number };
+  /** True: the way that this text would go has had its texts of the day, so that a reminder waits. */
+  isDayFull?(message: OutboundMessage): boolean;
+  /** The ways by which it sends, the first one first; absent = one, of which no more is known than what became of its texts. */
+  ways?(): readonly Way[];
+  /** Segments that a way had sent on a day (YYYY-MM-DD) when the line ended: they count on. */
+  restoreDay?(way: string, day: string, segments: number): void;
+  /** For how long nothing could come in by it, ms; null = it listens, or is called and cannot know. */
+  deafMs?(): number | null;
   send(message: OutboundMessage): Promise<SendResult>;
 }
 
@@ -264,10 +286,63 @@ export interface LinkFacts {
 }
 
 /**
- * How far a link can be trusted. `mute`: it never reports; `doubtful`: reports stopped coming; `slow`: texts wait;
- * `clock`: its clock is off.
+ * How far a link can be trusted. `mute`: it never reports; `doubtful`: reports stopped coming; `slow`: texts wait; `deaf`:
+ * nothing can come in by it; `clock`: its clock is off.
  */
-export type LinkState = 'ok' | 'mute' | 'doubtful' | 'slow' | 'clock';
+export type LinkState = 'ok' | 'mute' | 'doubtful' | 'slow' | 'deaf' | 'clock';
+
+/** How the line stands, in counts and instants: what a watching program asks for over and over. */
+export interface Figures {
+  /** Texts that have not gone out, by lane and link. */
+  readonly queues: readonly {
+    readonly lane: Lane;
+    /** Null: stored before this was kept. */
+    readonly channel: string | null;
+    readonly texts: number;
+    readonly oldestAt: EpochMs;
+  }[];
+  /** Rows that are due and not done, and since when the oldest of them is. */
+  readonly late: { readonly rows: number; readonly oldestAt: EpochMs | null };
+  readonly parked: { readonly events: number; readonly oldestAt: EpochMs | null };
+  /** Alarms that no doctor answered, oldest first. */
+  readonly alarms: readonly OpenAlarm[];
+  /** All questions to doctors that nobody answered, alarms too. */
+  readonly openQuestions: number;
+  /** Open cases by status; practice is left out. */
+  readonly cases: Readonly<Record<string, number>>;
+}
+
+export interface OpenAlarm {
+  readonly openedAt: EpochMs;
+  /** Doctors asked before the one who is asked now. */
+  readonly rung: number;
+  /** Somebody has it in hand until then. */
+  readonly promiseUntil: EpochMs | null;
+}
+
+/** Counts what passes. Only ever adds; must never throw. */
+export interface Meter {
+  /** Something came in by a link; `ms` until it was durable and could be answered for. */
+  heard(channel: string, outcome: 'done' | 'duplicate' | 'parked' | 'failed', ms: number): void;
+  /** A link was asked to carry a text. */
+  sent(channel: string, lane: Lane, outcome: SendResult['kind'], segments: number): void;
+  /** A network said what became of a text. */
+  reported(channel: string, status: 'sent' | 'delivered' | 'failed'): void;
+}
+
+/** Word to a person outside the links that something of the line needs somebody. Says nothing of any patient. */
+export interface Alert {
+  /** What it is about, a word that stays the same: `backup`, `link-sms`. */
+  readonly what: string;
+  readonly state: 'begun' | 'over';
+  /** When it is said, when it began. */
+  readonly at: EpochMs;
+  readonly since: EpochMs;
+  readonly text: string;
+}
+
+/** Brings an alert to its receiver. True: it was taken. Never rejects. */
+export type PostAlert = (alert: Alert, signal: AbortSignal) => Promise<boolean>;
 
 export interface OutboxRow {
   readonly message: OutboundMessage;
@@ -335,6 +410,8 @@ export interface Store {
   nextOutboxAt(): Promise<EpochMs | null>;
   /** Texts that have not gone out, by lane, and when the oldest of each was said. */
   queues(): Promise<readonly { readonly lane: Lane; readonly texts: number; readonly oldestAt: EpochMs }[]>;
+  /** How the line of this programme stands. Reads what is open, never what is past. */
+  figures(programmeId: string, now: EpochMs): Promise<Figures>;
   /** Texts put out since an instant, delivered or not. */
   textsSince(at: EpochMs): Promise<number>;
 

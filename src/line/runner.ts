@@ -27,7 +27,7 @@ export interface Runner {
 }
 
 /**
- * Starts the pumps: what is due, what is to be sent, how the links do, what was
+ * Starts the pumps: what is due, what is to be sent, how the links do, whom to alert, what was
  * kept for long enough. They run beside each other, so that a gateway
  * that hangs stops no timer. A round that fails is logged and tried again; it never ends the line.
  */
@@ -47,8 +47,9 @@ export function startRunner(
     next === null ? longestSleepMs : next <= clock.now() ? afterFaultMs : Math.min(longestSleepMs, next - clock.now());
 
   const sending = new Pump(async () => {
-    await line.courier.pump(() => sending.nudge());
-    return untilOf(await store.nextOutboxAt());
+    const paceMs = await line.courier.pump(() => sending.nudge());
+    const until = untilOf(await store.nextOutboxAt());
+    return paceMs === null ? until : Math.min(until, paceMs);
   }, fault);
   const waking = new Pump(async () => {
     const next = await line.settleDue();
@@ -61,6 +62,15 @@ export function startRunner(
     if (!more) waking.nudge();
     return more ? 0 : mendEveryMs;
   }, fault);
+  // Beside all else: a receiver that hangs holds up nothing but further alerts.
+  const { alerts, watch } = line;
+  const alerting =
+    real && alerts
+      ? new Pump(async () => {
+          await alerts.look(watch.conditions);
+          return watchEveryMs;
+        }, fault)
+      : null;
   // The links of simulated phones are not watched, and nobody's data are behind them.
   const watching = real
     ? new Pump(async () => {
@@ -69,6 +79,7 @@ export function startRunner(
         await line.watch.look();
         await line.unreadable.look();
         waking.nudge();
+        alerting?.nudge();
         return watchEveryMs;
       }, fault)
     : null;
@@ -85,7 +96,8 @@ export function startRunner(
       sending.nudge();
     },
     stop: async () => {
-      await Promise.all([waking.end(), mending.end(), watching?.end(), keeping?.end()]);
+      alerts?.end();
+      await Promise.all([waking.end(), mending.end(), watching?.end(), keeping?.end(), alerting?.end()]);
       await within(line.courier.end(), endWithinMs);
       await sending.end();
     },

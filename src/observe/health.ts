@@ -1,6 +1,14 @@
 /** Whether the line does its work: what a watching program asks for. Counts, states and durations only. */
 import { existsSync, statfsSync, statSync } from 'node:fs';
-import { type Clock, freeAtLeastBytes, type LinkState, type Spare, type Store } from '../line/ports.ts';
+import {
+  type Clock,
+  freeAtLeastBytes,
+  type LinkState,
+  type Spare,
+  type Store,
+  unreadableForMs,
+} from '../line/ports.ts';
+import type { Way } from '../line/way.ts';
 
 /** Texts of one lane that have not gone out. */
 export interface QueueHealth {
@@ -17,12 +25,25 @@ export interface LinkHealth {
   readonly reportedAgoMs: number | null;
   /** Prepaid segments left; null = nobody counts. */
   readonly creditLeft: number | null;
+  /** Its gateways by name; empty where it has no ways to choose from. */
+  readonly ways: Readonly<Record<string, WayHealth>>;
+}
+
+/** Of one gateway since the start; the times as above. */
+export interface WayHealth {
+  readonly state: 'ok' | 'down';
+  readonly heardAgoMs: number | null;
+  readonly handedAgoMs: number | null;
+  readonly reportedAgoMs: number | null;
+  /** Segments that it took today, and may take; null = as many as come. */
+  readonly segmentsToday: number;
+  readonly segmentsADay: number | null;
 }
 
 export interface Health {
   /**
-   * False when something due or to be sent waits for longer than `lateAtMostMs`, a link is slow or doubtful, a human
-   * must look at an event, a gateway brought what could not be read lately, the disk is nearly full, or
+   * False when something due or to be sent waits for longer than `lateAtMostMs`, a link is slow, doubtful or deaf, a human
+   * must look at an event, a gateway is down, one brought what could not be read lately, the disk is nearly full, or
    * the database's file does not hold together.
    */
   readonly ok: boolean;
@@ -45,6 +66,10 @@ export interface Health {
   readonly onReserve: boolean;
   /** False: at the start the database's file did not hold together. */
   readonly sound: boolean;
+  /** The line was started as a trial: no patient may depend on it. */
+  readonly trial: boolean;
+  /** Since the newest copy of the database was made, ms; null = none is known of. */
+  readonly backupAgeMs: number | null;
 }
 
 export interface HealthParts {
@@ -52,20 +77,26 @@ export interface HealthParts {
   readonly clock: Clock;
   /** State of each link that is watched. */
   readonly links: ReadonlyMap<string, () => LinkState>;
+  /** Gateways of a link; absent = none has any. */
+  readonly ways?: (link: string) => readonly Way[];
   /** Absent where no gateway calls. */
   readonly unreadable?: () => { readonly count: number; readonly lastAt: number | null };
   /** Whether the database's file held together at the start; absent = not looked at. */
   readonly sound?: () => boolean;
+  /** Started as a trial; absent = no. */
+  readonly trial?: boolean;
   /** File of the embedded database; null = another engine. */
   readonly database: string | null;
+  /** When the newest copy was made; null = none is known of; absent = nobody makes any. */
+  readonly backupAt?: () => Promise<number | null>;
   /** What is held back on its disk; absent = nothing. */
   readonly spare?: Pick<Spare, 'inUse'> | null;
 }
 
 /** Something waiting for longer than this is a fault, ms. Our convention. */
 export const lateAtMostMs = 60_000;
-/** A call that could not be read is a fault for so long, ms: texts may be lost until the mapping is right. Our convention. */
-export const unreadableForMs = 3_600_000;
+/** Nobody is left unreached or unheard by it. */
+const isTrusted = ({ state }: LinkHealth): boolean => state !== 'slow' && state !== 'doubtful' && state !== 'deaf';
 /** Lanes whose texts never wait for an hour of the day. */
 const urgent: ReadonlySet<string> = new Set(['sos', 'reply']);
 
@@ -82,7 +113,9 @@ export async function healthOf(parts: HealthParts): Promise<Health> {
   const outboxLateMs = Math.max(late(outboxAt), ...urgentMs.filter((ms) => ms > lateAtMostMs));
   const queues = Object.fromEntries(waiting.map(({ lane, texts, oldestMs }) => [lane, { texts, oldestMs }]));
   const links: Record<string, LinkHealth> = {};
-  for (const [name, stateOf] of parts.links) links[name] = await linkHealth(store, name, stateOf(), now);
+  for (const [name, stateOf] of parts.links) {
+    links[name] = await linkHealth(store, name, stateOf(), parts.ways?.(name) ?? [], now);
+  }
   const { count, lastAt } = parts.unreadable?.() ?? { count: 0, lastAt: null };
   const unreadableCalls = { count, lastAgoMs: lastAt === null ? null : Math.max(0, now - lastAt) };
   const freeBytes = freeBytesOf(parts.database);
@@ -95,9 +128,11 @@ export async function healthOf(parts: HealthParts): Promise<Health> {
     outboxLateMs <= lateAtMostMs &&
     parked.length === 0 &&
     (unreadableCalls.lastAgoMs === null || unreadableCalls.lastAgoMs > unreadableForMs) &&
-    Object.values(links).every((link) => link.state !== 'slow' && link.state !== 'doubtful') &&
+    Object.values(links).every((link) => Object.values(link.ways).every((way) => way.state === 'ok')) &&
+    Object.values(links).every(isTrusted) &&
     (freeBytes === null || freeBytes >= freeAtLeastBytes);
   const walBytes = parts.database === null ? null : sizeOf(`${parts.database}-wal`);
+  const backupAt = (await parts.backupAt?.()) ?? null;
   return {
     ok,
     dueLateMs,
@@ -110,6 +145,8 @@ export async function healthOf(parts: HealthParts): Promise<Health> {
     freeBytes,
     onReserve,
     sound,
+    trial: parts.trial ?? false,
+    backupAgeMs: backupAt === null ? null : Math.abs(now - backupAt),
   };
 }
 
@@ -117,10 +154,19 @@ async function linkHealth(
   store: Pick<Store, 'link'>,
   name: string,
   state: LinkState,
+  ways: readonly Way[],
   now: number,
 ): Promise<LinkHealth> {
   const { sent, heardAt, credit } = await store.link(name);
   const ago = (at: number | null | undefined): number | null => (at == null ? null : Math.max(0, now - at));
+  const wayHealth = (way: Way): WayHealth => ({
+    state: way.isDown ? 'down' : 'ok',
+    heardAgoMs: ago(way.heardAt),
+    handedAgoMs: ago(way.handedAt),
+    reportedAgoMs: ago(way.reportedAt),
+    segmentsToday: way.day.segments,
+    segmentsADay: way.day.atMost,
+  });
   const reported = sent.flatMap((one) => one.reportedAt ?? []);
   return {
     state,
@@ -128,10 +174,11 @@ async function linkHealth(
     handedAgoMs: ago(sent[0]?.handedAt),
     reportedAgoMs: reported.length === 0 ? null : ago(Math.max(...reported)),
     creditLeft: credit?.left ?? null,
+    ways: Object.fromEntries(ways.map((way) => [way.name, wayHealth(way)])),
   };
 }
 
-function sizeOf(file: string): number {
+export function sizeOf(file: string): number {
   return statSync(file, { throwIfNoEntry: false })?.size ?? 0;
 }
 

@@ -46,6 +46,11 @@ describe('a clock that is set after a fault of the gateway', () => {
   function channel(): SmsChannel {
     const { port } = server.address() as AddressInfo;
     return new SmsChannel({
+      name: 'sms',
+      label: 'SMS',
+      perSecond: null,
+      perDay: null,
+      dayOf: () => '2030-03-04',
       mapping: kannel,
       account: { sendUrl: `http://127.0.0.1:${port}/send`, user: 'u', password: 'p', number: '1234' },
       prefixes: ['+000555'],

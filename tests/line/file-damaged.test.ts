@@ -31,7 +31,6 @@ it('coordinators hear once that the database file is damaged, and again only aft
     random: seededRandom(1),
     log: { write: () => undefined },
     programmeId: 'tamboro',
-    offsetAtMostMs: 60_000,
   } as never);
   for (const sound of [true, false, false, true, false]) await watch.file(sound);
   expect(told).toEqual(['database-damaged', 'database-damaged']);

@@ -30,7 +30,7 @@ describe('a link is judged by results', () => {
     ['a younger text was reported', sent([1, true], [20, false], [25, false], [30, false], [60, true]), 'ok'],
     ['ten texts and never a report', sent(...many(10, false)), 'mute'],
     ['nine of them say nothing yet', sent(...many(9, false)), 'ok'],
-  ] as const)('%s: %s', (_what, facts, state) => {
+  ] as const)('by its reports: %s: %s', (_what, facts, state) => {
     expect(linkState(facts, link, now)).toBe(state);
   });
 
@@ -38,10 +38,12 @@ describe('a link is judged by results', () => {
     expect(linkState(sent(...many(20, false)), { ...link, reports: false }, now)).toBe('ok');
   });
 
-  it('a text that waits for over three minutes, and a clock that is off, are said', () => {
+  it('a text that waits for over three minutes, nothing that can come in, and a clock that is off, are said', () => {
     expect(linkState({ ...sent(), waitingSince: now - 4 * minute }, link, now)).toBe('slow');
     expect(linkState({ ...sent(), waitingSince: now - 2 * minute }, link, now)).toBe('ok');
     expect(linkState(sent(), { ...link, offsetMs: -2 * minute }, now)).toBe('clock');
+    expect(linkState(sent(), { ...link, deafMs: 4 * minute }, now)).toBe('deaf');
+    expect(linkState(sent(), { ...link, deafMs: 2 * minute }, now)).toBe('ok');
   });
 });
 

@@ -204,6 +204,35 @@ describe('a link that gets worse', () => {
     expect(telegram.to('c')).toHaveLength(1);
   });
 
+  it('is told to a coordinator by each other address, since the one that is used may be the one that is down', async () => {
+    const both = person('c', 'coordinator', ['sms', 'telegram']);
+    await store.putPeople([both]);
+    sms.answer = { kind: 'later', waitMs: 0, why: 'down' };
+    await says(worker, 'NEW');
+    now += 4 * minute;
+    await look();
+    expect(telegram.to('c')).toEqual([expect.stringMatching(/^SMS: a text has waited over/)]);
+  });
+
+  it('and takes nothing holds back no first aid that goes by the other address', async () => {
+    sms.answer = { kind: 'later', waitMs: 60_000, why: 'down' };
+    await says(worker, 'NEW');
+    now += 4 * minute;
+    await line.watch.look();
+    telegram.asked.length = 0;
+    await says(worker, 'SOS');
+    expect(telegram.to('w').join('\n')).toMatch(/FAINT/);
+  });
+
+  it('that asks for parts of a millisecond of rest stops nobody: the text goes out when it is over', async () => {
+    sms.answer = { kind: 'later', waitMs: 3000.0417, why: 'gateway-rests' };
+    await says(worker, 'NEW');
+    sms.answer = { kind: 'sent' };
+    sms.asked.length = 0;
+    await later(5000);
+    expect(sms.to('w')).toEqual([expect.stringContaining('NEW PATIENT')]);
+  });
+
   it('sends first aid also by the other address, and nothing else', async () => {
     sms.answer = { kind: 'later', waitMs: 0, why: 'down' };
     await says(worker, 'NEW');

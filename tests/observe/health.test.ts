@@ -2,8 +2,8 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { LinkFacts, LinkState, Parked } from '../../src/line/ports.ts';
-import { type HealthParts, healthOf, lateAtMostMs, unreadableForMs } from '../../src/observe/health.ts';
+import { type LinkFacts, type LinkState, type Parked, unreadableForMs } from '../../src/line/ports.ts';
+import { type HealthParts, healthOf, lateAtMostMs } from '../../src/observe/health.ts';
 
 const now = Date.UTC(2030, 2, 4, 8);
 const quiet: LinkFacts = { sent: [], heardAt: null, waitingSince: null, credit: null };
@@ -31,6 +31,14 @@ function healthWith(
 }
 
 describe('health', () => {
+  it('says of a trial that it is one, and is well all the same', async () => {
+    const parts = { clock: { now: () => now }, links: new Map(), database: null };
+    const store = { nextDueAt: async () => null, nextOutboxAt: async () => null, parked: async () => [] };
+    const asked = { ...store, queues: async () => [], link: async () => quiet };
+    expect(await healthOf({ ...parts, store: asked, trial: true })).toMatchObject({ ok: true, trial: true });
+    expect(await healthOf({ ...parts, store: asked })).toMatchObject({ ok: true, trial: false });
+  });
+
   it.each([
     ['nothing waits', null, null, 0, true],
     ['all is still to come', now + 1, now + 1, 0, true],
@@ -53,6 +61,7 @@ describe('health', () => {
     ['clock', true],
     ['slow', false],
     ['doubtful', false],
+    ['deaf', false],
   ] as const)('a link that is %s', async (state, ok) => {
     expect(await healthWith({}, { telegram: 'ok', sms: state })).toMatchObject({ ok, links: { sms: { state } } });
   });
@@ -84,7 +93,7 @@ describe('health', () => {
     );
     expect(found.queues).toEqual({ sos: { texts: 2, oldestMs: 4000 } });
     expect(found.links).toEqual({
-      sms: { state: 'ok', heardAgoMs: 70, handedAgoMs: 10, reportedAgoMs: 300, creditLeft: 40 },
+      sms: { state: 'ok', heardAgoMs: 70, handedAgoMs: 10, reportedAgoMs: 300, creditLeft: 40, ways: {} },
     });
     expect(found).toMatchObject({ walBytes: null, freeBytes: null });
   });
