@@ -1,6 +1,6 @@
 // Builds the command: the line and its packages in few files, since finding hundreds of small ones takes longer than
 // running them. What is native, optional or used by one channel alone stays outside.
-import { chmodSync, rmSync } from 'node:fs';
+import { chmodSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -18,7 +18,7 @@ await build({
   platform: 'node',
   target: 'node20',
   format: 'esm',
-  external: ['better-sqlite3', 'pg', 'grammy'],
+  external: JSON.parse(readFileSync(join(root, '.tools/outside.json'), 'utf8')),
   // Packages in the older format ask for Node's modules by `require`.
   banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);" },
   // For .tools/place.mjs; loading them at run time would cost a tenth of the memory.
