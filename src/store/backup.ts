@@ -19,6 +19,8 @@ export interface Backup {
   readonly bytes: number;
   /** One line each; a fault of the database is in its backup too, and is said. */
   readonly faults: readonly string[];
+  /** False: the database was written by an older version, which may have to go on with it. */
+  readonly current: boolean;
 }
 
 /**
@@ -46,17 +48,23 @@ export async function makeBackup(
       if (!isSound(scratch)) throw new StoreError('bad-backup', 'integrity');
       if (JSON.stringify(rowCounts(scratch)) !== JSON.stringify(counts)) throw new StoreError('bad-backup', 'rows');
       const found = await look(scratch, by.ring);
+      // Looking brought the scratch up to date, and so told whether there was anything to bring.
+      const current = rowCounts(scratch)[migrationsTable] === counts[migrationsTable];
       const list = join(dirname(to), erasureListName);
       writeErasureList(list, by.ring, mergeErasures(readErasureList(list, by.ring), found.erasures));
       renameSync(sealed, to);
       syncFolder(dirname(to));
       const rows = Object.values(counts).reduce((sum, one) => sum + one, 0);
-      return { rows, cases: found.cases, erased: found.erased, bytes: statSync(to).size, faults: found.faults };
+      const { cases, erased, faults } = found;
+      return { rows, cases, erased, bytes: statSync(to).size, faults, current };
     } finally {
       rmSync(sealed, { force: true });
     }
   });
 }
+
+/** Where the engine keeps which changes of the tables were made. */
+const migrationsTable = 'kysely_migration';
 
 async function look(
   scratch: string,

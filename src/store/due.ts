@@ -95,6 +95,7 @@ const content: Readonly<Record<DueWhat['kind'], 'somebody' | 'nobody' | 'nobody-
   trouble: 'nobody',
   'line-back': 'nobody',
   mend: 'nobody',
+  welcome: 'nobody',
   stock: 'nobody-without-person',
   tell: 'somebody',
   run: 'somebody',

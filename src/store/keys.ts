@@ -21,6 +21,8 @@ export interface KeyRing {
   readonly chain: Buffer;
   /** Seals the flow of each record, which its chain covers also when the case's own key is gone. */
   readonly flow: SealKey;
+  /** Seals who signed what. */
+  readonly signature: SealKey;
   /** For the sums over all rows: seals them, and goes into the hash of each row. */
   readonly witness: { readonly seal: SealKey; readonly rows: string };
   /** Wrap the data keys of cases and persons; version 1 is derived, later ones stand in the key file. */
@@ -47,6 +49,7 @@ export function keyRingOf(master: Uint8Array, later: KeyFile['wrapping'] = []): 
     event: bytes('event').toString('hex'),
     chain: bytes('chain'),
     flow: bytes('flow'),
+    signature: bytes('signature'),
     witness: { seal: bytes('witness'), rows: bytes('witnessed rows').toString('hex') },
     wrapping: {
       current: later.at(-1)?.version ?? 1,

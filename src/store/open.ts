@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { mkdirSync } from 'node:fs';
+import { existsSync, mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Case } from '../case/case.ts';
 import type { Log, Spare } from '../line/ports.ts';
@@ -16,6 +16,8 @@ export interface StoreOptions {
   /** Due time of a case's present duty (`case/duty.ts`); without it no case is ever overdue. */
   readonly dueAtOf?: (of: Case) => number | null;
   readonly log?: Log;
+  /** A database that is not there yet is made (default true); else it is `no-database`, and nothing is left behind. */
+  readonly makes?: boolean;
   /** Given back when the disk is full; absent = nothing is held back. */
   readonly spare?: Spare | null;
 }
@@ -29,32 +31,34 @@ export interface OpenOptions extends StoreOptions {
 
 /**
  * Opens the store and brings its schema up to date. Throws `StoreError`: `locked` (another line holds the file),
- * `wrong-key`, `no-key-file`, `newer-schema`, `old-sqlite`, `bad-url`, `no-driver`.
+ * `wrong-key`, `no-key-file`, `no-database`, `newer-schema`, `old-sqlite`, `bad-url`, `no-driver`.
  */
 export async function openStore(options: OpenOptions): Promise<LineStore> {
-  return openOn(await openEngine(options.url, options.exclusive ?? true), options);
+  return openOn(await openEngine(options.url, options.exclusive ?? true, options.makes ?? true), options);
 }
 
 /** Opens the store on a pool that is already there. The pool belongs to the store from then on. */
 export async function openStoreOnPool(pool: PgPool, options: StoreOptions): Promise<LineStore> {
-  return openOn(await openPostgres(pool), options);
+  return openOn(await openPostgres(pool, options.makes ?? true), options);
 }
 
-async function openEngine(url: string, exclusive: boolean): Promise<Engine> {
+async function openEngine(url: string, exclusive: boolean, makes: boolean): Promise<Engine> {
   if (url.startsWith('sqlite:')) {
     const file = url.slice('sqlite:'.length);
     if (file === '' || file === ':memory:') throw new StoreError('bad-url', 'a file is needed');
+    if (!makes && !existsSync(file)) throw new StoreError('no-database', file);
     mkdirSync(dirname(file), { recursive: true, mode: 0o700 });
     return openSqlite(file, exclusive);
   }
-  if (/^postgres(ql)?:\/\//.test(url)) return openPostgres(await openPool(url));
+  if (/^postgres(ql)?:\/\//.test(url)) return openPostgres(await openPool(url), makes);
   throw new StoreError('bad-url', 'unknown scheme');
 }
 
-async function ringFor(engine: Engine, { keys }: StoreOptions): Promise<KeyRing> {
+async function ringFor(engine: Engine, { keys, makes = true }: StoreOptions): Promise<KeyRing> {
   if (typeof keys !== 'function') return keys;
   try {
     const mark = await engine.kysely.selectFrom('meta').select('value').where('name', '=', 'key').executeTakeFirst();
+    if (mark === undefined && !makes) throw new StoreError('no-database', 'meta');
     return keys(mark !== undefined);
   } catch (thrown) {
     await engine.close();

@@ -60,13 +60,15 @@ const toldLatelyMs = 12 * 3_600_000;
 /**
  * `m` waits for `h`, another text to the same person, when `h` is on its way (an SOS waits for an SOS only), stands
  * before it in the same lane, or stands in a more urgent lane. A text that its network asked to send later keeps its
- * place: it holds back its own lane, notices and reminders, but neither an SOS nor a reply behind an SOS.
+ * place: it holds back its own lane, notices and reminders, but neither an SOS nor a reply behind an SOS, and nothing that
+ * goes by another link: the copy of a text whose own link is down must not wait for it.
  */
 function outboxConditions() {
   const before = sql`(h.place < m.place or (h.place = m.place and h.seq < m.seq))`;
   const ahead = sql`(h.lane < m.lane or (h.lane = m.lane and ${before}))`;
   const onItsWay = sql`(h.status = 'sending' and (m.lane > 0 or h.lane = 0))`;
-  const holdsBack = sql`(h.tries > 0 and (h.lane = m.lane or m.lane >= 2))`;
+  const sameLink = sql`coalesce(h.channel, '') = coalesce(m.channel, '')`;
+  const holdsBack = sql`(h.tries > 0 and ${sameLink} and (h.lane = m.lane or m.lane >= 2))`;
   return { ahead, onItsWay, holdsBack };
 }
 
@@ -76,7 +78,7 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
   // What is held back itself holds back nobody. `in (...)` beside `=` is the condition of the partial index.
   const isHeld = sql`exists (select 1 from messages as g where g.recipient = h.recipient
     and g.status in ('queued', 'sending') and g.status = 'queued' and g.tries > 0 and g.lane = h.lane
-    and g.not_before > ${slot('now')} and (g.place < h.place or (g.place = h.place and g.seq < h.seq)))`;
+    and coalesce(g.channel, '') = coalesce(h.channel, '') and g.not_before > ${slot('now')} and (g.place < h.place or (g.place = h.place and g.seq < h.seq)))`;
   const free = sql`m.status = 'queued' and m.not_before <= ${slot('now')}
     and not exists (select 1 from messages as h where ${waiting} and (${onItsWay} or (h.status = 'queued'
       and ${ahead} and ((h.not_before <= ${slot('now')} and not ${isHeld}) or ${holdsBack}))))`;

@@ -2,6 +2,7 @@
 import { type Kysely, sql } from 'kysely';
 import type { Case } from '../case/case.ts';
 import type { Overview } from '../conversation/world.ts';
+import { backupMarks } from '../line/ports.ts';
 import type { Context } from './context.ts';
 import { openCases } from './open-cases.ts';
 import { questionOf } from './questions.ts';
@@ -69,6 +70,12 @@ export function overviewStatements(db: Kysely<Tables>) {
       'casesSince',
       cases().where('c.opened_at', '>=', slot('since')).orderBy('c.opened_at', 'desc').orderBy('c.id'),
     ),
+    // The one that was made goes before the one that is waited for.
+    backupSince: reading<Record<string, never>, { value: string }>(
+      'backupSince',
+      sql`select value from meta where name in (${sql.lit(backupMarks.made)}, ${sql.lit(backupMarks.awaited)})
+        order by case when name = ${sql.lit(backupMarks.made)} then 0 else 1 end limit 1`.compile(db),
+    ),
     undelivered: reading<{ programme_id: string; since: number }, { person_id: string; texts: number }>(
       'undelivered',
       db
@@ -97,6 +104,7 @@ export function* overviewOf(
     return (yield* openCases(context, rows)).map((one) => one.value);
   };
   const questions = yield* one(hot.countQuestions, { programme_id });
+  const backup = yield* one(hot.backupSince, {});
   return {
     openCases: (yield* one(hot.countOpen, { programme_id }))?.cases ?? 0,
     openQuestions: questions?.open ?? 0,
@@ -110,5 +118,6 @@ export function* overviewOf(
       personId: row.person_id,
       texts: row.texts,
     })),
+    backupSince: backup === undefined ? null : Number(backup.value),
   };
 }

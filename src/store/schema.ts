@@ -259,6 +259,18 @@ export interface CaseLooksTable {
   by: string;
 }
 
+/** Who agreed to which value of a programme. */
+export interface SignaturesTable {
+  number: Generated<number>;
+  programme_id: string;
+  item: string;
+  /** Of the value that was signed. */
+  hash: string;
+  at: number;
+  /** Name and role, under a key of the line. */
+  sealed: Buffer;
+}
+
 export interface Tables {
   meta: MetaTable;
   data_keys: DataKeysTable;
@@ -282,6 +294,7 @@ export interface Tables {
   head_cases: HeadCasesTable;
   erasures: ErasuresTable;
   case_looks: CaseLooksTable;
+  signatures: SignaturesTable;
 }
 
 /** Place of a lane in the order of sending, 0 first. */

@@ -9,6 +9,8 @@ export type StoreErrorCode =
   | 'bad-key-file'
   /** There is none, and the database was written with one. */
   | 'no-key-file'
+  /** No line ever wrote one here, and none is to be made. */
+  | 'no-database'
   /** Sealed bytes that do not open with their key: damaged or moved. */
   | 'unreadable'
   /** The data key was destroyed on purpose. */

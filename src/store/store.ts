@@ -13,6 +13,7 @@ import { dueBefore, dueStatements, nextDueAt } from './due.ts';
 import { type ErasureReason, eraseCase, erasePerson, eraseStatements } from './erase.ts';
 import type { Erasure } from './erasure-list.ts';
 import { type ErasureProof, erasuresOf, proofOf } from './erasures.ts';
+import { figureStatements, figuresOf } from './figures.ts';
 import { type DayHead, type Head, headStatements, takeHead, verifyHeads } from './heads.ts';
 import { caseIdOf, findCase, historyOf, messagesOf } from './history.ts';
 import { hotStatements } from './hot.ts';
@@ -33,6 +34,7 @@ import { countCases, dropTextPage, overduePage, retentionStatements, throughPage
 import { rosterReader } from './roster.ts';
 import { slots } from './rows.ts';
 import { type FlowsTable, laneAt, type MetaTable, type Tables } from './schema.ts';
+import { type SignatureStore, signatureStore } from './signatures.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 import { isFull, isUnavailable, StoreError } from './store-error.ts';
 import { togetherOn } from './together.ts';
@@ -41,7 +43,7 @@ import { boundWaits, waitStatements } from './waits.ts';
 import { rewrapSome, wrappingStatements } from './wrapping.ts';
 
 /** The store with what commands need beside the line itself. */
-export interface LineStore extends Store {
+export interface LineStore extends Store, SignatureStore {
   /** Destroys the key of one case; `scrub` then takes its bytes away. False: unknown or erased before. */
   eraseCase(caseId: string, at: number, reason?: ErasureReason): Promise<boolean>;
   /** Destroys the key of one person, as of a case; the person is suspended and reached no more. */
@@ -158,6 +160,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const dueRows = dueStatements(kysely, dialect);
   const outboxRows = outboxStatements(kysely, dialect);
   const linkRows = linkStatements(kysely);
+  const figureRows = figureStatements(kysely);
   const waitRows = waitStatements(kysely);
   const served: Served = { last: recent(keptRows), count: 0 };
   const doubtfulRows = doubtfulStatements(kysely);
@@ -333,6 +336,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     async endWaits(channel, now) {
       await write(() => change(waitRows.end, { channel, now }));
     },
+    figures: (programmeId, now) => read(() => figuresOf(figureRows, programmeId, now)),
     textsSince: (at) =>
       read(function* () {
         return (yield* one(outboxRows.since, { at }))?.texts ?? 0;
@@ -396,6 +400,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       await write(() => change(lookRows.note, { case_id: caseId, at, by }));
       return before;
     },
+    ...signatureStore(kysely, ring, write),
     async rebind() {
       if ((await read(() => one(side.mark, { name: boundName })))?.value !== boundMark)
         await rebindAll(kysely, rebindRows, write);

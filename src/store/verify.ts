@@ -8,6 +8,7 @@ import { pageSize } from './pages.ts';
 import type { CaseEventsTable, CasesTable, Tables } from './schema.ts';
 import { openJson, openSealed } from './seal.ts';
 import { ifOpens } from './shut.ts';
+import { signatureFaults } from './signatures.ts';
 import { keyFaults, peopleFaults } from './verify-people.ts';
 import { sealFaults } from './verify-seals.ts';
 
@@ -43,6 +44,7 @@ export async function verifyAll(db: Kysely<Tables>, context: Context): Promise<V
     ...(await keyFaults(db, context)),
     ...(await peopleFaults(db, context)),
     ...(await sealFaults(db, context)),
+    ...(await signatureFaults(db, context.ring)),
   );
   return { cases, erased, faults };
 }

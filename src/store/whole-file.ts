@@ -1,12 +1,16 @@
 import { randomBytes } from 'node:crypto';
-import { closeSync, fsyncSync, openSync, renameSync, writeSync } from 'node:fs';
+import { closeSync, fchmodSync, fsyncSync, openSync, renameSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
 
-/** Puts a file in its place whole and durably, for its owner only: a crash leaves the old one or the new one. */
-export function writeWhole(file: string, text: string): void {
+/**
+ * Puts a file in its place whole and durably: a crash leaves the old one or the new one. For its owner only, unless `mode`
+ * says otherwise, whatever the umask.
+ */
+export function writeWhole(file: string, text: string, mode = 0o600): void {
   const fresh = `${file}.${process.pid}-${randomBytes(4).toString('hex')}`;
   const handle = openSync(fresh, 'wx', 0o600);
   try {
+    if (mode !== 0o600) fchmodSync(handle, mode);
     writeSync(handle, text);
     fsyncSync(handle);
   } finally {

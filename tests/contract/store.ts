@@ -8,6 +8,7 @@ import { shipped } from '../support/shipped.ts';
 import type { Database, Given } from './given.ts';
 import { auditContract } from './store-audit.ts';
 import { coordinatorContract } from './store-coordinator.ts';
+import { figuresContract } from './store-figures.ts';
 import { mendContract } from './store-mend.ts';
 import { patientContract } from './store-patients.ts';
 import {
@@ -30,6 +31,7 @@ import {
   timer,
 } from './store-samples.ts';
 import { sendingContract } from './store-sending.ts';
+import { signaturesContract } from './store-signatures.ts';
 
 /** What every engine promises. `fresh` gives an empty database. */
 export function storeContract(name: string, fresh: () => Promise<Database>): void {
@@ -474,7 +476,9 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
     });
 
     sendingContract(given);
+    figuresContract(given);
     auditContract(given);
+    signaturesContract(given);
     mendContract(given);
     coordinatorContract(given);
     patientContract(given);

@@ -93,10 +93,11 @@ describe('a backup that is killed', () => {
     writeKeyFile(at('neckline.key'), { master: Buffer.alloc(32, 7), wrapping: [], rotating: false });
     const settings = settingsOrRefuse();
     const log = { write: () => undefined };
+    const quiet = { stderr: { write: () => undefined } };
     // A command that looks for a moment is no start.
-    await (await openOwnStore(settings, shipped, log, false)).close();
+    await (await openOwnStore(quiet, settings, shipped, log, { makes: true })).close();
     expect(scratch()).toContain('copy.db');
-    await (await openOwnStore(settings, shipped, log, true)).close();
+    await (await openOwnStore(quiet, settings, shipped, log, { exclusive: true })).close();
     expect(existsSync(at('data', 'backup-scratch'))).toBe(false);
   });
 

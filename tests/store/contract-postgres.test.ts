@@ -1,5 +1,5 @@
 import { PGlite } from '@electric-sql/pglite';
-import { afterAll, beforeAll } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { keyRingOf } from '../../src/store/keys.ts';
 import { openStoreOnPool } from '../../src/store/open.ts';
 import { storeContract } from '../contract/store.ts';
@@ -14,6 +14,15 @@ beforeAll(async () => {
 }, 300_000);
 afterAll(async () => {
   await server.close();
+});
+
+describe('a database of PostgreSQL that no line ever wrote', () => {
+  it('is left as it is by whoever makes none', async () => {
+    const opening = openStoreOnPool(new OnePool(server), { keys, makes: false });
+    await expect(opening).rejects.toMatchObject({ code: 'no-database' });
+    const { rows } = await server.query("select tablename from pg_tables where schemaname = 'public'");
+    expect(rows).toEqual([]);
+  });
 });
 
 storeContract('PostgreSQL', async () => {

@@ -77,17 +77,24 @@ function safeInteger(text: string): number {
 }
 
 /** Opens the engine on a pool and brings the schema up to date. */
-export async function openPostgres(pool: PgPool): Promise<Engine> {
+export async function openPostgres(pool: PgPool, makes = true): Promise<Engine> {
   const kysely = new Kysely<Tables>({
     dialect: new PostgresDialect({ pool: pool as never }),
   });
   try {
+    if (!makes && !(await isWritten(kysely))) throw new StoreError('no-database', 'meta');
     const changed = await migrate(kysely, postgresDialect);
     return engineOn(pool, kysely, changed);
   } catch (thrown) {
     await kysely.destroy();
     throw thrown;
   }
+}
+
+/** Whether a line was here before: an empty database is left empty by whoever only wants to look. */
+async function isWritten(kysely: Kysely<Tables>): Promise<boolean> {
+  const { rows } = await sql<{ found: string | null }>`select to_regclass('meta')::text as found`.execute(kysely);
+  return rows[0]?.found != null;
 }
 
 async function answer(

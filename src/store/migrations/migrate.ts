@@ -15,6 +15,7 @@ import { quoted } from './0011-quoted.ts';
 import { dueWaits } from './0012-due-waits.ts';
 import { witness } from './0013-witness.ts';
 import { sealedMeaning } from './0014-sealed-meaning.ts';
+import { signatures } from './0015-signatures.ts';
 
 /** All migrations by name; a name never changes once it was released. */
 function migrationsFor(dialect: Dialect): Record<string, Migration> {
@@ -32,6 +33,7 @@ function migrationsFor(dialect: Dialect): Record<string, Migration> {
     '0012-due-waits': dueWaits(dialect),
     '0013-witness': witness(dialect),
     '0014-sealed-meaning': sealedMeaning(dialect),
+    '0015-signatures': signatures(dialect),
   };
 }
 
