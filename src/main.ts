@@ -11,14 +11,21 @@ interface Io {
 
 interface Command {
   readonly does: string;
-  run(args: readonly string[], io: Io): Promise<number> | number;
+  /** It reads the settings of a line: the environment, and the file of `--env`. */
+  readonly settings?: true;
+  run(args: readonly string[], io: Io & { readonly settingsFile: string | null }): Promise<number> | number;
 }
 
 /** Each command loads only what it needs. */
 const commands: Readonly<Record<string, Command>> = {
   start: {
     does: 'runs the line; with nothing configured, on the phone bench in your browser',
+    settings: true,
     run: async (args, io) => (await import('./cli/start.ts')).runStart(args, io),
+  },
+  setup: {
+    does: "asks for a programme's clinics, laboratories, people and links, and writes its files",
+    run: async (args, io) => (await import('./cli/setup.ts')).runSetup(args, io),
   },
   play: {
     does: 'plays a conversation script and prints the transcript',
@@ -34,6 +41,7 @@ const commands: Readonly<Record<string, Command>> = {
   },
   check: {
     does: 'checks flows and texts and prints what a case costs in messages',
+    settings: true,
     run: async (args, io) => {
       const { registry } = await import('./conversation/matters.ts');
       const { shippedNames } = await import('./content/check-shipped.ts');
@@ -49,46 +57,72 @@ const commands: Readonly<Record<string, Command>> = {
   },
   cards: {
     does: 'prints the cards for the wall of the clinic: one HTML file of A4 pages',
+    settings: true,
     run: async (args, io) => (await import('./cli/cards.ts')).runCards(args, io),
   },
   roster: {
     does: 'imports people from a CSV file: roster import FILE.csv',
+    settings: true,
     run: async (args, io) => (await import('./cli/roster.ts')).runRoster(args, io),
   },
   invite: {
     does: 'prints a link by which one person joins on Telegram',
+    settings: true,
     run: async (args, io) => (await import('./cli/invite.ts')).runInvite(args, io),
+  },
+  ready: {
+    does: 'says what is missing before a patient may be served, and how to mend it',
+    settings: true,
+    run: async (args, io) => (await import('./cli/ready.ts')).runReady(args, io),
+  },
+  sign: {
+    does: 'what a clinician of the programme has to agree to; records who agreed, and when',
+    settings: true,
+    run: async (args, io) => (await import('./cli/sign.ts')).runSign(args, io),
   },
   audit: {
     does: 'recomputes every chain of the history, or shows who saw and did what in one case',
+    settings: true,
     run: async (args, io) => (await import('./cli/audit.ts')).runAudit(args, io),
   },
   parked: {
     does: 'events that could not be handled: list, retry, drop',
+    settings: true,
     run: async (args, io) => (await import('./cli/parked.ts')).runParked(args, io),
   },
   compare: {
     does: "after an outage: finds texts in the gateway's log that the line never took",
+    settings: true,
     run: async (args, io) => (await import('./cli/compare.ts')).runCompare(args, io),
   },
   backup: {
     does: 'a sealed copy of the database while the line runs, read back and compared',
+    settings: true,
     run: async (args, io) => (await import('./cli/backup.ts')).runBackup(args, io),
+  },
+  alert: {
+    does: 'sends word outside the links: that a backup failed, that the line is down, or a test',
+    settings: true,
+    run: async (args, io) => (await import('./cli/alert.ts')).runAlert(args, io),
   },
   restore: {
     does: 'brings a backup back into an empty data folder',
+    settings: true,
     run: async (args, io) => (await import('./cli/restore.ts')).runRestore(args, io),
   },
   keys: {
     does: 'makes the pair that backups are sealed to; changes the wrapping key',
+    settings: true,
     run: async (args, io) => (await import('./cli/keys.ts')).runKeys(args, io),
   },
   erase: {
     does: 'erases one patient by destroying the key of the case, and proves it',
+    settings: true,
     run: async (args, io) => (await import('./cli/erase.ts')).runErase(args, io),
   },
   retention: {
     does: 'closed cases past their time of keeping: how many, and erasing them by hand',
+    settings: true,
     run: async (args, io) => (await import('./cli/retention.ts')).runRetention(args, io),
   },
 };
@@ -101,7 +135,7 @@ ${Object.entries(commands)
   .map(([name, { does }]) => `  ${name.padEnd(9)} ${does}`)
   .join('\n')}
 
-neckline COMMAND --help tells more. Exit codes: 0 done, 1 a finding or failed expectation, 2 bad usage, 3 a fault of the program.
+neckline COMMAND --help tells more. To every command that reads settings, --env FILE names those of the line. Exit codes: 0 done, 1 a finding or failed expectation, 2 bad usage, 3 a fault of the program.
 `;
 
 /** Runs one command. 3 when it throws: one line for the operator, no words of anybody. */
@@ -116,13 +150,23 @@ export async function main(args: readonly string[], io: Io): Promise<number> {
     io.stderr.write(name === undefined ? usage : `neckline: no command ${name.slice(0, 40)}; see neckline --help\n`);
     return 2;
   }
+  const known = command.settings ? await import('./cli/settings-option.ts') : null;
+  const { args: words, file, fault: odd } = known?.takeSettingsOption(rest) ?? { args: rest, file: null, fault: null };
+  if (odd !== null) {
+    io.stderr.write(`neckline ${name}: ${odd}\n`);
+    return 2;
+  }
+  const settingsFile = file ?? known?.settingsOfUnit() ?? null;
+  const { stdin, stdout, stderr } = io;
   try {
-    return await command.run(rest, io);
+    const exit = await command.run(words, { stdin, stdout, stderr, settingsFile });
+    if (known && (words.includes('--help') || words.includes('-h')) && exit === 0) stdout.write(known.settingsHelp);
+    return exit;
   } catch (error) {
     const fault = error instanceof Error ? error : new Error('unknown fault');
     io.stderr.write(`neckline ${name}: internal error: ${fault.name} ${place(fault)}\n`);
     const { readSettings } = await import('./config.ts');
-    const read = readSettings();
+    const read = readSettings(undefined, settingsFile);
     // The message of a fault may hold somebody's words: only who asks for everything gets it.
     if (read.ok && read.settings.NECKLINE_LOG === 'debug') io.stderr.write(`${fault.stack}\n`);
     return 3;

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -68,6 +68,10 @@ describe('settings', () => {
     ['NECKLINE_SMS_SEND_URL', 'not a url'],
     ['NECKLINE_SMS_SEND_URL', 'javascript:alert(1)'],
     ['NECKLINE_TELEGRAM_API_ROOT', 'ftp://api.invalid'],
+    ['NECKLINE_SMS_PER_SECOND', '0.00'],
+    ['NECKLINE_SMS_PER_SECOND', 'ten'],
+    ['NECKLINE_SMS2_PER_DAY', '0.5'],
+    ['NECKLINE_SMS2_SECRET', 'short'],
     ['NECKLINE_SMS_SECRET', 'short'],
     ['NECKLINE_SMS_SECRET', 'only-fifteen-ch'],
     ['NECKLINE_SMS_SECRET', 'a,b-long-enough-by-far'],
@@ -122,5 +126,84 @@ describe('settings', () => {
       'DATA BENCH_PORT HTTP_PORT SMS_GATEWAY SMS_SEND_URL SMS_USER SMS_PASSWORD SMS_NUMBER SMS_SECRET SMS_PREFIXES SMS_MAPPING HTTP_HOST TELEGRAM_SECRET LOG TELEGRAM_TOKEN TELEGRAM_API_ROOT TELEGRAM_WEBHOOK_URL KEY_FILE';
     for (const name of contract.split(' ')) expect(settingNames).toContain(`NECKLINE_${name}`);
     expect(settingNames).toContain('DATABASE_URL');
+  });
+});
+
+describe('settings of a file and of the environment together', () => {
+  const both = (environment: Record<string, string>, ...lines: string[]) =>
+    readSettings(environment, file('line.env', lines.join('\n')));
+  const faultsOf = (environment: Record<string, string>, ...lines: string[]): readonly string[] => {
+    const read = both(environment, ...lines);
+    return read.ok ? [] : read.faults.map((one) => one.replace(`${folder}/`, ''));
+  };
+
+  it('are taken from both, the same value in both and an empty one in either being none', () => {
+    const read = both(
+      { NECKLINE_SMS_NUMBER: '1234', NECKLINE_LOG: '', NECKLINE_HTTP_PORT: '8100' },
+      'NECKLINE_LOG=warn',
+      'NECKLINE_HTTP_PORT=8100',
+      'NECKLINE_SMS_NUMBER=',
+      'NODE_EXTRA_CA_CERTS=/etc/ssl/own.pem',
+    );
+    expect(read).toMatchObject({
+      ok: true,
+      settings: { NECKLINE_SMS_NUMBER: '1234', NECKLINE_LOG: 'warn', NECKLINE_HTTP_PORT: 8100 },
+    });
+  });
+
+  it('what they say differently is refused by name, without either value', () => {
+    const said = faultsOf({ NECKLINE_SMS_NUMBER: '1234', NECKLINE_LOG: 'info' }, '', 'NECKLINE_SMS_NUMBER=5678');
+    expect(said).toEqual([expect.stringMatching(/^line\.env:2: NECKLINE_SMS_NUMBER: expected .*keep one of them$/)]);
+    expect(said.join()).not.toMatch(/1234|5678/);
+  });
+
+  it('a secret may not stand in one and its file be named by the other', () => {
+    const named = `NECKLINE_SMS_SECRET_FILE=${file('secret', 'long-enough-as-well')}`;
+    expect(faultsOf({ NECKLINE_SMS_SECRET: 'long-enough-by-far' }, named)).toEqual([
+      expect.stringMatching(/^NECKLINE_SMS_SECRET: given twice/),
+    ]);
+  });
+
+  it('every fault of both is said at once, those of the file with their lines', () => {
+    expect(
+      faultsOf(
+        { NECKLINE_HTTP_PORT: 'x' },
+        'NECKLINE_SMS_NUMBER=1234 # what phones write to',
+        'NECKLINE_DATA=./data',
+        'NECKLNE_LOG=warn',
+        'NECKLINE_SMS_GATEWAY=pigeon',
+      ).map((one) => one.replace(/: expected.*/, '')),
+    ).toEqual([
+      'line.env:1: NECKLINE_SMS_NUMBER',
+      'line.env:2: NECKLINE_DATA',
+      'line.env:3: NECKLNE_LOG',
+      'NECKLINE_HTTP_PORT',
+      'NECKLINE_SMS_GATEWAY',
+    ]);
+  });
+
+  it('a file that is not there is said as such', () => {
+    expect(readSettings({}, join(folder, 'none.env'))).toMatchObject({
+      ok: false,
+      faults: [`${join(folder, 'none.env')}: there is no such settings file`],
+    });
+  });
+
+  it('the bench of a programme of one’s own has its data apart; a real line has them where it is told', () => {
+    const own = { NECKLINE_PROGRAMME: '/etc/neckline/programme.yaml' };
+    expect(settings(own).NECKLINE_DATA).toBe('./data/own');
+    expect(settings({ ...own, NECKLINE_DATA: '/var/lib/neckline' }).NECKLINE_DATA).toBe('/var/lib/neckline');
+    expect(settings({ ...own, NECKLINE_SMS_GATEWAY: 'kannel' }).NECKLINE_DATA).toBe('./data');
+  });
+
+  it('every setting is read by something', () => {
+    const sources = readdirSync(new URL('../src', import.meta.url), { recursive: true, encoding: 'utf8' })
+      .filter((name) => name.endsWith('.ts') && name !== 'config.ts')
+      .map((name) => readFileSync(new URL(`../src/${name}`, import.meta.url), 'utf8'))
+      .join('\n');
+    const unread = settingNames.filter(
+      (name) => !name.endsWith('_SECRET_FILE') && !sources.includes(name.replace(/(PASSWORD|TOKEN|URL)_FILE$/, '$1')),
+    );
+    expect(unread).toEqual([]);
   });
 });

@@ -30,7 +30,7 @@ Exit: 0, 1 texts or programme cannot be used or the file cannot be written, 2 no
 /** Prints the cards. Returns 0; 1 with the problems when they cannot be made or written; 2 for wrong use. */
 export function runCards(
   args: readonly string[],
-  out: { readonly stdout: Output; readonly stderr: Output },
+  out: { readonly stdout: Output; readonly stderr: Output; readonly settingsFile?: string | null },
   root: string = packageRoot,
 ): number {
   const read = readArguments(args, {
@@ -52,7 +52,7 @@ export function runCards(
   const { locale = 'en', voice = 'plain', site, out: file } = read.values;
   if (voice !== 'plain' && voice !== 'brief') return refused(`there is no voice ${voice}; plain or brief`);
 
-  const settings = readSettings();
+  const settings = readSettings(undefined, out.settingsFile ?? null);
   if (!settings.ok) {
     for (const line of settings.faults) out.stderr.write(`${line}\n`);
     return 1;

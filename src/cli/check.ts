@@ -1,3 +1,4 @@
+import { readSettings } from '../config.ts';
 import { answerRows } from '../content/answer-table.ts';
 import { cardProblems } from '../content/cards.ts';
 import { withSaidVars } from '../content/check-content.ts';
@@ -11,13 +12,15 @@ import type { Locale } from '../content/texts.ts';
 import { measureScreens } from '../content/wording/measure.ts';
 import { wordProblems, wordRows } from '../content/wording/table.ts';
 import { readArguments } from './arguments.ts';
+import { checkRoster, settingsProblem } from './check-roster.ts';
 import { type CaseCost, wholeCaseCosts } from './whole-case.ts';
 
 type Output = { write(text: string): unknown };
 
-const help = `neckline check [--fields | --answers | --words] [--json]
+const help = `neckline check [--programme FILE] [--roster FILE] [--fields | --answers | --words] [--json]
 
-Reads flows, texts and the programme and prints what is wrong, one problem a line:
+Reads flows, texts and the programme and prints what is wrong, one problem a line, all
+at once:
 file:line  path  what is wrong  what to do
 Without problems it prints ok and what the texts cost, by language and file, each
 text once, with values of usual width; and what one whole case costs by SMS in each
@@ -25,6 +28,12 @@ language, played in plain words, in brief ones and by quick text, with the wides
 names: texts sent, segments received, octets of user data, money at the programme's
 price.
 
+  --programme FILE
+            a programme of one's own with the flows and texts of the package; without it
+            the one of NECKLINE_PROGRAMME, else that of the package
+  --roster FILE
+            also the list of people, by this programme and NECKLINE_SMS_PREFIXES, as
+            roster import would read it for a line that knows nobody; who is on it
   --fields  all fields and options of all flows, and what assess answers, instead
   --answers every reply that a question takes, by what is sent, in each language: where
             it is taken, for what, whether it acts or only adds a finding, and its words
@@ -50,10 +59,12 @@ export interface CheckOptions {
 /** Prints problems and returns 1, or the cost table (fields with `--fields`, replies with `--answers`) and returns 0; 2 for wrong use. */
 export async function runCheck(
   args: readonly string[],
-  out: { readonly stdout: Output; readonly stderr: Output },
+  out: { readonly stdout: Output; readonly stderr: Output; readonly settingsFile?: string | null },
   options: CheckOptions = {},
 ): Promise<number> {
   const read = readArguments(args, {
+    programme: { type: 'string' },
+    roster: { type: 'string' },
     fields: { type: 'boolean' },
     answers: { type: 'boolean' },
     words: { type: 'boolean' },
@@ -75,10 +86,20 @@ export async function runCheck(
   }
   const isList = fields || answers || words;
   const registry = withSaidVars(options.registry ?? {});
-  const content = loadContent(options.root);
+  const settings = readSettings(undefined, out.settingsFile ?? null);
+  const { NECKLINE_PROGRAMME: named, NECKLINE_SMS_PREFIXES: prefixes } = settings.ok
+    ? settings.settings
+    : settings.sound;
+  const own = read.values.programme ?? named ?? null;
+  const content = loadContent(options.root, own);
+  const roster = read.values.roster === undefined ? null : checkRoster(read.values.roster, content, prefixes);
+  // What cannot be read of a programme makes further faults that are none.
+  const isRead = own === null || content.problems.length === 0;
   const problems = sortProblems([
-    ...checkEverything(content, registry),
-    ...cardProblems(content, options.root ?? packageRoot, options.words ?? []),
+    ...(settings.ok ? [] : settings.faults.map((fault) => settingsProblem(fault, out.settingsFile ?? null))),
+    ...(roster?.problems ?? []),
+    ...(isRead ? checkEverything(content, registry) : content.problems),
+    ...(isRead ? cardProblems(content, options.root ?? packageRoot, options.words ?? []) : []),
   ]);
   if (problems.length > 0) {
     // A list that was asked for is read by others: they must not find problems in its place.
@@ -94,7 +115,10 @@ export async function runCheck(
   else if (answers) writeAnswers(content, json, out.stdout);
   else if (words) writeWords(content, registry, json, out.stdout);
   // A package of one's own has no whole case to play.
-  else writeCost(content, registry, options.root === undefined ? await wholeCaseCosts(content) : [], json, out.stdout);
+  else {
+    const cases = options.root === undefined ? await wholeCaseCosts(content) : [];
+    writeCost(content, registry, { cases, own, people: roster?.words ?? null }, json, out.stdout);
+  }
   return 0;
 }
 
@@ -149,10 +173,18 @@ function writeWords({ sources }: Content, registry: CheckRegistry, json: boolean
   for (const problem of problems) to.write(`${problemLine(problem)}\n`);
 }
 
+interface Found {
+  readonly cases: readonly CaseCost[];
+  /** The programme's file where it is not the package's. */
+  readonly own: string | null;
+  /** Who is on the roster that was checked. */
+  readonly people: string | null;
+}
+
 function writeCost(
   content: Content,
   registry: CheckRegistry,
-  cases: readonly CaseCost[],
+  { cases, own, people }: Found,
   json: boolean,
   to: Output,
 ): void {
@@ -161,7 +193,10 @@ function writeCost(
     to.write(`${JSON.stringify({ ok: true, cost: rows, wholeCase: cases })}\n`);
     return;
   }
-  to.write(`ok: ${content.flows.newest.size} flows, ${content.sources.locales.length} languages\n\n`);
+  to.write(`ok: ${content.flows.newest.size} flows, ${content.sources.locales.length} languages\n`);
+  if (own !== null) to.write(`programme ${content.programme.name} (${content.programme.id}) of ${own}\n`);
+  if (people !== null) to.write(`${people}\n`);
+  to.write('\n');
   writeTable(
     ['language', 'texts of', 'texts', 'segments', 'longest', 'octets', 'written in'],
     rows.map((row) => [row.locale, row.file, row.texts, row.segments, row.longest, row.octets, row.encoding]),

@@ -7,17 +7,19 @@ import type { Content } from '../content/load.ts';
 import type { LineStore } from '../store/store.ts';
 import { type Asked, askAgain } from './ask-again.ts';
 import { type Comparison, compareWith, readTexts } from './comparison.ts';
-import { Refused } from './open-line.ts';
+import { allOrRefuse, Refused } from './open-line.ts';
 import { commandParts, type Io, operate, readWords, withStore } from './operate.ts';
+import type { GatewayName } from './sms-gateway.ts';
 import { countryOf, mappingOf, placeOf, prefixesOf } from './sms-link.ts';
 
-const usage = `neckline compare FILE... [--since 72h] [--ask [--wait 20s]]
+const usage = `neckline compare FILE... [--since 72h] [--second] [--ask [--wait 20s]]
 
 After an outage: reads the access log of the SMS gateway (its older files too, oldest first) and finds the texts that
 the gateway took and the line never did. Prints counts, and of each text the instant, the gateway's id, and whether its
 sender is on the line; no number, no name. Exit code 1 when some are missing.
 
 --since   how far back (default 72h)
+--second  the log is the one of the second gateway (NECKLINE_SMS2_...)
 --ask     asks each sender who is on the line to send it again, once however often this is run, and tells the
           coordinators. The line must run: what the gateway still holds is looked for again after --wait
 --wait    how long the gateway gets for that (default 20s). 0s asks at once, for a gateway that holds nothing any more
@@ -37,11 +39,12 @@ export function runCompare(args: readonly string[], io: Io): Promise<number> {
     io.stdout.write(usage);
     return Promise.resolve(0);
   }
-  const read = readWords(args, ['--since', '--wait'], ['--ask']);
+  const read = readWords(args, ['--since', '--wait'], ['--ask', '--second']);
   const sinceMs = parseDuration(read?.given['--since'] ?? '72h');
   const wait = read?.given['--wait'] ?? '20s';
   const waitMs = wait === '0s' ? 0 : parseDuration(wait);
   const asks = read?.given['--ask'] === 'yes';
+  const gateway = read?.given['--second'] === 'yes' ? 'sms2' : 'sms';
   const sound =
     read && read.words.length > 0 && sinceMs !== null && waitMs !== null && (asks || !('--wait' in read.given));
   if (!sound || sinceMs > sinceAtMostMs || waitMs > waitAtMostMs) {
@@ -49,7 +52,7 @@ export function runCompare(args: readonly string[], io: Io): Promise<number> {
     return Promise.resolve(2);
   }
   return operate(io, () =>
-    withStore(io, (store, content) => compare(store, content, read.words, { sinceMs, asks, waitMs }, io)),
+    withStore(io, (store, content) => compare(store, content, read.words, { sinceMs, asks, waitMs, gateway }, io)),
   );
 }
 
@@ -57,6 +60,7 @@ interface Wish {
   readonly sinceMs: number;
   readonly asks: boolean;
   readonly waitMs: number;
+  readonly gateway: GatewayName;
 }
 
 async function compare(
@@ -67,20 +71,20 @@ async function compare(
   io: Io,
 ): Promise<number> {
   const { settings } = commandParts(io);
-  if (!settings.NECKLINE_SMS_GATEWAY || !settings.NECKLINE_SMS_PREFIXES) {
-    throw new Refused('SMS needs NECKLINE_SMS_GATEWAY, NECKLINE_SMS_PREFIXES');
-  }
-  const { accessLog } = mappingOf(settings);
-  if (accessLog === null) throw new Refused('NECKLINE_SMS_MAPPING: accessLog: expected how its log writes a text');
+  const { NECKLINE_SMS_GATEWAY: gateway, NECKLINE_SMS_PREFIXES: allowed } = settings;
+  if (!gateway || !allowed) throw new Refused('SMS needs NECKLINE_SMS_GATEWAY, NECKLINE_SMS_PREFIXES');
+  const [{ accessLog }, prefixes, country] = allOrRefuse([
+    () => mappingOf(settings, wish.gateway),
+    () => prefixesOf(allowed),
+    () => countryOf(settings.NECKLINE_SMS_COUNTRY),
+  ]);
+  const own = wish.gateway === 'sms' ? 'NECKLINE_SMS' : 'NECKLINE_SMS2';
+  if (accessLog === null) throw new Refused(`${own}_MAPPING: accessLog: expected how its log writes a text`);
   if (wish.asks && wish.waitMs > 0 && !(await runs(settings))) {
     throw new Refused('the line does not run: the gateway may still hold texts for it. Start it first, or --wait 0s');
   }
   const now = Date.now();
-  const reader = accessLogReader(
-    accessLog,
-    prefixesOf(settings.NECKLINE_SMS_PREFIXES),
-    countryOf(settings.NECKLINE_SMS_COUNTRY),
-  );
+  const reader = accessLogReader(accessLog, prefixes, country, wish.gateway);
   const { texts, lines, found } = await readTexts(files, reader, now - wish.sinceMs);
   if (found === 0) {
     io.stdout.write(`no text in ${lines} lines: is this the access log, in the format of deploy/kannel.conf?\n`);
@@ -116,7 +120,10 @@ function wordsOf({ taken, again, missing }: Comparison, since: number): string {
     `${taken + again + missing.length} texts since ${new Date(since).toISOString()}: ${taken} taken, ${again} taken under another id, ${missing.length} missing`,
     ...missing
       .slice(0, listedAtMost)
-      .map(({ text, standing }) => `${new Date(text.at).toISOString()}\t${text.key.slice('sms:'.length)}\t${standing}`),
+      .map(
+        ({ text, standing }) =>
+          `${new Date(text.at).toISOString()}\t${text.key.slice(text.key.indexOf(':') + 1)}\t${standing}`,
+      ),
   ];
   if (missing.length > listedAtMost) lines.push(`and ${missing.length - listedAtMost} more`);
   return `${lines.join('\n')}\n`;

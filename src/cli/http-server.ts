@@ -1,8 +1,8 @@
-/** The one listening socket of the real line: doors of the channels, and /health. */
+/** The one listening socket of the real line: doors of the channels and of the figures, and /health. */
 
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { type Door, isOfThisMachine } from '../channels/http.ts';
+import { type Door, isLoopback } from '../channels/http.ts';
 import type { Log } from '../line/ports.ts';
 import { errorCode } from '../text/error-code.ts';
 import { boundCallers } from './bound-callers.ts';
@@ -73,11 +73,4 @@ export async function startHttp(options: {
       await closed;
     },
   };
-}
-
-/** How the line does is told to programs of this machine only. */
-function isLoopback(request: IncomingMessage): boolean {
-  if (!isOfThisMachine(request)) return false;
-  const from = request.socket.remoteAddress ?? '';
-  return from === '127.0.0.1' || from === '::1' || from === '::ffff:127.0.0.1';
 }

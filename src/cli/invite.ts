@@ -9,10 +9,11 @@ import { linkInvitation, linkPayload } from '../conversation/join-link.ts';
 import type { Invitation, Person } from '../conversation/world.ts';
 import { nothingChanged } from '../line/change.ts';
 import type { ChangeSet } from '../line/ports.ts';
-import { jsonLog } from '../observe/log.ts';
-import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
+import { Refused } from './open-line.ts';
+import { type Io, operate, withStore } from './operate.ts';
 import { personMeant } from './person-meant.ts';
 import { nameFault } from './roster-file.ts';
+import { inventedProgramme, isInvented } from './said-place.ts';
 
 const usage = `neckline invite PERSON
 neckline invite --add ROLES SITE NAME
@@ -21,11 +22,6 @@ Prints a link by which one person joins on Telegram, once. PERSON is somebody of
 With --add somebody new, who has no address yet; roles joined by +. A new link voids the former one of the same person.
 Hand it over in person: whoever opens it first is taken for them.
 `;
-
-interface Io {
-  readonly stdout: { write(text: string): unknown };
-  readonly stderr: { write(text: string): unknown };
-}
 
 /** Runs the command. 1 when nobody, or more than one, is meant; 2 for bad usage or a database that cannot be opened. */
 export async function runInvite(args: readonly string[], io: Io): Promise<number> {
@@ -38,13 +34,10 @@ export async function runInvite(args: readonly string[], io: Io): Promise<number
     io.stderr.write(usage);
     return 2;
   }
-  try {
-    const settings = settingsOrRefuse();
-    const content = soundContent(settings);
-    const { programme } = content;
-    const log = jsonLog((line) => io.stderr.write(line), settings.NECKLINE_LOG);
-    const store = await openOwnStore(settings, content, log, false);
-    try {
+  return operate(io, () =>
+    withStore(io, async (store, content, settings) => {
+      const { programme } = content;
+      if (isInvented(settings)) throw new Refused(inventedProgramme('Telegram reaches real people'));
       const known = await store.roster(programme.id);
       const found = adding ? somebodyNew(args.slice(1), content, known) : somebodyKnown(args.join(' '), known);
       if (typeof found === 'string') {
@@ -58,14 +51,8 @@ export async function runInvite(args: readonly string[], io: Io): Promise<number
       if (ended !== 'committed') throw new Error('not stored');
       io.stdout.write(await words(settings, found, invitation, now));
       return 0;
-    } finally {
-      await store.close();
-    }
-  } catch (error) {
-    if (!(error instanceof Refused)) throw error;
-    io.stderr.write(`${error.message}\n`);
-    return 2;
-  }
+    }),
+  );
 }
 
 /** The person meant, or what was wrong. */

@@ -6,8 +6,9 @@ import { makeBackupPair, pairFingerprint, readPublicKey } from '../store/backup-
 import { openStore } from '../store/open.ts';
 import { rotateWrapping } from '../store/rotate.ts';
 import { syncFolder, writeWhole } from '../store/whole-file.ts';
-import { Refused, soundContent } from './open-line.ts';
+import { noDatabase, Refused, settingsAndContent } from './open-line.ts';
 import { commandParts, type Io, operate, ownFiles } from './operate.ts';
+import { placeLine } from './said-place.ts';
 
 const usage = `neckline keys backup-pair FILE
 neckline keys rotate
@@ -36,7 +37,8 @@ function makePair(file: string, io: Io): number {
   for (const one of Object.values(halves)) if (existsSync(one)) throw new Refused(`${one} is there already`);
   const pair = makeBackupPair();
   writeWhole(halves.private, pair.privatePem);
-  writeWhole(halves.public, pair.publicPem);
+  // Whoever makes the pair: the line's user, who makes the backups, has to read it.
+  writeWhole(halves.public, pair.publicPem, 0o644);
   syncFolder(dirname(file));
   io.stdout.write(`pair ${pairFingerprint(readPublicKey(pair.publicPem))}\n`);
   io.stdout.write(`${halves.public}: NECKLINE_BACKUP_KEY=${halves.public}\n`);
@@ -45,14 +47,15 @@ function makePair(file: string, io: Io): number {
 }
 
 async function rotate(io: Io): Promise<number> {
-  const { settings, log } = commandParts(io);
-  const { programme } = soundContent(settings);
+  const [settings, { programme }] = settingsAndContent(io);
+  const { log } = commandParts(io);
   const { database, keyFile } = ownFiles(settings);
-  if (!existsSync(keyFile) || !existsSync(database))
-    throw new Refused(`${keyFile}, ${database}: nothing to change yet`);
+  if (!existsSync(database)) throw new Refused(noDatabase(settings));
+  if (!existsSync(keyFile)) throw new Refused(`${keyFile}: the key file of this database is gone; put it back`);
   const changed = await rotateWrapping(keyFile, (keys) =>
     openStore({ url: `sqlite:${database}`, keys, log, dueAtOf: (of) => dueAtOf(programme, of) }),
   );
+  io.stderr.write(placeLine(settings, false, programme));
   io.stdout.write(`${changed} keys are under the new wrapping key; make a new backup now\n`);
   return 0;
 }

@@ -7,11 +7,19 @@ import { jsonLog } from '../observe/log.ts';
 import type { LineStore } from '../store/store.ts';
 import { StoreError } from '../store/store-error.ts';
 import { readArguments } from './arguments.ts';
-import { openOwnStore, Refused, settingsOrRefuse, soundContent } from './open-line.ts';
+import { fileFault } from './file-fault.ts';
+import {
+  type Given,
+  keyFileOf,
+  type OwnStore,
+  openOwnStore,
+  Refused,
+  settingsAndContent,
+  settingsOrRefuse,
+} from './open-line.ts';
 
-export interface Io {
+export interface Io extends Given {
   readonly stdout: { write(text: string): unknown };
-  readonly stderr: { write(text: string): unknown };
 }
 
 /** Runs the work of a command; a refusal becomes its line and 2. */
@@ -47,27 +55,35 @@ function refusalOf(error: unknown): string | null {
         return null;
     }
   }
-  const { code, path } = error as NodeJS.ErrnoException;
-  const known = ['ENOENT', 'EACCES', 'EEXIST', 'ENOSPC', 'EISDIR', 'EROFS', 'ENOTDIR'];
-  return code !== undefined && known.includes(code) && path ? `${path}: ${code}` : null;
+  return fileFault(error);
 }
 
 /** Settings and log of a command. */
 export function commandParts(io: Io): { readonly settings: Settings; readonly log: Log } {
-  const settings = settingsOrRefuse();
+  const settings = settingsOrRefuse(io);
   return { settings, log: jsonLog((line) => io.stderr.write(line), settings.NECKLINE_LOG) };
 }
 
-/** Opens the line's database for a moment, beside a line that may run. */
-export async function withStore(
+type StoreWork = (store: LineStore, content: Content, settings: Settings) => Promise<number>;
+
+/** Opens the line's database for a moment, beside a line that may run, and says which one it is. Makes none. */
+export async function withStore(io: Io, work: StoreWork): Promise<number> {
+  const [settings, content] = settingsAndContent(io);
+  return onStore(io, settings, content, work);
+}
+
+/** The same with settings and content that are read already. `makes`: a database that is not there yet is made. */
+export async function onStore(
   io: Io,
-  work: (store: LineStore, content: Content) => Promise<number>,
+  settings: Settings,
+  content: Content,
+  work: StoreWork,
+  { makes = false }: Pick<OwnStore, 'makes'> = {},
 ): Promise<number> {
-  const { settings, log } = commandParts(io);
-  const content = soundContent(settings);
-  const store = await openOwnStore(settings, content, log, false);
+  const log = jsonLog((line) => io.stderr.write(line), settings.NECKLINE_LOG);
+  const store = await openOwnStore(io, settings, content, log, { makes });
   try {
-    return await work(store, content);
+    return await work(store, content, settings);
   } finally {
     await store.close();
   }
@@ -80,7 +96,7 @@ export function ownFiles(settings: Settings): { readonly database: string; reado
   }
   return {
     database: join(settings.NECKLINE_DATA, 'neckline.db'),
-    keyFile: settings.NECKLINE_KEY_FILE ?? join(settings.NECKLINE_DATA, 'neckline.key'),
+    keyFile: keyFileOf(settings),
   };
 }
 

@@ -12,15 +12,19 @@ import { openKeyRing } from '../store/keys.ts';
 import { openStore } from '../store/open.ts';
 import { countSegments } from '../text/segments.ts';
 import { readArguments } from './arguments.ts';
+import { Refused, soundContentOf } from './open-line.ts';
 import { type Played, Player } from './player.ts';
 
-const usage = `neckline play FILE|- [--json] [--locale L] [--db FILE]
+const usage = `neckline play FILE|- [--json] [--locale L] [--db FILE] [--programme FILE]
 
 Plays a conversation script with a clock of its own and prints the transcript.
   FILE       the script; - reads it line by line from standard input
   --json     one JSON line per message
   --locale L language of phones that name none (default en)
   --db FILE  keep the database in this file (default: a temporary one)
+  --programme FILE
+             a programme of your own, its names and choices (default: the invented one of
+             the package); a phone that names no site is at its first clinic
 Exit code 0, 1 when an expectation failed, 2 for a bad line or bad usage.
 `;
 
@@ -30,12 +34,21 @@ export interface PlayIo {
   readonly stderr: { write(text: string): unknown };
 }
 
-/** Runs the command. `load` gives what is said. Reads no environment and opens no socket. */
-export async function runPlay(args: readonly string[], io: PlayIo, load: () => Content = loadContent): Promise<number> {
+/**
+ * Runs the command. `load` gives what is said, `own` what is with a programme of one's own, or refuses. Reads no environment
+ * and opens no socket.
+ */
+export async function runPlay(
+  args: readonly string[],
+  io: PlayIo,
+  load: () => Content = loadContent,
+  own: (programme: string) => Content = soundContentOf,
+): Promise<number> {
   const { help, odd, words, values } = readArguments(args, {
     json: { type: 'boolean' },
     locale: { type: 'string' },
     db: { type: 'string' },
+    programme: { type: 'string' },
   });
   if (help) {
     io.stdout.write(usage);
@@ -55,7 +68,14 @@ export async function runPlay(args: readonly string[], io: PlayIo, load: () => C
       return 2;
     }
   }
-  const content = load();
+  let content: Content;
+  try {
+    content = values.programme === undefined ? load() : own(values.programme);
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    io.stderr.write(`${error.message}\n`);
+    return 2;
+  }
   const folder = values.db === undefined ? mkdtempSync(join(tmpdir(), 'neckline-play-')) : null;
   const file = values.db ?? join(folder!, 'play.db');
   const print = (value: unknown): void => {

@@ -11,8 +11,9 @@ import { keyRingOfFile } from '../store/keys.ts';
 import { type Restored, restoreBackup } from '../store/restore.ts';
 import type { LineStore } from '../store/store.ts';
 import { clockWords, dayWordsAt } from '../text/time-words.ts';
-import { Refused, soundContent } from './open-line.ts';
-import { commandParts, type Io, operate, ownFiles, readWords } from './operate.ts';
+import { allOrRefuse, refuseIf, settingsAndContent } from './open-line.ts';
+import { type Io, operate, ownFiles, readWords } from './operate.ts';
+import { placeLine } from './said-place.ts';
 
 const usage = `neckline restore FILE --key PRIVATE [--erased N] [--erasures LIST | --no-erasures]
 
@@ -49,17 +50,20 @@ export function runRestore(args: readonly string[], io: Io): Promise<number> {
     return Promise.resolve(2);
   }
   return operate(io, async () => {
-    const { settings } = commandParts(io);
-    const content = soundContent(settings);
+    const [settings, content] = settingsAndContent(io);
     const { database, keyFile } = ownFiles(settings);
-    if (existsSync(database)) throw new Refused(`${database} is there already; nothing is overwritten`);
-    if (!existsSync(keyFile)) throw new Refused(`${keyFile}: put the key file of the backup's time there first`);
+    const list = read.given['--erasures'] ?? join(dirname(file), erasureListName);
+    allOrRefuse([
+      () => refuseIf(existsSync(database), `${database} is there already; nothing is overwritten`),
+      () => refuseIf(!existsSync(keyFile), `${keyFile}: put the key file of the backup's time there first`),
+      () =>
+        refuseIf(
+          !existsSync(list) && read.given['--no-erasures'] === undefined,
+          `${list}: no list of erasures; without it patients who were erased would come back`,
+        ),
+    ]);
     const privateKey = readPrivateKey(readFileSync(privateFile, 'utf8'));
     const ring = keyRingOfFile(keyFile);
-    const list = read.given['--erasures'] ?? join(dirname(file), erasureListName);
-    if (!existsSync(list) && read.given['--no-erasures'] === undefined) {
-      throw new Refused(`${list}: no list of erasures; without it patients who were erased would come back`);
-    }
     const erasures = read.given['--no-erasures'] ? [] : readErasureList(list, ring);
     mkdirSync(dirname(database), { recursive: true, mode: 0o700 });
     const restored = await restoreBackup(file, database, {
@@ -74,6 +78,7 @@ export function runRestore(args: readonly string[], io: Io): Promise<number> {
         await store.setMark('restored', String(Date.now()));
       },
     });
+    io.stderr.write(placeLine(settings, true, content.programme));
     const { cases, erasedAgain, held, sent, faults } = restored;
     io.stdout.write(
       `${database}: as of ${new Date(restored.madeAt).toISOString()}, ${cases} cases, ${erasedAgain} erased again\n`,

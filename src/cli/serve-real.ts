@@ -1,21 +1,39 @@
 /** The line on real channels. */
 import { randomBytes } from 'node:crypto';
 import { join } from 'node:path';
-import type { Settings } from '../config.ts';
+import { realParts, type Settings } from '../config.ts';
 import type { Content } from '../content/load.ts';
 import { registry } from '../conversation/matters.ts';
-import { durationOf, type Site } from '../conversation/programme.ts';
+import { durationOf } from '../conversation/programme.ts';
 import { Line } from '../line/line.ts';
 import type { Channel, Clock, Log, Steady } from '../line/ports.ts';
 import { startRunner } from '../line/runner.ts';
-import { healthOf } from '../observe/health.ts';
+import { Counts } from '../observe/counts.ts';
 import { spareFile } from '../store/spare-file.ts';
+import type { LineStore } from '../store/store.ts';
 import { errorCode } from '../text/error-code.ts';
+import { alertPost } from './alert-post.ts';
 import { withOlderFlows } from './flow-versions.ts';
 import { startHttp } from './http-server.ts';
-import { fullDisk, nothingLeftBytes, openOwnStore, Refused, soundContent } from './open-line.ts';
+import { withKeyword } from './keyword-setting.ts';
+import { lineFigures } from './line-figures.ts';
+import {
+  allOrRefuse,
+  fullDisk,
+  hasNoDatabase,
+  nothingLeftBytes,
+  openOwnStore,
+  Refused,
+  refuseKeyPlace,
+  settingsOrRefuse,
+  soundContent,
+} from './open-line.ts';
+import type { Io } from './operate.ts';
+import { factsOf, nothingStored, storedIn } from './ready/facts.ts';
+import { standingWords, unready, unreadyNames } from './ready/start.ts';
+import { unsignedOf } from './ready/to-sign.ts';
 import { ended } from './signals.ts';
-import { smsLink } from './sms-link.ts';
+import { smsLink, smsSettings } from './sms-link.ts';
 
 const clock: Clock = { now: () => Date.now() };
 const steady: Steady = () => performance.now();
@@ -24,26 +42,35 @@ const awayLeastMs = 5 * 60_000;
 /** Morning texts within this time give the same head, ms. */
 const freshHeadMs = 12 * 3_600_000;
 
-/** Serves until the process is told to end. Refuses, with one line a fault, what could not work or could hurt. */
-export async function serveReal(
-  settings: Settings,
-  log: Log,
-  io: { readonly stdout: { write(text: string): unknown } },
-): Promise<void> {
-  const content = soundContent(settings);
-  const offsetAtMostMs = durationOf(content.programme, 'clock-offset');
-  const hasSms = settings.NECKLINE_SMS_GATEWAY !== undefined || settings.NECKLINE_SMS_SEND_URL !== undefined;
-  const sms = hasSms ? smsLink(settings, { clock, steady, log, offsetAtMostMs }) : null;
+/**
+ * Serves until the process is told to end. Refuses, with one line a fault, what could not work or could hurt. `trial`: also
+ * where the programme is incomplete, and everybody is told.
+ */
+export async function serveReal(settings: Settings, log: Log, io: Io, trial: boolean): Promise<void> {
+  const counts = new Counts();
+  const hasSms = realParts(settings).includes('SMS');
+  const hasTelegram = settings.NECKLINE_TELEGRAM_TOKEN !== undefined;
   // Its package is loaded for nobody else.
-  const telegram = settings.NECKLINE_TELEGRAM_TOKEN
-    ? (await import('./telegram-link.ts')).telegramLink(settings, content, steady, log)
-    : null;
-  if (!sms && !telegram) throw new Refused('PostgreSQL alone serves nobody: set up SMS or Telegram');
-  const faults = programmeFaults(content);
-  if (faults.length > 0) throw new Refused(faults.join('\n'));
+  const link = hasTelegram ? await import('./telegram-link.ts') : null;
+  const [, content] = allOrRefuse([
+    () => settingsOrRefuse(io),
+    () => programmeOrRefuse(settings, trial),
+    () => refuseBench(settings),
+    () => refuseKeyPlace(settings),
+    () => (hasSms ? smsSettings(settings) : null),
+    () => link?.refuseTelegram(settings),
+    () => refuseNobody(hasSms || hasTelegram),
+  ]);
+  const offsetAtMostMs = durationOf(content.programme, 'clock-offset');
+  const sms = hasSms ? smsLink(settings, { clock, steady, log, offsetAtMostMs, zone: content.programme.zone }) : null;
+  const telegram = link?.telegramLink(settings, content, steady, log) ?? null;
   const spare = settings.DATABASE_URL ? null : spareFile(join(settings.NECKLINE_DATA, 'neckline.reserve'));
-  const store = await openOwnStore(settings, content, log, true, spare);
+  const store = await openOwnStore(io, settings, content, log, { exclusive: true, makes: true, spare });
   try {
+    // At its first start: later no import lets anybody of the bench in, and the list may be long.
+    if ((await store.mark('real')) === null) await refuseBenchPeople(store, content);
+    const facts = factsOf(settings, content, await storedIn(store, content), clock.now());
+    refuseAll(unready(facts, trial));
     await store.setMark('real', 'yes');
     if (spare && !spare.refill() && (spare.freeBytes() ?? nothingLeftBytes) < nothingLeftBytes) {
       throw new Refused(fullDisk(settings));
@@ -69,13 +96,16 @@ export async function serveReal(
       random,
       channels,
       dayHead,
+      unsigned: async () => unsignedOf(content, await storedIn(store, content)),
+      trial,
       restoredAt,
       spare,
+      meter: counts,
+      postAlert: alertPost(settings, log),
     });
     const comeBack = line.comeBack(awayLeastMs);
     // Where few are told, they are told before anything else happens.
     await comeBack.next();
-    const links = new Map([...channels.keys()].map((name) => [name, () => line.watch.stateOf(name)]));
     const database = settings.DATABASE_URL ? null : join(settings.NECKLINE_DATA, 'neckline.db');
     const keeper = line.keeper(store, steady);
     let sound = true;
@@ -85,22 +115,29 @@ export async function serveReal(
       await line.watch.file(found);
     });
     looked.catch((thrown) => log.write('error', 'watch-failed', { code: errorCode(thrown) }));
+    const figures = lineFigures({
+      line,
+      store,
+      clock,
+      steady,
+      log,
+      counts,
+      sound: () => sound,
+      database,
+      spare,
+      token: settings.NECKLINE_METRICS_TOKEN,
+    });
     const runner = startRunner(line, clock, log, { keeper, comeBack });
     try {
       const http = await startHttp({
         host: settings.NECKLINE_HTTP_HOST,
         port: settings.NECKLINE_HTTP_PORT,
-        doors: [...(sms ? [sms.door(line, () => runner.nudge())] : []), ...(telegram?.door ? [telegram.door] : [])],
-        health: () =>
-          healthOf({
-            store,
-            clock,
-            links,
-            unreadable: () => line.unreadable.facts(),
-            sound: () => sound,
-            database,
-            spare,
-          }),
+        doors: [
+          ...(sms ? [sms.door(line, () => runner.nudge())] : []),
+          ...(telegram?.door ? [telegram.door] : []),
+          figures.door,
+        ],
+        health: figures.health,
         log,
       }).catch((error: NodeJS.ErrnoException) => {
         throw error.code === 'EADDRINUSE'
@@ -108,10 +145,13 @@ export async function serveReal(
           : error;
       });
       telegram?.listen(line, () => runner.nudge());
-      io.stdout.write(`Neckline serves ${[...channels.keys()].join(', ')} at ${http.url}\n`);
+      io.stdout.write(
+        `Neckline serves ${[...channels.keys()].join(', ')} at ${http.url}\n${standingWords(facts, trial)}`,
+      );
       await ended();
       await Promise.all([http.close(), telegram?.stop()]);
     } finally {
+      figures.end();
       await runner.stop();
       await line.idle();
     }
@@ -120,25 +160,33 @@ export async function serveReal(
   }
 }
 
-/** What a programme must say before real people depend on it: whom to call when the line cannot help, and where to go. */
-function programmeFaults({ programme }: Content): readonly string[] {
-  const places = [programme, ...programme.sites];
-  // A site without a place of its own has the programme's, of which it is said once.
-  const differs = (place: Place, name: keyof Place): boolean => place === programme || place[name] !== programme[name];
-  return places.flatMap((place) => {
-    const where = place === programme ? 'programme' : `programme: site ${place.id}`;
-    const faults: string[] = [];
-    if (differs(place, 'voiceNumber') && !/^\+?[\d ]{3,20}$/.test(place.voiceNumber)) {
-      faults.push(`${where}: voiceNumber: expected a number that can be dialled`);
-    }
-    if (differs(place, 'hospital') && place.hospital.trim() === '') {
-      faults.push(`${where}: hospital: expected the hospital to refer to`);
-    }
-    if (differs(place, 'night') && place.night.trim() === '') {
-      faults.push(`${where}: night: expected the place to go at night`);
-    }
-    return faults;
-  });
+/** What of the programme can be known before the database is opened: a start that is refused makes none. */
+function programmeOrRefuse(settings: Settings, trial: boolean): Content {
+  const content = withKeyword(soundContent(settings), settings);
+  const facts = factsOf(settings, content, nothingStored, clock.now());
+  refuseAll(hasNoDatabase(settings) ? unready(facts, trial) : unreadyNames(facts, trial));
+  return content;
 }
 
-type Place = Pick<Site, 'hospital' | 'night' | 'voiceNumber'>;
+function refuseAll(faults: readonly string[]): void {
+  if (faults.length > 0) throw new Refused(faults.join('\n'));
+}
+
+function refuseBench(settings: Settings): void {
+  if (!settings.NECKLINE_BENCH_PORT) return;
+  const real = realParts(settings).join(', ');
+  throw new Refused(`NECKLINE_BENCH_PORT: ${real} and the phone bench do not go together; leave it empty or 0`);
+}
+
+/** Nobody would see what is sent to a phone of the bench: a doctor there would be asked for nothing. */
+async function refuseBenchPeople(store: LineStore, { programme }: Content): Promise<void> {
+  const roster = await store.roster(programme.id);
+  if (!roster.some(({ addresses }) => addresses.some(({ channel }) => channel === 'bench'))) return;
+  throw new Refused(
+    'people of the phone bench are on the roster of this database: NECKLINE_DATA (or DATABASE_URL) of a real line names one that the bench never used',
+  );
+}
+
+function refuseNobody(serves: boolean): void {
+  if (!serves) throw new Refused('PostgreSQL alone serves nobody: set up SMS or Telegram');
+}

@@ -60,15 +60,19 @@ export function costOfMessages(messages: readonly PlayedMessage[]): ReadonlyMap<
 }
 
 /**
- * Plays the case in each language and way, with the widest names that a programme may have. Throws when it does not come to
- * its end: that is a bug.
+ * Plays the case in each language and way that is asked for (all, unless said), with the widest names that a programme may
+ * have. Throws when it does not come to its end: that is a bug.
  */
-export async function wholeCaseCosts(content: Content): Promise<readonly CaseCost[]> {
+export async function wholeCaseCosts(
+  content: Content,
+  only: { readonly languages?: readonly string[]; readonly ways?: readonly CaseWay[] } = {},
+): Promise<readonly CaseCost[]> {
   const script = readFileSync(join(packageRoot, 'flows', 'whole-case.play'), 'utf8').split('\n');
   const wide = withWidestNames(content);
   const rows: CaseCost[] = [];
   for (const { tag } of content.sources.locales) {
-    for (const way of caseWays) {
+    if (only.languages && !only.languages.includes(tag)) continue;
+    for (const way of only.ways ?? caseWays) {
       const lines = way === 'quick' ? inOneText(script, content, tag) : script;
       if (lines === null) continue;
       const cost = costOfMessages(await playIn(wide, lines, tag, way));

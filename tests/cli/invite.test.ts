@@ -5,6 +5,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { runInvite } from '../../src/cli/invite.ts';
 import { runRoster } from '../../src/cli/roster.ts';
 import { BotApiServer } from '../support/bot-api-server.ts';
+import { ownProgramme } from '../support/own-programme.ts';
 
 let folder: string;
 let server: BotApiServer;
@@ -13,6 +14,7 @@ beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'neckline-invite-'));
   server = await BotApiServer.start();
   vi.stubEnv('NECKLINE_DATA', join(folder, 'data'));
+  vi.stubEnv('NECKLINE_PROGRAMME', ownProgramme(folder));
   vi.stubEnv('NECKLINE_TELEGRAM_TOKEN', '55:not-to-be-shown');
   vi.stubEnv('NECKLINE_TELEGRAM_API_ROOT', server.root);
   vi.stubEnv('NECKLINE_KEY_FILE', join(folder, 'line.key'));

@@ -1,22 +1,7 @@
-import { PassThrough } from 'node:stream';
 import { describe, expect, it, vi } from 'vitest';
-import { main } from '../../src/main.ts';
+import { runMain as run } from '../support/run-main.ts';
 
-const names = ['start', 'play', 'assess', 'category', 'check', 'draw', 'roster', 'audit'];
-
-async function run(...args: string[]) {
-  const written = { out: '', err: '' };
-  const into = (stream: 'out' | 'err') =>
-    Object.assign(new PassThrough(), {
-      write: (text: string) => {
-        written[stream] += text;
-        return true;
-      },
-    });
-  const io = { stdin: new PassThrough().end(), stdout: into('out'), stderr: into('err') };
-  const exit = await main(args, io as never);
-  return { exit, ...written };
-}
+const names = ['start', 'setup', 'play', 'assess', 'category', 'check', 'draw', 'roster', 'audit', 'ready', 'sign'];
 
 describe('neckline', () => {
   it('names every command with what it does', async () => {
@@ -49,6 +34,12 @@ describe('neckline', () => {
 
   it.each([
     ['start', 'now'],
+    ['start', '--trial', 'now'],
+    ['ready', 'now'],
+    ['sign', '--all'],
+    ['sign', '--who', 'Dr Tano, physician'],
+    ['setup'],
+    ['setup', 'now', '--to', 'x'],
     ['roster'],
     ['roster', 'export'],
     ['roster', 'import'],

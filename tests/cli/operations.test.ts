@@ -28,6 +28,9 @@ async function run(command: Command, ...args: string[]) {
   return { exit, ...written };
 }
 
+/** Said with the database of each command. */
+const invented = 'programme Tamboro thyroid line (tamboro), the invented one of the package\n';
+
 const name = 'Tessaline Ollerby';
 /** What nobody may find in any file: names, numbers, initials with year, words of texts. */
 const hidden = [
@@ -138,12 +141,21 @@ describe('backup and restore', () => {
   afterEach(everySosIsHeard);
 
   it('a backup is made, proven, and brings back the data in an empty folder; nothing is overwritten', async () => {
-    expect((await run(runBackup, at('one.backup'))).err).toMatch(/backup\.public: ENOENT/);
+    expect((await run(runBackup, at('one.backup'))).err).toMatch(
+      /backup\.public: there is no such file or folder \(ENOENT\)/,
+    );
     expect((await run(runKeys, 'backup-pair', at('keys', 'backup'))).exit).toBe(0);
     expect(await run(runKeys, 'backup-pair', at('keys', 'backup'))).toMatchObject({ exit: 2 });
     expect(statSync(at('keys', 'backup.private')).mode & 0o077).toBe(0);
+    // Whoever made the pair, the line's user reads this half.
+    expect(statSync(at('keys', 'backup.public')).mode & 0o777).toBe(0o644);
+    const nowhere = await run(runBackup, at('none', 'one.backup'));
+    expect(nowhere).toMatchObject({
+      exit: 2,
+      err: expect.stringMatching(/none: there is no such folder; make it for this user/),
+    });
     const made = await run(runBackup, at('one.backup'));
-    expect(made).toMatchObject({ exit: 0, err: '' });
+    expect(made).toMatchObject({ exit: 0, err: `database ${at('data', 'neckline.db')}; ${invented}` });
     expect(made.out).toMatch(/1 cases, 0 erased; read back/);
     expect(await run(runBackup, at('one.backup'))).toMatchObject({ exit: 2 });
     const restore = [at('one.backup'), '--key', at('keys', 'backup.private')];
@@ -152,7 +164,8 @@ describe('backup and restore', () => {
     rmSync(at('data'), { recursive: true });
     expect((await run(runRestore, at('one.backup'), '--key', at('keys', 'backup.public'))).err).toMatch(/does not fit/);
     const restored = await run(runRestore, ...restore);
-    expect(restored).toMatchObject({ exit: 0, err: '' });
+    const err = `a new database is made: ${at('data', 'neckline.db')}; ${invented}`;
+    expect(restored).toMatchObject({ exit: 0, err });
     expect(restored.out).toMatch(/1 cases, 0 erased again/);
     const store = await open();
     expect((await store.findCase('tamboro', code))?.tag).toBe('QX');
@@ -273,7 +286,10 @@ describe('erasing one patient', () => {
     expect((await run(runErase, '--person', name)).out).toMatch(/^person-w: key destroyed; nobody can open/);
     expect((await run(runErase, '--person', name)).err).toMatch(/nobody of that id/);
     // By the id it is taken out of the files once more.
-    expect(await run(runErase, '--person', 'person-w')).toMatchObject({ exit: 0, err: '' });
+    expect(await run(runErase, '--person', 'person-w')).toMatchObject({
+      exit: 0,
+      err: `database ${at('data', 'neckline.db')}; ${invented}`,
+    });
     const after = await open();
     expect((await after.roster('tamboro')).map((one) => one.name)).not.toContain(name);
     // The patient is not the worker's to take along.

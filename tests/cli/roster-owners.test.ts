@@ -10,6 +10,7 @@ import { nothingChanged } from '../../src/line/change.ts';
 import type { OutboundMessage } from '../../src/line/ports.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
+import { ownProgramme } from '../support/own-programme.ts';
 import { playLines } from '../support/play.ts';
 import { shipped } from '../support/shipped.ts';
 
@@ -20,6 +21,7 @@ beforeEach(() => {
   mkdirSync(join(folder, 'data'));
   vi.stubEnv('NECKLINE_DATA', join(folder, 'data'));
   vi.stubEnv('NECKLINE_KEY_FILE', `${database()}.key`);
+  vi.stubEnv('NECKLINE_PROGRAMME', ownProgramme(folder));
 });
 afterEach(() => {
   vi.unstubAllEnvs();
@@ -34,7 +36,12 @@ async function imported(lines: readonly string[], ...more: string[]) {
     stdout: { write: (text: string) => (written.out += text) },
     stderr: { write: (text: string) => (written.err += text) },
   });
-  return { exit, out: written.out, err: written.err.replaceAll(`${file}:`, '') };
+  // Which database and programme it was stands first.
+  return {
+    exit,
+    out: written.out,
+    err: written.err.replace(/^[^\n]*programme[^\n]*\n/, '').replaceAll(`${file}:`, ''),
+  };
 }
 
 async function people(): Promise<readonly Person[]> {
@@ -74,7 +81,7 @@ describe('an address that has another owner or another role', () => {
     await imported(whole);
     const before = await people();
     const { exit, out, err } = await imported([line]);
-    expect([exit, out]).toEqual([1, '0 people taken, 1 lines left out\n']);
+    expect([exit, out]).toEqual([1, '0 new, 0 changed, 0 the same, 1 left out\n']);
     expect(err).toBe(
       `2: expected the owner and role that this address has (${has}); another one takes roster import --change\n`,
     );
@@ -92,7 +99,10 @@ describe('an address that has another owner or another role', () => {
       'w< HH: RIGHT lump',
     );
     const { exit, out } = await imported(['Zed New,worker,sms,+000555010001,kesu,en'], '--change');
-    expect([exit, out]).toEqual([0, '1 people taken, 0 lines left out\n']);
+    expect([exit, out]).toEqual([
+      0,
+      'line 2 changed: another owner, site oruma to kesu\n0 new, 1 changed, 0 the same, 0 left out\n',
+    ]);
     const all = await people();
     const [former, now] = [all.find((one) => one.name === 'w')!, all.find((one) => one.name === 'Zed New')!];
     expect(former).toMatchObject({ state: 'suspended', addresses: [] });

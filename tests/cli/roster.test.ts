@@ -6,12 +6,14 @@ import { runAudit } from '../../src/cli/audit.ts';
 import { runRoster } from '../../src/cli/roster.ts';
 import { readRoster } from '../../src/cli/roster-file.ts';
 import { membersOf } from '../../src/conversation/people.ts';
+import { ownProgramme } from '../support/own-programme.ts';
 import { shipped } from '../support/shipped.ts';
 
 let folder: string;
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'neckline-roster-'));
   vi.stubEnv('NECKLINE_DATA', join(folder, 'data'));
+  vi.stubEnv('NECKLINE_PROGRAMME', ownProgramme(folder));
 });
 afterEach(() => {
   vi.unstubAllEnvs();
@@ -36,6 +38,15 @@ function roster(...lines: string[]): string {
 }
 
 describe('neckline roster import', () => {
+  it('names the key file, not the database, where no key file can be made', async () => {
+    writeFileSync(join(folder, 'plain'), 'no folder');
+    vi.stubEnv('NECKLINE_KEY_FILE', join(folder, 'plain', 'line.key'));
+    const { exit, err } = await run(runRoster, 'import', roster('Ada Lumo,worker,bench,bench:worker,oruma,en'));
+    expect(err).toContain(`${join(folder, 'plain', 'line.key')}: a part of its path is a file`);
+    expect(err).not.toContain('neckline.db: cannot');
+    expect(exit).toBe(2);
+  });
+
   it('takes the good lines, and reports each bad one by its number', async () => {
     const file = roster(
       'Ada Lumo,worker,bench,bench:ada,oruma,en',
@@ -46,7 +57,7 @@ describe('neckline roster import', () => {
       'Ada Again,worker,bench,bench:ada,oruma,en',
     );
     const { exit, out, err } = await run(runRoster, 'import', file);
-    expect([exit, out]).toEqual([1, '2 people taken, 4 lines left out\n']);
+    expect([exit, out]).toEqual([1, '2 new, 0 changed, 0 the same, 4 left out\n']);
     const numbers = [...err.matchAll(/roster\.csv:(\d+): expected \S/g)].map((found) => Number(found[1]));
     expect(numbers).toEqual([3, 5, 6, 7]);
   });
@@ -57,8 +68,46 @@ describe('neckline roster import', () => {
     const again = roster('Ada Lumo Sarr,worker+coordinator,bench,bench:ada,kesu,en');
     expect(await run(runRoster, 'import', again, '--change')).toMatchObject({
       exit: 0,
-      out: '1 people taken, 0 lines left out\n',
+      out: 'line 2 changed: another owner, roles worker to worker+coordinator, site oruma to kesu\n0 new, 1 changed, 0 the same, 0 left out\n',
     });
+  });
+
+  it('says of each changed line what it changes, and nothing of those that are the same', async () => {
+    const people = (ada: string, language: string) => [
+      `${ada},worker,sms,+000555010001,oruma,${language}`,
+      'Dr Tano,doctor,sms,+000555010002,oruma,en',
+    ];
+    await run(runRoster, 'import', roster(...people('ada lumo', 'en')));
+    const { out } = await run(
+      runRoster,
+      'import',
+      roster(...people('Ada Lumo', 'en-GB'), 'Dr Imre,doctor,sms,+000555010003,kesu,'),
+    );
+    expect(out).toBe(
+      'line 2 changed: how the name is written, language en to en-GB\n1 new, 1 changed, 1 the same, 0 left out\n',
+    );
+  });
+
+  it('says how a number is written, what stands in the first line, and that everybody has a place', async () => {
+    const { err } = await run(
+      runRoster,
+      'import',
+      roster(
+        'Ada Lumo,worker,sms,0712000001,oruma,en',
+        'Dr Tano,doctor,sms,+000555010002,,en',
+        'Dr Imre,doctor,sms,+000555010003,atlantis,en',
+      ),
+    );
+    expect(err).toMatch(/csv:2: expected a phone number with the country's code, like \+000555010001\n/);
+    expect(err).toMatch(
+      /csv:3: expected a site or laboratory: oruma, .* Doctors and coordinators have one too: the clinic/,
+    );
+    expect(err).toMatch(/csv:4: expected a site or laboratory: oruma, kesu, velin, mora\n/);
+    const file = join(folder, 'other.csv');
+    writeFileSync(file, 'Name,Phone\nAda Lumo,0712000001\n');
+    expect((await run(runRoster, 'import', file)).err).toMatch(
+      /other\.csv:1: expected the header name,roles,channel,address,site,locale .*with the country's code, like \+000555010001\n$/,
+    );
   });
 
   it('takes a phone that a site shares with its people, never one of a doctor or a coordinator', () => {
@@ -101,8 +150,8 @@ describe('neckline roster import', () => {
       'Beno Sarr,worker,sms,+000555010081,oruma,en',
     );
     const { exit, out, err } = await run(runRoster, 'import', file);
-    expect([exit, out]).toEqual([1, '4 people taken, 2 lines left out\n']);
-    const [changed, twice] = err.trim().split('\n');
+    expect([exit, out]).toEqual([1, '3 new, 0 changed, 1 the same, 2 left out\n']);
+    const [changed, twice] = err.trim().split('\n').slice(1);
     expect(changed).toMatch(
       /roster\.csv:3: expected the address that Ada Lumo has now\. A new phone: CHANGE Ada Lumo and/,
     );
@@ -123,7 +172,7 @@ describe('neckline roster import', () => {
     writeFileSync(file, `\uFEFF${lines.join('\r\n')}\r\n`);
     const { out, err } = await run(runRoster, 'import', file);
     expect(err).toMatch(/roster\.csv:4: expected a site or laboratory/);
-    expect(out).toMatch(/^2 people taken, 1 lines left out/);
+    expect(out).toMatch(/^2 new, 0 changed, 0 the same, 1 left out/);
   });
 
   it('leaves out a number that the line may not write to, and says its line', async () => {
@@ -135,9 +184,9 @@ describe('neckline roster import', () => {
       'Sela Rune,coordinator,telegram,4815162342,oruma,en',
     );
     const { exit, out, err } = await run(runRoster, 'import', file);
-    expect([exit, out]).toEqual([1, '2 people taken, 2 lines left out\n']);
+    expect([exit, out]).toEqual([1, '2 new, 0 changed, 0 the same, 2 left out\n']);
     const wanted = 'a number that begins with one of NECKLINE_SMS_PREFIXES (+99970, +998)';
-    expect(err.trim().split('\n')).toEqual([`${file}:3: expected ${wanted}`, `${file}:4: expected ${wanted}`]);
+    expect(err.trim().split('\n').slice(1)).toEqual([`${file}:3: expected ${wanted}`, `${file}:4: expected ${wanted}`]);
   });
 
   it('refuses prefixes that are none before it makes a database', async () => {
@@ -150,7 +199,7 @@ describe('neckline roster import', () => {
     const file = join(folder, 'roster.csv');
     writeFileSync(file, `${header}\nAda Lumo,worker,bench,bench:ada,oruma,en\n`);
     const { exit, out } = await run(runRoster, 'import', file);
-    expect([exit, out]).toEqual([1, '0 people taken, 1 lines left out\n']);
+    expect([exit, out]).toEqual([1, '0 new, 0 changed, 0 the same, 1 left out\n']);
   });
 
   it('refuses a bad setting before it makes a database', async () => {

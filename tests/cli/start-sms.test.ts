@@ -1,9 +1,13 @@
-import { type ChildProcess, spawn } from 'node:child_process';
+import { type ChildProcess, execFile, spawn } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { openKeyRing } from '../../src/store/keys.ts';
+import { openStore } from '../../src/store/open.ts';
+import { contentWith, staffOf, workersOf, writeProgramme } from '../bench/clinics.ts';
 import { freePort } from '../support/free-port.ts';
 
 const main = fileURLToPath(new URL('../../src/main.ts', import.meta.url));
@@ -26,7 +30,7 @@ afterEach(() => {
 const at = (...parts: string[]): string => join(folder, ...parts);
 
 /** Starts the line as somebody would whose files are open to everybody. */
-async function start() {
+async function start({ trial = true } = {}) {
   const port = await freePort();
   const env = {
     PATH: process.env.PATH,
@@ -40,7 +44,16 @@ async function start() {
     NECKLINE_SMS_PREFIXES: '+000555',
     NECKLINE_HTTP_PORT: String(port),
   };
-  const command = ['-c', 'umask 0; exec "$0" "$@"', process.execPath, '--import', loader, main, 'start'];
+  const command = [
+    '-c',
+    'umask 0; exec "$0" "$@"',
+    process.execPath,
+    '--import',
+    loader,
+    main,
+    'start',
+    ...(trial ? ['--trial'] : []),
+  ];
   const child = spawn('bash', command, { env, stdio: ['ignore', 'pipe', 'pipe'] });
   running.add(child);
   const written = { out: '', err: '' };
@@ -62,7 +75,7 @@ async function start() {
     expect(written.err).not.toMatch(/refused|gone|error/);
     expect(child.exitCode).toBeNull();
   };
-  return { child, written, ended, calls, isServing };
+  return { child, port, written, ended, calls, isServing };
 }
 
 /** What others may do with each file and folder of the data. */
@@ -76,6 +89,7 @@ describe('neckline start with an SMS gateway', () => {
   it('makes everything for its own user only, whoever starts it', async () => {
     const line = await start();
     await line.isServing();
+    expect(line.written.out).toMatch(/serves sms at .*\nThis is a trial: .*\nUnsigned: \d+ values .* texts in English/);
     expect(await line.calls(secret)).toBe(200);
     expect(readdirSync(at('data'))).toEqual(
       expect.arrayContaining(['neckline.db', 'neckline.db-wal', 'neckline.db.lock']),
@@ -85,9 +99,37 @@ describe('neckline start with an SMS gateway', () => {
     expect(await line.ended).toBe(0);
   }, 120_000);
 
-  it('goes on when nobody reads its log any more', async () => {
+  it('takes the text of the call in the papers, and tells a call of another form what to send', async () => {
     const line = await start();
     await line.isServing();
+    const papers = readFileSync(new URL('../../deploy/sms.md', import.meta.url), 'utf8');
+    writeFileSync(at('secret'), `${secret}\n`);
+    const example = /^ {4}(curl .*)$/m.exec(papers)![1]!;
+    const command = example.replace('/etc/neckline/sms-secret', at('secret')).replace(':8099', `:${line.port}`);
+    const answerTo = async (typed: string) =>
+      (await promisify(execFile)('bash', ['-c', `${typed} -s`])).stdout.split('\r\n');
+    expect((await answerTo(command))[0]).toBe('HTTP/1.1 200 OK');
+    const form = command.replace("-H 'Content-Type: text/plain' ", '').replace('try-1', 'try-2');
+    const [status, ...head] = await answerTo(form);
+    expect(status).toBe('HTTP/1.1 503 Send the text itself as the body, with content-type text/plain');
+    // Nothing that a gateway could pass on to the phone.
+    expect(head).toContain('content-length: 0');
+    line.child.kill('SIGTERM');
+    expect(await line.ended).toBe(0);
+  }, 120_000);
+
+  it('goes on when nobody reads its log any more', async () => {
+    // A complete programme: no trial.
+    const { id } = contentWith(writeProgramme(folder, 2)).programme;
+    const store = await openStore({
+      url: `sqlite:${at('data', 'neckline.db')}`,
+      keys: openKeyRing(at('keys', 'line.key')),
+    });
+    await store.putPeople([...workersOf(id, 2), ...staffOf(id)]);
+    await store.close();
+    const line = await start({ trial: false });
+    await line.isServing();
+    expect(line.written.out).not.toMatch(/trial/);
     line.child.stderr.destroy();
     line.child.stdout.destroy();
     // Each is a line of the log.

@@ -69,7 +69,7 @@ function run(port: string, ...args: readonly string[]) {
 describe('neckline start with a Telegram token', () => {
   it('lets somebody in by a link made while it runs, answers them, survives a kill, and ends in order', async () => {
     const port = await freePort();
-    const first = run(port, 'start');
+    const first = run(port, 'start', '--trial');
     await until(() => first.written.out.includes('telegram'), slowMs, first.written.err);
     const invite = run(port, 'invite', '--add', 'worker', 'oruma', 'Nia', 'Bok');
     expect(await invite.ended).toBe(0);
@@ -87,7 +87,7 @@ describe('neckline start with a Telegram token', () => {
     first.child.kill('SIGKILL');
     await first.ended;
     server.write(7001, '/new');
-    const second = run(port, 'start');
+    const second = run(port, 'start', '--trial');
     await until(() => heard().includes('NEW PATIENT'), slowMs, second.written.err);
     server.write(7001, 'AK 1982 F');
     await until(() => heard().includes('AK: breathing. 1 noisy'), slowMs);

@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -64,7 +64,7 @@ function run(settings: Record<string, string>) {
 }
 
 /** Runs the command in this process: for starts that must be refused, which leave nothing behind. */
-async function refused(settings: Record<string, string>) {
+async function refused(settings: Record<string, string>, ...args: readonly string[]) {
   const written = { out: '', err: '' };
   const into = (stream: 'out' | 'err') => ({
     write: (text: string) => {
@@ -74,7 +74,7 @@ async function refused(settings: Record<string, string>) {
   for (const [name, value] of Object.entries({ NECKLINE_DATA: join(folder, 'data'), ...settings })) {
     vi.stubEnv(name, value);
   }
-  const exit = await runStart([], { stdout: into('out'), stderr: into('err') });
+  const exit = await runStart(args, { stdout: into('out'), stderr: into('err') });
   return { exit, ...written };
 }
 
@@ -95,6 +95,58 @@ async function people(address: string): Promise<readonly Person[]> {
 }
 
 const oneLine = /^[^\n]+\n$/;
+const keyPlace = 'the key file stands in the data folder';
+/** Of the package's programme, where nobody is known yet. */
+const invented = ['has no voice number', 'The programme is the invented one'] as const;
+const incomplete = [...invented, 'No doctor', 'No coordinator', 'The clinic oruma', 'The clinic kesu'] as const;
+
+/** Settings of a line on Telegram that no network is asked for: it is refused before. */
+function onTelegram(programme: string): Record<string, string> {
+  const file = join(folder, 'programme.yaml');
+  writeFileSync(file, programme);
+  return {
+    NECKLINE_TELEGRAM_TOKEN: '123456:abcdef',
+    NECKLINE_KEY_FILE: join(folder, 'keys', 'line.key'),
+    NECKLINE_PROGRAMME: file,
+  };
+}
+
+describe('neckline start on real channels', () => {
+  const shipped = readFileSync(new URL('../../flows/programme.yaml', import.meta.url), 'utf8');
+
+  it('refuses a programme that is incomplete, with a line for each thing that is missing, and makes no database', async () => {
+    const { exit, out, err } = await refused(onTelegram(`${shipped}# ours\n`));
+    expect([exit, out]).toEqual([2, '']);
+    const lines = err.trimEnd().split('\n');
+    const wanted = [
+      /voice number/,
+      /Tamboro Hospital is invented/,
+      /No doctor/,
+      /No coordinator/,
+      /clinic oruma/,
+      /clinic kesu/,
+    ];
+    for (const one of wanted)
+      expect(
+        lines.filter((line) => one.test(line)),
+        String(one),
+      ).toHaveLength(1);
+    expect(lines.every((line) => /\.$/.test(line))).toBe(true);
+    expect(err).not.toMatch(/123456|backup|signed/);
+    expect(existsSync(join(folder, 'data', 'neckline.db'))).toBe(false);
+  });
+
+  it('refuses a trial too where nobody could be called', async () => {
+    const { exit, err } = await refused(onTelegram(shipped), '--trial');
+    expect(exit).toBe(2);
+    expect(err).toMatch(/^The programme has no voice number that can be dialled\. .*\n$/);
+  });
+
+  it('knows no trial on the phone bench', async () => {
+    const { exit, err } = await refused({ NECKLINE_BENCH_PORT: '0' }, '--trial');
+    expect([exit, err.split('\n').length]).toEqual([2, 2]);
+  });
+});
 
 describe('neckline start', () => {
   it('with nothing configured prints one line with the address and serves the phones of the demo roster', async () => {
@@ -105,9 +157,8 @@ describe('neckline start', () => {
     expect((await people(address)).map((one) => one.address)).toEqual(
       expect.arrayContaining(['bench:worker', 'bench:doctor', 'bench:lab', 'bench:coordinator']),
     );
-    for (const role of ['worker', 'doctor']) {
-      expect((await people(address)).filter((one) => one.roles.includes(role))).toHaveLength(2);
-    }
+    const withRole = async (role: string) => (await people(address)).filter((one) => one.roles.includes(role)).length;
+    expect([await withRole('worker'), await withRole('doctor'), await withRole('lab')]).toEqual([3, 2, 2]);
     expect(readFileSync(join(folder, 'data', 'demo', 'roster.csv'), 'utf8')).toMatch(
       /^name,roles,channel,address,site,locale\n/,
     );
@@ -138,7 +189,7 @@ describe('neckline start', () => {
     address = await second.address;
     const worker = (await people(address)).find((one) => one.address === 'bench:worker')!;
     expect(worker.texts.map((one) => one.text)).toContain('LIST');
-    expect(await people(address)).toHaveLength(6);
+    expect(await people(address)).toHaveLength(8);
     second.child.kill('SIGINT');
     expect((await second.ended).exit).toBe(0);
   });
@@ -152,8 +203,7 @@ describe('neckline start', () => {
     expect(second.err).toMatch(oneLine);
     const third = await refused({ NECKLINE_BENCH_PORT: String(port), NECKLINE_DATA: join(folder, 'other') });
     expect(third).toMatchObject({ exit: 2, out: '' });
-    expect(third.err).toMatch(oneLine);
-    expect(third.err).toContain(String(port));
+    expect(third.err).toMatch(new RegExp(`^a new database is made: [^\\n]+\\nport ${port} is taken[^\\n]+\\n$`));
   });
 
   it('refuses a database that a real channel used', async () => {
@@ -166,16 +216,12 @@ describe('neckline start', () => {
     await store.close();
     const { exit, out, err } = await refused({ NECKLINE_BENCH_PORT: String(await freePort()) });
     expect({ exit, out }).toEqual({ exit: 2, out: '' });
-    expect(err).toMatch(oneLine);
+    expect(err).toMatch(/^database \S+; programme [^\n]+\nthis database was used by a real channel[^\n]+\n$/);
     expect(existsSync(join(data, 'demo'))).toBe(false);
   });
 
   it.each([
     ['a bad setting', { NECKLINE_LOG: 'loud' }, 'NECKLINE_LOG'],
-    ['Telegram without a number to call', { NECKLINE_TELEGRAM_TOKEN: '123456:abcdef' }, 'voiceNumber'],
-    ['an SMS gateway', { NECKLINE_SMS_GATEWAY: 'kannel' }, 'SMS'],
-    ['PostgreSQL', { DATABASE_URL: 'postgres://db.invalid/neckline' }, 'PostgreSQL'],
-    ['Telegram and the bench', { NECKLINE_TELEGRAM_TOKEN: '123456:abcdef', NECKLINE_BENCH_PORT: '8085' }, 'Telegram'],
     ['no bench and nothing else', { NECKLINE_BENCH_PORT: '0' }, 'NECKLINE_BENCH_PORT'],
     ['a data folder that is a file', { NECKLINE_DATA: '/dev/null' }, '/dev/null'],
   ])('ends at once with one line for %s', async (_what, settings, named) => {
@@ -183,6 +229,39 @@ describe('neckline start', () => {
     expect({ exit, out }).toEqual({ exit: 2, out: '' });
     expect(err).toMatch(oneLine);
     expect(err).toContain(named);
-    expect(err).not.toContain('123456');
+  });
+
+  it.each([
+    ['Telegram alone', { NECKLINE_TELEGRAM_TOKEN: '123456:abcdef' }, [...incomplete, keyPlace]],
+    [
+      'Telegram with half a token, beside the bench',
+      { NECKLINE_TELEGRAM_TOKEN: '123456abcdef', NECKLINE_BENCH_PORT: '8085' },
+      [...incomplete, 'NECKLINE_BENCH_PORT: ', keyPlace, 'NECKLINE_TELEGRAM_TOKEN: '],
+    ],
+    [
+      'an SMS gateway of a wrong name, and little else',
+      {
+        NECKLINE_SMS_GATEWAY: 'pigeon',
+        NECKLINE_SMS_SECRET: 'short',
+        NECKLINE_SMS_PREFIXES: 'Kenya',
+        NECKLINE_LOG: 'loud',
+      },
+      [
+        ...['NECKLINE_SMS_GATEWAY: ', 'NECKLINE_SMS_SECRET: ', 'NECKLINE_LOG: ', ...incomplete, keyPlace],
+        ...['NECKLINE_SMS_SEND_URL: ', 'NECKLINE_SMS_NUMBER: ', 'NECKLINE_SMS_PREFIXES: '],
+      ],
+    ],
+    [
+      'PostgreSQL alone',
+      { DATABASE_URL: 'postgres://db.invalid/neckline' },
+      [...invented, keyPlace, 'PostgreSQL alone'],
+    ],
+  ])('says all that stands in the way at once, a line each: %s', async (_what, settings, lines) => {
+    const { exit, out, err } = await refused(settings);
+    expect({ exit, out }).toEqual({ exit: 2, out: '' });
+    const said = err.trimEnd().split('\n');
+    expect(said.map((line, place) => line.includes(lines[place] ?? '?'))).toEqual(lines.map(() => true));
+    expect(err).not.toMatch(/123456|pigeon|Kenya|loud|short/);
+    expect(existsSync(join(folder, 'data'))).toBe(false);
   });
 });
