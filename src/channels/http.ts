@@ -20,6 +20,13 @@ export function isOfThisMachine(request: IncomingMessage): boolean {
   return ownNames.test(headers.host ?? '') && passedOn.every((name) => headers[name] === undefined);
 }
 
+/** How the line does is told to programs of this machine only. */
+export function isLoopback(request: IncomingMessage): boolean {
+  if (!isOfThisMachine(request)) return false;
+  const from = request.socket.remoteAddress ?? '';
+  return from === '127.0.0.1' || from === '::1' || from === '::ffff:127.0.0.1';
+}
+
 /** A body, or as much of it as was wanted. `whole`: nothing of it is left out. */
 export interface BodyRead {
   readonly body: Buffer;

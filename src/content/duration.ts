@@ -9,3 +9,9 @@ export function parseDuration(text: string): number | null {
   if (!match) return null;
   return Number(match[1]) * unitMs[match[2] as TimeUnit];
 }
+
+/** The same the other way: `1800000` is `30m`, in the largest unit that holds it whole; what is less than a second is `0s`. */
+export function writeDuration(ms: number): string {
+  const unit = (['d', 'h', 'm'] as const).find((one) => ms >= unitMs[one] && ms % unitMs[one] === 0) ?? 's';
+  return `${Math.floor(ms / unitMs[unit])}${unit}`;
+}

@@ -50,7 +50,7 @@ export function loadContent(root: string = packageRoot, programmePath: string | 
   const { programme, withdrawn } = readIfThere(base, programmeFile, problems, (file, text) => {
     const read = readProgramme(file, text);
     problems.push(...read.problems);
-    if (programmePath !== null && read.programme) problems.push(...nameProblems(file, read, shippedProgramme(root)));
+    if (programmePath !== null) problems.push(...nameProblems(file, read, shippedProgramme(root)));
     return read;
   }) ?? { programme: null, withdrawn: [] };
 
@@ -100,7 +100,7 @@ export function readFlow(name: string, file: string, text: string): Read<FlowSou
 }
 
 /** The package's own programme; tests see to it that it has no fault. */
-function shippedProgramme(root: string): Programme {
+export function shippedProgramme(root: string = packageRoot): Programme {
   const file = join('flows', 'programme.yaml');
   return readProgramme(file, readText(root, file)).programme ?? noProgramme;
 }
@@ -176,5 +176,4 @@ const noProgramme: Programme = {
   urgencies: {},
   durations: {},
   limits: {},
-  agreed: [],
 };

@@ -6,13 +6,14 @@ import type { ReadProgramme } from './programme.ts';
 
 const kinds = ['urgencies', 'durations', 'limits'] as const;
 
-/** One problem for each name that is lacking or that nobody reads; none for a programme that could not be read. */
+/** One problem for each name that is lacking or that nobody reads; none for a file that could not be read. */
 export function nameProblems(file: string, own: ReadProgramme, shipped: Programme): readonly Problem[] {
   const problems: Problem[] = [];
-  const { programme } = own;
-  if (!programme) return problems;
+  const { names } = own;
+  if (!names) return problems;
   for (const kind of kinds) {
-    const [has, wanted] = [Object.keys(programme[kind]), Object.keys(shipped[kind])];
+    const [has, wanted] = [names[kind], Object.keys(shipped[kind])];
+    if (has === null) continue;
     for (const name of wanted.filter((one) => !has.includes(one))) {
       const todo = `take ${name} over from the package's flows/programme.yaml`;
       problems.push({ file, line: own.lineOf([kind]), path: `${kind}.${name}`, what: 'is missing', todo });

@@ -29,7 +29,7 @@ const laboratory = z.strictObject({
   name: line,
   address: line,
   stain: z.enum(laboratoryStains),
-  slides: z.int().min(1).max(9),
+  slides: z.int().min(1, 'from 1 to 9').max(9, 'from 1 to 9'),
   alcohol: z.enum(alcoholWays),
   fluid: z.enum(fluidWays).default('ask'),
   system: z.enum(systemNames).default('Thy'),
@@ -97,7 +97,6 @@ const programmeSchema = z.strictObject({
   ),
   durations: z.record(id, duration),
   limits: z.record(id, z.int().min(0)),
-  agreed: z.array(id),
   withdrawn: z.array(z.string().regex(/^[0-9a-f]{16}$/u, '16 hexadecimal digits')).default([]),
 });
 
@@ -115,11 +114,23 @@ const toldIn: Readonly<Record<string, TimeUnit>> = {
 };
 const unitWords: Readonly<Record<TimeUnit, string>> = { s: 'seconds', m: 'minutes', h: 'hours', d: 'days' };
 
-const programmeKeys = [programmeSchema, laboratory, site].flatMap((one) => Object.keys(one.shape));
+/** Every key of a programme's file, by what it belongs to; what stands under `urgencies`, `durations` and `limits` has names. */
+export const programmeFileKeys = {
+  programme: Object.keys(programmeSchema.shape),
+  site: Object.keys(site.shape),
+  laboratory: Object.keys(laboratory.shape),
+} as const;
+
+const programmeKeys = Object.values(programmeFileKeys).flat();
+
+/** Names that flows and code read; null where the file has no such list at all. */
+export type ProgrammeNames = Readonly<Record<'urgencies' | 'durations' | 'limits', readonly string[] | null>>;
 
 /** The programme, or null with the problems that stand in its way. */
 export interface ReadProgramme {
   readonly programme: Programme | null;
+  /** Also of a programme with other faults; null where nothing can be read. */
+  readonly names: ProgrammeNames | null;
   /** Hashes of older flow structures that nobody may walk on: whoever does is moved to the newest and asked anew. */
   readonly withdrawn: readonly string[];
   readonly problems: readonly Problem[];
@@ -127,15 +138,18 @@ export interface ReadProgramme {
   readonly lineOf: (path: Path) => number;
 }
 
-/** Reads and checks a programme; durations become ms. Never throws. */
+/** Reads and checks a programme; durations become ms. All problems at once, as far as it can be read. Never throws. */
 export function readProgramme(file: string, text: string): ReadProgramme {
   const source = readYaml(file, text);
+  const { lineOf } = source;
   if (source.problems.length > 0)
-    return { programme: null, withdrawn: [], problems: source.problems, lineOf: source.lineOf };
+    return { programme: null, names: null, withdrawn: [], problems: source.problems, lineOf };
   const parsed = programmeSchema.safeParse(source.data, { reportInput: true });
+  const names = namesOf(source.data);
+  const joined = joinProblems(file, source.data, lineOf);
   if (!parsed.success) {
-    const problems = schemaProblems(source, parsed.error, programmeKeys);
-    return { programme: null, withdrawn: [], problems, lineOf: source.lineOf };
+    const problems = [...schemaProblems(source, parsed.error, programmeKeys), ...joined];
+    return { programme: null, names, withdrawn: [], problems, lineOf };
   }
   const { sites, laboratories, urgencies, withdrawn, inr: chosen, ...plain } = parsed.data;
   const { hospital, night, voiceNumber } = plain;
@@ -155,30 +169,60 @@ export function readProgramme(file: string, text: string): ReadProgramme {
       Object.entries(urgencies).map(([name, { climb, ...rest }]) => [name, { climbMs: climb, ...rest }]),
     ),
   };
+  return { programme, names, withdrawn, problems: joined, lineOf };
+}
+
+type Loose = Readonly<Record<string, unknown>>;
+
+const isMap = (value: unknown): value is Loose => typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** A part of the file by name; null where there is none of that shape, which the schema says. */
+function part(of: unknown, name: string): Loose | null {
+  const value = isMap(of) ? of[name] : null;
+  return isMap(value) ? value : null;
+}
+
+function namesOf(data: unknown): ProgrammeNames {
+  const keys = (name: string): readonly string[] | null => {
+    const found = part(data, name);
+    return found && Object.keys(found);
+  };
+  return { urgencies: keys('urgencies'), durations: keys('durations'), limits: keys('limits') };
+}
+
+/** What is wrong between the parts of a file, each of which may be as it should. */
+function joinProblems(file: string, data: unknown, lineOf: (path: Path) => number): readonly Problem[] {
   const problems: Problem[] = [];
   const fault = (path: readonly string[], what: string, todo: string) =>
-    problems.push({ file, line: source.lineOf(path), path: path.join('.'), what, todo });
-  if (programme.sites.length === 0) fault(['sites'], 'there is no site', 'name at least one');
-  if (programme.laboratories.length === 0) fault(['laboratories'], 'there is no laboratory', 'name at least one');
-  for (const one of programme.sites) {
-    if (!(one.labId in laboratories)) {
-      const todo = `use one of: ${Object.keys(laboratories).join(', ')}`;
-      fault(['sites', one.id, 'lab'], `there is no laboratory ${one.labId}`, todo);
+    problems.push({ file, line: lineOf(path), path: path.join('.'), what, todo });
+  const [sites, laboratories] = [part(data, 'sites'), part(data, 'laboratories')];
+  const [siteIds, labIds] = [Object.keys(sites ?? {}), Object.keys(laboratories ?? {})];
+  if (sites && siteIds.length === 0) fault(['sites'], 'there is no site', 'name at least one');
+  if (laboratories && labIds.length === 0) fault(['laboratories'], 'there is no laboratory', 'name at least one');
+  for (const siteId of siteIds) {
+    const site = part(sites, siteId);
+    if (laboratories && typeof site?.lab === 'string' && !labIds.includes(site.lab)) {
+      const todo = `use one of: ${labIds.join(', ')}`;
+      fault(['sites', siteId, 'lab'], `there is no laboratory ${site.lab}`, todo);
     }
   }
-  if (programme.shown.includes(programme.policy)) {
-    fault(['shown'], `${programme.policy} governs already`, 'name only the other policies here');
+  const { policy: governing, shown } = isMap(data) ? data : {};
+  if (typeof governing === 'string' && Array.isArray(shown) && shown.includes(governing)) {
+    fault(['shown'], `${governing} governs already`, 'name only the other policies here');
   }
+  const durations = part(data, 'durations') ?? {};
   for (const [name, unit] of Object.entries(toldIn)) {
     // A part of one would be told as `0.07 min`, or as the time that it is already.
-    if ((programme.durations[name] ?? 0) % unitMs[unit] === 0) continue;
+    const ms = parseDuration(String(durations[name] ?? ''));
+    if (ms === null || ms % unitMs[unit] === 0) continue;
     const words = unitWords[unit];
     fault(['durations', name], `is told in whole ${words}`, `give whole ${words}, e.g. 1${unit}`);
   }
-  return { programme, withdrawn, problems, lineOf: source.lineOf };
+  return problems;
 }
 
-function isZone(name: string): boolean {
+/** Whether this is the name of a time zone as the IANA list writes it. */
+export function isZone(name: string): boolean {
   try {
     new Intl.DateTimeFormat('en', { timeZone: name });
     return /^[A-Z]/u.test(name);

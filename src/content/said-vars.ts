@@ -48,6 +48,8 @@ export const saidVars: ReadonlyMap<string, string> = new Map([
   ['patient', 'AKO48'],
   ['reason', 'That is not one of the answers.'],
   ['numbers', '+000555010011, +000555010012'],
+  ['unsigned', '141'],
+  ['unread', 'English, Kiswahili'],
   ['head', '7KQ2M9X4T1BC'],
   ['number', '+000 555 0100'],
   ['sides', 'R+L'],

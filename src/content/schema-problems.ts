@@ -34,11 +34,11 @@ function words(issue: z.core.$ZodIssue): { readonly what: string; readonly todo:
   switch (issue.code) {
     case 'invalid_type': {
       if (issue.input === undefined && issue.message.includes('received undefined')) {
-        return { what: 'is missing', todo: `give a ${issue.expected}` };
+        return { what: 'is missing', todo: `give ${kindWords(issue.expected)}` };
       }
-      const todo =
-        issue.expected === 'string' ? 'write a word, in quotes if it looks like a number' : `give a ${issue.expected}`;
-      return { what: `should be a ${issue.expected}`, todo };
+      const kind = kindWords(issue.expected);
+      const todo = issue.expected === 'string' ? 'write a word, in quotes if it looks like a number' : `give ${kind}`;
+      return { what: `should be ${kind}`, todo };
     }
     case 'invalid_value':
       return { what: 'is not one of the known values', todo: `use one of: ${issue.values.join(', ')}` };
@@ -51,5 +51,22 @@ function words(issue: z.core.$ZodIssue): { readonly what: string; readonly todo:
       return { what: 'is not written as expected', todo: issue.message };
     default:
       return { what: issue.message, todo: 'correct it' };
+  }
+}
+
+/** What was expected, for somebody who writes no programs. */
+function kindWords(expected: string): string {
+  switch (expected) {
+    case 'boolean':
+      return 'true or false';
+    case 'array':
+      return 'a list';
+    case 'object':
+    case 'record':
+      return 'keys with values';
+    case 'int':
+      return 'a whole number';
+    default:
+      return `a ${expected}`;
   }
 }

@@ -13,18 +13,20 @@ export interface ChannelFacts {
   readonly provesSender: boolean;
   /** No network reads the texts on their way: a patient's name may stand in them where the programme wants it. */
   readonly isPrivate: boolean;
+  /** The line may write to somebody there who has never written to it, as a network that joins by a link does not allow. */
+  readonly writesFirst: boolean;
 }
 
 const facts: Readonly<Record<ChannelName, ChannelFacts>> = {
-  sms: { name: 'SMS', address: 'phone-number', provesSender: false, isPrivate: false },
-  telegram: { name: 'Telegram', address: 'user-id', provesSender: true, isPrivate: true },
-  bench: { name: 'Bench', address: 'name', provesSender: false, isPrivate: false },
+  sms: { name: 'SMS', address: 'phone-number', provesSender: false, isPrivate: false, writesFirst: true },
+  telegram: { name: 'Telegram', address: 'user-id', provesSender: true, isPrivate: true, writesFirst: false },
+  bench: { name: 'Bench', address: 'name', provesSender: false, isPrivate: false, writesFirst: false },
 };
 
 /** What is known of a link. One with a name of its own is trusted with nothing. */
 export function channelFacts(channel: string): ChannelFacts {
   const known = channels.find((one) => one === channel);
-  return known ? facts[known] : { name: channel, address: 'name', provesSender: false, isPrivate: false };
+  return known ? facts[known] : { ...facts.bench, name: channel };
 }
 
 /** True: somebody can be called at this link's addresses, or could be (a name on the bench). */

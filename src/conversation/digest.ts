@@ -1,7 +1,7 @@
 /** The coordinator's morning text: when it is due. Its absence is the alarm, so it hangs on nothing but clock and roster. */
-import type { Due } from './event.ts';
+import type { Due, Unsigned } from './event.ts';
 import { durationOf, type Programme, siteOf } from './programme.ts';
-import { addDays, dayText, instantOf, localTime } from './schedule.ts';
+import { addDays, dayText, instantOf, localTime, parseDay, weekdayOf } from './schedule.ts';
 import type { Person } from './world.ts';
 
 /** What is stuck at the laboratory is said although its result is due in weeks. Our convention. */
@@ -20,6 +20,12 @@ export function digestDay(programme: Programme, person: Person, now: number): st
   return now >= at && now < at + durationOf(programme, 'digest-late') ? dayText(today) : null;
 }
 
+/** True: a week begins with this day (`2030-03-04`). */
+export function isMonday(day: string): boolean {
+  const read = parseDay(day);
+  return read !== null && weekdayOf(read) === 1;
+}
+
 /** The next instant after `now` at which a morning text falls due. */
 export function nextDigestAt(programme: Programme, roster: readonly Person[], now: number): number | null {
   const instants = digestReaders(roster).map((person) => {
@@ -33,9 +39,15 @@ export function nextDigestAt(programme: Programme, roster: readonly Person[], no
 
 /**
  * The event of one morning: its id says person and day, so that a day has one however often it is tried. `head` is the
- * mark of the day's head over the whole history; null = none is taken.
+ * mark of the day's head over the whole history, `unsigned` what nobody signed or read; null = it is not said.
  */
-export function digestDue(programme: Programme, person: Person, day: string, now: number, head: string | null): Due {
+export function digestDue(
+  programme: Programme,
+  person: Person,
+  day: string,
+  now: number,
+  { head, unsigned = null }: { readonly head: string | null; readonly unsigned?: Unsigned | null },
+): Due {
   return {
     id: `digest:${person.id}:${day}`,
     programmeId: programme.id,
@@ -44,6 +56,13 @@ export function digestDue(programme: Programme, person: Person, day: string, now
     name: 'digest',
     frameId: null,
     dueAt: now,
-    what: { kind: 'overview', for: 'digest', until: now + looksAheadMs, since: null, head },
+    what: {
+      kind: 'overview',
+      for: 'digest',
+      until: now + looksAheadMs,
+      since: null,
+      head,
+      ...(unsigned === null ? {} : { unsigned }),
+    },
   };
 }

@@ -14,6 +14,12 @@ export type LateRule = (typeof lateRules)[number];
 /** Changes of the roster that take somebody off the line, or off their number. */
 export type AwayWhy = Extract<RosterAct, 'lost' | 'suspend' | 'change'> | 'replaced';
 
+/** What nobody has signed, or not as it is now: how many conventions, and names of the languages that nobody has read. */
+export interface Unsigned {
+  readonly conventions: number;
+  readonly languages: readonly string[];
+}
+
 /** What the coordinators can be told of the line itself. */
 export type TroubleKey = KeyIn<'trouble'>;
 
@@ -93,6 +99,8 @@ export type DueWhat =
       | { readonly now: 'back'; readonly why: RosterAct }
       | { readonly now: 'relieved'; readonly why: RosterAct }
     ))
+  /** Newly on the roster by its file: what the line is, the first word, who pays. Says itself once, by day. */
+  | { readonly kind: 'welcome' }
   /** Of a site's stock: a use to take off, an expiry to look at, or (for a person) the words after STOCK. */
   | {
       readonly kind: 'stock';
@@ -112,6 +120,8 @@ export type DueWhat =
       readonly since: number | null;
       /** Mark of the day's head over the whole history; null = none is said. */
       readonly head: string | null;
+      /** What nobody signed or read; absent = it is not said now. */
+      readonly unsigned?: Unsigned;
     }
   /** A text to somebody never arrived; `again` = neither did another one lately. */
   | { readonly kind: 'undelivered'; readonly messageId: string; readonly to: string; readonly again: boolean }

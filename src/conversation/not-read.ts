@@ -15,6 +15,7 @@ import { nameAndNumber } from './matters/whom-to-phone.ts';
 import { withRole } from './people.ts';
 import { durationOf, limitOf } from './programme.ts';
 import type { OpenAsk, Thread } from './state.ts';
+import { sayTrial } from './trial.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -52,6 +53,7 @@ export function notRead(turn: Turn, person: Person, asking: Thread, text: string
     reason: causeOf(turn, person, ask!, reason),
   };
   const words = turn.world.texts.render(person.locale, 'common.not-read', (name) => values[name] ?? '');
+  sayTrial(turn, person, 'reply');
   turn.sayText(person, words, { frame: null, caseId, step: 'unreadable' });
   if (misses < limitOf(turn.world.programme, 'misses')) offerWays(turn, person, asking);
   else offerPerson(turn, person, asking, misses, text);

@@ -4,7 +4,7 @@ import { dutyOf } from '../case/duty.ts';
 import { figuresOf } from '../case/figures.ts';
 import { countOf, expiryOf, type SiteStock, stockItems } from '../case/stock.ts';
 import { dutyTimes } from './duties.ts';
-import type { DueWhat } from './event.ts';
+import type { DueWhat, Unsigned } from './event.ts';
 import { isHeldByBad } from './matters/stands.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { stockRules } from './stock.ts';
@@ -77,6 +77,7 @@ function partsOf(turn: Turn, asked: boolean): readonly Part[] {
     ...lateKinds.map((kind) => ({ kind, count: late.filter((one) => one === kind).length, names: [] })),
     { kind: 'frozen', count: overview.frozenQuestions, names: [] },
     { kind: 'questions', count: overview.climbedQuestions, names: [] },
+    { kind: 'backup', count: backupLateHours(turn, overview.backupSince), names: [] },
     named(
       'stock',
       world.stocks.filter((one) => isScarce(turn, one)).map((one) => siteOf(world.programme, one.siteId).name),
@@ -92,6 +93,13 @@ function partsOf(turn: Turn, asked: boolean): readonly Part[] {
   return parts.filter((one) => one.count > 0);
 }
 
+/** Hours since the newest copy of the database, once that is too long; 0 = it is not. */
+function backupLateHours({ world, now }: Turn, since: number | null): number {
+  // Made in the future: the clock was set back since, and nobody knows how old it is.
+  const waitMs = since === null ? 0 : Math.abs(now - since);
+  return waitMs > durationOf(world.programme, 'backup-late') ? Math.floor(waitMs / hourMs) : 0;
+}
+
 function named(kind: string, names: readonly string[]): Part {
   return { kind, count: names.length, names };
 }
@@ -104,6 +112,8 @@ function isScarce(turn: Turn, stock: SiteStock): boolean {
       (countOf(stock, item, turn.now, rules) !== 'enough' || expiryOf(stock, item, turn.now, rules) !== 'no'),
   );
 }
+
+const hourMs = 3_600_000;
 
 /** People named in one part. */
 const mostNames = 3;
@@ -122,6 +132,7 @@ export function tellOverview(turn: Turn, person: Person, what: DueWhat & { kind:
   const lane = what.for === 'digest' ? 'notice' : 'reply';
   const vars = { parts: parts.join(';'), count, head: what.head };
   turn.say(person, `digest.${what.for}-${state}`, { frame: null, caseId: null, vars, lane });
+  if (what.for === 'digest') sayStanding(turn, person, what.unsigned);
   if (what.for === 'report') {
     const figures = figuresOf(turn.world.overview?.lately ?? []);
     for (const one of figures.slice(0, mostSites)) {
@@ -136,6 +147,15 @@ export function tellOverview(turn: Turn, person: Person, what: DueWhat & { kind:
     if (figures.length === 0) turn.say(person, 'digest.no-figures', { frame: null, caseId: null });
   }
   turn.disturbed = true;
+}
+
+/** Whether patients may depend on the line at all, each as one text: a trial every morning, what is unsigned on Mondays. */
+function sayStanding(turn: Turn, person: Person, unsigned: Unsigned | undefined): void {
+  const options = { frame: null, caseId: null, lane: 'notice' } as const;
+  if (turn.world.trial) turn.say(person, 'digest.trial', options);
+  if (!unsigned || (unsigned.conventions === 0 && unsigned.languages.length === 0)) return;
+  const vars = { unsigned: String(unsigned.conventions), unread: unsigned.languages.join(', ') };
+  turn.say(person, 'digest.unsigned', { ...options, vars });
 }
 
 /** Whoever practised lately, for a coordinator: how often, and how often to the end. */

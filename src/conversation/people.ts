@@ -1,5 +1,6 @@
 /** Who is who in the roster: read-only look-ups. */
 import type { Case } from '../case/case.ts';
+import { caseLaboratory } from './case-laboratory.ts';
 import { siteOf } from './programme.ts';
 import { localTime } from './schedule.ts';
 import type { Question } from './state.ts';
@@ -118,6 +119,6 @@ export function receiversOf(world: Place, of: Case | null, to: Receivers, now: n
     case 'site':
       return withRole(world, 'worker').filter((one) => one.siteId === of?.siteId);
     case 'lab':
-      return of ? laboratoryPeople(world, siteOf(world.programme, of.siteId).labId) : [];
+      return of ? laboratoryPeople(world, caseLaboratory(world.programme, of).id) : [];
   }
 }

@@ -95,8 +95,8 @@ export interface Programme {
   readonly limits: Readonly<Record<string, number>>;
   /** Absent = no money is reckoned. */
   readonly price?: Price | undefined;
-  /** Practices that a laboratory agreed to by name (for example `dip-and-dry`). */
-  readonly agreed: readonly string[];
+  /** The word that people put in front of every SMS, where several services share one number; from the settings. Absent = none. */
+  readonly keyword?: string | undefined;
 }
 
 /** The site by id; an unknown one gets the first site's settings under its own name, and the programme's places to go. */

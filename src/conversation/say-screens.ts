@@ -1,5 +1,8 @@
+import type { TextKey } from '../generated/text-keys.ts';
 import type { Said } from './effect.ts';
+import { withKeyword } from './keyword.ts';
 import { offerWith } from './say-offer.ts';
+import { sayTrial } from './trial.ts';
 import type { SayOptions, Turn } from './turn.ts';
 import type { Person } from './world.ts';
 
@@ -8,7 +11,14 @@ import type { Person } from './world.ts';
  * offered with a question stands before that one, beside the screen before it where both fit.
  * A screen takes the place of the same screen said before, never of its neighbour. Null: nothing was said.
  */
-export function sayScreens(turn: Turn, person: Person, screens: readonly string[], options: SayOptions): Said | null {
+export function sayScreens(
+  turn: Turn,
+  person: Person,
+  key: TextKey,
+  screens: readonly string[],
+  options: SayOptions,
+): Said | null {
+  sayTrial(turn, person, options.lane ?? 'reply');
   const { picture: _last, ...plain } = { ...options, ask: null };
   const offer = offerWith(turn, person, options);
   const offered = offer === null ? [] : [turn.render(person, offer, options.frame!, options.caseId)];
@@ -16,5 +26,5 @@ export function sayScreens(turn: Turn, person: Person, screens: readonly string[
     const about = options.subject === undefined ? {} : { subject: `${options.subject} screen ${index + 1}` };
     turn.sayText(person, text, { ...plain, ...about });
   }
-  return turn.sayText(person, screens.at(-1) ?? '', options);
+  return withKeyword(turn, person, key, turn.sayText(person, screens.at(-1) ?? '', options));
 }

@@ -20,11 +20,15 @@ function dayNumber(day: Day): number {
   return sinceYearOne(day) - sinceYearOne({ year: 1970, month: 1, day: 1 });
 }
 
+/** Day of the week, 1 = Monday … 7 = Sunday. */
+export function weekdayOf(day: Day): number {
+  return ((((dayNumber(day) + 3) % 7) + 7) % 7) + 1;
+}
+
 /** Wall-clock time at an instant in a zone. */
 export function localTime(at: number, zone: string): LocalTime {
   const read = wallTimeAt(at, zone);
-  const weekday = ((((dayNumber(read) + 3) % 7) + 7) % 7) + 1;
-  return { ...read, weekday };
+  return { ...read, weekday: weekdayOf(read) };
 }
 
 /** The instant of a wall-clock time; in an hour skipped by a clock change, the first instant after it. */

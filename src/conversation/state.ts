@@ -119,6 +119,8 @@ export interface ConversationState {
   readonly wrongCodesAt?: readonly number[];
   /** The answer that was taken last, to know its double by. */
   readonly taken?: TakenAnswer;
+  /** Was told that the line runs as a trial. */
+  readonly toldTrial?: true;
   /** The voice of this person's texts and what is counted for it; absent = plain. */
   readonly voice?: VoiceKept;
 }

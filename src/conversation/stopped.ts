@@ -42,6 +42,7 @@ export function reachesAway(turn: Turn, person: Person, { what }: Due): boolean 
     case 'ask-doctor':
     case 'part-missing':
     case 'picture':
+    case 'welcome':
     case 'climb':
     case 'receive':
     case 'stock':
@@ -79,6 +80,7 @@ export function passOn(turn: Turn, person: Person, due: Due): void {
     case 'part-missing':
     case 'alarm-again':
     case 'unknown-alarm':
+    case 'welcome':
       return;
     case 'timer':
       passTimer(turn, person, what, of, to);

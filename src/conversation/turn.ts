@@ -205,7 +205,7 @@ export class Turn {
     const shown = vars ? { ...frame, vars: { ...frame.vars, ...vars } } : frame;
     const screens = screensOf(this.render(person, key, shown, caseId, secrets, vars));
     const laid = options.lines ? screens.map((one) => optionLines(one, options.lines!)) : screens;
-    return sayScreens(this, person, laid, { ...options, step: options.step ?? key });
+    return sayScreens(this, person, key, laid, { ...options, step: options.step ?? key });
   }
 
   /** Says words that are already a text. */

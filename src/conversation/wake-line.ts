@@ -40,6 +40,7 @@ export function wakeLine(turn: Turn, { what, personId }: Due): void {
     case 'hand-over':
     case 'receive':
     case 'standing':
+    case 'welcome':
     case 'overview':
     case 'line-back':
     case 'mend':

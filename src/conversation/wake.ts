@@ -26,6 +26,7 @@ import { changeStanding, handOver } from './standing.ts';
 import { type Frame, idleFrame, type Thread } from './state.ts';
 import type { Turn } from './turn.ts';
 import { tellUnknownAlarm } from './unknown-alarms.ts';
+import { sayWelcome } from './welcome.ts';
 import type { Person } from './world.ts';
 
 /** A timer that fires so much after its time is late: the line was away. */
@@ -86,6 +87,9 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       return;
     case 'overview':
       tellOverview(turn, person, what);
+      return;
+    case 'welcome':
+      if (!held(turn, person, due)) sayWelcome(turn, person);
       return;
     case 'stock':
       tellStock(turn, person, what);

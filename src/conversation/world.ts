@@ -106,6 +106,8 @@ export interface World {
   readonly lost: Lost;
   /** When this line was brought back from a backup, ms; null = never. What was said between is not known. */
   readonly restoredAt: number | null;
+  /** The line was started as a trial: no patient may depend on it, and everybody is told. */
+  readonly trial: boolean;
   /** Codes issued in the programme so far. */
   readonly codesIssued: number;
 }
@@ -124,6 +126,8 @@ export interface Overview {
   readonly lately: readonly Case[];
   /** Texts that could not be brought to a person since yesterday. */
   readonly undelivered: readonly { readonly personId: string; readonly texts: number }[];
+  /** When the newest copy of the database was made, or since when one is waited for; null = nobody waits for any. */
+  readonly backupSince: number | null;
 }
 
 /** Something that a person did to a case. */

@@ -6,7 +6,7 @@ import { packageRoot } from '../../src/content/load.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { freePort } from '../support/free-port.ts';
-import { contentWith, workersOf, writeProgramme } from './clinics.ts';
+import { contentWith, staffOf, workersOf, writeProgramme } from './clinics.ts';
 
 export const chainSecret = 'secret-of-the-bench-gateway';
 /** Length of a tick of the kernel's processor accounts, ms. */
@@ -35,7 +35,8 @@ export async function startChainLine(folder: string, people: number, gatewayPort
   writeFileSync(mappingFile, JSON.stringify(mapping));
   const programmeFile = writeProgramme(folder, people);
   const store = await openStore({ url: `sqlite:${join(data, 'neckline.db')}`, keys: openKeyRing(keyFile) });
-  await store.putPeople(workersOf(contentWith(programmeFile).programme.id, people));
+  const { id } = contentWith(programmeFile).programme;
+  await store.putPeople([...workersOf(id, people), ...staffOf(id)]);
   await store.close();
   const port = await freePort();
   const child = spawn(process.execPath, [join(packageRoot, 'dist/main.js'), 'start'], {

@@ -8,7 +8,7 @@ import type { Person } from '../../src/conversation/world.ts';
 export const workersPerClinic = 2;
 const siteOf = (worker: number) => `clinic${Math.floor(worker / workersPerClinic)}`;
 
-/** Writes the package's programme with clinics for so many workers into `folder`; gives its file. */
+/** Writes the package's programme with names of its own and clinics for so many workers into `folder`; gives its file. */
 export function writeProgramme(folder: string, workers: number): string {
   const programme = parse(readFileSync(join(packageRoot, 'flows/programme.yaml'), 'utf8'));
   const like = programme.sites.oruma;
@@ -16,6 +16,11 @@ export function writeProgramme(folder: string, workers: number): string {
     programme.sites[siteOf(worker)] = { ...like, name: `CLINIC ${worker}` };
   }
   programme.voiceNumber = '+000555019999';
+  Object.assign(programme, { name: 'Thyroid line of the bench', hospital: 'Bench Hospital', night: 'Bench Hospital' });
+  for (const [id, site] of Object.entries<{ name: string }>(programme.sites)) site.name = `CLINIC ${id.toUpperCase()}`;
+  for (const [id, laboratory] of Object.entries<{ name: string; address: string }>(programme.laboratories)) {
+    Object.assign(laboratory, { name: `Laboratory ${id}`, address: `${id} street` });
+  }
   const file = join(folder, 'programme.yaml');
   writeFileSync(file, stringify(programme));
   return file;
@@ -48,5 +53,22 @@ export function workersOf(programmeId: string, count: number): readonly Person[]
     state: 'joined',
     practised: true,
     shared: false,
+  }));
+}
+
+/** Everybody else without whom a line does not start: nobody of them is written to while the bench runs. */
+export function staffOf(programmeId: string): readonly Person[] {
+  const staff = [
+    ['d0', 'doctor', 'oruma'],
+    ['d1', 'doctor', 'oruma'],
+    ['c0', 'coordinator', 'oruma'],
+    ['l0', 'lab', 'velin'],
+    ['l1', 'lab', 'mora'],
+  ] as const;
+  const [like] = workersOf(programmeId, 1);
+  return staff.map(([id, role, siteId], place) => ({
+    ...like!,
+    ...{ id, name: `Person ${id}`, roles: [role], siteId, rank: role === 'doctor' ? place + 1 : 0 },
+    addresses: [{ channel: 'sms', address: `+0005550300${place}0` }],
   }));
 }

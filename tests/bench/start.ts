@@ -58,7 +58,10 @@ async function fill(data: string, people: number): Promise<void> {
   const now = Date.now();
   for (let from = 0; from < people; from += atOnce) {
     const ids = Array.from({ length: Math.min(atOnce, people - from) }, (_, index) => `w${from + index}`);
-    await store.putPeople(ids.map((id) => person(id, { programmeId, siteId })));
+    await store.putPeople(
+      // People of the bench: it starts on no others.
+      ids.map((id) => person(id, { programmeId, siteId, addresses: [{ channel: 'bench', address: `bench:${id}` }] })),
+    );
     const outcomes = await store.commit(
       ids.map((id) =>
         change(`e:${id}`, {

@@ -55,12 +55,16 @@ describe('the morning text', () => {
   });
 
   it('carries person and day in its id, so that trying again is no second text', () => {
-    const ids = [0, 1].map((late) => digestDue(programme, sela, '2030-03-12', late * hour, null).id);
+    const ids = [0, 1].map((late) => digestDue(programme, sela, '2030-03-12', late * hour, { head: null }).id);
     expect(ids).toEqual(['digest:sela:2030-03-12', 'digest:sela:2030-03-12']);
   });
 
   it('is offered until it is handled, not again after that, nor when the clock goes back', async () => {
-    const digests = new Digests(programme, { roster: async () => [sela] }, async () => 'MARK');
+    const digests = new Digests(
+      programme,
+      { roster: async () => [sela] },
+      { dayHead: async () => 'MARK', unsigned: async () => null },
+    );
     const at = Date.parse('2030-03-12T04:00:00Z');
     const [due] = await digests.dueAt(at);
     expect(due?.what).toMatchObject({ head: 'MARK' });

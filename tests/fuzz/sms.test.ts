@@ -35,6 +35,7 @@ function openDoor(mapping: DoorOptions['mapping'] = kannel) {
     log += line;
   }, 'debug');
   const door = smsDoor({
+    name: 'sms',
     mapping,
     secrets,
     prefixes: ['+000'],

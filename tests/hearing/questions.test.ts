@@ -43,6 +43,7 @@ function heard(text: string, elsewhere: boolean): string {
       overview: null,
       doings: [],
       restoredAt: null,
+      trial: false,
       codesIssued: 0,
     },
     ...{ quotedToken: null, lost: nothingLost },

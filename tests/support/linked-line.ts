@@ -14,7 +14,9 @@ import type { LineStore } from '../../src/store/store.ts';
 import { Link } from './links.ts';
 import { shipped } from './shipped.ts';
 
-export interface LinkedOptions extends Partial<Pick<LineOptions, 'restoredAt'>> {
+type Given = 'restoredAt' | 'trial' | 'unsigned' | 'meter' | 'postAlert' | 'spare';
+
+export interface LinkedOptions extends Partial<Pick<LineOptions, Given>> {
   readonly content?: Content;
 }
 
@@ -40,6 +42,11 @@ export class LinkedLine {
       log: { write: () => undefined },
       channels: new Map([this.sms, this.telegram].map((link) => [link.name, link])),
       restoredAt: options.restoredAt ?? null,
+      ...(options.trial === undefined ? {} : { trial: options.trial }),
+      ...(options.unsigned === undefined ? {} : { unsigned: options.unsigned }),
+      ...(options.meter ? { meter: options.meter } : {}),
+      postAlert: options.postAlert ?? null,
+      spare: options.spare ?? null,
     });
   }
 

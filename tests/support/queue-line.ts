@@ -147,7 +147,8 @@ export class QueueLine {
 
   health(): Promise<Health> {
     const links = new Map([[this.channel.name, () => this.line.watch.stateOf(this.channel.name)]]);
-    return healthOf({ store: this.store, clock: { now: () => this.now }, links, database: null });
+    const ways = () => this.channel.ways?.() ?? [];
+    return healthOf({ store: this.store, clock: { now: () => this.now }, links, ways, database: null });
   }
 
   async close(): Promise<void> {

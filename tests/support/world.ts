@@ -55,6 +55,7 @@ export class SmallLine {
   /** The texts that are said; others to try what a text of another shape does. */
   words: Texts = content.texts;
   restoredAt: number | null = null;
+  trial = false;
   codesIssued = 0;
   lost: Lost = nothingLost;
   private events = 0;
@@ -146,6 +147,7 @@ export class SmallLine {
       firstAidGiven: false,
       lost: this.lost,
       restoredAt: this.restoredAt,
+      trial: this.trial,
       codesIssued: this.codesIssued,
       overview: null,
       stocks: [],

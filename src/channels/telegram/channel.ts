@@ -11,6 +11,8 @@ export interface ChannelParts {
   readonly api: Api;
   readonly steady: Steady;
   readonly log: Log;
+  /** For how long no update could be had, ms; null = they can. Absent: nobody asks for any. */
+  readonly deafMs?: () => number | null;
 }
 
 /** First and longest pause after Telegram itself failed, ms. */
@@ -56,6 +58,10 @@ export class TelegramChannel implements Channel {
 
   constructor(parts: ChannelParts) {
     this.parts = parts;
+  }
+
+  deafMs(): number | null {
+    return this.parts.deafMs?.() ?? null;
   }
 
   async send(message: OutboundMessage): Promise<SendResult> {

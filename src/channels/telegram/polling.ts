@@ -12,6 +12,8 @@ export interface PollingParts {
   readonly log: Log;
   /** How long one request waits for updates, s. */
   readonly waitSeconds: number;
+  /** Called with each answer, and with each fault: whether anything can come in. */
+  readonly hears: (well: boolean) => void;
   /** First pause after a fault, ms; doubled for each further one, up to thirty times. */
   readonly pauseMs: number;
 }
@@ -42,6 +44,7 @@ export function startPolling(parts: PollingParts): Polling {
     const updates: unknown = await parts.api.getUpdates(offset === undefined ? asked : { ...asked, offset }, signal);
     if (!Array.isArray(updates)) throw new Error('no list of updates');
     failures = 0;
+    parts.hears(true);
     // Numbers can begin anew after a quiet week: once all is confirmed, whatever comes first is taken.
     const open = await takeAll(parts.take, updates);
     offset = open ?? nextOffset(updates);
@@ -59,6 +62,8 @@ export function startPolling(parts: PollingParts): Polling {
       } catch (error) {
         if (ending.signal.aborted) return;
         const fault = faultOf(error);
+        // With a conflict another process hears them.
+        if (fault.kind !== 'conflict') parts.hears(false);
         if (fault.kind === 'token') {
           parts.log.write('error', 'telegram-stopped', { code: 'unknown-token-see-NECKLINE_TELEGRAM_TOKEN' });
           return;

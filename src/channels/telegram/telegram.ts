@@ -63,7 +63,13 @@ export function openTelegram(options: TelegramOptions): Telegram {
   const { token, apiRoot, webhookUrl, log, steady, texts } = options;
   const { pollSeconds, callSeconds, pauseMs } = { ...usual, ...withoutNothing(options) };
   const calls = openApi(token, apiRoot, callSeconds);
-  const channel = new TelegramChannel({ api: calls, steady, log });
+  /** Since when (steady) every request for updates failed; null = the last one was answered. */
+  let deafSince: number | null = null;
+  const hears = (well: boolean): void => {
+    deafSince = well ? null : (deafSince ?? steady());
+  };
+  const deafMs = (): number | null => (deafSince === null ? null : steady() - deafSince);
+  const channel = new TelegramChannel({ api: calls, steady, log, deafMs });
   const secret = options.secret ?? createHmac('sha256', token).update('webhook').digest('base64url');
   const path = webhookUrl === undefined ? null : new URL(webhookUrl).pathname;
   const wrong = new WrongSecrets({ now: steady, log, channel: 'telegram' });
@@ -86,7 +92,7 @@ export function openTelegram(options: TelegramOptions): Telegram {
       take = counted(intakeOf({ api: calls, bot: token.split(':')[0]!, line, nudge, log }));
       if (webhookUrl === undefined) {
         const api = openApi(token, apiRoot, pollSeconds + pollGraceSeconds);
-        polling = startPolling({ api, take, log, waitSeconds: pollSeconds, pauseMs });
+        polling = startPolling({ api, take, log, hears, waitSeconds: pollSeconds, pauseMs });
       } else {
         registering = registerWebhook(calls, webhookUrl, secret, log, pauseMs);
       }

@@ -3,10 +3,9 @@ import { currentResult } from '../../case/case.ts';
 import type { ReviewHow } from '../../clinical/cytology/benign-review.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import type { Matter, Moment } from '../moment.ts';
-import { laboratoryOf } from '../programme.ts';
 import { type Day, dayText, localTime, parseDay } from '../schedule.ts';
 import { amendedWords } from './amended-words.ts';
-import { dayWords, textAnswer, zoneOf } from './common.ts';
+import { dayWords, laboratoryHere, textAnswer, zoneOf } from './common.ts';
 import { appointmentOf, bringDay, isFirstDay, reviewDay, specimenId } from './result-days.ts';
 import {
   doesCystNotFit,
@@ -96,7 +95,7 @@ function repeatWhyKey(moment: Moment): KeyIn<'action'> {
 function typeLine(moment: Moment): string {
   const [type] = resultHere(moment)?.result.types ?? [];
   if (!type || type === 'cancer') return '';
-  const lab = laboratoryOf(moment.world.programme, moment.case!.siteId);
+  const lab = laboratoryHere(moment);
   const tests = type === 'medullary' && lab.assays.includes('calcitonin');
   const tested = tests ? words(moment, 'lab-tests-calcitonin', lab.name) : '';
   return `${words(moment, `type-${type}`)}${tested}`;
@@ -106,7 +105,7 @@ function typeLine(moment: Moment): string {
 function calcitoninNote(moment: Moment): string {
   const result = resultHere(moment)?.result;
   const grave = ['Thy3f', 'Thy4', 'Thy5'].includes(result?.canonical ?? '');
-  const lab = laboratoryOf(moment.world.programme, moment.case!.siteId);
+  const lab = laboratoryHere(moment);
   return grave && lab.assays.includes('calcitonin') ? words(moment, 'calcitonin-first', lab.name) : '';
 }
 

@@ -64,7 +64,7 @@ export function offerMore(turn: Turn, caseId: string, specimen: string): void {
 export function showMoreOfCase(turn: Turn, person: Person): boolean {
   const waiting = turn.state.more;
   const of = waiting?.key.startsWith(mark) ? turn.caseOf(waiting.caseId) : null;
-  if (!waiting || !of || !maySee(turn, person, of)) return false;
+  if (!waiting || !of || !maySee(person, of)) return false;
   const item = waiting.key.slice(mark.length);
   const moment = turn.moment({ ...idleFrame, item }, of.id, person);
   const screens = screensOf(linesOf(moment));

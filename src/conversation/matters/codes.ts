@@ -4,8 +4,8 @@ import { type Case, specimenOf } from '../../case/case.ts';
 import { findCodes, formatCode } from '../../case/code.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
+import { laboratoryIdsWith } from '../case-laboratory.ts';
 import { countWrongCode, guessesCodes } from '../guesses.ts';
-import { siteOf } from '../programme.ts';
 import { restoredLately } from '../restored.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
@@ -39,18 +39,16 @@ export function withoutCodes(text: string): string {
 }
 
 /** May this person see the case? Its site's workers, the programme's doctors and coordinators, its laboratory once posted. */
-export function maySee(turn: Turn, person: Person, of: Case): boolean {
+export function maySee(person: Person, of: Case): boolean {
   if (person.roles.includes('doctor') || person.roles.includes('coordinator')) return true;
   if (person.roles.includes('worker') && person.siteId === of.siteId) return true;
-  const posted = of.specimens.some((one) => one.postedAt !== null);
-  const lab = siteOf(turn.world.programme, of.siteId).labId;
-  return person.roles.includes('lab') && posted && person.siteId === lab;
+  return person.roles.includes('lab') && laboratoryIdsWith(of).includes(person.siteId);
 }
 
 /** The case that a code names, if this person may see it. For first aid: nothing is counted, nothing is closed. */
 export function caseNamed(turn: Turn, person: Person, code: string): Case | null {
   const of = turn.cases.find((one) => specimenOf(one, code) !== null);
-  return of && maySee(turn, person, of) ? of : null;
+  return of && maySee(person, of) ? of : null;
 }
 
 /**

@@ -6,13 +6,20 @@ import { formatCode } from '../../case/code.ts';
 import { storedAs } from '../../case/stored.ts';
 import { type Aim, aimsOf, isNodule, sideSaid, type TargetSide } from '../../case/target.ts';
 import { clockWords, dayWords, dayWordsAt } from '../../text/time-words.ts';
+import { caseLaboratory } from '../case-laboratory.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { ladder } from '../people.ts';
-import { laboratoryOf, type Site, siteOf } from '../programme.ts';
+import { type Laboratory, laboratoryOf, type Site, siteOf } from '../programme.ts';
 
 /** The site of the case, else of the person. */
 export function siteHere(moment: Moment): Site {
   return siteOf(moment.world.programme, moment.case?.siteId ?? moment.person.siteId);
+}
+
+/** The laboratory of the case, else the one of the person's site. */
+export function laboratoryHere(moment: Moment): Laboratory {
+  const { programme } = moment.world;
+  return moment.case ? caseLaboratory(programme, moment.case) : laboratoryOf(programme, moment.person.siteId);
 }
 
 /** The zone of the place where the patient is: its days and working hours, and what is read of a worker's clock. */
@@ -126,11 +133,8 @@ export const common: Matter = {
     today: { of: (m) => dayAt(m, m.now), sample: '12 MAR' },
     tomorrow: { of: (m) => dayAt(m, m.now + 86_400_000), sample: '13 MAR' },
     site: { of: (m) => siteHere(m).name, sample: 'Oruma clinic' },
-    lab: { of: (m) => laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId).name, sample: 'Lab Velin' },
-    labAddress: {
-      of: (m) => laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId).address,
-      sample: 'Box 12, Velin',
-    },
+    lab: { of: (m) => laboratoryHere(m).name, sample: 'Lab Velin' },
+    labAddress: { of: (m) => laboratoryHere(m).address, sample: 'Box 12, Velin' },
     hospital: { of: (m) => siteHere(m).hospital, sample: 'Velin Hospital' },
     night: { of: (m) => siteHere(m).night, sample: 'Velin Hospital, gate 2' },
     voice: { of: (m) => siteHere(m).voiceNumber, sample: '+000 555 0100' },

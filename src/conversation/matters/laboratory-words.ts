@@ -3,9 +3,8 @@ import { currentResult } from '../../case/case.ts';
 import { quotedWords } from '../../text/one-line.ts';
 import { dayWordsAt } from '../../text/time-words.ts';
 import type { Instant, Matter, Moment } from '../moment.ts';
-import { laboratoryOf } from '../programme.ts';
 import { addDays, instantOf, localTime } from '../schedule.ts';
-import { dayAt, textAnswer, zoneOf } from './common.ts';
+import { dayAt, laboratoryHere, textAnswer, zoneOf } from './common.ts';
 import { sampledWords } from './sampled-words.ts';
 
 function words(moment: Moment, key: string, value = ''): string {
@@ -66,7 +65,7 @@ const values: NonNullable<Matter['values']> = {
   },
   systemExample: {
     of: (m) => {
-      const { system } = laboratoryOf(m.world.programme, m.case?.siteId ?? m.person.siteId);
+      const { system } = laboratoryHere(m);
       const node = m.specimen?.target.kind === 'node';
       return words(m, `laboratory.example-${node ? 'node' : system.toLowerCase()}`);
     },

@@ -10,11 +10,12 @@ import { typesThatSteer } from '../../clinical/cytology/result-words.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { foldWord } from '../../text/fold.ts';
+import { caseLaboratory } from '../case-laboratory.ts';
 import { guessesCodes } from '../guesses.ts';
 import type { Interpreter } from '../interpret.ts';
 import { type Act, type Matter, record } from '../moment.ts';
 import { withRole } from '../people.ts';
-import { durationOf, laboratoryOf } from '../programme.ts';
+import { durationOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
 import type { Person } from '../world.ts';
 import { codesIn, refuseCode } from './codes.ts';
@@ -116,9 +117,15 @@ interface AskedBack {
 }
 
 /** A thyroid sample's result. A node's category is refused with words: the two systems are never converted. */
-function readThyroid(turn: Turn, person: Person, { of }: InLaboratory, words: string): FiledResult | AskedBack {
+function readThyroid(
+  turn: Turn,
+  person: Person,
+  { of, specimen }: InLaboratory,
+  words: string,
+): FiledResult | AskedBack {
   if (saysNodeCode(words)) return { ask: 'laboratory.ask-not-a-node', options: [] };
-  const lab = laboratoryOf(turn.world.programme, of.siteId);
+  // Systems number alike what they do not mean alike: the one that counts is of whoever looks through the microscope.
+  const lab = caseLaboratory(turn.world.programme, of, [specimen]);
   const parsed = parseResult(words, lab.system.toLowerCase() as 'thy' | 'bethesda' | 'tir');
   return parsed.ok ? filed(turn, person, parsed) : { ask: askKey(parsed), options: parsed.options };
 }

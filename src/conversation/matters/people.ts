@@ -1,10 +1,11 @@
 /** Who is on the line: joining, leaving, coming back, taking a case over, and "that was not me". */
 
 import { roles } from '../../case/roles.ts';
+import { channelFacts } from '../channel-facts.ts';
 import { wrongTag } from '../doctor-desk.ts';
 import { frozenFor, frozenQuestion } from '../frozen-question.ts';
 import type { Interpreter } from '../interpret.ts';
-import type { Matter } from '../moment.ts';
+import type { Matter, Moment } from '../moment.ts';
 import { takeQuestion } from '../pass-on.ts';
 import { carrier, personById, waitsFor } from '../people.ts';
 import { practise } from '../practise.ts';
@@ -166,6 +167,15 @@ function wrong(turn: Turn, interpreter: Interpreter): void {
   turn.say(person, 'people.wrong', { frame: null, caseId: of.id });
 }
 
+/** Who pays for what this person sends: as the programme reckons, or not known. */
+function paysKey({ world, person }: Moment): 'pays-programme' | 'pays-you' | 'pays-network' {
+  const { price } = world.programme;
+  const isPaid =
+    person.addresses[0] !== undefined && channelFacts(person.addresses[0].channel).address === 'phone-number';
+  if (!price || !isPaid) return 'pays-network';
+  return price.perSegmentIn > 0 ? 'pays-programme' : 'pays-you';
+}
+
 export const people: Matter = {
   commands: {
     STOP: { roles, run: stop },
@@ -204,6 +214,11 @@ export const people: Matter = {
     joinHours: {
       of: (m) => String(durationOf(m.world.programme, 'join-number') / 3_600_000),
       sample: '72',
+    },
+    keyword: { of: (m) => m.world.programme.keyword ?? '', sample: 'NECKLINE2030' },
+    whoPays: {
+      of: (m) => m.world.texts.render(m.person.locale, `people.${paysKey(m)}`, () => ''),
+      sample: 'The programme pays for your texts.',
     },
     programme: { of: (m) => m.world.programme.name, sample: 'Tamboro thyroid line' },
   },

@@ -41,6 +41,13 @@ function proofWords(m: Moment): string {
   return typeof head === 'string' ? ` ${m.world.texts.render(m.person.locale, 'digest.proof', () => head)}` : '';
 }
 
+/** A part of Monday's text, or nothing where there is none of its kind. */
+function standingWords(m: Moment, key: 'unsigned-values' | 'unread-texts', name: string): string {
+  const shown = String(m.frame.vars[name] ?? '');
+  if (shown === '' || shown === '0') return '';
+  return `${m.world.texts.render(m.person.locale, `digest.${key}`, () => shown)} `;
+}
+
 function figure(m: Moment, name: keyof Figures): string {
   const text = m.frame.vars.figures;
   if (typeof text !== 'string') return '';
@@ -57,6 +64,14 @@ export const reportMatter: Matter = {
   values: {
     late: { of: lateWords, sample: 'results late: 2; results not told: 1; parcels not confirmed: 1' },
     lateGoesOn: { of: nextScreen, sample: `5 MAR, more:${goesOnSign}` },
+    unsignedValues: {
+      of: (m) => standingWords(m, 'unsigned-values', 'unsigned'),
+      sample: 'No clinician has signed 141 of my values yet. ',
+    },
+    unreadTexts: {
+      of: (m) => standingWords(m, 'unread-texts', 'unread'),
+      sample: 'Nobody has read my texts in English, Kiswahili. ',
+    },
     proof: { of: proofWords, sample: ' PROOF 7KQ2M9X4T1BC' },
     figureSite: {
       of: (m) => siteOf(m.world.programme, figure(m, 'siteId') || m.person.siteId).name,

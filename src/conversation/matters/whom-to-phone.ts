@@ -3,9 +3,8 @@ import { clockWords, dayWordsAt } from '../../text/time-words.ts';
 import { canBeDialled } from '../channel-facts.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { carrier, laboratoryPeople, ladder, personById, waitsFor } from '../people.ts';
-import { siteOf } from '../programme.ts';
 import type { Person } from '../world.ts';
-import { readerZone } from './common.ts';
+import { laboratoryHere, readerZone } from './common.ts';
 
 /** People that one line names: more numbers than that are not dialled. */
 const mostNamed = 2;
@@ -68,8 +67,7 @@ export const whomToPhone: Matter = {
     phoneHere: { of: phoneHere, sample: ' Phone of the clinic: Ada Lumo +000555010001.' },
     doctorPhones: { of: (m) => listed(m, ladder(m.world, m.now)), sample: 'Dr Tano +000555010002' },
     labPhone: {
-      of: (m) =>
-        listed(m, laboratoryPeople(m.world, siteOf(m.world.programme, m.case?.siteId ?? m.person.siteId).labId)),
+      of: (m) => listed(m, laboratoryPeople(m.world, laboratoryHere(m).id)),
       sample: 'Beno Sarr +000555010003',
     },
     urgencyIs: { of: (m) => byUrgency(m, 'urgency'), sample: 'URGENT, asked 4 MAR 11:00, patient there' },

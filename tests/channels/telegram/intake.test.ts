@@ -202,6 +202,24 @@ describe('polling', () => {
     },
   );
 
+  it('knows for how long nothing could come in, and that it can again', async () => {
+    open();
+    expect(telegram.channel.deafMs()).toBeNull();
+    server.order('getUpdates', 'bad-gateway', 3);
+    listen();
+    await until(() => (telegram.channel.deafMs() ?? 0) > 5);
+    await server.taken(server.write(7001, 'NEW'));
+    expect(telegram.channel.deafMs()).toBeNull();
+  });
+
+  it('is not deaf where another process hears what comes in', async () => {
+    open();
+    server.order('getUpdates', 'conflict', 1);
+    listen();
+    await until(() => logged.join().includes('telegram-polling-waits'));
+    expect(telegram.channel.deafMs()).toBeNull();
+  });
+
   it('waits as long as a flood asks', async () => {
     server.retryAfter = 1;
     server.order('getUpdates', 'flood');

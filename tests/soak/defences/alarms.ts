@@ -298,15 +298,15 @@ export const alarmDefences: readonly Defence[] = [
   {
     row: 'H82',
     file: 'src/channels/sms/door.ts',
-    is: 'return told ? statusOf[why] : 503;',
+    is: 'return told ? why : 503;',
     becomes: 'return told ? 200 : 503;',
     red: ['tests/channels/sms/door.test.ts › is not answered 200, and people hear of it: %s'],
   },
   {
     row: 'H82',
     file: 'src/channels/sms/door.ts',
-    is: 'return told ? statusOf[why] : 503;',
-    becomes: 'return statusOf[why] ?? (told ? 200 : 503);',
+    is: 'return told ? why : 503;',
+    becomes: 'return why ?? (told ? 200 : 503);',
     red: ['tests/channels/sms/door.test.ts › comes again at once when nobody could be told of it'],
   },
   {

@@ -1343,8 +1343,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H74',
     file: 'src/content/programme.ts',
-    is: 'if (!(one.labId in laboratories)) {',
-    becomes: 'if (one.labId === laboratories.constructor.name) {',
+    is: '!labIds.includes(site.lab)',
+    becomes: "site.lab === 'constructor'",
     red: ['tests/content/programme.test.ts › a programme is refused with line and hint for'],
   },
   {
@@ -1536,5 +1536,28 @@ export const hazardDefences: readonly Defence[] = [
     is: '      gone: find',
     becomes: '      gone: waits',
     red: ['tests/conversations/patient-left.play'],
+  },
+  {
+    row: 'H106',
+    file: 'src/cli/ready/missing-people.ts',
+    is: 'const leastDoctors = 2;',
+    becomes: 'const leastDoctors = 0;',
+    red: [
+      'tests/cli/ready/missing.test.ts › is refused with a line for each thing of an incomplete programme, and for nothing else',
+    ],
+  },
+  {
+    row: 'H106',
+    file: 'src/cli/ready/to-sign.ts',
+    is: 'own.findLast(({ hash }) => hash === one.hash)',
+    becomes: 'own.findLast(({ hash }) => hash !== null)',
+    red: ['tests/cli/ready/to-sign.test.ts › lapses when the value changes, and holds again when it is put back'],
+  },
+  {
+    row: 'H106',
+    file: 'src/conversation/say-screens.ts',
+    is: "sayTrial(turn, person, options.lane ?? 'reply');",
+    becomes: "sayTrial(turn, person, 'sos');",
+    red: ['tests/conversation/welcome.test.ts › is said in the first text to each person, and once'],
   },
 ];
