@@ -42,7 +42,10 @@ export function answerElsewhere(
   }
   const isAskedToo = asking !== null && read(asking) !== null;
   const ofCases = new Set(
-    [...fits.map((one) => one.thread.caseId), ...(isAskedToo ? [asking.caseId] : [])].filter((id) => id !== null),
+    // Of several the text names two: the patient who was asked about last is one of them.
+    [first.thread.caseId, ...(isAskedToo ? [asking.caseId] : []), ...fits.map((one) => one.thread.caseId)].filter(
+      (id) => id !== null,
+    ),
   );
   if (ofCases.size > 1) return { kind: 'several', tags: [...ofCases].map((id) => turn.caseOf(id)?.tag ?? '') };
   return isAskedToo ? null : { kind: 'one', ...first };

@@ -1947,6 +1947,7 @@ export const textKeys = {
     'closed',
     'come-again',
     'doctor-said',
+    'ended-already',
     'over',
     'put-right',
     'right-again',

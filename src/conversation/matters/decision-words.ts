@@ -263,6 +263,9 @@ function othersOf(moment: Moment, id: string | null): string {
   return words(moment, 'others-part', each.join(', '));
 }
 
+/** So many open levels of one policy are named. */
+const mostLevels = 4;
+
 /**
  * Every policy's level and word for a nodule, for the doctor: `ACR TR5 sample, EU 5 sample, ATA high sample`. Where medullary
  * cancer is in the family none of them may be used, and that is said before them.
@@ -271,7 +274,9 @@ export function policiesText(moment: Moment, nodule: AssessedNodule): string {
   const all = policiesOf(moment)
     .map((id) => {
       const reading = nodule.policies[id];
-      const levels = reading.levels?.map((one) => levelName(moment, one)).join('/') ?? '';
+      // Nearly all of them open: naming each says nothing.
+      const few = (reading.levels?.length ?? 0) > mostLevels ? [] : (reading.levels ?? []);
+      const levels = few.map((one) => levelName(moment, one)).join('/');
       return `${policyName(moment, id)}${levels === '' ? '' : ` ${levels}`} ${words(moment, `short-${reading.decision}`)}`;
     })
     .join(', ');

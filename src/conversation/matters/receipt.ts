@@ -187,8 +187,8 @@ export const receipt: Matter = {
   decisions: {
     // The names were put right meanwhile, or somebody else ended it.
     'still-unusable': {
-      outcomes: ['yes', 'no'],
-      decide: (m) => (m.specimen?.rejected && m.specimen.end === null ? 'yes' : 'no'),
+      outcomes: ['yes', 'no', 'over'],
+      decide: (m) => (m.specimen?.end != null ? 'over' : m.specimen?.rejected ? 'yes' : 'no'),
     },
   },
   recorders: {

@@ -1,9 +1,9 @@
 /** Claims about parcels and results. */
 import { type Claim, isReachable, type Scene } from './claim.ts';
 
-/** True: the clinic was sent the result, or its conversation about it is the next thing in its queue. */
-const isForClinic = (scene: Scene): boolean =>
-  scene.toldNow('worker') || scene.waiting.some(({ what }) => what.kind === 'run' && what.flow === 'action');
+/** True: the clinic was sent it, or its conversation about it waits for gloved hands: the next thing in its queue. */
+const isForClinic = (scene: Scene, flow: string): boolean =>
+  scene.toldNow('worker') || scene.waiting.some(({ what }) => what.kind === 'run' && what.flow === flow);
 
 export const laboratoryClaims: readonly Claim[] = [
   {
@@ -66,17 +66,19 @@ export const laboratoryClaims: readonly Claim[] = [
   {
     keys: ['laboratory.filed'],
     says: 'a result is filed; a doctor is told, and the clinic has it or gets it next',
-    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && scene.toldNow('doctor') && isForClinic(scene),
+    holds: (scene) =>
+      (scene.specimen?.results.length ?? 0) > 0 && scene.toldNow('doctor') && isForClinic(scene, 'action'),
   },
   {
     keys: ['laboratory.filed-by-day'],
     says: 'a result is filed; the clinic has it or gets it next, no doctor yet',
-    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && isForClinic(scene) && !scene.toldNow('doctor'),
+    holds: (scene) =>
+      (scene.specimen?.results.length ?? 0) > 0 && isForClinic(scene, 'action') && !scene.toldNow('doctor'),
   },
   {
     keys: ['laboratory.filed-clinic'],
     says: 'a result is filed; the clinic has it or gets it next',
-    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && isForClinic(scene),
+    holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && isForClinic(scene, 'action'),
   },
   {
     keys: ['laboratory.same'],
@@ -101,7 +103,7 @@ export const laboratoryClaims: readonly Claim[] = [
   {
     keys: ['rejected.noted'],
     says: 'it is recorded that it cannot be used, and the clinic is told',
-    holds: (scene) => scene.specimen?.rejected != null && scene.toldNow('worker'),
+    holds: (scene) => scene.specimen?.rejected != null && isForClinic(scene, 'unusable'),
   },
   {
     keys: ['laboratory.bad-for-doctor', 'laboratory.refused'],
@@ -121,7 +123,7 @@ export const laboratoryClaims: readonly Claim[] = [
   {
     keys: ['laboratory.asked-clinic'],
     says: 'the clinic is asked',
-    holds: (scene) => scene.toldNow('worker'),
+    holds: (scene) => isForClinic(scene, 'lab-asks'),
   },
   {
     keys: ['laboratory.asked-coordinator'],

@@ -124,6 +124,13 @@ export class WalkingWorker implements Agent {
     takesBack(this.town, this.person, messages);
     const last = messages.findLast((one) => one.ask !== null);
     if (!last?.ask) {
+      // The number fits several patients here: once more, with the name.
+      const { asked } = this;
+      if (asked && messages.some(({ step }) => step === 'common.of-which')) {
+        this.needsName = true;
+        this.say(chance.minutes(1, 4), () => this.reply(asked, 1));
+        return;
+      }
       // Something is owed and nothing is asked: the question is looked at again.
       const owed = messages.findLast((one) => one.lane === 'reminder' && one.caseId !== null);
       if (owed && this.asked) this.say(chance.minutes(10, 200), () => ({ text: '?', slip: 'word' }));
