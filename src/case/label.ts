@@ -82,7 +82,7 @@ export function labelLines(label: Label, words: LabelWords): readonly string[] {
         `${words.slides} ${ranges(group.numbers)} ${words.of} ${label.slidesInAll} ${words.fixations[group.fixation]}`,
       ),
     ),
-    ...label.fluids.flatMap(({ ml, look }) => wrap(`${words.fluid} ${ml} ${words.ml} ${words.looks[look]}`)),
+    ...fluidLines(label.fluids, words),
     ...wrap(site),
   ].filter((line) => line !== '');
 }
@@ -96,6 +96,14 @@ export function labelledPlace(
   return [node === null ? words.thyroid : words.node, words.sides[side], ...(beside === null ? [] : [beside])].join(
     ' ',
   );
+}
+
+/** `FLUID 6+4 ML BROWN`: tubes whose fluid looks the same stand on one line. */
+function fluidLines(fluids: Label['fluids'], words: LabelWords): readonly string[] {
+  return [...new Set(fluids.map(({ look }) => look))].flatMap((look) => {
+    const each = fluids.filter((one) => one.look === look).map(({ ml }) => ml);
+    return wrap(`${words.fluid} ${each.join('+')} ${words.ml} ${words.looks[look]}`);
+  });
 }
 
 /** A node stands on a line of its own, so that nobody takes it for the thyroid. */

@@ -39,7 +39,8 @@ export function showQuestion(turn: Turn, person: Person, questionId: string, aga
     question: question.id,
   };
   const frame = { ...idleFrame, item: question.item, vars };
-  const screens = screensOf(turn.render(person, `doctor.${question.about}`, frame, question.caseId)).length;
+  const text = turn.render(person, `doctor.${question.about}`, frame, question.caseId);
+  const screens = screensOf(text, turn.caseOf(question.caseId)?.tag).length;
   // Several screens are not told again: one line says what waits, and the tag alone brings them back.
   const isShort = isRepeat && screens > 1;
   const isAsked = turn.event.kind !== 'due';

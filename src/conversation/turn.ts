@@ -203,7 +203,7 @@ export class Turn {
     const { caseId, secrets = [], vars } = options;
     const frame = options.frame ?? { ...idleFrame, item: options.item ?? null };
     const shown = vars ? { ...frame, vars: { ...frame.vars, ...vars } } : frame;
-    const screens = screensOf(this.render(person, key, shown, caseId, secrets, vars));
+    const screens = screensOf(this.render(person, key, shown, caseId, secrets, vars), this.caseOf(caseId)?.tag);
     const laid = options.lines ? screens.map((one) => optionLines(one, options.lines!)) : screens;
     return sayScreens(this, person, key, laid, { ...options, step: options.step ?? key });
   }

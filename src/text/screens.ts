@@ -9,20 +9,17 @@ export const goesOnSign = '\u001f';
 
 /**
  * The screens of a text in their order. One without words is none: so a text can leave a screen out. A screen that says with
- * which words it goes on is cut between its lines, or its sentences if it has one line, where it fits no segment.
+ * which words it goes on is cut between its lines, or its sentences if it has one line, where it fits no segment. So is a
+ * screen about a patient whose `tag` is longer than most (the mark of practice stands in it): it goes on with that tag.
  */
-export function screensOf(text: string): readonly string[] {
-  if (!text.includes(screenBreak) && !text.includes(goesOnSign)) return text === '' ? [] : [text];
-  return text
-    .split(screenBreak)
-    .map((one) => one.trim())
-    .filter((one) => one !== '')
-    .flatMap(cutScreen);
+export function screensOf(text: string, tag: string | null = null): readonly string[] {
+  const screens = text.split(screenBreak).map((one) => one.trim());
+  return screens.filter((one) => one !== '').flatMap((one) => cutScreen(one, tag));
 }
 
-function cutScreen(screen: string): readonly string[] {
+function cutScreen(screen: string, tag: string | null): readonly string[] {
   const at = screen.indexOf(goesOnSign);
-  if (at < 0) return [screen];
+  if (at < 0) return cutBehindTag(screen, tag);
   const lead = screen.slice(0, at).trim();
   const body = screen.slice(at + 1).trim();
   const isList = body.includes('\n');
@@ -35,6 +32,21 @@ function cutScreen(screen: string): readonly string[] {
     else screens.push(lead === '' ? part : `${lead}${between}${part}`);
   }
   return screens.filter((one) => one !== '').map((one) => one.replace(/;$/u, '.'));
+}
+
+/** Signs of the tags for which the texts are written: initials, with the age where two patients share them; `Q1234 `. */
+const usual = { tag: 5, question: 6 };
+
+/** A screen that begins with a longer tag, or a longer question's number before it, and fits no segment. */
+function cutBehindTag(screen: string, tag: string | null): readonly string[] {
+  const at = tag === null ? -1 : screen.indexOf(tag);
+  const isLed = at === 0 || (at > 0 && /^Q\d+ $/u.test(screen.slice(0, at)));
+  const isUsual = tag === null || (tag.length <= usual.tag && at <= usual.question);
+  if (!isLed || isUsual || screen.includes('\n') || countSegments(screen).segments === 1) return [screen];
+  const lead = `${screen.slice(0, at + tag.length)}:`;
+  if (sentencesOf(screen).length > 1) return cutScreen(`${lead}${goesOnSign}${screen}`, null);
+  const [name = '', ...rest] = screen.split(/(?<=:) (?=\d)/u);
+  return rest.length === 0 ? [screen] : [name, `${lead} ${rest.join(' ')}`];
 }
 
 /** Cut after a full stop or a semicolon; never between marks or in brackets, where the words of a person stand. */

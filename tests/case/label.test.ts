@@ -138,6 +138,18 @@ describe('label for the side of the jar', () => {
     );
   });
 
+  it('tubes of fluid that looks the same stand on one line, each with its own volume', () => {
+    const lines = linesOf({
+      ...LABEL,
+      fluids: [
+        { ml: 6, look: 'brown' },
+        { ml: 4, look: 'clear' },
+        { ml: 2.5, look: 'brown' },
+      ],
+    });
+    expect(lines.filter((line) => line.startsWith('FLUID'))).toEqual(['FLUID 6+2.5 ML BROWN', 'FLUID 4 ML CLEAR']);
+  });
+
   it('the longest label by hand still fits two segments', () => {
     const longest = linesOf({
       code: '1234567890',

@@ -35,6 +35,38 @@ describe('a screen whose values are longer than usual', () => {
   });
 });
 
+describe('a screen about a patient with a long tag', () => {
+  const tag = 'PRACTICE AK58';
+
+  it('goes on with the tag where it fits no segment, so that each screen says whom it is about', () => {
+    const [one, two, three] = ['One', 'Two', 'Three'].map(sentence);
+    expect(screensOf(`${tag}: ${one} ${two} ${three}`, tag)).toEqual([`${tag}: ${one} ${two}`, `${tag}: ${three}`]);
+    expect(screensOf(`Q47 ${tag}: ${one} ${two} ${three}`, tag)).toEqual([
+      `Q47 ${tag}: ${one} ${two}`,
+      `Q47 ${tag}: ${three}`,
+    ]);
+  });
+
+  it('goes on too behind a question whose number is longer than usual', () => {
+    const [one, two] = [`reply 595814 and: 1 ${'x'.repeat(100)}.`, 'Or 595814 and words, as many as you like.'];
+    expect(screensOf(`Q595814 BS: ${one} ${two}`, 'BS')).toEqual([`Q595814 BS: ${one}`, `Q595814 BS: ${two}`]);
+    expect(screensOf(`Q5958 BS: ${one} ${two}`, 'BS')).toHaveLength(1);
+  });
+
+  it('of one sentence is cut before its first digit to answer', () => {
+    const options = `1 ${'x'.repeat(60)} 2 ${'y'.repeat(60)} 9 not known`;
+    expect(screensOf(`${tag} R 22x15 looks: ${options}`, tag)).toEqual([`${tag} R 22x15 looks:`, `${tag}: ${options}`]);
+  });
+
+  it('stays whole while it fits, as a list does, and as words that do not begin with the patient', () => {
+    const label = `4829 1354\n${sentence('NAME')} ${sentence('BORN')} ${sentence('TAKEN')}`;
+    expect(screensOf(`${tag}: ${sentence('One')}`, tag)).toHaveLength(1);
+    expect(screensOf(`${tag}\n${label}`, tag)).toHaveLength(1);
+    expect(screensOf(label, tag)).toEqual([label]);
+    expect(screensOf(`One of ${tag}: ${label.replace('\n', ' ')}`, tag)).toHaveLength(1);
+  });
+});
+
 describe('an expectation of a play', () => {
   it('spans the screens of what came with the flag s, and one of them without', () => {
     const texts = ['Q47 TODAY AK: Thy4.', 'Q47 AK: reply 47 and: 1 refer'];

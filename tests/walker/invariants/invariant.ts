@@ -4,7 +4,6 @@ import { targetFacts } from '../transcript.ts';
 
 /** Something that must hold of every patient, whoever was late, wrong or silent. */
 export interface Invariant {
-  /** Named in `not-yet.ts` while the product is known to break it. */
   readonly name: string;
   /** One line for each breach; empty when it holds. */
   readonly broken: (walked: Walked) => readonly string[];

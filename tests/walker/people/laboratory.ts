@@ -145,8 +145,12 @@ export class WalkingLaboratory implements Agent {
     const of = this.town.cases.get(caseId)!;
     const index = of.specimens.findIndex((one) => one.id === id);
     const category = this.patients.of(caseId)?.results[index] ?? 'Thy2';
-    if (targetFacts(of, of.specimens[index]!).kind === 'node')
+    if (targetFacts(of, of.specimens[index]!).kind === 'node') {
+      // A node that gave nothing once often gives nothing again.
+      const gaveNothing = of.specimens.some((one) => one.results.at(-1)?.result.canonical === 'L1');
+      if (gaveNothing && chance.happens(0.6)) return 'L1';
       return chance.happens(0.4) ? 'L2' : (nodeResult[category] ?? 'L2');
+    }
     return chance.happens(0.2) ? (bethesda[category] ?? category) : category;
   }
 
