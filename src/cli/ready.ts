@@ -1,6 +1,8 @@
 /** `neckline ready`: what is missing before a patient may be served, and how to mend it. */
+import { readSettings, type Settings } from '../config.ts';
+import type { Content } from '../content/load.ts';
 import type { LineStore } from '../store/store.ts';
-import { hasNoDatabase, settingsAndContent } from './open-line.ts';
+import { hasNoDatabase, settingsAndContent, soundContent } from './open-line.ts';
 import { type Io, onStore, operate, readWords } from './operate.ts';
 import { factsOf, nothingStored, storedIn } from './ready/facts.ts';
 import { holdsUpPatients, type Missing, missingOf } from './ready/missing.ts';
@@ -27,10 +29,10 @@ export function runReady(args: readonly string[], io: Io): Promise<number> {
     return Promise.resolve(2);
   }
   return operate(io, async () => {
-    const [settings, content] = settingsAndContent(io);
+    const { settings, content, faults } = readAll(io);
     const tell = async (store: LineStore | null): Promise<number> => {
       const stored = store === null ? nothingStored : await storedIn(store, content);
-      const missing = missingOf(factsOf(settings, content, stored, Date.now()));
+      const missing = missingOf({ ...factsOf(settings, content, stored, Date.now()), faults });
       const ready = !missing.some(holdsUpPatients);
       io.stdout.write(read.given['--json'] ? `${JSON.stringify({ ready, missing })}\n` : readyText(missing));
       return ready ? 0 : 1;
@@ -38,6 +40,18 @@ export function runReady(args: readonly string[], io: Io): Promise<number> {
     // To look must not make a database.
     return hasNoDatabase(settings) ? tell(null) : onStore(io, settings, content, tell);
   });
+}
+
+/** Faults in these do not hide which database and programme are meant: all else can be said in spite of them. */
+const besideDatabase = /(?:^|: )NECKLINE_(?:SMS2?|TELEGRAM|METRICS|ALERT|BACKUP|HTTP)_\w+: /;
+
+/** Settings, without those that have a fault, and the content. Refuses where a fault leaves nothing to look at. */
+function readAll(io: Io): { settings: Settings; content: Content; faults: readonly string[] } {
+  const read = readSettings(undefined, io.settingsFile ?? null);
+  if (!read.ok && read.faults.every((one) => besideDatabase.test(one)))
+    return { settings: read.sound, content: soundContent(read.sound), faults: read.faults };
+  const [settings, content] = settingsAndContent(io);
+  return { settings, content, faults: [] };
 }
 
 const headings: Readonly<Record<Missing['holdsUp'], string>> = {

@@ -9,6 +9,7 @@ import { runErase } from '../../src/cli/erase.ts';
 import { runInvite } from '../../src/cli/invite.ts';
 import { runKeys } from '../../src/cli/keys.ts';
 import { runParked } from '../../src/cli/parked.ts';
+import { runReady } from '../../src/cli/ready.ts';
 import { runRetention } from '../../src/cli/retention.ts';
 import { runRoster } from '../../src/cli/roster.ts';
 import { databaseWords, isInvented, placeLine } from '../../src/cli/said-place.ts';
@@ -76,6 +77,23 @@ describe('a command on a database that is not there', () => {
       err: expect.stringMatching(/there is no database/),
     });
     expect(existsSync(at('neckline.key'))).toBe(false);
+  });
+});
+
+describe('the list of what is missing', () => {
+  it('names a secret that cannot be read beside all else, unless it hides the database', async () => {
+    vi.stubEnv('NECKLINE_PROGRAMME', ownProgramme(folder));
+    vi.stubEnv('NECKLINE_TELEGRAM_TOKEN_FILE', at('nowhere'));
+    const { exit, out } = await run(runReady);
+    expect(exit).toBe(1);
+    expect(out).toMatch(/the line does not start:\n- NECKLINE_TELEGRAM_TOKEN_FILE: cannot be read\.\n {2}Mend/);
+    expect(out).toMatch(/coordinator[\s\S]*No backup was made yet/);
+    expect(out).not.toContain('No link is configured');
+    vi.stubEnv('DATABASE_URL_FILE', at('nowhere'));
+    expect(await run(runReady)).toMatchObject({
+      exit: 2,
+      err: expect.stringMatching(/TELEGRAM_TOKEN_FILE.*\nDATABASE_URL_FILE: cannot be read\n/),
+    });
   });
 });
 

@@ -47,5 +47,6 @@ export function factsOf(settings: Settings, content: Content, stored: Stored, no
     },
     alertsElsewhere: settings.NECKLINE_ALERT_URL !== undefined,
     unsigned: unsignedOf(content, stored),
+    faults: [],
   };
 }

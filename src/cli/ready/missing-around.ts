@@ -3,10 +3,12 @@ import type { Facts, Missing } from './missing.ts';
 
 const hourMs = 3_600_000;
 
-/** What of the link, backups, alerts and signatures is missing. */
-export function missingAround({ now, links, backup, alertsElsewhere, roster, unsigned }: Facts): readonly Missing[] {
+/** What of the link, backups, alerts and signatures is missing; of what has a fault nobody knows. */
+export function missingAround(facts: Facts): readonly Missing[] {
+  const { now, links, backup, alertsElsewhere, roster, unsigned } = facts;
+  const isFaulty = (settings: RegExp): boolean => facts.faults.some((one) => settings.test(one));
   const found: Missing[] = [];
-  if (links.length === 0) {
+  if (links.length === 0 && !isFaulty(/NECKLINE_(?:SMS|TELEGRAM)_/)) {
     found.push({
       id: 'link',
       what: 'No link is configured: nobody can text the line.',
@@ -14,7 +16,7 @@ export function missingAround({ now, links, backup, alertsElsewhere, roster, uns
       holdsUp: 'every-start',
     });
   }
-  if (backup.own && !backup.key) {
+  if (backup.own && !backup.key && !isFaulty(/NECKLINE_BACKUP_KEY/)) {
     found.push({
       id: 'backup-key',
       what: 'No key for backups is named, so none can be made.',
@@ -37,7 +39,7 @@ export function missingAround({ now, links, backup, alertsElsewhere, roster, uns
   }
   const coordinators = roster.filter((one) => one.roles.includes('coordinator') && one.state === 'joined');
   const second = coordinators.some((one) => new Set(one.addresses.map(({ channel }) => channel)).size > 1);
-  if (!alertsElsewhere && !second) {
+  if (!alertsElsewhere && !second && !isFaulty(/NECKLINE_ALERT_/)) {
     found.push({
       id: 'alerts',
       what: 'When the link is down, nobody hears of it: alerts have no second way.',

@@ -47,13 +47,24 @@ export interface Facts {
   /** Alerts go to an address outside the line. */
   readonly alertsElsewhere: boolean;
   readonly unsigned: Unsigned;
+  /** A line for each setting that has a fault. */
+  readonly faults: readonly string[];
 }
 
 /** Everything that is missing, what holds up most first. */
 export function missingOf(facts: Facts): readonly Missing[] {
   const order: readonly HoldsUp[] = ['every-start', 'start', 'patients', 'nothing'];
-  const all = [...missingNames(facts), ...missingPeople(facts), ...missingAround(facts)];
+  const all = [...faultySettings(facts), ...missingNames(facts), ...missingPeople(facts), ...missingAround(facts)];
   return order.flatMap((holdsUp) => all.filter((one) => one.holdsUp === holdsUp));
+}
+
+function faultySettings({ faults }: Facts): readonly Missing[] {
+  return faults.map((fault) => ({
+    id: `setting ${/NECKLINE_\w+/.exec(fault)?.[0] ?? ''}`.trim(),
+    what: `${fault}.`,
+    mend: 'Mend the settings: deploy/neckline.env.example explains each.',
+    holdsUp: 'every-start',
+  }));
 }
 
 /** True: no patient may depend on the line while this is missing. */

@@ -14,7 +14,9 @@ export function unreadyNames(facts: Facts, trial: boolean): readonly string[] {
 
 function stopsOf(missing: readonly Missing[], trial: boolean): readonly string[] {
   const stops = missing.filter(({ holdsUp }) => holdsUp === 'every-start' || (holdsUp === 'start' && !trial));
-  return stops.map(({ what, mend }) => `${what} ${mend}`);
+  const isForTrial = stops.length > 0 && stops.every(({ holdsUp }) => holdsUp === 'start');
+  const lines = stops.map(({ what, mend }) => `${what} ${mend}`);
+  return isForTrial ? [...lines, 'To try the line without patients: neckline start --trial.'] : lines;
 }
 
 /** What whoever starts it should know: that it is a trial, and what nobody has signed. Whole lines, or nothing. */

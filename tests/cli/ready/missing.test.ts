@@ -45,6 +45,7 @@ const whole: Facts = {
   backup: { own: true, key: true, lastAt: now - 6 * hourMs, lateMs: 26 * hourMs },
   alertsElsewhere: true,
   unsigned: { conventions: 0, languages: [] },
+  faults: [],
 };
 
 const without = (...ids: readonly string[]): readonly Person[] => roster.filter(({ id }) => !ids.includes(id));
@@ -148,6 +149,28 @@ describe('what is missing before a patient may be served', () => {
   });
 });
 
+describe('a setting with a fault', () => {
+  const fault = 'NECKLINE_TELEGRAM_TOKEN_FILE: cannot be read';
+
+  it('holds up every start, and what it would have said is not called missing', () => {
+    const found = missingOf({ ...whole, links: [], roster: without('d2'), faults: [fault] });
+    expect(found.map(({ id, holdsUp }) => [id, holdsUp])).toEqual([
+      ['setting NECKLINE_TELEGRAM_TOKEN_FILE', 'every-start'],
+      ['doctors', 'start'],
+    ]);
+    expect(found[0]!.what).toBe(`${fault}.`);
+  });
+
+  it('of a key or an alert hides neither the other', () => {
+    const faults = ['neckline.env:4: NECKLINE_BACKUP_KEY: expected a whole path'];
+    const ids = missingOf({
+      ...{ ...whole, faults, alertsElsewhere: false },
+      backup: { ...whole.backup, key: false },
+    }).map(({ id }) => id);
+    expect(ids).toEqual(['setting NECKLINE_BACKUP_KEY', 'alerts']);
+  });
+});
+
 describe('a start on real channels', () => {
   const bare: Facts = {
     ...whole,
@@ -172,6 +195,13 @@ describe('a start on real channels', () => {
     expect(unready({ ...whole, unsigned: bare.unsigned, backup: { ...whole.backup, lastAt: null } }, false)).toEqual(
       [],
     );
+  });
+
+  it('says how it is tried without patients, where a trial would start', () => {
+    const hint = 'To try the line without patients: neckline start --trial.';
+    expect(unready({ ...whole, roster: without('d2') }, false).at(-1)).toBe(hint);
+    expect(unready(bare, false)).not.toContain(hint);
+    expect(unready(whole, false)).toEqual([]);
   });
 
   it('as a trial lacks all but whom to call and where to go', () => {
