@@ -1578,6 +1578,7 @@ export const textKeys = {
     'doctor-said',
     'find-out',
     'found',
+    'not-seen',
     'referral-missed',
     'referral-unclear',
     'seen',

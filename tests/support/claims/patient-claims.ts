@@ -73,13 +73,9 @@ export const patientClaims: readonly Claim[] = [
     holds: (scene) => comesBack(scene) && scene.of !== null,
   },
   {
-    keys: ['referral.again'],
+    keys: ['referral.not-seen'],
     says: 'somebody said: not seen; a doctor was told',
-    // Only its first screen names a doctor.
-    holds: (scene) =>
-      scene.of !== null &&
-      answerOf(scene.of, 'referral-seen') === 'not-seen' &&
-      (scene.values.doctorAsked === undefined || isDoctorTold(scene)),
+    holds: (scene) => scene.of !== null && answerOf(scene.of, 'referral-seen') === 'not-seen' && isDoctorTold(scene),
   },
   {
     keys: ['referral.referral-missed'],
