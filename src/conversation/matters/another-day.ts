@@ -32,9 +32,11 @@ const changeable: readonly CaseField[] = [
 
 /**
  * Whether the danger signs or the bleeding risk were asked on an earlier day than this one at the clinic, or the signs
- * never: an examination may be broken off and finished on the next day, and one of them put right then.
+ * never: an examination may be broken off and finished on the next day, and one of them put right then. What was forgotten
+ * to be asked anew, and not asked since because the patient left meanwhile, is as old.
  */
 export function isStale(moment: Moment): boolean {
+  if (answerOf(moment.case!, 'asked-anew') === 'asking') return true;
   const { dangerSigns, bleeding } = moment.case!.answeredAt;
   const day = (instant: number): string => dayText(localTime(instant, zoneOf(moment)));
   const isOfToday = (at: number): boolean => day(at) === day(moment.now);

@@ -20,6 +20,9 @@ export const freshFindings: Invariant = {
     if (isAnswered(after, 'bleeding') && dayOf(after.answeredAt.bleeding!) !== dayOf(at)) {
       breaches.push(`bleeding of ${dayOf(after.answeredAt.bleeding!)}, needle on ${dayOf(at)}`);
     }
+    for (const field of ['dangerSigns', 'bleeding']) {
+      if (isAnswered(after, field) && after.answers[field] === null) breaches.push(`${field} forgotten, not asked again`);
+    }
     const bleeding = Array.isArray(after.answers.bleeding) ? after.answers.bleeding : [];
     const figures: readonly (readonly [string, string])[] = [
       ['warfarin', 'inr'],
