@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { readLine } from '../channels/play/script.ts';
-import { type Content, packageRoot } from '../content/load.ts';
+import { type Content, packageRoot, shippedProgramme } from '../content/load.ts';
 import { atItsWidest } from '../content/wording/long-values.ts';
 import { registry } from '../conversation/matters.ts';
 import type { Price } from '../conversation/programme.ts';
@@ -61,7 +61,7 @@ export function costOfMessages(messages: readonly PlayedMessage[]): ReadonlyMap<
 
 /**
  * Plays the case in each language and way that is asked for (all, unless said), with the widest names that a programme may
- * have. Throws when it does not come to its end: that is a bug.
+ * have, at the price of this one. Throws when it does not come to its end: that is a bug.
  */
 export async function wholeCaseCosts(
   content: Content,
@@ -90,11 +90,14 @@ function moneyOf({ sends, receives }: PersonCost, price: Price | undefined): num
   return price ? receives.segments * price.perSegmentOut + sends.segments * price.perSegmentIn : null;
 }
 
-/** A hospital's name of 36 letters and a phone number of 16, wherever this programme has shorter ones. */
+/**
+ * The package's programme, whose times and laboratory the script goes by (in another it may ask other questions), with a
+ * hospital's name of 36 letters and a phone number of 16.
+ */
 function withWidestNames(content: Content): Content {
   const [hospital, voiceNumber] = ['Velin Hospital, gate 2', '+000 555 0100'].map(atItsWidest) as [string, string];
   const places = { hospital, night: hospital, voiceNumber };
-  const { programme } = content;
+  const programme = shippedProgramme();
   const sites = programme.sites.map((one) => ({ ...one, ...places }));
   return { ...content, programme: { ...programme, ...places, sites } };
 }

@@ -56,6 +56,18 @@ describe('one whole case', () => {
     expect(without.every((one) => one.money === null)).toBe(true);
   }, 120_000);
 
+  it('is the same whatever times and laboratory a programme has', async () => {
+    const { durations, laboratories } = content.programme;
+    const programme = {
+      ...content.programme,
+      durations: { ...durations, 'alcohol-minimum': 60_000, 'watch-short': 120_000, 'watch-long': 7_200_000 },
+      laboratories: laboratories.map((one) => ({ ...one, stain: 'dried' as const, slides: 2 })),
+    };
+    expect(await wholeCaseCosts({ ...content, programme }, { ways: ['plain'] })).toEqual(
+      costs.filter(({ way }) => way === 'plain'),
+    );
+  }, 120_000);
+
   it('is printed by check for each voice, with its money', async () => {
     const said = { out: '' };
     const stdout = { write: (text: string) => (said.out += text) };

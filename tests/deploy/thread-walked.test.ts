@@ -15,10 +15,10 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { exampleText } from '../setup/answers-fixture.ts';
+import { answersOfADistrict } from '../setup/answers-fixture.ts';
 import { freePort } from '../support/free-port.ts';
 import { runMain } from '../support/run-main.ts';
-import { type GatewayStub, gatewayStub } from './installed/gateway-stub.ts';
+import { type GatewayStub, gatewayStub } from './gateway-stub.ts';
 
 const program = fileURLToPath(new URL('../../src/main.ts', import.meta.url));
 const page = readFileSync(new URL('../../deploy/README.md', import.meta.url), 'utf8');
@@ -42,45 +42,14 @@ afterAll(async () => {
   rmSync(root, { recursive: true, force: true });
 });
 
-/** The example with a district's own names, and its places in this folder. */
-function ownAnswers(): string {
-  const own = [
-    ...[
-      ['id: tamboro', 'id: norvale'],
-      ['Tamboro', 'Norvale'],
-      ['oruma', 'hada'],
-      ['ORUMA', 'HADA'],
-      ['kesu', 'pelo'],
-    ],
-    ...[
-      ['KESU', 'PELO'],
-      ['Kesu', 'Pelo'],
-      ['velin', 'sorin'],
-      ['Velin', 'Sorin'],
-      [' mora', ' lund'],
-      ['Mora', 'Lund'],
-    ],
-    ...[
-      ['Box 7', 'Box 3'],
-      ['Box 12', 'Box 9'],
-      [', "telegram:invite"', ''],
-      ['casesAMonth: 20', ''],
-    ],
-    ['telegram:\n  tokenFile: /etc/neckline/telegram-token\n', ''],
-    ...[
-      ['data: /var/lib/neckline', `data: ${at('data')}`],
-      ['/var/lib/neckline-key', at('key')],
-    ],
-    ...[
-      ['/etc/neckline/backup', at('etc', 'backup')],
-      ['http://127.0.0.1:13013/cgi-bin/sendsms', gateway.sendUrl],
-    ],
-  ];
-  return own.reduce((text, [of, by]) => {
-    if (!text.includes(of!)) throw new Error(`the example has no ${of}`);
-    return text.replaceAll(of!, by!);
-  }, exampleText);
-}
+/** A district's answers, with its places in this folder. */
+const ownAnswers = (): string =>
+  answersOfADistrict([
+    ['data: /var/lib/neckline', `data: ${at('data')}`],
+    ['/var/lib/neckline-key', at('key')],
+    ['/etc/neckline/backup', at('etc', 'backup')],
+    ['http://127.0.0.1:13013/cgi-bin/sendsms', gateway.sendUrl],
+  ]);
 
 const ends = async (exit: number, ...words: readonly string[]): Promise<string> => {
   const ended = await runMain(...words);

@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { expect } from 'vitest';
 import { diskFolder } from '../support/disk-folder.ts';
 import { freePort } from '../support/free-port.ts';
+import { GatewayPhones } from './gateway-phones.ts';
 import { Kannel, until } from './kannel.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
@@ -17,17 +18,14 @@ export type Phone = keyof typeof phones;
  * The real Kannel of Debian 12 with the shipped configuration and its fake network, and the built program as a process
  * of its own with four people. Durations of the programme are shortened by `times`, nothing else is.
  */
-export class GatewayLine {
+export class GatewayLine extends GatewayPhones<Phone> {
   readonly folder: string;
-  readonly kannel: Kannel;
   readonly settings: Readonly<Record<string, string>>;
-  /** What the line wrote to its log. */
-  written = '';
   private line: ChildProcess | null = null;
 
   private constructor(folder: string, kannel: Kannel, settings: Readonly<Record<string, string>>) {
+    super(kannel, phones);
     this.folder = folder;
-    this.kannel = kannel;
     this.settings = settings;
   }
 
@@ -103,49 +101,22 @@ export class GatewayLine {
     rmSync(this.folder, { recursive: true, force: true });
   }
 
-  /** Place in what the phones received, to look from later. */
-  get mark(): number {
-    return this.kannel.received.length;
-  }
-
-  /** Looked at from the start of `mark` on. */
-  textsTo(phone: Phone, mark: number): readonly string[] {
-    return this.kannel.received.slice(mark).flatMap((one) => (one.to === phones[phone] ? [one.text] : []));
-  }
-
-  async hears(phone: Phone, wanted: RegExp, mark: number, ms = 30_000): Promise<RegExpExecArray> {
-    let found: RegExpExecArray | null = null;
-    await until(
-      () => {
-        for (const text of this.textsTo(phone, mark)) found ??= wanted.exec(text);
-        return found !== null;
-      },
-      () =>
-        `${phone}: ${wanted}; got ${JSON.stringify(this.textsTo(phone, mark))}; all ${JSON.stringify(this.kannel.received.slice(-4))}; ${this.written.slice(-900)}`,
-      ms,
-    );
-    return found!;
-  }
-
-  /** One phone writes; resolves with what `hearer` then hears. */
-  async says(phone: Phone, text: string, hearer: Phone, wanted: RegExp, ms = 30_000): Promise<RegExpExecArray> {
-    const { mark } = this;
-    this.kannel.send(phones[phone], text);
-    return this.hears(hearer, wanted, mark, ms);
-  }
-
   health(): Promise<Response> {
     return fetch(`http://127.0.0.1:${this.kannel.ports.line}/health`);
   }
 }
 
 function programmeWith(times: Readonly<Record<string, string>>): string {
-  const shipped = readFileSync(join(root, 'flows/programme.yaml'), 'utf8')
-    .replace('voiceNumber: "bench:voice"', 'voiceNumber: "+000 555 010 099"')
-    .replace(/^daytime: .*$/m, 'daytime: { from: 0, to: 24 }');
+  const shipped = readFileSync(join(root, 'flows/programme.yaml'), 'utf8');
+  return withTimes(shipped.replace('voiceNumber: "bench:voice"', 'voiceNumber: "+000 555 010 099"'), times);
+}
+
+/** A programme's file with durations of these names, texted day and night. */
+export function withTimes(programme: string, times: Readonly<Record<string, string>>): string {
+  const always = programme.replace(/^daytime: .*$/m, 'daytime: { from: 0, to: 24 }');
   return Object.entries(times).reduce((text, [name, time]) => {
     const pattern = new RegExp(`^( {2}${name}: )\\d+\\w`, 'gm');
     expect(text).toMatch(pattern);
     return text.replace(pattern, (_, before: string) => `${before}${time}`);
-  }, shipped);
+  }, always);
 }

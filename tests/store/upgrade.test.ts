@@ -73,33 +73,10 @@ describe('a database of an earlier version', () => {
     const file = join(folder, 'neckline.db');
     writeFileSync(file, gunzipSync(readFileSync(join(kept, name))));
     copyFileSync(join(kept, 'kept.key'), `${file}.key`);
-    const { code, printed } = await playLines(
-      [
-        'at 2030-03-04T08:10:00Z',
-        'phone w +000555010001 role=worker',
-        'phone d +000555010002 role=doctor',
-        'phone l +000555010003 role=lab',
-        'phone c +000555010004 role=coordinator',
-        'wait 15m',
-        'w< Close the lid',
-        'w> 1',
-        'wait 25m',
-        'w< look now',
-        'w> 3',
-        'w< say it back',
-        'w> 5',
-        'w< /Send POST (?<code>\\d{8})/',
-        'w> POST {code}',
-        'l< FROM ORUMA CLINIC',
-        'l> GOT {code} 2',
-        'l> {code} Thy4',
-        'l< /YES (?<c>\\d{4}) and the birth year/',
-        'l> YES {c} 1982',
-        'l< FILED',
-        'w< needs a specialist hospital',
-      ],
-      ['--db', file],
-    );
+    const { code, printed } = await playLines(readFileSync(join(kept, 'goes-on.play'), 'utf8').split('\n'), [
+      '--db',
+      file,
+    ]);
     expect(printed).not.toMatch(/failed line|bad line/);
     expect(code).toBe(0);
   });

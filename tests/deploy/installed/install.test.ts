@@ -12,19 +12,24 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { gunzipSync } from 'node:zlib';
 import Database from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { schemaNames, writeRelease } from '../../../.tools/release.ts';
+import { withTimes } from '../../gateway/gateway-line.ts';
+import { GatewayPhones } from '../../gateway/gateway-phones.ts';
+import { hasKannel, Kannel } from '../../gateway/kannel.ts';
+import { answersOfADistrict } from '../../setup/answers-fixture.ts';
 import { freePort } from '../../support/free-port.ts';
-import { type GatewayStub, gatewayStub } from './gateway-stub.ts';
-import { filledExample, programmeOfADistrict, rosterOfADistrict } from './programme-of-a-district.ts';
 import { SmallSystem, whyNoSystem } from './small-system.ts';
 import { allowedCalls, callsOf, traced } from './system-calls.ts';
 import { startOf } from './unit-file.ts';
 
-const obstacle = whyNoSystem();
-const secret = 'shared-secret-of-this-test';
+const obstacle = whyNoSystem() ?? (hasKannel ? null : 'the gateway is not installed');
 const settings = '/etc/neckline/neckline.env';
+const kept = fileURLToPath(new URL('../../store/kept/', import.meta.url));
+const numbers = { w: '+000555010001', d: '+000555010003', l: '+000555010005', c: '+000555010007' } as const;
 
 if (obstacle !== null && process.env.CI) {
   describe('the project’s own runs', () => {
@@ -35,8 +40,8 @@ if (obstacle !== null && process.env.CI) {
 describe.skipIf(obstacle !== null)(`on a system of its own${obstacle === null ? '' : ` (${obstacle})`}`, () => {
   let system: SmallSystem;
   let folder: string;
-  let gateway: GatewayStub;
-  let port: number;
+  let ports: Kannel['ports'];
+  let phones: GatewayPhones<keyof typeof numbers>;
   /** The archive, in the system. */
   let archive: string;
   let line: ChildProcess | null = null;
@@ -45,14 +50,14 @@ describe.skipIf(obstacle !== null)(`on a system of its own${obstacle === null ? 
     system = new SmallSystem();
     folder = mkdtempSync(join(tmpdir(), 'neckline-installed-'));
     system.make();
-    gateway = await gatewayStub();
-    port = await freePort();
+    const [admin, boxes, send] = [await freePort(), await freePort(), await freePort()];
+    ports = { admin, boxes, send, network: await freePort(), line: await freePort() };
     archive = bringIn(writeRelease(folder));
     system.copyIn(join(folder, 'install.sh'), '/root/install.sh');
   });
   afterAll(async () => {
     line?.kill('SIGKILL');
-    await gateway?.close();
+    await phones?.kannel.stop('SIGKILL');
     system?.remove();
     rmSync(folder, { recursive: true, force: true });
   });
@@ -110,22 +115,44 @@ describe.skipIf(obstacle !== null)(`on a system of its own${obstacle === null ? 
     );
   });
 
-  it('changes nothing when it is put in place again, from outside too', () => {
+  it('gets its programme, roster and settings from one file of answers', () => {
     writeFileSync(
-      system.at(settings),
-      filledExample({
-        NECKLINE_PROGRAMME: '/etc/neckline/programme.yaml',
-        NECKLINE_BACKUP_KEY: '/etc/neckline/backup.public',
-        NECKLINE_HTTP_PORT: String(port),
-        NECKLINE_SMS_GATEWAY: 'kannel',
-        NECKLINE_SMS_SEND_URL: gateway.sendUrl,
-        NECKLINE_SMS_USER: 'neckline',
-        NECKLINE_SMS_PASSWORD: 'account-password',
-        NECKLINE_SMS_NUMBER: '1234',
-        NECKLINE_SMS_SECRET: secret,
-        NECKLINE_SMS_PREFIXES: '+000555',
-      }),
+      system.at('/etc/neckline/setup.yaml'),
+      answersOfADistrict([['http://127.0.0.1:13013', `http://127.0.0.1:${ports.send}`]]),
     );
+    const made = system.answers(
+      'yes\n',
+      'neckline',
+      'setup',
+      '--to',
+      '/etc/neckline',
+      '--from',
+      '/etc/neckline/setup.yaml',
+    );
+    expect(made.status, made.stdout + made.stderr).toBe(0);
+    expect(made.stdout).toContain('neckline keys backup-pair /etc/neckline/backup\n');
+    for (const one of ['programme.yaml', 'roster.csv', 'neckline.env', 'sms-secret', 'sms-password']) {
+      expect([one, owned(`/etc/neckline/${one}`)]).toEqual([one, '640 root:neckline']);
+    }
+    // Another line may have the usual port here. Nobody waits half an hour here, or for the morning.
+    const written = readFileSync(system.at(settings), 'utf8');
+    expect(written).toContain('NECKLINE_HTTP_PORT=8099\n');
+    writeFileSync(system.at(settings), written.replace('PORT=8099', `PORT=${ports.line}`));
+    const programme = system.at('/etc/neckline/programme.yaml');
+    const times = { 'alcohol-minimum': '1m', 'watch-short': '2m', 'watch-long': '2m' };
+    writeFileSync(programme, withTimes(readFileSync(programme, 'utf8'), times));
+    const checked = system.run(
+      'neckline',
+      'check',
+      '--programme',
+      '/etc/neckline/programme.yaml',
+      '--roster',
+      '/etc/neckline/roster.csv',
+    );
+    expect(checked.stdout + checked.stderr).toMatch(/^ok/);
+  });
+
+  it('changes nothing when it is put in place again, from outside too', () => {
     const before = everyFile();
     says([archive], 0, /is there already/);
     expect(everyFile()).toEqual(before);
@@ -184,37 +211,48 @@ describe.skipIf(obstacle !== null)(`on a system of its own${obstacle === null ? 
   });
 
   it('gives the operator the command, which leaves to the line’s user what is the line’s', () => {
-    writeFileSync(system.at('/etc/neckline/programme.yaml'), programmeOfADistrict());
-    writeFileSync(system.at('/etc/neckline/roster.csv'), rosterOfADistrict);
     const made = system.run('neckline', 'keys', 'backup-pair', '/etc/neckline/backup');
     expect(made.stderr).toBe('');
     expect(owned('/etc/neckline/backup.public')).toBe('644 root:root');
     expect(owned('/etc/neckline/backup.private')).toBe('600 root:root');
-    rmSync(system.at('/etc/neckline/backup.private'));
+    system.run('mkdir', '-m', '700', '/root/safe');
+    system.run('mv', '/etc/neckline/backup.private', '/root/safe/');
     // As on any shell: the settings are those of the unit.
     const imported = system.run('neckline', 'roster', 'import', '/etc/neckline/roster.csv');
     expect(imported.status, imported.stderr).toBe(0);
-    expect(imported.stderr).toMatch(/\/var\/lib\/neckline\/neckline\.db.*Lower Tamboro/);
+    expect(imported.stderr).toMatch(/\/var\/lib\/neckline\/neckline\.db.*Norvale/);
     expect(owned('/var/lib/neckline/neckline.db')).toBe('600 neckline:neckline');
     expect(owned('/var/lib/neckline-key/line.key')).toBe('600 neckline:neckline');
   });
 
-  it('answers a text under its unit, first aid too, with no system call that the unit forbids', async () => {
+  it('starts once a clinician has signed, and nothing else is missing but a backup and practice', () => {
+    expect(system.run('neckline', 'sign', '--all', '--who', 'Dr Tano, physician').stdout).toMatch(/signed by Dr Tano/);
+    const { status, stdout } = system.run('neckline', 'ready');
+    expect(status).toBe(1);
+    const stops = (stdout.match(/^- .*$/gm) ?? []).filter((one) => !/number of an example/.test(one));
+    expect(stops.join('\n')).toMatch(/^- No backup.*\n- Nobody has done the practice.*\n- When the link is down.*$/);
+  });
+
+  it('takes a case over the real gateway from the lump to the answer acted on, with no system call that its unit forbids', async () => {
+    const read = (name: string) => readFileSync(system.at(`/etc/neckline/${name}`), 'utf8').trim();
+    phones = new GatewayPhones(new Kannel(folder, ports, read('sms-secret'), read('sms-password')), numbers);
+    await phones.kannel.start();
     const log = join(folder, 'line.calls');
     const { command, env } = startOf(system, 'neckline.service');
     const [program, ...words] = [...traced(log), ...command];
-    const written = { out: '', err: '' };
+    let out = '';
     line = spawn(program!, words, { env: { ...env, PATH: process.env.PATH }, stdio: ['ignore', 'pipe', 'pipe'] });
-    line.stdout!.on('data', (part) => (written.out += part));
-    line.stderr!.on('data', (part) => (written.err += part));
+    line.stdout!.on('data', (part) => (out += part));
+    line.stderr!.on('data', (part) => (phones.written += part));
     const ended = new Promise<number | null>((resolve) => line!.once('close', resolve));
     await expect
-      .poll(() => line!.exitCode ?? written.out, { timeout: 30_000, message: written.err })
+      .poll(() => (line!.exitCode === null ? out : phones.written), { timeout: 30_000 })
       .toContain('serves sms');
-    await texts('hello', /practice/i);
-    await texts('SOS', /Take the needle out[\s\S]*I have texted Dr Tano/);
-    const { status } = await fetch(`http://127.0.0.1:${port}/health`);
-    expect([200, 503]).toContain(status);
+    code = await wholeCase();
+    const { mark } = phones;
+    await phones.says('w', 'SOS', 'w', /Take the needle out/);
+    await phones.hears('d', /SOS/, mark);
+    expect([200, 503]).toContain((await fetch(`http://127.0.0.1:${ports.line}/health`)).status);
     endUnder(line);
     expect(await ended).toBe(0);
     line = null;
@@ -224,35 +262,46 @@ describe.skipIf(obstacle !== null)(`on a system of its own${obstacle === null ? 
     // What install.sh holds a database against.
     expect(rows.prepare('SELECT name FROM kysely_migration ORDER BY name').pluck().all()).toEqual(schemaNames());
     rows.close();
-  });
+  }, 480_000);
 
-  let number = 0;
-  /** Ada writes; resolves once she was answered so. */
-  async function texts(words: string, answer: RegExp): Promise<void> {
-    const before = gateway.texts.length;
-    number += 1;
-    const query = new URLSearchParams({
-      id: `m${number}`,
-      from: '+000555010001',
-      to: '1234',
-      time: String(Math.floor(Date.now() / 1000)),
-    });
-    const sent = await fetch(`http://127.0.0.1:${port}/sms/in?${query}`, {
-      method: 'POST',
-      headers: { 'x-neckline-secret': secret, 'content-type': 'text/plain' },
-      body: words,
-    });
-    expect(sent.status).toBe(200);
-    const toAda = () => gateway.texts.slice(before).filter(({ to }) => to === '+000555010001');
-    await expect
-      .poll(
-        () =>
-          toAda()
-            .map(({ text }) => text)
-            .join('\n'),
-        { timeout: 20_000 },
-      )
-      .toMatch(answer);
+  /** The code of the specimen, in eight digits. */
+  let code: string;
+
+  /** A worker, a doctor and a technician, each text over the network. The shortest watch that a programme may have is waited for. */
+  async function wholeCase(): Promise<string> {
+    const says = phones.says.bind(phones);
+    await says('w', 'JOIN', 'w', /PRACTICE/);
+    await says('w', '23', 'w', /That is right/);
+    const quick =
+      'NEW AK 1982 F R 22x15x14 solid hypo irregular micro TSH normal felt linear signs 0 risks 0 bleeding 0';
+    await says('w', quick, 'w', /Send OK/);
+    for (const [words, answer] of [
+      ['OK', /needle ADVISED/],
+      ['1', /what do you have\?/],
+      ['1357H', /is all done\?/],
+      ['ALL', /stop you\?/],
+    ] as const)
+      await says('w', words, 'w', answer);
+    const [, a, b] = await says('w', '50', 'w', /AK CODE (\d{4}) (\d{4})/);
+    await says('w', `${a}${b}`, 'w', /step 8 of 8/);
+    await says('w', '11', 'w', /EACH slide/);
+    await says('w', '6600', 'w', /at what time/);
+    await says('w', '9', 'w', new RegExp(`^${a} ${b}`));
+    await says('w', '1', 'w', /in your book/);
+    await says('w', '7', 'w', /in the alcohol/, 90_000);
+    await says('w', '1', 'w', /3 all well/, 150_000);
+    await says('w', '3', 'w', /5 yes 6 not yet/);
+    await says('w', '5', 'w', /put jar and towel in a bag/);
+    await says('w', `POST ${a}${b}`, 'l', new RegExp(`${a} ${b} FROM HADA CLINIC`));
+    await says('l', `GOT ${a}${b} 2`, 'l', /received: 2 slides/);
+    const [, challenge] = await says('l', `${a}${b} Thy2`, 'l', /YES (\d{4})/);
+    const { mark } = phones;
+    await says('l', `YES ${challenge} 1982`, 'w', /Do NOT reassure/);
+    const [, tag] = await phones.hears('d', /Q(\d\d) RESULT AK F 1982/, mark);
+    await says('w', '1', 'w', /./);
+    await says('d', `${tag} 4`, 'w', /6 told/);
+    await says('w', '6', 'w', /CLOSED/);
+    return `${a}${b}`;
   }
 
   /** The traced program, not who traces it. */
@@ -268,17 +317,23 @@ describe.skipIf(obstacle !== null)(`on a system of its own${obstacle === null ? 
     return [...calls].filter((call) => !allowed.has(call));
   };
 
-  it('plays a whole case, and makes a backup, with no system call that the units forbid', () => {
+  it('lives through a month, and makes a backup, with no system call that the units forbid', () => {
     const { command, env } = startOf(system, 'neckline.service');
     const [chroot, user, root] = command;
     const played = join(folder, 'play.calls');
-    const program = '/opt/neckline/current/node';
-    const words = [
-      program,
-      '/opt/neckline/current/dist/main.js',
-      'play',
-      '/opt/neckline/current/flows/whole-case.play',
+    const current = '/opt/neckline/current';
+    const wholeCase = readFileSync(system.at(`${current}/flows/whole-case.play`), 'utf8');
+    // A second patient waits for the needle meanwhile; the mornings of a month come and go.
+    const month = [
+      'phone c +000555010004 role=coordinator',
+      'w> NEW BD 1975 F',
+      'wait 9d',
+      'w> LIST',
+      'wait 15d',
+      'c> LIST',
     ];
+    writeFileSync(system.at('/opt/month.play'), `${wholeCase}\n${month.join('\n')}\n`);
+    const words = [`${current}/node`, `${current}/dist/main.js`, 'play', '/opt/month.play'];
     const [strace, ...play] = [...traced(played), chroot, user!, root!, ...words];
     expect(spawnSync(strace!, play, { env: { PATH: process.env.PATH }, encoding: 'utf8' }).status).toBe(0);
     expect(forbidden(played, 'current/node', 'neckline.service')).toEqual([]);
@@ -290,9 +345,39 @@ describe.skipIf(obstacle !== null)(`on a system of its own${obstacle === null ? 
     expect(made.stderr.replace(/^Warning: .*\n/gm, ''), made.stdout).not.toMatch(/error|refused|cannot/);
     expect(made.status).toBe(0);
     expect(forbidden(copied, './node', 'neckline-backup.service')).toEqual([]);
-    expect(
-      readdirSync(system.at('/var/backups/neckline')).filter((name) => /^\d{8}T\d{6}Z\.backup$/.test(name)),
-    ).toHaveLength(1);
+    expect(backups()).toHaveLength(1);
+  });
+
+  const backups = (): readonly string[] =>
+    readdirSync(system.at('/var/backups/neckline')).filter((name) => /^\d{8}T\d{6}Z\.backup$/.test(name));
+
+  it('comes back from its backup in a second place, where every chain holds and the case is closed', () => {
+    const drill = (...words: readonly string[]) => system.run('neckline', ...words, '--env', '/etc/neckline/drill.env');
+    system.run('install', '-d', '-m', '700', '-o', 'neckline', '-g', 'neckline', '/srv/drill', '/srv/drill/key');
+    system.run('cp', '-p', '/var/lib/neckline-key/line.key', '/srv/drill/key/line.key');
+    const own = readFileSync(system.at(settings), 'utf8');
+    writeFileSync(
+      system.at('/etc/neckline/drill.env'),
+      own.replace('/var/lib/neckline-key/', '/srv/drill/key/').replace('=/var/lib/neckline\n', '=/srv/drill/data\n'),
+    );
+    const key = '/etc/neckline/backup.private';
+    system.run('install', '-m', '640', '-o', 'root', '-g', 'neckline', '/root/safe/backup.private', key);
+    const back = drill('restore', `/var/backups/neckline/${backups()[0]}`, '--key', key, '--erased', '0');
+    expect(back.stdout + back.stderr).toContain('/srv/drill/data/neckline.db: as of');
+    rmSync(system.at(key));
+    expect(drill('audit', 'verify').stdout).toContain('every chain holds');
+    expect(drill('audit', 'case', code).stdout).toMatch(/Ada Lumo \(worker\)\tdid\t[\s\S]*closed/);
+  });
+
+  it('goes on with the case that the version before these commands had left at the bedside, to its answer', () => {
+    mkdirSync(system.at('/srv/before'));
+    writeFileSync(system.at('/srv/before/neckline.db'), gunzipSync(readFileSync(join(kept, '0014.db.gz'))));
+    system.copyIn(join(kept, 'kept.key'), '/srv/before/neckline.db.key');
+    system.copyIn(join(kept, 'goes-on.play'), '/srv/before/goes-on.play');
+    const played = system.run('neckline', 'play', '/srv/before/goes-on.play', '--db', '/srv/before/neckline.db');
+    expect(played.stdout + played.stderr).not.toMatch(/failed line|bad line/);
+    expect(played.status).toBe(0);
+    expect(played.stdout).toMatch(/needs a specialist hospital/);
   });
 
   it('leaves its place to a newer version, after a backup, and takes it back', () => {

@@ -77,7 +77,12 @@ export class SmallSystem {
 
   /** Runs a command in it as root. */
   run(...words: readonly string[]): SpawnSyncReturns<string> {
-    return spawnSync('chroot', [this.root, ...words], { encoding: 'utf8', env: plainEnvironment });
+    return this.answers('', ...words);
+  }
+
+  /** The same, with what its user types. */
+  answers(typed: string, ...words: readonly string[]): SpawnSyncReturns<string> {
+    return spawnSync('chroot', [this.root, ...words], { encoding: 'utf8', env: plainEnvironment, input: typed });
   }
 
   remove(): void {

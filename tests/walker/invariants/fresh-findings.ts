@@ -20,7 +20,7 @@ export const freshFindings: Invariant = {
     if (isAnswered(after, 'bleeding') && dayOf(after.answeredAt.bleeding!) !== dayOf(at)) {
       breaches.push(`bleeding of ${dayOf(after.answeredAt.bleeding!)}, needle on ${dayOf(at)}`);
     }
-    for (const field of ['dangerSigns', 'bleeding']) {
+    for (const field of ['dangerSigns', 'bleeding'] as const) {
       if (isAnswered(after, field) && after.answers[field] === null) breaches.push(`${field} forgotten, not asked again`);
     }
     const bleeding = Array.isArray(after.answers.bleeding) ? after.answers.bleeding : [];
