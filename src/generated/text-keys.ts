@@ -1947,6 +1947,7 @@ export const textKeys = {
     'asked',
     'closed',
     'come-again',
+    'comes-for-doctor',
     'doctor-said',
     'ended-already',
     'over',

@@ -9,7 +9,7 @@ import { countWrongCode, guessesCodes } from '../guesses.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Act, Matter } from '../moment.ts';
 import { carrier, laboratoryPeople } from '../people.ts';
-import { idleFrame } from '../state.ts';
+import { idleFrame, type Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person, World } from '../world.ts';
 import { settleQuestion } from './close-question.ts';
@@ -110,13 +110,14 @@ function receive(turn: Turn, interpreter: Interpreter, { of, specimen }: InLabor
 /** The glass is right again: the clinic need not find the patient for it, and no doctor need say what becomes of it. */
 function settleUnusable(turn: Turn, person: Person, { id: caseId, ownerId }: Case, item: string): void {
   turn.post(ownerId, { kind: 'run', flow: 'put-right', caseId, item, vars: {} }, { caseId });
-  for (const question of turn.questions) {
-    const isOfIt = question.about === 'unusable' && question.caseId === caseId && question.item === item;
-    if (!isOfIt || question.answeredAt !== null) continue;
+  for (const question of turn.questions.filter((one) => isOpenAboutGlass(one, caseId, item))) {
     const ending = { now: turn.now, by: person.id, answer: 'put-right', tell: 'doctor.right-again' } as const;
     turn.carryOut(settleQuestion(question, ending), idleFrame, caseId);
   }
 }
+
+const isOpenAboutGlass = (question: Question, caseId: string, item: string): boolean =>
+  question.about === 'unusable' && question.caseId === caseId && question.item === item && question.answeredAt === null;
 
 /** The laboratory looked again, as it was asked to, and counts otherwise. After a result the count is history. */
 function isNewCount(specimen: Specimen, named: number | null): boolean {
@@ -195,8 +196,19 @@ export const receipt: Matter = {
     rejected: (m) => rejection(m.world, { of: m.case!, specimen: m.specimen! }, m.answer as RejectReason),
     'unusable-over': (m) =>
       m.case ? [{ do: 'end-threads', caseId: m.case.id, traits: { endsWhen: 'put-right' } }] : [],
+    // What was asked of the doctors when the patient could not be found is answered with that.
     'end-unusable': (m) => [
       { do: 'record', event: { type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-usable' } },
+      ...m.questions
+        .filter((one) => isOpenAboutGlass(one, m.case!.id, m.specimen!.id))
+        .flatMap((question) =>
+          settleQuestion(question, {
+            now: m.now,
+            by: m.person.id,
+            answer: 'come-again',
+            tell: 'unusable.comes-for-doctor',
+          }),
+        ),
     ],
     'end-not-found': (m) => [
       { do: 'record', event: { type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-found' } },

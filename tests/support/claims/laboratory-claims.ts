@@ -116,6 +116,11 @@ export const laboratoryClaims: readonly Claim[] = [
     holds: ({ specimen }) => specimen?.rejected === null,
   },
   {
+    keys: ['unusable.comes-for-doctor'],
+    says: 'the clinic has closed the sample for a new needle',
+    holds: ({ specimen }) => specimen?.end === 'not-usable',
+  },
+  {
     keys: ['laboratory.bad-closed'],
     says: 'the specimen has its end',
     holds: ({ of, specimen }) => of?.closed != null || specimen?.end != null,

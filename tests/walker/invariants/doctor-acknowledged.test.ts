@@ -35,3 +35,9 @@ it('one that a doctor called done is none; one called done before the result cam
   expect(doctorAcknowledged.broken(inOrder(filed('Thy1'), done, ended))).toEqual([]);
   expect(doctorAcknowledged.broken(inOrder(done, filed('Thy1'), ended))).toHaveLength(1);
 });
+
+it('one whose glass the laboratory calls useless after all is none: that result does not count', () => {
+  const rejected: CaseEvent = { type: 'rejected', specimen: 's1', reason: 'broken' };
+  const unusable: CaseEvent = { type: 'specimen-closed', specimen: 's1', end: 'not-usable' };
+  expect(doctorAcknowledged.broken(madeUp([opened, codeIssued(), filed('Thy1c'), rejected, unusable]))).toEqual([]);
+});

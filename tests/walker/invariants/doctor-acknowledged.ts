@@ -15,6 +15,8 @@ export const doctorAcknowledged: Invariant = {
       const filed = of ? currentResult(of) : null;
       const category = filed?.result.canonical ?? '';
       if (!of || !doctors.test(category) || of.acknowledgedAt !== null) return [];
+      // The laboratory took the result back with its glass, and every doctor was told so.
+      if (of.rejected !== null) return [];
       // A doctor who lets a patient go that refuses reads the result in the same text.
       if (all.some(({ record }) => record.at === at && record.event.type === 'doctor-answered')) return [];
       // Who says that it is done, where the clinic has told the patient or was phoned, has read it too.

@@ -21,7 +21,8 @@ export const freshFindings: Invariant = {
       breaches.push(`bleeding of ${dayOf(after.answeredAt.bleeding!)}, needle on ${dayOf(at)}`);
     }
     for (const field of ['dangerSigns', 'bleeding'] as const) {
-      if (isAnswered(after, field) && after.answers[field] === null) breaches.push(`${field} forgotten, not asked again`);
+      if (isAnswered(after, field) && after.answers[field] === null)
+        breaches.push(`${field} forgotten, not asked again`);
     }
     const bleeding = Array.isArray(after.answers.bleeding) ? after.answers.bleeding : [];
     const figures: readonly (readonly [string, string])[] = [
