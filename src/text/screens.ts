@@ -9,8 +9,9 @@ export const goesOnSign = '\u001f';
 
 /**
  * The screens of a text in their order. One without words is none: so a text can leave a screen out. A screen that says with
- * which words it goes on is cut between its lines, or its sentences if it has one line, where it fits no segment. So is a
- * screen about a patient whose `tag` is longer than most (the mark of practice stands in it): it goes on with that tag.
+ * which words it goes on is cut between its lines, or its sentences if it has one line, where it fits no segment (a sentence
+ * that fits none itself behind its commas). So is a screen about a patient whose `tag` is longer than most (the mark of
+ * practice stands in it): it goes on with that tag.
  */
 export function screensOf(text: string, tag: string | null = null): readonly string[] {
   const screens = text.split(screenBreak).map((one) => one.trim());
@@ -23,7 +24,9 @@ function cutScreen(screen: string, tag: string | null): readonly string[] {
   const lead = screen.slice(0, at).trim();
   const body = screen.slice(at + 1).trim();
   const isList = body.includes('\n');
-  const [first = '', ...others] = isList ? body.split('\n') : sentencesOf(body);
+  const fits = (part: string): boolean => countSegments(`${lead} ${part}`).segments === 1;
+  const sentences = isList ? body.split('\n') : partsOf(body, sentenceEnd);
+  const [first = '', ...others] = sentences.flatMap((one) => (isList || fits(one) ? [one] : partsOf(one, comma)));
   const between = isList ? '\n' : ' ';
   const screens = [first];
   for (const part of others) {
@@ -44,28 +47,32 @@ function cutBehindTag(screen: string, tag: string | null): readonly string[] {
   const isUsual = tag === null || (tag.length <= usual.tag && at <= usual.question);
   if (!isLed || isUsual || screen.includes('\n') || countSegments(screen).segments === 1) return [screen];
   const lead = `${screen.slice(0, at + tag.length)}:`;
-  if (sentencesOf(screen).length > 1) return cutScreen(`${lead}${goesOnSign}${screen}`, null);
+  if (partsOf(screen, sentenceEnd).length > 1) return cutScreen(`${lead}${goesOnSign}${screen}`, null);
   const [name = '', ...rest] = screen.split(/(?<=:) (?=\d)/u);
   return rest.length === 0 ? [screen] : [name, `${lead} ${rest.join(' ')}`];
 }
 
-/** Cut after a full stop or a semicolon; never between marks or in brackets, where the words of a person stand. */
-function sentencesOf(text: string): readonly string[] {
-  const sentences: string[] = [];
+const sentenceEnd = /[.;?!]/u;
+/** Where a sentence longer than a screen is parted. */
+const comma = /,/u;
+
+/** Cut after each such sign that a space follows; never between marks or in brackets, where the words of a person stand. */
+function partsOf(text: string, sign: RegExp): readonly string[] {
+  const parts: string[] = [];
   let from = 0;
   let isQuoted = false;
   let depth = 0;
   for (let index = 0; index < text.length; index += 1) {
-    const sign = text[index]!;
-    if (sign === '"') isQuoted = !isQuoted;
-    if (sign === '(') depth += 1;
-    if (sign === ')') depth = Math.max(0, depth - 1);
-    const isEnd = /[.;?!]/u.test(sign) && !isQuoted && depth === 0;
+    const here = text[index]!;
+    if (here === '"') isQuoted = !isQuoted;
+    if (here === '(') depth += 1;
+    if (here === ')') depth = Math.max(0, depth - 1);
+    const isEnd = sign.test(here) && !isQuoted && depth === 0;
     if (!isEnd || text[index + 1] !== ' ') continue;
-    sentences.push(text.slice(from, index + 1).trim());
+    parts.push(text.slice(from, index + 1).trim());
     from = index + 2;
   }
-  return [...sentences, text.slice(from).trim()];
+  return [...parts, text.slice(from).trim()];
 }
 
 /**

@@ -19,6 +19,14 @@ describe('a screen whose values are longer than usual', () => {
     ]);
   });
 
+  it('is cut behind a comma where one sentence is longer than a screen', () => {
+    const reasons = ['solid', 'x'.repeat(60), 'y'.repeat(60), 'not felt', 'z'.repeat(20)];
+    expect(screensOf(`${lead}Q47 DECIDE AK48. No needle: ${reasons.join(', ')}. The patient waits.`)).toEqual([
+      `Q47 DECIDE AK48. No needle: solid, ${reasons[1]}, ${reasons[2]},`,
+      `Q47 AK48: not felt, ${reasons[4]}. The patient waits.`,
+    ]);
+  });
+
   it("is never cut inside a person's words, so that none of them stands behind a tag of ours", () => {
     const words = `"${sentence('she')} Release it. ${sentence('now')}"`;
     const brackets = `(${sentence('papillary')} Refer. ${sentence('now')})`;
