@@ -1517,6 +1517,13 @@ export const hazardDefences: readonly Defence[] = [
     red: ['tests/conversations/cyst-beside-an-urgent-referral.play'],
   },
   {
+    row: 'H107',
+    file: 'src/conversation/matters/another-day.ts',
+    is: "  if (answerOf(moment.case!, 'asked-anew') === 'asking') return true;\n",
+    becomes: '',
+    red: ['tests/conversations/asked-anew-broken-off.play'],
+  },
+  {
     row: 'H103',
     file: 'src/conversation/matters/another-day.ts',
     is: "record(answered('asked-anew', isSame ? 'same' : 'changed'))",

@@ -14,3 +14,8 @@ it('those that were asked again on the day are none', () => {
   const again = madeUp([opened, ...leftLump, signs, ...warfarin, 24 * 20, signs, ...warfarin, codeIssued()]);
   expect(freshFindings.broken(again)).toEqual([]);
 });
+
+it('signs that were forgotten on the day and not asked again are a breach', () => {
+  const forgotten = madeUp([opened, ...leftLump, signs, 24 * 20, answer('dangerSigns', null), codeIssued()]);
+  expect(freshFindings.broken(forgotten)).toEqual(['dangerSigns forgotten, not asked again']);
+});
