@@ -131,8 +131,10 @@ function comesYet(moment: Moment, day: Day | null): boolean {
  * what it gave is not settled. Being seen elsewhere ends a case only where there is none.
  */
 function isNeedleOpen({ case: of }: Moment): boolean {
-  if (answerOf(of!, 'parcel') === 'referred') return false;
   if (of!.closed !== null) return false;
+  // A parcel given up as lost has come after all: its result waits to be acted on.
+  if (of!.specimens.some((one) => one.results.length > 0 && one.end === null)) return true;
+  if (answerOf(of!, 'parcel') === 'referred') return false;
   // A needle that gave nothing to send, and the plan after it is the hospital.
   if (of!.notSampled?.why === 'referred' && (answerOf(of!, 'plan') ?? null) !== null) return false;
   if (of!.specimens.some((one) => one.attempts.length > 0)) return true;
