@@ -26,7 +26,9 @@ function cutScreen(screen: string, tag: string | null): readonly string[] {
   const isList = body.includes('\n');
   const fits = (part: string): boolean => countSegments(`${lead} ${part}`).segments === 1;
   const sentences = isList ? body.split('\n') : partsOf(body, sentenceEnd);
-  const [first = '', ...others] = sentences.flatMap((one) => (isList || fits(one) ? [one] : partsOf(one, comma)));
+  // Around the words of a person nothing is parted: they and what is said of them stay on one screen.
+  const isWhole = (part: string): boolean => isList || /["(]/u.test(part) || fits(part);
+  const [first = '', ...others] = sentences.flatMap((one) => (isWhole(one) ? [one] : partsOf(one, comma)));
   const between = isList ? '\n' : ' ';
   const screens = [first];
   for (const part of others) {

@@ -18,6 +18,7 @@ const telling = [
     'node-tuberculosis',
     'doubled-answers',
     'back-to-the-checks',
+    'back-past-what-lacked',
     'another-day-in-one-word',
     'label-mismatch',
     'thy3f',
