@@ -4,6 +4,8 @@ import { firstAskedAt } from '../first-asked.ts';
 import type { Matter, Moment } from '../moment.ts';
 import type { Question } from '../state.ts';
 import { readerZone } from './common.ts';
+import { openAboutResult } from './filing.ts';
+import { specimenId } from './result-days.ts';
 
 /** The instant at which the newest open question about this case, or of this person without one, goes out; null = it did. */
 function stillToGo(moment: Moment): number | null {
@@ -18,17 +20,25 @@ function stillToGo(moment: Moment): number | null {
   return at > moment.now ? at : null;
 }
 
-function words(moment: Moment, now: 'doctor-asked' | null, later: 'asked-at' | 'doctor-asked-at'): string {
+function later(moment: Moment, key: 'asked-at' | 'doctor-asked-at'): string | null {
   const at = stillToGo(moment);
-  const { locale } = moment.person;
-  const { texts } = moment.world;
-  if (at !== null) return texts.render(locale, `common.${later}`, () => clockWords(at, readerZone(moment)));
-  return now === null ? '' : texts.render(locale, `common.${now}`, () => '');
+  if (at === null) return null;
+  return moment.world.texts.render(moment.person.locale, `common.${key}`, () => clockWords(at, readerZone(moment)));
+}
+
+/** What a doctor has to do with this result now: asked at some time, asked, has answered, or nothing that could be said. */
+function doctorIs(moment: Moment): string {
+  const say = (key: 'doctor-asked' | 'doctor-answered' | 'please-answer'): string =>
+    moment.world.texts.render(moment.person.locale, `common.${key}`, () => '');
+  // What is asked besides, a phone call, is not about what it means.
+  if (moment.specimen?.acknowledgement) return say('doctor-answered');
+  if (openAboutResult(moment, specimenId(moment)).length === 0) return say('please-answer');
+  return later(moment, 'doctor-asked-at') ?? say('doctor-asked');
 }
 
 export const askedWhen: Matter = {
   values: {
-    askedWhen: { of: (m) => words(m, null, 'asked-at'), sample: '' },
-    doctorIs: { of: (m) => words(m, 'doctor-asked', 'doctor-asked-at'), sample: 'Doctor asked' },
+    askedWhen: { of: (m) => later(m, 'asked-at') ?? '', sample: '' },
+    doctorIs: { of: doctorIs, sample: 'A doctor has answered' },
   },
 };

@@ -4,7 +4,7 @@ import type { Json } from '../../../src/case/events.ts';
 import type { Question } from '../../../src/conversation/state.ts';
 import type { TextKey } from '../../../src/generated/text-keys.ts';
 import type { ChangeSet, OutboundMessage } from '../../../src/line/ports.ts';
-import { madeUp, opened } from '../../walker/invariants/made-up.ts';
+import { codeIssued, madeUp, opened } from '../../walker/invariants/made-up.ts';
 import { shipped } from '../shipped.ts';
 import { Ledger } from './ledger.ts';
 import { saidIn } from './pattern.ts';
@@ -68,6 +68,21 @@ describe('texts that claim something are held against the record', () => {
     expect(untrue([said, toDoctor], { of: answered('unknown') })).toEqual(['referral.not-seen']);
     expect(untrue([said], { of: answered('not-seen') })).toEqual(['referral.not-seen']);
     expect(untrue([said, toDoctor], { of: answered('not-seen') })).toEqual([]);
+  });
+
+  it('`a doctor is asked` about a result is a falsehood once the doctor has answered', () => {
+    const { of } = madeUp([opened, codeIssued()]);
+    const item = of.specimens[0]!.id;
+    const open: Partial<Question> = { about: 'thy5', item };
+    const over = { ...open, answeredAt: from };
+    const said = (key: TextKey) =>
+      text('action.refer', { tag: 'AK', code: '1234 5678', doctorIs: text(key) }).split('\n');
+    const judged = (key: TextKey, question: Partial<Question>) =>
+      untrue([message('w', said(key).at(-1)!)], { of, questions: [question] });
+    expect(judged('common.doctor-asked', open)).toEqual([]);
+    expect(judged('common.doctor-asked', over)).toEqual(['action.refer']);
+    expect(judged('common.doctor-answered', over)).toEqual([]);
+    expect(judged('common.doctor-answered', open)).toEqual(['action.refer']);
   });
 
   it('whoever is named as reached was sent something', () => {

@@ -1,5 +1,7 @@
 /** Claims about a patient's way, from the findings to the end. */
 import { answerOf } from '../../../src/case/case.ts';
+import type { TextKey } from '../../../src/generated/text-keys.ts';
+import { shipped } from '../shipped.ts';
 import { type Claim, comesBack, isDoctorAsked, isDoctorTold, namesCode } from './claim.ts';
 
 /** Rows that ask when their day comes; of a day that has begun they are due already. */
@@ -71,6 +73,21 @@ export const patientClaims: readonly Claim[] = [
     keys: ['decision.emergency-going'],
     says: 'it was said that the patient goes, and it is asked about',
     holds: (scene) => comesBack(scene) && scene.of !== null,
+  },
+  {
+    keys: ['action.refer', 'action.urgent'],
+    says: 'a doctor is asked, or has answered, about this result',
+    holds: ({ said, specimen, questions }) => {
+      const here = questions.filter((one) => one.item === specimen?.id && one.about !== 'phoned');
+      const isSaid = (key: TextKey): boolean => said.text.includes(`: ${shipped.texts.render('en', key, () => '')}. `);
+      if (isSaid('common.doctor-asked') && !here.some((one) => one.answeredAt === null)) return false;
+      return !isSaid('common.doctor-answered') || here.some((one) => one.answeredAt !== null);
+    },
+  },
+  {
+    keys: ['referral.again'],
+    says: 'the patient was not seen',
+    holds: ({ of }) => of !== null && answerOf(of, 'referral-seen') === 'not-seen',
   },
   {
     keys: ['referral.not-seen'],

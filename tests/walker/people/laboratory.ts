@@ -148,7 +148,7 @@ export class WalkingLaboratory implements Agent {
     if (targetFacts(of, of.specimens[index]!).kind === 'node') {
       // A node that gave nothing once often gives nothing again.
       const gaveNothing = of.specimens.some((one) => one.results.at(-1)?.result.canonical === 'L1');
-      if (gaveNothing && chance.happens(0.6)) return 'L1';
+      if (chance.happens(gaveNothing ? 0.85 : 0.3)) return 'L1';
       return chance.happens(0.4) ? 'L2' : (nodeResult[category] ?? 'L2');
     }
     return chance.happens(0.2) ? (bethesda[category] ?? category) : category;
