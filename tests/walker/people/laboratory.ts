@@ -146,8 +146,8 @@ export class WalkingLaboratory implements Agent {
     const index = of.specimens.findIndex((one) => one.id === id);
     const category = this.patients.of(caseId)?.results[index] ?? 'Thy2';
     if (targetFacts(of, of.specimens[index]!).kind === 'node') {
-      // A node that gave nothing once often gives nothing again.
-      const gaveNothing = of.specimens.some((one) => one.results.at(-1)?.result.canonical === 'L1');
+      // A node that gave nothing once often gives nothing again: what a new needle is of has its first one in another case.
+      const gaveNothing = (answerOf(of, 'earlier') ?? []).some((one) => one.canonical === 'L1');
       if (chance.happens(gaveNothing ? 0.85 : 0.3)) return 'L1';
       return chance.happens(0.4) ? 'L2' : (nodeResult[category] ?? 'L2');
     }
