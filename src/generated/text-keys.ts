@@ -171,6 +171,7 @@ export const textKeys = {
     'doctor-answered',
     'doctor-asked',
     'doctor-asked-at',
+    'doctor-has-it',
     'doctor-says',
     'doctor-writes',
     'doctor-writes-no-needle',

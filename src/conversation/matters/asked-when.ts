@@ -26,19 +26,20 @@ function later(moment: Moment, key: 'asked-at' | 'doctor-asked-at'): string | nu
   return moment.world.texts.render(moment.person.locale, `common.${key}`, () => clockWords(at, readerZone(moment)));
 }
 
-/** What a doctor has to do with this result now: asked at some time, asked, has answered, or nothing that could be said. */
+/** What a doctor has to do with this result now: asked, at some time, has it in hand, has answered; or nothing to say. */
 function doctorIs(moment: Moment): string {
-  const say = (key: 'doctor-asked' | 'doctor-answered' | 'please-answer'): string =>
+  const say = (key: 'doctor-asked' | 'doctor-has-it' | 'doctor-answered' | 'please-answer'): string =>
     moment.world.texts.render(moment.person.locale, `common.${key}`, () => '');
-  // What is asked besides, a phone call, is not about what it means.
-  if (moment.specimen?.acknowledgement) return say('doctor-answered');
-  if (openAboutResult(moment, specimenId(moment)).length === 0) return say('please-answer');
-  return later(moment, 'doctor-asked-at') ?? say('doctor-asked');
+  // A phone call that is asked besides is not about what the result means.
+  const open = openAboutResult(moment, specimenId(moment)).filter((one) => one.about !== 'phoned');
+  if (open.some((one) => one.promiseUntil !== null)) return say('doctor-has-it');
+  if (open.length > 0) return later(moment, 'doctor-asked-at') ?? say('doctor-asked');
+  return say(moment.specimen?.acknowledgement ? 'doctor-answered' : 'please-answer');
 }
 
 export const askedWhen: Matter = {
   values: {
     askedWhen: { of: (m) => later(m, 'asked-at') ?? '', sample: '' },
-    doctorIs: { of: doctorIs, sample: 'A doctor has answered' },
+    doctorIs: { of: doctorIs, sample: 'A doctor has it in hand' },
   },
 };

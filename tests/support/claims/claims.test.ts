@@ -73,7 +73,7 @@ describe('texts that claim something are held against the record', () => {
   it('`a doctor is asked` about a result is a falsehood once the doctor has answered', () => {
     const { of } = madeUp([opened, codeIssued()]);
     const item = of.specimens[0]!.id;
-    const open: Partial<Question> = { about: 'thy5', item };
+    const open: Partial<Question> = { about: 'thy5', item, promiseUntil: null };
     const over = { ...open, answeredAt: from };
     const said = (key: TextKey) =>
       text('action.refer', { tag: 'AK', code: '1234 5678', doctorIs: text(key) }).split('\n');
@@ -81,6 +81,8 @@ describe('texts that claim something are held against the record', () => {
       untrue([message('w', said(key).at(-1)!)], { of, questions: [question] });
     expect(judged('common.doctor-asked', open)).toEqual([]);
     expect(judged('common.doctor-asked', over)).toEqual(['action.refer']);
+    expect(judged('common.doctor-has-it', { ...open, promiseUntil: from })).toEqual([]);
+    expect(judged('common.doctor-has-it', open)).toEqual(['action.refer']);
     expect(judged('common.doctor-answered', over)).toEqual([]);
     expect(judged('common.doctor-answered', open)).toEqual(['action.refer']);
   });

@@ -76,11 +76,13 @@ export const patientClaims: readonly Claim[] = [
   },
   {
     keys: ['action.refer', 'action.urgent'],
-    says: 'a doctor is asked, or has answered, about this result',
+    says: 'a doctor is asked, has it in hand or has answered, about this result',
     holds: ({ said, specimen, questions }) => {
       const here = questions.filter((one) => one.item === specimen?.id && one.about !== 'phoned');
       const isSaid = (key: TextKey): boolean => said.text.includes(`: ${shipped.texts.render('en', key, () => '')}. `);
-      if (isSaid('common.doctor-asked') && !here.some((one) => one.answeredAt === null)) return false;
+      const open = here.filter((one) => one.answeredAt === null);
+      if (isSaid('common.doctor-has-it')) return open.some((one) => one.promiseUntil !== null);
+      if (isSaid('common.doctor-asked')) return open.some((one) => one.promiseUntil === null);
       return !isSaid('common.doctor-answered') || here.some((one) => one.answeredAt !== null);
     },
   },
