@@ -173,6 +173,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'decision.refer': ['yes'],
     'decision.released': ['breathing', 'yes'],
     'decision.sample': ['yes'],
+    'decision.urgent-asked': ['yes'],
     'decision.urgent-refer': ['yes'],
     'decision.urgent-sample': ['yes'],
     'new.bleeding': ['bleeding'],
@@ -250,6 +251,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.examined': ['none'],
     'new.family': ['hard', 'neck-nodes', 'none', 'unknown'],
     'new.fixed-lump': ['fixed', 'fixed+pulsates'],
+    'new.inr-days': ['none'],
     'new.looks': ['none'],
   },
   'new.overactive': {
@@ -277,6 +279,9 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'new.sponge': {
     'new.inside': ['yes'],
+  },
+  'new.still-open': {
+    'new.breathing': ['unknown'],
   },
   'new.story': {
     'new.check': ['none'],
@@ -378,10 +383,6 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'ready.fixatives': ['slides-many', 'syringe+fine-needles+slides-many', 'syringe+holder+fine-needles+slides-many'],
     'ready.lacking': ['none'],
   },
-  'referral.again': {
-    'referral.day': ['new-day'],
-    'referral.seek': ['not-found'],
-  },
   'referral.found': {
     'referral.day': ['new-day'],
   },
@@ -390,7 +391,6 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'referral.seen': {
     'ready.checks': ['seen'],
-    'referral.again': ['not-seen'],
   },
   'review.due': {
     'new.breathing': ['examine'],

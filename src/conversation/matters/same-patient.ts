@@ -128,6 +128,11 @@ const aboutLink: ReadonlySet<AnswerKey> = new Set<AnswerKey>([
   'earlier-sizes',
   'alarm-before',
 ]);
+/** Said of a decision, not of the patient: whoever said yes saw other findings, so it is decided and asked anew. */
+const aboutDecision: ReadonlySet<AnswerKey> = new Set<AnswerKey>([
+  ...(['findings-check', 'asked-anew', 'go-ahead', 'left', 'referral-day'] as const),
+  ...(['doctor-allows', 'needle-allowed', 'alarm-allowed', 'drain'] as const),
+]);
 const nameFields = ['patient.initials', 'patient.sex', 'patient.birthYear', 'patient.ageYears'] as const;
 const isName: ReadonlySet<AnswerKey> = new Set(nameFields);
 
@@ -137,7 +142,7 @@ const isName: ReadonlySet<AnswerKey> = new Set(nameFields);
  */
 function saidAnew(from: Case, into: Case, stale: readonly CaseField[]): readonly Act[] {
   const said = answeredKeys(from)
-    .filter((key) => from.answers[key] !== null && !aboutLink.has(key) && !isName.has(key))
+    .filter((key) => from.answers[key] !== null && !aboutLink.has(key) && !isName.has(key) && !aboutDecision.has(key))
     .map((key) => [key, from.answers[key] ?? null] as const);
   const put = (key: AnswerKey, value: Json): Act => {
     const [, item = null, field = key] = /^([ns]\d+)\.(.+)$/.exec(key) ?? [];

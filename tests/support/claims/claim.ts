@@ -32,6 +32,8 @@ export interface Scene {
   readonly people: readonly Person[];
   /** True: people of a role, or one by name, were sent something about this case, or about whoever is told, in this instant. */
   toldNow(who: Role | string): boolean;
+  /** The same, with this text: the day may begin in the same instant. */
+  toldWith(who: Role | string): boolean;
   /** The same, at any time until now. */
   told(who: Role | string): boolean;
 }

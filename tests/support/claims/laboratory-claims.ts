@@ -73,7 +73,7 @@ export const laboratoryClaims: readonly Claim[] = [
     keys: ['laboratory.filed-by-day'],
     says: 'a result is filed; the clinic has it or gets it next, no doctor yet',
     holds: (scene) =>
-      (scene.specimen?.results.length ?? 0) > 0 && isForClinic(scene, 'action') && !scene.toldNow('doctor'),
+      (scene.specimen?.results.length ?? 0) > 0 && isForClinic(scene, 'action') && !scene.toldWith('doctor'),
   },
   {
     keys: ['laboratory.filed-clinic'],

@@ -139,15 +139,23 @@ export class Ledger {
       ),
       people: [...this.people.values()],
       toldNow: (who) => this.wasTold(said, who, said.at),
+      toldWith: (who) => this.wasTold(said, who, said.at, said.at),
       told: (who) => this.wasTold(said, who, 0),
     };
   }
 
-  private wasTold(said: OutboundMessage, who: Role | string, since: number): boolean {
+  private wasTold(said: OutboundMessage, who: Role | string, since: number, until = Infinity): boolean {
     const sender = said.personId === null ? null : (this.people.get(said.personId) ?? null);
     // From the newest: whoever was told was told just now, mostly.
     const found = this.texts.findLast((one) => {
-      if (one.id === said.id || one.at < since || one.personId === null || one.personId === said.personId) return false;
+      if (
+        one.id === said.id ||
+        one.at < since ||
+        one.at > until ||
+        one.personId === null ||
+        one.personId === said.personId
+      )
+        return false;
       const person = this.people.get(one.personId);
       const meant = person !== undefined && (person.name === who || person.roles.some((role) => role === who));
       // What is of no case is about whoever is told of it; a stranger is known by the instant alone.
