@@ -42,6 +42,9 @@ export interface FiledAt {
   readonly reason: string | null;
 }
 
+/** Answers to the advice with which the clinic takes the needle upon itself. */
+const needleAgreed: ReadonlySet<Json> = new Set(['now', 'other-day']);
+
 /** A read-back that waits for the laboratory's YES. */
 export interface ReadBack {
   readonly result: FiledResult;
@@ -207,6 +210,8 @@ function applied(before: Case, event: CaseEvent, record: CaseHappening): Case {
         ...before,
         answers: { ...before.answers, [key]: event.value },
         answeredAt: { ...before.answeredAt, [key]: at },
+        // Sent away without a needle before, and now one is agreed on.
+        notSampled: key === 'go-ahead' && needleAgreed.has(event.value) ? null : before.notSampled,
       };
     }
     case 'retagged':

@@ -144,6 +144,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'left.waits': {
     'decision.sample': ['here'],
+    'decision.urgent-sample': ['here'],
     'new.breathing': ['here'],
   },
   'new.bleeding': {
@@ -391,6 +392,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'referral.seen': {
     'ready.checks': ['seen'],
+    'ready.dangers': ['seen'],
   },
   'review.due': {
     'new.breathing': ['examine'],
