@@ -6,8 +6,8 @@ import { runs } from './tests/support/runs.ts';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
-    // Slow, with runs of their own: `npm run crash`, `npm run installed`.
-    exclude: ['tests/crash/**', 'tests/deploy/installed/**', '**/node_modules/**'],
+    // Slow, with runs of their own: `npm run crash`, `npm run installed`, `npm run browser`.
+    exclude: ['tests/crash/**', 'tests/deploy/installed/**', 'tests/browser/**', '**/node_modules/**'],
     // One process a worker for all its files: starting anew and reading packages and content again took most of the time.
     isolate: false,
     // Gateways, kills and clocks are waited for: with a worker a processor a third of the time went by unused.

@@ -2,8 +2,9 @@
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { benchTable, benchWordsOf } from '../src/content/bench-words.ts';
 import { fieldsOfItems, fieldTypes } from '../src/content/field-types.ts';
-import { loadContent } from '../src/content/load.ts';
+import { loadContent, packageRoot } from '../src/content/load.ts';
 import { namesOf } from '../src/content/names.ts';
 
 const folder = fileURLToPath(new URL('../src/generated/', import.meta.url));
@@ -38,6 +39,10 @@ type Ask = (typeof asks)[keyof typeof asks];
 
 /** What may be answered to the questions of a field. */
 export type OptionId<F extends Ask['field']> = Extract<Ask, { readonly field: F }>['options'][number];
+`,
+  'bench-words': `${table('benchWords', benchTable(benchWordsOf(packageRoot, 'en')))}
+/** A word of the bench's page. */
+export type BenchWord = keyof typeof benchWords;
 `,
   fields: `import type { ReadValues } from '../case/read-values.ts';
 import type { OptionId } from './option-ids.ts';

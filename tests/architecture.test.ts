@@ -14,7 +14,7 @@ function filesUnder(folder: string): string[] {
 }
 
 const files = filesUnder(root).map((path) => ({ path: relative(root, path), source: readFileSync(path, 'utf8') }));
-const pure = ['clinical', 'case', 'conversation', 'text', 'cards', 'setup'];
+const pure = ['clinical', 'case', 'conversation', 'text', 'drawings', 'cards', 'setup', 'training'];
 
 /** Layers that a layer may import, besides itself. `text` reads and counts words and knows nothing above it. */
 const allowed: Readonly<Record<string, readonly string[]>> = {
@@ -25,10 +25,12 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   conversation: ['case', 'clinical', 'text', 'generated'],
   line: ['generated', 'case', 'clinical', 'conversation', 'text'],
   store: ['line', 'generated', 'case', 'clinical', 'conversation', 'text'],
-  channels: ['line', 'generated', 'case', 'clinical', 'conversation', 'text'],
+  channels: ['line', 'training', 'drawings', 'generated', 'case', 'clinical', 'conversation', 'text'],
   observe: ['line'],
-  cards: ['conversation', 'generated', 'text', 'case', 'clinical'],
-  content: ['cards', 'conversation', 'generated', 'text', 'case', 'clinical'],
+  training: ['conversation', 'clinical', 'text'],
+  drawings: ['clinical', 'text'],
+  cards: ['drawings', 'conversation', 'generated', 'text', 'case', 'clinical'],
+  content: ['cards', 'training', 'conversation', 'generated', 'text', 'case', 'clinical'],
   setup: ['content', 'conversation', 'generated', 'case', 'clinical', 'text'],
   report: ['line', 'case', 'clinical', 'conversation', 'text'],
 };

@@ -1,6 +1,6 @@
 /** Blocks that a page is put together from: each knows its size before it is placed. All in millimetres. */
-import { circle, type Drawing, type Ink, lines } from './ink.ts';
-import { type Weight, wrapped } from './letters.ts';
+import { circle, type Drawing, type Ink, lines } from '../drawings/ink.ts';
+import { type Weight, wrapped } from '../drawings/letters.ts';
 
 /** One line of text; `y` is its base line. */
 export interface TextLine {

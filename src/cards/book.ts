@@ -1,10 +1,12 @@
 /** All cards of a language, in the order of their numbers, as pages and as one file to print. */
+
+import { escaped } from '../drawings/ink.ts';
 import type { Block } from './blocks.ts';
-import { escaped } from './ink.ts';
 import { type Page, pageOf, pageSvg } from './page.ts';
 import { firstAidCard, positionCard } from './pages/body.ts';
 import { doctorCard, laboratoryCard } from './pages/desks.ts';
 import { labelCard } from './pages/label.ts';
+import { looksCard } from './pages/looks.ts';
 import { numbersCard } from './pages/numbers.ts';
 import { holdingCard, smearCard, strokesCard } from './pages/technique.ts';
 import { wordsCard } from './pages/words.ts';
@@ -22,6 +24,7 @@ const cards: readonly (readonly [name: string, body: (told: Told) => Block | nul
   ['laboratory', laboratoryCard],
   ['doctor', doctorCard],
   ['numbers', numbersCard],
+  ['looks', looksCard],
 ];
 
 /** The pages; `overfull`: numbers of cards whose words do not fit a page. */

@@ -1,4 +1,7 @@
 /** A page of A4: head, body, foot. Millimetres. */
+
+import { escaped, FONTS, short } from '../drawings/ink.ts';
+import { widthOf } from '../drawings/letters.ts';
 import {
   type Block,
   beside,
@@ -13,8 +16,6 @@ import {
   type TextLine,
   together,
 } from './blocks.ts';
-import { escaped, FONTS, short } from './ink.ts';
-import { widthOf } from './letters.ts';
 
 export const A4 = { width: 210, height: 297 } as const;
 /** Between paper and print: wider than what printers leave white. Our convention. */

@@ -1,6 +1,7 @@
 /** Cards of drawings: each drawing with its number and what to do, in columns. */
+
+import type { Drawing } from '../drawings/ink.ts';
 import { type Block, beside, framed, numberRing, paragraph, picture, stacked } from './blocks.ts';
-import type { Drawing } from './ink.ts';
 import { BODY, BODY_HEIGHT } from './page.ts';
 import type { Told } from './told.ts';
 

@@ -1,5 +1,6 @@
 import { readSettings } from '../config.ts';
 import { answerRows } from '../content/answer-table.ts';
+import { benchWordProblems } from '../content/bench-words.ts';
 import { cardProblems } from '../content/cards.ts';
 import { withSaidVars } from '../content/check-content.ts';
 import { checkEverything } from '../content/check-everything.ts';
@@ -8,9 +9,11 @@ import { costRows } from '../content/cost.ts';
 import { assessedRows, type FieldRow, fieldRows } from '../content/fields.ts';
 import { type Content, loadContent, packageRoot } from '../content/load.ts';
 import { problemLine, sortProblems } from '../content/problem.ts';
+import { loadTraining } from '../content/scenarios.ts';
 import type { Locale } from '../content/texts.ts';
 import { measureScreens } from '../content/wording/measure.ts';
 import { wordProblems, wordRows } from '../content/wording/table.ts';
+import { benchWords } from '../generated/bench-words.ts';
 import { readArguments } from './arguments.ts';
 import { checkRoster, settingsProblem } from './check-roster.ts';
 import { type CaseCost, wholeCaseCosts } from './whole-case.ts';
@@ -99,7 +102,10 @@ export async function runCheck(
     ...(settings.ok ? [] : settings.faults.map((fault) => settingsProblem(fault, out.settingsFile ?? null))),
     ...(roster?.problems ?? []),
     ...(isRead ? checkEverything(content, registry) : content.problems),
+    // The page is the package's own: a package of somebody else's has none.
+    ...(isRead && options.root === undefined ? benchWordProblems(packageRoot, benchWords) : []),
     ...(isRead ? cardProblems(content, options.root ?? packageRoot, options.words ?? []) : []),
+    ...(isRead ? loadTraining(content, options.root).problems : []),
   ]);
   if (problems.length > 0) {
     // A list that was asked for is read by others: they must not find problems in its place.

@@ -31,14 +31,14 @@ export function demoRosterOf({ sites, laboratories }: Pick<Programme, 'sites' | 
 /**
  * Puts the demo roster of this programme into its database, from a file that may be changed by hand before. On the first
  * start only: whoever leaves the line later is not called back by a restart. Refuses a database that has people who could be
- * dialled.
+ * dialled. True: this was the first start.
  */
-export async function putDemoRoster(store: LineStore, content: Content, settings: Settings): Promise<void> {
+export async function putDemoRoster(store: LineStore, content: Content, settings: Settings): Promise<boolean> {
   const { programme } = content;
   // Of several programmes of one's own each has its people.
   const of = settings.NECKLINE_PROGRAMME === undefined ? '' : `-${programme.id}`;
   const mark = `demo-roster${of}`;
-  if ((await store.mark(mark)) !== null) return;
+  if ((await store.mark(mark)) !== null) return false;
   const known = await store.roster(programme.id);
   if (known.some(({ addresses }) => addresses.some(({ channel }) => channel !== 'bench'))) {
     throw new Refused(
@@ -56,4 +56,5 @@ export async function putDemoRoster(store: LineStore, content: Content, settings
   const fresh = people.filter((one) => !known.some((old) => old.id === one.id));
   if (fresh.length > 0) await store.putPeople(fresh);
   await store.setMark(mark, 'written');
+  return true;
 }

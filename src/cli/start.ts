@@ -1,19 +1,15 @@
 /** `neckline start`: runs the line. With nothing configured, on the phone bench. */
-import { randomBytes } from 'node:crypto';
 import { join } from 'node:path';
-import { BenchChannel } from '../channels/bench/channel.ts';
-import { BenchClock } from '../channels/bench/clock.ts';
 import { startBench } from '../channels/bench/server.ts';
 import { realParts, type Settings } from '../config.ts';
-import { registry } from '../conversation/matters.ts';
-import { Line } from '../line/line.ts';
+import { benchWordsOf } from '../content/bench-words.ts';
+import { packageRoot } from '../content/load.ts';
+import { loadTraining } from '../content/scenarios.ts';
+import { baseLocale } from '../content/texts.ts';
 import type { Log } from '../line/ports.ts';
-import { startRunner } from '../line/runner.ts';
-import { healthOf } from '../observe/health.ts';
 import { jsonLog } from '../observe/log.ts';
-import { putDemoRoster } from './demo-roster.ts';
-import { withOlderFlows } from './flow-versions.ts';
-import { fullDisk, isOfFullDisk, openOwnStore, Refused, settingsAndContent, soundSettings } from './open-line.ts';
+import { canEmpty, emptyBench, type OpenBenchLine, openBenchLine } from './bench-line.ts';
+import { fullDisk, isOfFullDisk, Refused, settingsAndContent, soundSettings } from './open-line.ts';
 import type { Io } from './operate.ts';
 import { ended } from './signals.ts';
 
@@ -70,52 +66,33 @@ function refuseFullDisk(error: unknown, settings: Settings): never {
 
 async function serveBench(settings: Settings, log: Log, io: Io): Promise<void> {
   const [, content, port] = settingsAndContent(io, benchPortOf);
-  const store = await openOwnStore(io, settings, content, log, { exclusive: true, makes: true });
+  const setting = { given: io, settings, content, log };
+  let running = await openBenchLine(setting);
+  const renew = async (): Promise<OpenBenchLine> => {
+    await running.close();
+    emptyBench(settings);
+    running = await openBenchLine(setting);
+    return running;
+  };
   try {
-    if ((await store.mark('real')) !== null) {
-      throw new Refused('this database was used by a real channel: the phone bench does not run on it');
-    }
-    const served = await withOlderFlows(content, registry, store, log, Date.now());
-    await putDemoRoster(store, content, settings);
-    const clock = new BenchClock(join(settings.NECKLINE_DATA, 'demo', 'clock.json'));
-    await store.recoverOutbox(clock.now());
-    const channel = new BenchChannel((id, at) => store.report(id, 'delivered', at), clock);
-    const line = new Line({
-      store,
-      content: served,
-      registry,
-      clock,
-      steady: () => performance.now(),
+    const bench = await startBench({
+      ...running,
+      port,
       log,
-      random: { bytes: (count) => randomBytes(count) },
-      channels: new Map([[channel.name, channel]]),
+      pageFolder: join(packageRoot, 'dist', 'bench'),
+      words: benchWordsOf(packageRoot, baseLocale),
+      training: loadTraining(content),
+      ...(canEmpty(settings) ? { renew } : {}),
+    }).catch((error: NodeJS.ErrnoException) => {
+      throw error.code === 'EADDRINUSE'
+        ? new Refused(`port ${port} is taken; set NECKLINE_BENCH_PORT to another`)
+        : error;
     });
-    const runner = startRunner(line, clock, log);
-    try {
-      const bench = await startBench({
-        port,
-        line,
-        clock,
-        channel,
-        nudge: () => runner.nudge(),
-        log,
-        programmeId: content.programme.id,
-        zone: content.programme.zone,
-        health: () => healthOf({ store, clock, links: new Map(), database: null }),
-      }).catch((error: NodeJS.ErrnoException) => {
-        throw error.code === 'EADDRINUSE'
-          ? new Refused(`port ${port} is taken; set NECKLINE_BENCH_PORT to another`)
-          : error;
-      });
-      io.stdout.write(`Phone bench: ${bench.url}\n`);
-      await ended();
-      await bench.close();
-    } finally {
-      await runner.stop();
-      await line.idle();
-    }
+    io.stdout.write(`Phone bench: ${bench.url}\n`);
+    await ended();
+    await bench.close();
   } finally {
-    await store.close();
+    await running.close();
   }
 }
 

@@ -116,7 +116,7 @@ function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(re
     keep(readEveryday(file, text)),
   );
   const files = filesIn(root, folder, '.json')
-    .filter((name) => !['meta', 'keywords', 'quick', 'alarm', 'everyday', 'cards'].includes(name))
+    .filter((name) => !['meta', 'keywords', 'quick', 'alarm', 'everyday', 'cards', 'bench'].includes(name))
     .flatMap((name) => {
       const file = `${folder}/${name}.json`;
       return keep(readLocaleFile(tag, name, file, readText(root, file))) ?? [];

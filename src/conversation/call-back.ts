@@ -1,6 +1,6 @@
 /** A doctor who wants to be called: the clinic hears by what number, or who connects them. */
 
-import { canBeDialled } from './channel-facts.ts';
+import { canBeDialled, shownNumber } from './channel-facts.ts';
 import type { QuestionAbout } from './flow.ts';
 import { personById, withRole } from './people.ts';
 import { siteOf } from './programme.ts';
@@ -17,7 +17,8 @@ export const doctorPhones: ReadonlySet<QuestionAbout> = new Set<QuestionAbout>([
 
 /** The number under which somebody can be called, or null: Telegram gives none. */
 function numberOf(person: Person | null): string | null {
-  return person?.addresses.find((one) => canBeDialled(one.channel))?.address ?? null;
+  const address = person?.addresses.find((one) => canBeDialled(one.channel));
+  return address ? shownNumber(address) : null;
 }
 
 /**

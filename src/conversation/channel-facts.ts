@@ -1,4 +1,5 @@
 /** The links by which people reach the line, and what the conversation must know of each. */
+import type { Address } from './world.ts';
 
 /** Every link that somebody of the roster can be written to by. `bench`: the phones of the page for trying it out. */
 export const channels = ['sms', 'telegram', 'bench'] as const;
@@ -27,6 +28,20 @@ const facts: Readonly<Record<ChannelName, ChannelFacts>> = {
 export function channelFacts(channel: string): ChannelFacts {
   const known = channels.find((one) => one === channel);
   return known ? facts[known] : { ...facts.bench, name: channel };
+}
+
+/** Invented numbers that are told apart; a prime, so that alike names get different ones. */
+const inventedNumbers = 997;
+
+/**
+ * The number that is shown for an address that can be called. A name of the bench has an invented one, always the same, of
+ * no country (no code begins with 0): whoever practises sees how a number looks and can dial none.
+ */
+export function shownNumber({ channel, address }: Address): string {
+  if (channel !== 'bench') return address;
+  let sum = 0;
+  for (const sign of address) sum = (sum * 31 + sign.codePointAt(0)!) % inventedNumbers;
+  return `+000555010${String(sum + 1).padStart(3, '0')}`;
 }
 
 /** True: somebody can be called at this link's addresses, or could be (a name on the bench). */

@@ -3,7 +3,7 @@
 import type { TextKey } from '../generated/text-keys.ts';
 import { foldToGsm7 } from '../text/gsm7.ts';
 import { screensOf } from '../text/screens.ts';
-import { canBeDialled } from './channel-facts.ts';
+import { canBeDialled, shownNumber } from './channel-facts.ts';
 import type { Lane, RosterChange, Said } from './effect.ts';
 import type { Due, LineEvent } from './event.ts';
 import { receiversOf } from './people.ts';
@@ -153,6 +153,7 @@ export function personOf(aside: Aside, id: string | null): Reached | null {
   const found = roster.find((one) => one.id === id);
   // A name that does not open is empty (`Store.roster`).
   if (!found || found.name === '') return null;
+  const dialled = found.addresses.find((one) => canBeDialled(one.channel));
   return {
     id: found.id,
     name: found.name,
@@ -160,7 +161,7 @@ export function personOf(aside: Aside, id: string | null): Reached | null {
     siteId: found.siteId,
     locale: found.locale,
     to: found.addresses[0] ?? null,
-    number: found.addresses.find((one) => canBeDialled(one.channel))?.address ?? null,
+    number: dialled ? shownNumber(dialled) : null,
   };
 }
 

@@ -1,5 +1,6 @@
 /** A question of the ladder on a doctor's phone: in full the first time, later only as often as somebody can bear. */
 import { longestQuoted, quotedWords } from '../text/one-line.ts';
+import { optionWords } from '../text/option-words.ts';
 import { screensOf } from '../text/screens.ts';
 import { whenWords } from './answer-question.ts';
 import { doctorToken } from './ask-token.ts';
@@ -40,7 +41,13 @@ export function showQuestion(turn: Turn, person: Person, questionId: string, aga
   };
   const frame = { ...idleFrame, item: question.item, vars };
   const text = turn.render(person, `doctor.${question.about}`, frame, question.caseId);
-  const screens = screensOf(text, turn.caseOf(question.caseId)?.tag).length;
+  const shown = screensOf(text, turn.caseOf(question.caseId)?.tag);
+  const screens = shown.length;
+  // On a button stands what the text says to this doctor: `I phone the clinic`, where the clinic reads `the doctor calls`.
+  const said = optionWords(
+    shown.at(-1) ?? '',
+    question.options.map((one) => one.reply),
+  );
   // Several screens are not told again: one line says what waits, and the tag alone brings them back.
   const isShort = isRepeat && screens > 1;
   const isAsked = turn.event.kind !== 'due';
@@ -63,7 +70,7 @@ export function showQuestion(turn: Turn, person: Person, questionId: string, aga
       options: question.options.map((one) => ({
         reply: `${question.tag} ${one.reply}`,
         id: one.id,
-        label: turn.world.texts.label(person.locale, question.about, one.id),
+        label: said.get(one.reply) ?? turn.world.texts.label(person.locale, question.about, one.id),
       })),
       token: doctorToken(question.id),
     },

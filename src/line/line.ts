@@ -1,6 +1,6 @@
 /** The whole line over one store: used by the service, the phone bench and `play` alike. There is no second path. */
 import type { Content } from '../conversation/content.ts';
-import type { LineEvent, SentPicture, TextPart, Unreadable } from '../conversation/event.ts';
+import type { Due, LineEvent, SentPicture, TextPart, Unreadable } from '../conversation/event.ts';
 import type { Registry } from '../conversation/moment.ts';
 import type { Address } from '../conversation/world.ts';
 import { alertTextOf } from './alert-text.ts';
@@ -13,7 +13,7 @@ import { Courier, type DeliverParts, runOutbox } from './deliver.ts';
 import { type DayHead, Digests, type UnsignedNow } from './digests.ts';
 import { type Handled, Handler } from './handle.ts';
 import { Keeper, type KeepingStore } from './keep.ts';
-import type { Channel, Clock, Log, Meter, PostAlert, Random, Spare, Steady, Store } from './ports.ts';
+import type { Channel, Clock, EpochMs, Log, Meter, PostAlert, Random, Spare, Steady, Store } from './ports.ts';
 import { UnreadableCalls } from './unreadable-calls.ts';
 import { runDue } from './wake.ts';
 import { Watch } from './watch.ts';
@@ -44,6 +44,17 @@ export interface LineOptions {
   /** The line runs as a trial: everybody is told, once. */
   readonly trial?: boolean;
 }
+
+/** What comes next: the rows that are due then, a morning text, a text that waits to be sent. */
+export interface Ahead {
+  readonly at: EpochMs;
+  readonly due: readonly Due[];
+  readonly isMorning: boolean;
+  readonly isText: boolean;
+}
+
+/** Rows of one instant that are looked at ahead. */
+const aheadAtMost = 20;
 
 export class Line {
   readonly store: Store;
@@ -184,6 +195,18 @@ export class Line {
   /** Handles what is due now, and sends nothing. Returns the next instant, or null. */
   async settleDue(): Promise<number | null> {
     return runDue(this.dueParts, this.options.clock.now());
+  }
+
+  /** What comes next without anybody's doing; null: nothing does. Handles and takes nothing. */
+  async ahead(): Promise<Ahead | null> {
+    const { store, clock } = this.options;
+    const due = await store.firstDue(aheadAtMost);
+    const dueAt = due[0]?.dueAt ?? null;
+    const [morningAt, textAt] = [await this.digests.nextAt(clock.now()), await store.nextOutboxAt()];
+    const instants = [dueAt, morningAt, textAt].filter((one) => one !== null);
+    if (instants.length === 0) return null;
+    const at = Math.min(...instants);
+    return { at, due: dueAt === at ? due : [], isMorning: morningAt === at, isText: textAt === at };
   }
 
   /** Tells whoever is in the middle of something that the line is back, after an outage of at least `leastMs`. */

@@ -138,7 +138,13 @@ export interface StoredMessage {
   readonly address: Address;
   readonly text: string;
   readonly status: MessageStatus | 'received';
+  readonly caseId: string | null;
+  /** What is kept of a text of the line; null of one that came in. */
+  readonly said: SaidText | null;
 }
+
+/** How a text of the line was said. `segments`: what it costs to send. */
+export type SaidText = Pick<OutboundMessage, 'lane' | 'segments' | 'flow' | 'step' | 'ask'>;
 
 /** What a channel says about one text it was asked to send. */
 export type SendResult =
@@ -379,6 +385,8 @@ export interface Store {
   dueBefore(now: EpochMs, limit: number): Promise<readonly Due[]>;
   /** The next instant at which anything becomes due, or null. */
   nextDueAt(): Promise<EpochMs | null>;
+  /** What becomes due first, all of one instant, at most `limit`. Takes nothing: only to say what comes. */
+  firstDue(limit: number): Promise<readonly Due[]>;
 
   /**
    * Claims texts to send: head of line per person; by lane, what is the first of an alarm before the rest, then people in

@@ -34,6 +34,17 @@ export function dueStatements(db: Kysely<Tables>, dialect: Dialect) {
         .limit(sql<number>`${slot('limit')}`)
         .modifyEnd(dialect.claim),
     ),
+    first: reading<{ limit: number }, DueTable & WrappedKey>(
+      'dueFirst',
+      db
+        .selectFrom('due as m')
+        .leftJoin('data_keys as k', 'k.id', 'm.key_id')
+        .selectAll('m')
+        .select(['k.wrapped', 'k.destroyed_at'])
+        .where('m.due_at', '=', (eb) => eb.selectFrom('due').select(eb.fn.min('due_at').as('at')))
+        .orderBy('m.id')
+        .limit(sql<number>`${slot('limit')}`),
+    ),
     lease: writing<{ ids: string; owner: string; lease_until: number }>(
       'dueLease',
       db
@@ -191,16 +202,7 @@ export function* dueBefore(
       if (!dialect.alone) yield* change(context.hot.dueDone, { id: row.id });
       continue;
     }
-    due.push({
-      id: row.id,
-      programmeId: row.programme_id,
-      personId: what === lostRow ? null : row.person_id,
-      caseId: what === lostRow ? null : row.case_id,
-      name: row.name,
-      frameId: row.frame_id,
-      dueAt: row.due_at,
-      what,
-    });
+    due.push(dueOf(row, what));
   }
   if (!dialect.alone && due.length > 0) {
     yield* change(statements.lease, {
@@ -209,19 +211,48 @@ export function* dueBefore(
       lease_until: now + leaseMs,
     });
   }
-  for (const row of yield* all(statements.overdue, { now, limit })) {
-    due.push({
-      id: overdueId(row.id, row.wake_at, row.sequence),
-      programmeId: row.programme_id,
-      personId: null,
-      caseId: row.id,
-      name: 'overdue',
-      frameId: null,
-      dueAt: row.wake_at,
-      what: { kind: 'overdue', caseId: row.id },
-    });
-  }
+  due.push(...(yield* all(statements.overdue, { now, limit })).map(overdueOf));
   return due.sort((a, b) => a.dueAt - b.dueAt || (a.id < b.id ? -1 : 1)).slice(0, limit);
+}
+
+function dueOf(row: DueTable, what: DueWhat): Due {
+  return {
+    id: row.id,
+    programmeId: row.programme_id,
+    personId: what === lostRow ? null : row.person_id,
+    caseId: what === lostRow ? null : row.case_id,
+    name: row.name,
+    frameId: row.frame_id,
+    dueAt: row.due_at,
+    what,
+  };
+}
+
+function overdueOf(row: Pick<CasesTable, 'id' | 'programme_id' | 'sequence'> & { wake_at: number }): Due {
+  return {
+    id: overdueId(row.id, row.wake_at, row.sequence),
+    programmeId: row.programme_id,
+    personId: null,
+    caseId: row.id,
+    name: 'overdue',
+    frameId: null,
+    dueAt: row.wake_at,
+    what: { kind: 'overdue', caseId: row.id },
+  };
+}
+
+/** What becomes due first, all of one instant; nothing is taken, so that another process may take it. */
+export function* firstDue(context: Context, statements: DueStatements, limit: number): Steps<readonly Due[]> {
+  const rows = yield* all(statements.first, { limit });
+  const due = rows.flatMap((row) => {
+    const what = whatOf(context, row);
+    return what ? [dueOf(row, what)] : [];
+  });
+  const duty = (yield* one(statements.nextDuty, {}))?.at ?? null;
+  const duties = duty === null ? [] : yield* all(statements.overdue, { now: duty, limit });
+  const both = [...due, ...duties.map(overdueOf)];
+  const at = Math.min(...both.map((one) => one.dueAt));
+  return both.filter((one) => one.dueAt === at).slice(0, limit);
 }
 
 /** The next instant at which `dueBefore` has something to give. */

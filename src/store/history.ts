@@ -8,7 +8,7 @@ import { codeCandidates } from './code-finder.ts';
 import type { Context } from './context.ts';
 import { caseKeyId } from './data-keys.ts';
 import { messageBound, type SealedText } from './messages.ts';
-import type { Tables } from './schema.ts';
+import { laneAt, type Tables } from './schema.ts';
 import { openJson, type SealKey } from './seal.ts';
 
 /** One whole case by its id or by the code of a specimen; null when unknown or erased. */
@@ -99,6 +99,9 @@ export async function messagesOf(
       'm.direction',
       'm.at',
       'm.person_id',
+      'm.case_id',
+      'm.lane',
+      'm.segments',
       'm.status',
       'm.key_id',
       'm.sealed',
@@ -115,7 +118,10 @@ export async function messagesOf(
     const part = key ? textOf(key, row) : null;
     if (!part) return [];
     const { id, direction, at, status } = row;
-    return [{ id, direction, at, personId: row.person_id, address: part.address, text: part.text, status }];
+    const { address, text, more } = part;
+    const { flow = '-', step = '-', ask = null } = more ?? {};
+    const said = direction === 'in' ? null : { lane: laneAt(row.lane), segments: row.segments, flow, step, ask };
+    return [{ id, direction, at, personId: row.person_id, caseId: row.case_id, address, text, status, said }];
   });
 }
 

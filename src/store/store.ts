@@ -9,7 +9,7 @@ import type { Context, Memory } from './context.ts';
 import { caseKeyId, type KeySession, keyVault, personKeyId } from './data-keys.ts';
 import type { Ended, Engine, Scrubbed } from './dialects/dialect.ts';
 import { doubtfulStatements, nextDoubt, releaseDoubtful } from './doubtful.ts';
-import { dueBefore, dueStatements, nextDueAt } from './due.ts';
+import { dueBefore, dueStatements, firstDue, nextDueAt } from './due.ts';
 import { type ErasureReason, eraseCase, erasePerson, eraseStatements } from './erase.ts';
 import type { Erasure } from './erasure-list.ts';
 import { type ErasureProof, erasuresOf, proofOf } from './erasures.ts';
@@ -313,6 +313,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     dueBefore: (now, limit) =>
       (dialect.alone ? read : write)((context) => dueBefore(context, dueRows, dialect, owner, now, limit)),
     nextDueAt: () => read(() => nextDueAt(dueRows, owner)),
+    firstDue: (limit) => read((context) => firstDue(context, dueRows, limit)),
     async claimOutbox(now, limit, room = {}) {
       const late = [...unsettled];
       const claimed = await together(function* (context) {

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { htmlOf } from '../../src/cards/book.ts';
 import type { Page } from '../../src/cards/page.ts';
+import { lookQuestions } from '../../src/cards/pages/looks.ts';
 import { LABEL_LINE_LENGTH } from '../../src/case/label.ts';
 import { saidNumbers } from '../../src/clinical/said-numbers.ts';
 import { placeOf } from '../../src/content/cards.ts';
@@ -14,6 +15,13 @@ const own = JSON.parse(readFileSync(new URL('../../locales/en/cards.json', impor
   string,
   string
 >;
+
+/** The texts of the line that ask what card 11 draws. */
+const lumpQuestions: Readonly<Record<string, 'new.inside' | 'new.looks' | 'new.bright'>> = {
+  'look-inside': 'new.inside',
+  'look-looks': 'new.looks',
+  'look-bright': 'new.bright',
+};
 
 /** All words of a card in the order of reading, lines joined. */
 function read(page: Page | undefined): string {
@@ -29,7 +37,7 @@ function drawn(page: Page | undefined): readonly string[] {
 
 describe('the cards', () => {
   it('are numbered from 1, in the order of their numbers', () => {
-    expect(pages.map(({ number }) => number)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10]);
+    expect(pages.map(({ number }) => number)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11]);
     for (const page of pages) expect(read(page)).toMatch(new RegExp(`^CARD ${page.number} `));
   });
 
@@ -64,6 +72,23 @@ describe('the cards', () => {
     expect(drawn(pages[3])).toEqual(
       expect.arrayContaining([`${saidNumbers.fixSeconds} s`, `${saidNumbers.sprayCm} cm`]),
     );
+  });
+
+  it('card 11 shows every answer of the three questions about a lump beside the digit that the line takes', () => {
+    for (const { key, answers } of lookQuestions) {
+      const question = shipped.texts.render('en', lumpQuestions[key]!, () => '').replace(/\n/gu, ' ');
+      for (const { digit, key: answer } of answers) expect(question).toContain(` ${digit} ${own[answer]}`);
+      const digits = [...question.matchAll(/ (\d) /gu)]
+        .map((found) => Number(found[1]))
+        .filter((one) => one !== 0 && one !== 9);
+      expect(answers.map(({ digit }) => digit)).toEqual(digits);
+    }
+  });
+
+  it('card 11 draws each answer as the lump is drawn everywhere, no two alike', () => {
+    const inks = (pages[10]?.pictures ?? []).map(({ drawing }) => drawing.ink.replace(/look-[a-z-]+-[a-z]/gu, ''));
+    expect(inks).toHaveLength(14);
+    expect(new Set(inks).size).toBe(14);
   });
 
   it('no time, distance or amount is written out: all come from the clinical code', () => {
@@ -150,8 +175,11 @@ describe('the label on card 5', () => {
 describe('the file', () => {
   const html = htmlOf(pages, { locale: 'en', title: 'A <line> & its "cards"' });
 
+  // Its own patterns are named within the file.
   it('needs no network, no script and no other file', () => {
-    const outside = html.replaceAll('xmlns="http://www.w3.org/2000/svg"', '');
+    const outside = html
+      .replaceAll('xmlns="http://www.w3.org/2000/svg"', '')
+      .replace(/url\(#[a-z-]+\)|href="#[a-z-]+"/gu, '');
     expect(outside).not.toMatch(/https?:|<script|<link|<img|<image|@import|url\(|href=|src=| on\w+=/iu);
   });
 

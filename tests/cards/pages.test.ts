@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { widthOf, wrapped } from '../../src/cards/letters.ts';
 import { A4, type Page, pageSvg } from '../../src/cards/page.ts';
 import { unknownPlace } from '../../src/content/cards.ts';
+import { widthOf, wrapped } from '../../src/drawings/letters.ts';
 import { halves, longPlace, type Pixels, pagesFor, realWidth, rendered } from './shipped-cards.ts';
 
 /** What printers may leave white, mm. */

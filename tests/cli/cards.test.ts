@@ -29,11 +29,11 @@ function cards(args: readonly string[], root?: string) {
 }
 
 describe('cards', () => {
-  it('prints one file of ten pages', () => {
+  it('prints one file of eleven pages', () => {
     const { code, out, err } = cards([]);
     expect([code, err]).toEqual([0, '']);
     expect(out).toMatch(/^<!doctype html>\n<html lang="en">/);
-    expect(out.match(/<section /gu)).toHaveLength(10);
+    expect(out.match(/<section /gu)).toHaveLength(11);
   });
 
   it('writes the same into a file, and nothing else', () => {

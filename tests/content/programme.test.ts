@@ -132,7 +132,7 @@ describe('a duration or limit that stands in the programme', () => {
   it('is read by a flow or by code', () => {
     const { programme } = shipped;
     const flows = readdirSync(join(packageRoot, 'flows'))
-      .filter((name) => name !== 'programme.yaml')
+      .filter((name) => name.endsWith('.yaml') && name !== 'programme.yaml')
       .map((name) => readFileSync(join(packageRoot, 'flows', name), 'utf8'));
     const all = [...sources(), ...flows].join('\n');
     const made = /^(valid|stock-low|stock-patient)-/;

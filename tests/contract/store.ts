@@ -294,6 +294,24 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
         expect(await store.nextDueAt()).toBe(dueAt + minute);
       });
 
+      it('what comes first is said and left where it is, rows and duties of one instant together', async () => {
+        expect(await store.firstDue(9)).toEqual([]);
+        const before = await openCase('c1');
+        const dueAt = morning + 60 * minute;
+        const rows = [timer('d1', 'w1', dueAt), timer('d2', 'w2', dueAt), timer('d3', 'w1', dueAt + minute)];
+        await one(change('t1', { due: rows }));
+        const id = `overdue:c1:${dueAt}:${before.value.sequence}`;
+        expect((await store.firstDue(9)).map((row) => [row.id, row.dueAt])).toEqual([
+          ['d1', dueAt],
+          ['d2', dueAt],
+          [id, dueAt],
+        ]);
+        expect(await store.firstDue(1)).toHaveLength(1);
+        expect((await store.dueBefore(dueAt, 9)).map((row) => row.id)).toEqual(['d1', 'd2', id]);
+        await one(change('t2', { due: [timer('d0', 'w1', morning)] }));
+        expect((await store.firstDue(9)).map((row) => row.id)).toEqual(['d0']);
+      });
+
       it('a duty that comes back to a time spoken of before is another event, and spoken of again', async () => {
         const before = await openCase('c1');
         const dueAt = morning + 60 * minute;

@@ -229,6 +229,7 @@ describe('the page of simulated phones', () => {
       '/send',
       '/net',
       '/clock',
+      '/reset',
       '/state',
       '/health',
       '/',

@@ -1,5 +1,5 @@
 /** Hands at the neck: how the lump is held, and the needle. */
-import { circle, crossedOut, curve, type Drawing, type Ink, joined, path, placed } from '../ink.ts';
+import { circle, crossedOut, curve, type Drawing, type Ink, joined, path, placed } from '../../drawings/ink.ts';
 import { needle, syringe } from './tools.ts';
 
 /** A neck from the front, chin to collarbones, about 100 x 78. */

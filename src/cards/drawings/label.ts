@@ -1,5 +1,5 @@
 /** Where names are written: on the slide in pencil, on the side of the jar. */
-import { box, crossedOut, type Drawing, type Ink, lines, oval, path, placed, sign, tick } from '../ink.ts';
+import { box, crossedOut, type Drawing, type Ink, lines, oval, path, placed, sign, tick } from '../../drawings/ink.ts';
 import { jar } from './slides.ts';
 
 /** A pencil, its point at the origin, pointing down to the left. */

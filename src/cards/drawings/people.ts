@@ -1,5 +1,18 @@
 /** People as outlines: how somebody lies, sits and is helped. */
-import { arrow, box, circle, curve, type Drawing, type Ink, joined, lines, oval, path, placed, sign } from '../ink.ts';
+import {
+  arrow,
+  box,
+  circle,
+  curve,
+  type Drawing,
+  type Ink,
+  joined,
+  lines,
+  oval,
+  path,
+  placed,
+  sign,
+} from '../../drawings/ink.ts';
 
 /** A head in profile, upright and facing right, its middle at the origin, about 16 across. `mouth` open for hard breathing. */
 function head({

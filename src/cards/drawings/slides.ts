@@ -1,5 +1,5 @@
 /** What happens to the drop: covered, pulled apart, fixed at once while it is wet. */
-import { arrow, box, circle, type Drawing, type Ink, lines, oval, path, placed, sign } from '../ink.ts';
+import { arrow, box, circle, type Drawing, type Ink, lines, oval, path, placed, sign } from '../../drawings/ink.ts';
 import { slide } from './tools.ts';
 
 /** Slide 2 comes down onto the drop on slide 1. */

@@ -1,5 +1,16 @@
 /** What the needle does: strokes in one line, when to stop, air behind it, one drop on the glass. */
-import { arrow, circle, crossedOut, type Drawing, type Ink, lines, oval, path, placed, tick } from '../ink.ts';
+import {
+  arrow,
+  circle,
+  crossedOut,
+  type Drawing,
+  type Ink,
+  lines,
+  oval,
+  path,
+  placed,
+  tick,
+} from '../../drawings/ink.ts';
 import { needle, slide, syringe } from './tools.ts';
 
 /** Skin in section with a lump under it, about `width` wide; the skin's surface at y = 0. */

@@ -1,5 +1,5 @@
 /** Needle, syringe, slide, jar: things that several drawings share. Each is drawn at the origin, to be placed. */
-import { box, type Ink, lines, path, sign } from '../ink.ts';
+import { box, type Ink, lines, path, sign } from '../../drawings/ink.ts';
 
 /** A needle with its plastic end: the tip at the origin, pointing down; `length` of the steel. What came stands in the plastic end. */
 export function needle(length: number, filled = false): Ink {

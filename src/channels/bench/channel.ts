@@ -1,4 +1,5 @@
 import type { Channel, Clock, OutboundMessage, SendResult } from '../../line/ports.ts';
+import { type Urgency, urgencyOf } from './urgency.ts';
 
 /** What the page is told of a text that reached a simulated phone, or left it for the line (`out` false). */
 export interface Arrived {
@@ -8,13 +9,9 @@ export interface Arrived {
   readonly at: number;
   readonly text: string;
   readonly segments: number;
-  readonly options: readonly Choice[];
-}
-
-/** One answer of the question that a text asks. */
-export interface Choice {
-  readonly reply: string;
-  readonly label: string;
+  readonly urgency: Urgency;
+  /** Of a text that asks something, the name of its question (`ask-token.ts`); else null. */
+  readonly asks: string | null;
 }
 
 /** A text that waits for the net of its phone. */
@@ -44,9 +41,9 @@ export class BenchChannel implements Channel {
   private readonly clock: Clock;
   private readonly report: (id: string, at: number) => Promise<unknown>;
   private readonly listeners = new Set<(arrived: Arrived) => void>();
+  private readonly readers = new Set<(message: OutboundMessage) => void>();
   private readonly off = new Set<string>();
   private readonly waiting: Waiting[] = [];
-  private readonly lastOptions = new Map<string, readonly Choice[]>();
 
   /** `report` is called when a text is on its phone. */
   constructor(report: (id: string, at: number) => Promise<unknown>, clock: Clock) {
@@ -63,11 +60,10 @@ export class BenchChannel implements Channel {
 
   private arrive(message: OutboundMessage): void {
     const { address } = message.to;
-    const options = (message.ask?.options ?? []).map(({ reply, label }) => ({ reply, label }));
-    // A text that asks nothing leaves the open question as it is.
-    if (options.length > 0) this.lastOptions.set(address, options);
-    const at = this.clock.now();
-    this.tell({ address, id: message.id, out: true, at, text: message.text, segments: message.segments, options });
+    for (const reader of this.readers) reader(message);
+    const { id, text, segments, ask } = message;
+    const [at, urgency] = [this.clock.now(), urgencyOf(message)];
+    this.tell({ address, id, out: true, at, text, segments, urgency, asks: ask?.token ?? null });
     setTimeout(() => void this.report(message.id, this.clock.now()).catch(() => undefined), reportAfterMs).unref();
   }
 
@@ -80,6 +76,12 @@ export class BenchChannel implements Channel {
   listen(listener: (arrived: Arrived) => void): () => void {
     this.listeners.add(listener);
     return () => this.listeners.delete(listener);
+  }
+
+  /** Calls back with each text of the line as it is on its phone; returns the way to end it. */
+  read(reader: (message: OutboundMessage) => void): () => void {
+    this.readers.add(reader);
+    return () => this.readers.delete(reader);
   }
 
   /** Delivers now, or when the net of that phone is back. */
@@ -116,15 +118,5 @@ export class BenchChannel implements Channel {
   /** What waits for the net of this phone, oldest first. */
   waitingFor(address: string): readonly Waiting[] {
     return this.waiting.filter((one) => one.address === address);
-  }
-
-  /** Answers of the last question that reached this phone since the start; none once the phone wrote after it. */
-  optionsOf(address: string): readonly Choice[] {
-    return this.lastOptions.get(address) ?? [];
-  }
-
-  /** The phone wrote: its question is no longer the last word. */
-  forgetOptions(address: string): void {
-    this.lastOptions.delete(address);
   }
 }

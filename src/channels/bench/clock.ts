@@ -1,8 +1,10 @@
 import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
+import { addDays, instantOf, localTime, weekdayOf } from '../../conversation/schedule.ts';
 import type { Line } from '../../line/line.ts';
 import type { Clock } from '../../line/ports.ts';
+import type { JumpWatch, Stop } from './jump.ts';
 
 /** The real time and how far it was moved forward. Kept in a file, so that a restart does not go back in time. */
 export class BenchClock implements Clock {
@@ -38,20 +40,44 @@ function readAhead(file: string): number {
   }
 }
 
+/** Hour at which a bench begins: everybody is at work, and no ladder sleeps. Our convention. */
+const firstHour = 9;
+/** Saturday, as `LocalTime` counts the days of a week. */
+const weekend = 6;
+
+/** 09:00 of the next working day, Monday to Friday, in a zone; today's where that is still to come. Epoch ms. */
+export function firstMorning(now: number, zone: string): number {
+  for (let ahead = 0; ; ahead += 1) {
+    const day = addDays(localTime(now, zone), ahead);
+    const at = instantOf(day, firstHour, zone);
+    if (at >= now && weekdayOf(day) < weekend) return at;
+  }
+}
+
+/** How far a move came. */
+export interface Moved {
+  /** False: nothing is due, and the clock stays. */
+  readonly moved: boolean;
+  /** What it stopped for before its goal; null = nothing. */
+  readonly stoppedFor: Stop | null;
+}
+
 /**
  * Moves the clock from due instant to due instant, each settled before the next, until `ms` from now, or with null
- * to the next due instant. False: nothing is due, and the clock stays. `seen` is called after every stop on the way;
- * `ended` is asked before each one, so that the line can close in the middle of a long way.
+ * to the next due instant. With `ms` it stops on the way at the first question that nobody could have answered before and
+ * that silence would make an alarm of. `seen` is called after every stop on the way; `ended` is asked before each one, so
+ * that the line can close in the middle of a long way.
  */
 export async function moveForward(
-  line: Line,
+  line: Pick<Line, 'settle'>,
   clock: BenchClock,
   ms: number | null,
+  watch: Pick<JumpWatch, 'look'>,
   seen: () => void,
   ended: () => boolean,
-): Promise<boolean> {
+): Promise<Moved> {
   let next = await line.settle();
-  if (ms === null && next === null) return false;
+  if (ms === null && next === null) return { moved: false, stoppedFor: null };
   const goal = ms === null ? next! : clock.now() + ms;
   let last: number | null = null;
   while (next !== null && next <= goal && !ended()) {
@@ -63,10 +89,12 @@ export async function moveForward(
     // The database answers without a pause: pages, and a signal to end, must get their turn.
     await setImmediate();
     next = await line.settle();
+    const stoppedFor = ms === null ? null : await watch.look();
+    if (stoppedFor) return { moved: true, stoppedFor };
   }
-  if (ended()) return true;
+  if (ended()) return { moved: true, stoppedFor: null };
   clock.moveTo(goal);
   await line.settle();
   seen();
-  return true;
+  return { moved: true, stoppedFor: null };
 }

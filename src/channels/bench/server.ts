@@ -1,34 +1,45 @@
-/** Serves the phone bench on this machine only: the page, the texts that arrive, and the few things it may do. */
-
-import { randomBytes } from 'node:crypto';
+/** Serves the phone bench on this machine only: the page, what happens while it is open, and what its parts answer. */
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Line } from '../../line/line.ts';
 import type { Log } from '../../line/ports.ts';
 import { errorCode } from '../../text/error-code.ts';
-import { countSegments } from '../../text/segments.ts';
+import type { Words } from '../../text/say-word.ts';
+import type { Training } from '../../training/scenario.ts';
 import type { BenchChannel } from './channel.ts';
-import { type BenchClock, moveForward } from './clock.ts';
+import type { BenchClock } from './clock.ts';
+import { ClockPart } from './clock-part.ts';
+import { DecisionPart } from './decision-part.ts';
 import { isOurs, readObject, reply, safeHeaders, send } from './door.ts';
-import { peopleOf } from './history.ts';
-import { pageHtml } from './page.ts';
-import { pageCount } from './page-count.ts';
-import { pageScript } from './page-script.ts';
-import { pageStyle } from './page-style.ts';
+import { pageFiles } from './pages.ts';
+import { type Answer, type BenchPart, ok, type Route, refused, type Tell } from './part.ts';
+import { PhonesPart } from './phones-part.ts';
+import { StatePart } from './state-part.ts';
+import { CasesPart } from './strip/cases-part.ts';
+import { TablePart } from './table-part.ts';
+import { TrainingPart } from './training-part.ts';
+import { sayFirst } from './words.ts';
 
-export interface BenchOptions {
-  /** 0 = any free port (tests). */
-  readonly port: number;
+/** The line that the phones are on, with all that goes when it begins anew. */
+export interface BenchLine {
   readonly line: Line;
   readonly clock: BenchClock;
   readonly channel: BenchChannel;
   readonly nudge: () => void;
-  readonly log: Log;
-  readonly programmeId: string;
-  /** IANA zone in which the page writes its times: that of the texts. */
-  readonly zone: string;
   /** What `/health` answers. */
   readonly health: () => Promise<{ readonly ok: boolean }>;
+}
+
+export interface BenchOptions extends BenchLine {
+  /** 0 = any free port (tests). */
+  readonly port: number;
+  readonly log: Log;
+  /** Where the files of the page are. */
+  readonly pageFolder: string;
+  readonly words: Words;
+  readonly training: Training;
+  /** Ends the line that runs, empties its database, and gives the one that begins anew; absent = it cannot. */
+  readonly renew?: () => Promise<BenchLine>;
 }
 
 export interface Bench {
@@ -36,19 +47,6 @@ export interface Bench {
   /** Takes no more requests, leaves a moving clock at its next stop, and ends open streams. */
   close(): Promise<void>;
 }
-
-/** The clock is not moved further than this at once, ms. */
-const moveAtMost = 400 * 86_400_000;
-/** Longest text taken, characters. The line itself answers long ones with a hint. */
-const textAtMost = 10_000;
-const addressForm = /^bench:[a-z0-9-]{1,40}$/;
-
-const pages: Readonly<Record<string, readonly [string, string]>> = {
-  '/': ['text/html; charset=utf-8', pageHtml],
-  '/page.css': ['text/css; charset=utf-8', pageStyle],
-  '/count.js': ['text/javascript; charset=utf-8', pageCount],
-  '/page.js': ['text/javascript; charset=utf-8', pageScript],
-};
 
 /** Starts the bench; rejects with the code of the system when the port is taken (`EADDRINUSE`). */
 export async function startBench(options: BenchOptions): Promise<Bench> {
@@ -75,141 +73,133 @@ export async function startBench(options: BenchOptions): Promise<Bench> {
   };
 }
 
-type Wanted = Readonly<Record<string, unknown>>;
+/** What each part adds; a part is one line here. */
+function partsOf(
+  on: BenchLine & Pick<BenchOptions, 'words'>,
+  training: TrainingPart,
+  tell: Tell,
+): readonly BenchPart[] {
+  const [settle, ahead] = [() => training.settle(), () => training.ahead()];
+  const cases = new CasesPart({ ...on, tell });
+  return [
+    training.attach(on),
+    new PhonesPart({ ...on, tell }),
+    cases,
+    new ClockPart({ ...on, settle, tell }),
+    new StatePart({
+      ...on,
+      ahead,
+      tell,
+      more: { cases: () => cases.strips(), scenario: async () => training.state() },
+    }),
+    new DecisionPart(on.line, on.clock, on.words),
+    new TablePart(on.line, on.clock),
+  ];
+}
+
+/** Told of these, parts look again at what they show. */
+const happenings: ReadonlySet<string> = new Set(['text', 'clock', 'net', 'scenario']);
 
 class Desk {
   private readonly options: BenchOptions;
+  private readonly files: ReturnType<typeof pageFiles>;
   private readonly streams = new Set<ServerResponse>();
-  /** The last text of each phone, to send it again. */
-  private readonly sent = new Map<string, { readonly id: string; readonly text: string }>();
-  private readonly stopListening: () => void;
-  private moving: Promise<unknown> | null = null;
+  /** Of all lines one after the other: a scenario begins with a new one. */
+  private readonly training: TrainingPart;
+  private on: BenchLine;
+  private parts: readonly BenchPart[];
+  /** Whoever asks meanwhile waits for it. */
+  private renewing: Promise<void> | null = null;
   private ended = false;
 
   constructor(options: BenchOptions) {
     this.options = options;
-    this.stopListening = options.channel.listen((arrived) => this.tell('text', arrived));
+    this.files = pageFiles(options.pageFolder, options.words);
+    this.on = options;
+    const { training, words } = options;
+    const tell: Tell = (kind, what) => this.tell(kind, what);
+    this.training = new TrainingPart({ training, words, tell, reset: async () => (await this.reset()).status === 200 });
+    this.parts = this.partsOn(options);
+  }
+
+  private partsOn(on: BenchLine): readonly BenchPart[] {
+    return partsOf({ ...on, words: this.options.words }, this.training, (kind, what) => this.tell(kind, what));
   }
 
   async end(): Promise<void> {
     this.ended = true;
-    this.stopListening();
     for (const stream of this.streams) stream.end();
-    await this.moving?.catch(() => undefined);
+    await this.renewing?.catch(() => undefined);
+    await this.endParts();
+  }
+
+  private async endParts(): Promise<void> {
+    for (const part of this.parts) await part.end?.();
+  }
+
+  /** Everything that anybody wrote goes, and the clock stands at the beginning again. */
+  private async reset(): Promise<Answer> {
+    const { renew, words } = this.options;
+    if (!renew) return refused(409, sayFirst(words, ['page-reset-elsewhere']));
+    // A second one meanwhile is the same one.
+    this.renewing ??= this.begunAnew(renew).finally(() => {
+      this.renewing = null;
+    });
+    await this.renewing;
+    return ok({ now: this.on.clock.now() });
+  }
+
+  private async begunAnew(renew: () => Promise<BenchLine>): Promise<void> {
+    await this.endParts();
+    this.parts = [];
+    this.on = await renew();
+    this.parts = this.partsOn(this.on);
+    this.tell('reset', { now: this.on.clock.now() });
   }
 
   async answer(request: IncomingMessage, response: ServerResponse): Promise<void> {
     if (!isOurs(request)) return reply(response, 403, { error: 'This page answers on this machine only.' });
-    const path = (request.url ?? '/').split('?')[0]!;
-    if (request.method === 'GET') return this.show(path, response);
+    const { pathname: path, searchParams: query } = new URL(request.url ?? '/', 'http://bench');
+    if (request.method === 'GET') return this.show(path, query, response);
     if (request.method !== 'POST') return reply(response, 405, { error: 'GET or POST.' });
     const body = await readObject(request);
     if (!body.ok) return reply(response, body.status, { error: body.error });
     if (this.ended) return reply(response, 503, { error: 'The line is closing.' });
-    if (path === '/clock') return this.moveClock(body.value, response);
-    const { address } = body.value;
-    const hasPhone = typeof address === 'string' && addressForm.test(address);
-    if (path !== '/send' && path !== '/net') return reply(response, 404, { error: 'There is nothing here.' });
-    if (!hasPhone) return reply(response, 400, { error: 'Which phone?' });
-    return path === '/send'
-      ? this.sendText(address, body.value, response)
-      : this.setNet(address, body.value.on === true, response);
+    if (path === '/reset') {
+      const { status, value } = await this.reset();
+      return reply(response, status, value);
+    }
+    await this.renewing;
+    const route = this.route('post', path);
+    if (!route) return this.nothing(response);
+    const { status, value } = await route({ query, body: body.value });
+    return reply(response, status, value);
   }
 
-  private async show(path: string, response: ServerResponse): Promise<void> {
-    const { line, clock, channel, programmeId, zone, health } = this.options;
-    const page = Object.hasOwn(pages, path) ? pages[path] : undefined;
-    if (page) return send(response, 200, page[0], page[1]);
+  private async show(path: string, query: URLSearchParams, response: ServerResponse): Promise<void> {
+    const file = this.files.get(path);
+    if (file) return send(response, 200, file.type, file.body);
+    await this.renewing;
     if (path === '/events') return this.stream(response);
-    if (path === '/state') {
-      return reply(response, 200, { now: clock.now(), zone, people: await peopleOf(line, channel, programmeId) });
-    }
     if (path === '/health') {
-      const state = await health();
+      const state = await this.on.health();
       return reply(response, state.ok ? 200 : 503, state);
     }
     if (path === '/favicon.ico') return send(response, 204, 'image/x-icon', '');
-    return reply(response, 404, { error: 'There is nothing here.' });
+    const route = this.route('get', path);
+    if (!route) return this.nothing(response);
+    const { status, value } = await route({ query, body: {} });
+    return reply(response, status, value);
   }
 
-  private async sendText(address: string, wanted: Wanted, response: ServerResponse): Promise<void> {
-    const { channel, clock } = this.options;
-    const again = wanted.again === true;
-    const message = again ? await this.lastOf(address) : newMessage(wanted.text);
-    if (!message) {
-      const error = again ? 'Nothing was sent from this phone yet.' : `A text of at most ${textAtMost} characters.`;
-      return reply(response, again ? 409 : 400, { error });
-    }
-    this.sent.set(address, message);
-    const at = clock.now();
-    let handled: string = 'held';
-    try {
-      await channel.carry({
-        address,
-        ...message,
-        out: false,
-        at,
-        deliver: async () => {
-          handled = await this.hear(address, message, at);
-        },
-      });
-    } catch {
-      return reply(response, 503, { error: 'The line could not store this. Send it again.' });
-    }
-    return reply(response, 200, { id: message.id, at, handled });
+  private nothing(response: ServerResponse): void {
+    if (this.parts.length > 0) reply(response, 404, { error: 'There is nothing here.' });
+    else reply(response, 503, { error: sayFirst(this.options.words, ['page-reset-failed']) });
   }
 
-  /** Throws when the text is not stored. */
-  private async hear(address: string, message: { id: string; text: string }, at: number): Promise<string> {
-    const { line, clock, channel, nudge } = this.options;
-    const handled = await line.hearText({ channel: channel.name, address }, message.id, message.text, at);
-    if (handled === 'failed') throw new Error('not stored');
-    if (handled !== 'duplicate') {
-      channel.forgetOptions(address);
-      const { segments } = countSegments(message.text);
-      channel.tell({ address, ...message, out: false, at: clock.now(), segments, options: [] });
-    }
-    nudge();
-    return handled;
-  }
-
-  /** The last text of a phone, also from before a restart. */
-  private async lastOf(address: string): Promise<{ id: string; text: string } | null> {
-    const known = this.sent.get(address);
-    if (known) return known;
-    const { line, channel, programmeId } = this.options;
-    const person = (await peopleOf(line, channel, programmeId)).find((one) => one.address === address);
-    return person?.texts.findLast((one) => !one.out) ?? null;
-  }
-
-  private async setNet(address: string, on: boolean, response: ServerResponse): Promise<void> {
-    const { channel, nudge } = this.options;
-    try {
-      await channel.setNet(address, on);
-    } catch {
-      return reply(response, 503, { error: 'The line could not store what waited. Switch the net on again.' });
-    }
-    nudge();
-    this.tell('net', { address, on: channel.hasNet(address) });
-    return reply(response, 200, { net: channel.hasNet(address) });
-  }
-
-  private async moveClock(wanted: Wanted, response: ServerResponse): Promise<void> {
-    const { line, clock } = this.options;
-    const { ms } = wanted;
-    const isNext = wanted.next === true;
-    if (!isNext && !(typeof ms === 'number' && ms > 0 && ms <= moveAtMost)) {
-      return reply(response, 400, { error: 'How far? Milliseconds forward, at most 400 days.' });
-    }
-    if (this.moving) return reply(response, 409, { error: 'The clock is moving already.' });
-    const seen = (): void => this.tell('clock', { now: clock.now() });
-    const moved = moveForward(line, clock, isNext ? null : Number(ms), seen, () => this.ended);
-    this.moving = moved;
-    try {
-      return reply(response, 200, { moved: await moved, now: clock.now() });
-    } finally {
-      this.moving = null;
-    }
+  private route(method: 'get' | 'post', path: string): Route | undefined {
+    const found = this.parts.find((part) => part[method] !== undefined && Object.hasOwn(part[method], path));
+    return found?.[method]?.[path];
   }
 
   private stream(response: ServerResponse): void {
@@ -218,17 +208,13 @@ class Desk {
       return;
     }
     response.writeHead(200, { ...safeHeaders, 'content-type': 'text/event-stream', connection: 'keep-alive' });
-    response.write(`event: clock\ndata: ${JSON.stringify({ now: this.options.clock.now() })}\n\n`);
+    response.write(`event: clock\ndata: ${JSON.stringify({ now: this.on.clock.now() })}\n\n`);
     this.streams.add(response);
     response.on('close', () => this.streams.delete(response));
   }
 
-  private tell(kind: 'text' | 'clock' | 'net', what: unknown): void {
+  private tell(kind: string, what: unknown): void {
     for (const one of this.streams) one.write(`event: ${kind}\ndata: ${JSON.stringify(what)}\n\n`);
+    if (happenings.has(kind)) for (const part of this.parts) part.happened?.();
   }
-}
-
-function newMessage(text: unknown): { id: string; text: string } | null {
-  if (typeof text !== 'string' || text.length > textAtMost) return null;
-  return { id: `bench:${randomBytes(9).toString('base64url')}`, text };
 }

@@ -13,6 +13,9 @@ export const solidSampleOverMm = 10;
  */
 const solidPartSampleOverMm = { suspicious: 10, plain: 15 } as const;
 
+/** Every size of a solid part, mm, at which this policy's outcome can change. */
+export const solidPartThresholdsMm: readonly number[] = Object.values(solidPartSampleOverMm);
+
 type Grade = 'cystic' | 'spongiform' | 'mixed' | 'mixed-suspicious' | 'solid' | 'hidden';
 
 function grade(seen: SeenNodule): Grade {

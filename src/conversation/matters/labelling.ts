@@ -17,9 +17,21 @@ function fixedSpecimens(moment: Moment): readonly Specimen[] {
   return moment.case!.specimens.filter((one) => one.end === null && one.fixedAt !== null);
 }
 
-/** The label of the frame's specimen. Slides that hold nothing are not counted in. */
+/** The label of the frame's specimen. */
 export function labelOf(moment: Moment): Label {
-  const specimen = moment.specimen!;
+  const { case: of, specimen, now, world } = moment;
+  return specimenLabel(specimen!, {
+    person: labelPersonOf(moment),
+    taken: localTime(specimen!.takenAt ?? now, zoneOf(moment)),
+    site: siteOf(world.programme, of!.siteId).name,
+  });
+}
+
+/** The label of a specimen, whoever asks for it. Slides that hold nothing are not counted in. */
+export function specimenLabel(
+  specimen: Specimen,
+  { person, taken, site }: Pick<Label, 'person' | 'taken' | 'site'>,
+): Label {
   const kept = specimen.slides.flatMap((one, index) => (one === 'empty' ? [] : [{ one, number: index + 1 }]));
   const wet = kept.filter(({ one }) => one === 'wet-at-once' || one === 'late').map(({ number }) => number);
   const dried = kept.filter(({ one }) => one === 'dried').map(({ number }) => number);
@@ -33,8 +45,8 @@ export function labelOf(moment: Moment): Label {
         ];
   return {
     code: specimen.code,
-    person: labelPersonOf(moment),
-    taken: localTime(specimen.takenAt ?? moment.now, zoneOf(moment)),
+    person,
+    taken,
     technique: specimen.technique,
     side: specimen.target.side,
     place: specimen.target.kind === 'nodule' ? specimen.target.place : null,
@@ -43,7 +55,7 @@ export function labelOf(moment: Moment): Label {
     mm: specimen.target.mm,
     slides: groups,
     slidesInAll: specimen.slides.length,
-    site: foldToGsm7(siteOf(moment.world.programme, moment.case!.siteId).name),
+    site: foldToGsm7(site),
   };
 }
 

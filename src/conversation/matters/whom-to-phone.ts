@@ -1,6 +1,6 @@
 /** What a line to a coordinator says of a matter: how urgent it is, whom to phone, by when. */
 import { clockWords, dayWordsAt } from '../../text/time-words.ts';
-import { canBeDialled } from '../channel-facts.ts';
+import { canBeDialled, shownNumber } from '../channel-facts.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { carrier, laboratoryPeople, ladder, personById, waitsFor } from '../people.ts';
 import type { Person } from '../world.ts';
@@ -11,8 +11,8 @@ const mostNamed = 2;
 
 /** `Dr Tano +000555010002`; whoever writes by Telegram has no number here. */
 export function nameAndNumber(person: Person): string {
-  const number = person.addresses.find((one) => one.channel !== 'telegram')?.address;
-  return number === undefined ? person.name : `${person.name} ${number}`;
+  const address = person.addresses.find((one) => one.channel !== 'telegram');
+  return address === undefined ? person.name : `${person.name} ${shownNumber(address)}`;
 }
 
 function listed(moment: Moment, people: readonly Person[]): string {

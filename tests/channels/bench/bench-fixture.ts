@@ -5,7 +5,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { BenchChannel } from '../../../src/channels/bench/channel.ts';
 import { BenchClock } from '../../../src/channels/bench/clock.ts';
-import { startBench } from '../../../src/channels/bench/server.ts';
+import { type BenchLine, type BenchOptions, startBench } from '../../../src/channels/bench/server.ts';
+import { benchWordsOf } from '../../../src/content/bench-words.ts';
+import { packageRoot } from '../../../src/content/load.ts';
+import { loadTraining } from '../../../src/content/scenarios.ts';
 import { dueAtOf } from '../../../src/conversation/duties.ts';
 import { registry } from '../../../src/conversation/matters.ts';
 import type { Person, Role } from '../../../src/conversation/world.ts';
@@ -21,17 +24,32 @@ export interface Text {
   readonly at: number;
   readonly text: string;
   readonly held: boolean;
+  readonly urgency: 'now' | 'today' | 'plain';
+}
+
+export interface Question {
+  readonly caseId: string | null;
+  readonly tag: string;
+  readonly title: string;
+  readonly several: boolean;
+  readonly choices: readonly { readonly reply: string; readonly label: string }[];
 }
 
 export interface State {
   readonly now: number;
   readonly zone: string;
+  readonly next: { readonly at: number; readonly what: string } | null;
+  readonly words: Readonly<Record<string, string>>;
+  readonly price: { readonly currency: string; readonly perSegmentOut: number; readonly perSegmentIn: number } | null;
   readonly people: readonly {
+    readonly id: string;
     readonly name: string;
     readonly address: string;
+    readonly number: string;
     readonly net: boolean;
     readonly texts: readonly Text[];
-    readonly options: readonly { readonly reply: string; readonly label: string }[];
+    readonly questions: readonly Question[];
+    readonly cost: Readonly<Record<'sentTexts' | 'sentSegments' | 'gotTexts' | 'gotSegments', number>>;
   }[];
 }
 
@@ -42,6 +60,7 @@ export interface Answer {
   readonly json: Readonly<Record<string, unknown>>;
 }
 
+export type ServedBench = Awaited<ReturnType<typeof serveBench>>;
 export type OpenBench = Awaited<ReturnType<typeof openBench>>;
 
 /** A folder for one test's data. */
@@ -84,16 +103,46 @@ export async function openBench(folder: string) {
   const random = { bytes: (count: number) => randomBytes(count) };
   const channels = new Map([[channel.name, channel]]);
   const line = new Line({ store, content, registry, clock, log, random, channels });
+  const served = await serveBench(
+    {
+      line,
+      clock,
+      channel,
+      nudge: () => undefined,
+      health: () => healthOf({ store, clock, links: new Map(), database: null }),
+    },
+    {
+      close: async () => {
+        await line.idle();
+        await store.close();
+      },
+    },
+  );
+  return { ...served, line, store, clock };
+}
+
+/** A line behind the page of the bench, on a free port. `close`: what is to be ended behind it. */
+export async function serveBench(
+  on: BenchLine,
+  { renew, close }: Pick<BenchOptions, 'renew'> & { close(): Promise<void> },
+) {
+  let { line } = on;
   const bench = await startBench({
+    ...on,
     port: 0,
-    line,
-    clock,
-    channel,
-    nudge: () => undefined,
-    log,
-    programmeId: content.programme.id,
-    zone: content.programme.zone,
-    health: () => healthOf({ store, clock, links: new Map(), database: null }),
+    log: { write: () => undefined },
+    pageFolder: join(packageRoot, 'dist', 'bench'),
+    words: benchWordsOf(packageRoot, 'en'),
+    training: loadTraining(content),
+    ...(renew
+      ? {
+          renew: async () => {
+            const fresh = await renew();
+            line = fresh.line;
+            return fresh;
+          },
+        }
+      : {}),
   });
 
   const call = (method: string, path: string, headers: Record<string, string> = {}, body = ''): Promise<Answer> =>
@@ -120,43 +169,54 @@ export async function openBench(folder: string) {
 
   return {
     url: bench.url,
-    line,
-    store,
-    clock,
     call,
     post,
     state,
+    /** Until nothing is left for this instant. */
+    settle: async (): Promise<void> => {
+      await line.settle();
+    },
     /** A text from a phone, and all that it causes. */
     say: async (who: string, text: string): Promise<Answer> => {
       const answer = await post('/send', { address: `bench:${who}`, text });
       await line.settle();
       return answer;
     },
+    questionsOf: async (who: string): Promise<readonly Question[]> =>
+      (await state()).people.find((one) => one.address === `bench:${who}`)!.questions,
     textsOf: async (who: string): Promise<readonly Text[]> =>
       (await state()).people.find((one) => one.address === `bench:${who}`)!.texts,
     close: async (): Promise<void> => {
       await bench.close();
-      await line.idle();
-      await store.close();
+      await close();
     },
   };
 }
 
-/** Reads the stream of the bench until `count` events of a kind came. */
-export function eventsOf(bench: OpenBench, kind: string, count: number): Promise<readonly Record<string, unknown>[]> {
-  return new Promise((resolve, reject) => {
+/** Opens the stream of the bench; what it gives then resolves when so many events of a kind came, or one that is enough. */
+export function eventsOf(
+  bench: ServedBench,
+  kind: string,
+  enough: number | ((told: Readonly<Record<string, unknown>>) => boolean),
+): Promise<() => Promise<readonly Record<string, unknown>[]>> {
+  return new Promise((opened, failed) => {
     const sent = request(new URL('/events', bench.url), (response) => {
-      let read = '';
-      response.setEncoding('utf8');
-      response.on('data', (part: string) => {
-        read += part;
-        const found = [...read.matchAll(/event: (\w+)\ndata: (.*)\n\n/g)].filter((one) => one[1] === kind);
-        if (found.length < count) return;
-        sent.destroy();
-        resolve(found.map((one) => JSON.parse(one[2]!)));
+      const came = new Promise<readonly Record<string, unknown>[]>((resolve) => {
+        let read = '';
+        response.setEncoding('utf8');
+        response.on('data', (part: string) => {
+          read += part;
+          const found = [...read.matchAll(/event: (\w+)\ndata: (.*)\n\n/g)]
+            .filter((one) => one[1] === kind)
+            .map((one) => JSON.parse(one[2]!) as Record<string, unknown>);
+          if (typeof enough === 'number' ? found.length < enough : !found.some(enough)) return;
+          sent.destroy();
+          resolve(found);
+        });
       });
+      opened(() => came);
     });
-    sent.on('error', reject);
+    sent.on('error', failed);
     sent.end();
   });
 }

@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { NextEvent } from '../../../src/channels/bench/next-event.ts';
 import { dataFolder, eventsOf, type OpenBench, openBench } from './bench-fixture.ts';
 
 let folder: ReturnType<typeof dataFolder>;
@@ -16,10 +17,9 @@ const answersOn = async (who: string): Promise<number> => (await bench.textsOf(w
 
 describe('phone bench', () => {
   it('carries a text to the line and the answer back to the phone, for everybody who watches', async () => {
-    const watched = eventsOf(bench, 'text', 2);
-    await new Promise((resolve) => setTimeout(resolve, 50));
+    const watched = await eventsOf(bench, 'text', 2);
     expect((await bench.say('worker', 'LIST')).json).toMatchObject({ handled: 'done' });
-    const [mine, answer] = await watched;
+    const [mine, answer] = await watched();
     expect(mine).toMatchObject({ address: 'bench:worker', out: false, text: 'LIST' });
     expect(answer).toMatchObject({ address: 'bench:worker', out: true });
     expect((await bench.textsOf('worker')).map((one) => one.text)).toEqual(['LIST', answer!.text]);
@@ -52,13 +52,11 @@ describe('phone bench', () => {
   });
 
   it('offers the answers of the last question, and none once it is answered', async () => {
-    const optionsOf = async (who: string) =>
-      (await bench.state()).people.find((one) => one.address === `bench:${who}`)!.options;
     await bench.say('worker', 'SOS');
-    const options = await optionsOf('worker');
-    expect(options.length).toBeGreaterThan(1);
-    await bench.post('/send', { address: 'bench:worker', text: options[0]!.reply });
-    expect(await optionsOf('worker')).toEqual([]);
+    const [asked] = await bench.questionsOf('worker');
+    expect(asked!.choices.length).toBeGreaterThan(1);
+    await bench.say('worker', asked!.choices[0]!.reply);
+    expect(await bench.questionsOf('worker')).toEqual([]);
   });
 
   it('holds both directions of a phone without net and delivers in order when it is back', async () => {
@@ -98,6 +96,17 @@ describe('phone bench', () => {
     expect((await bench.say('worker', 'x'.repeat(10_001))).status).toBe(400);
   });
 
+  it('tells every page what comes next when that is another thing than before', async () => {
+    const told = await eventsOf(bench, 'next', ({ next }) =>
+      /has not answered/.test((next as NextEvent | null)?.what ?? ''),
+    );
+    await bench.say('worker', 'SOS');
+    // On a slow machine a page hears of the doctor who is asked in the same instant, too.
+    const last = (await told()).at(-1);
+    expect(last).toEqual({ next: (await bench.state()).next });
+    expect((await bench.state()).next!.what).toMatch(/worker has not answered how the patient is$/);
+  });
+
   it('is healthy while nothing is late and nothing is parked', async () => {
     const { status, json } = await bench.call('GET', '/health');
     expect(status).toBe(200);
@@ -110,8 +119,8 @@ describe('clock of the bench', () => {
     await bench.say('worker', 'SOS');
     expect(await answersOn('another-doctor')).toBe(0);
     const from = bench.clock.now();
-    const moved = await bench.post('/clock', { ms: 3_600_000 });
-    expect(moved.json.moved).toBe(true);
+    // It stops for whoever is newly asked on the way.
+    while ((await bench.post('/clock', { ms: 3_600_000 })).json.stoppedFor !== null);
     expect(bench.clock.now()).toBeGreaterThanOrEqual(from + 3_600_000);
     const first = (await bench.textsOf('another-doctor')).find((one) => one.out)!;
     expect(first.at).toBeLessThan(from + 1_800_000);
@@ -132,13 +141,12 @@ describe('clock of the bench', () => {
   });
 
   it('moves once at a time', async () => {
-    await bench.say('worker', 'SOS');
-    const both = await Promise.all([bench.post('/clock', { ms: 7_200_000 }), bench.post('/clock', { ms: 7_200_000 })]);
+    const far = { ms: 50 * 86_400_000 };
+    const both = await Promise.all([bench.post('/clock', far), bench.post('/clock', far)]);
     expect(both.map((one) => one.status).sort()).toEqual([200, 409]);
   });
 
   it('leaves a long way at its next stop when the line ends', async () => {
-    await bench.say('worker', 'SOS');
     const from = bench.clock.now();
     const moving = bench.post('/clock', { ms: 300 * 86_400_000 }).catch(() => null);
     await new Promise((resolve) => setTimeout(resolve, 300));

@@ -44,6 +44,7 @@ describe('door of the phone bench', () => {
     for (const origin of ['https://attacker.example', 'http://127.0.0.1:1', 'http://localhost', 'null']) {
       expect((await bench.post('/send', text, { origin })).status).toBe(403);
       expect((await bench.post('/clock', { ms: 1000 }, { origin })).status).toBe(403);
+      expect((await bench.post('/reset', {}, { origin })).status).toBe(403);
       expect((await bench.call('GET', '/state', { origin })).status).toBe(403);
     }
     for (const site of ['cross-site', 'same-site']) {

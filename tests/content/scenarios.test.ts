@@ -1,0 +1,68 @@
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { packageRoot } from '../../src/content/load.ts';
+import { problemLine } from '../../src/content/problem.ts';
+import { loadTraining } from '../../src/content/scenarios.ts';
+import { shipped } from '../support/shipped.ts';
+
+const root = mkdtempSync(join(tmpdir(), 'neckline-scenarios-'));
+cpSync(join(packageRoot, 'flows', 'scenarios'), join(root, 'flows', 'scenarios'), { recursive: true });
+afterAll(() => rmSync(root, { recursive: true, force: true }));
+
+/** What is found wrong when a piece of a file is another one, each with its line. */
+function faults(name: string, piece: string, by: string): readonly string[] {
+  const file = join(root, 'flows', 'scenarios', `${name}.yaml`);
+  const good = readFileSync(file, 'utf8');
+  if (!good.includes(piece)) throw new Error(`${name} has no ${piece}`);
+  writeFileSync(file, good.replace(piece, by));
+  try {
+    return loadTraining(shipped, root).problems.map(problemLine);
+  } finally {
+    writeFileSync(file, good);
+  }
+}
+
+/** Line of the first place of a piece, from 1. */
+const lineOf = (name: string, piece: string): number =>
+  readFileSync(join(root, 'flows', 'scenarios', `${name}.yaml`), 'utf8')
+    .split(piece)[0]!
+    .split('\n').length;
+
+describe('the files of the scenarios', () => {
+  it('are sound as they are shipped', () => {
+    expect(loadTraining(shipped).problems.map(problemLine)).toEqual([]);
+  });
+
+  it.each([
+    [
+      'a step that nothing asks',
+      'blood',
+      'sampling.report: [blood]',
+      'sampling.repart: [blood]',
+      'no text is called sampling.repart',
+    ],
+    ['an option that the question lacks', 'blood', '[blood]', '[bloody]', 'sampling.report has no option bloody'],
+    ['a place that nothing fills', 'straight', '3 {day:4}', '3 {days:4}', 'nothing fills {days:4}'],
+    ['a course that is not there', 'alone', 'course: looks', 'course: look', 'there is no course look'],
+    ['a comment on a step that does not come', 'faint', 'sos.how: "', 'sos.hows: "', 'the way has no step sos.hows'],
+    ['a key that nobody knows', 'thy5', 'order: 8', 'oder: 8', 'unknown key oder'],
+    [
+      'another answer for no step',
+      'alone',
+      '  ready.supplies: 1357',
+      '  ready.supply: 1357',
+      'the way has no step ready.supply',
+    ],
+  ])('%s is named with its file and line', (_what, name, piece, by, says) => {
+    const found = faults(name, piece, by).filter((one) => one.includes(says));
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatch(new RegExp(`^flows/scenarios/${name}\\.yaml:${lineOf(name, piece)}  `));
+  });
+
+  it('what they share is held against the flows too', () => {
+    const found = faults('common', 'new.family-and-pet: [none]', 'new.family-and-pets: [none]');
+    expect(found).toEqual([expect.stringMatching(/^flows\/scenarios\/common\.yaml:\d+ .*new\.family-and-pets/)]);
+  });
+});
