@@ -359,6 +359,7 @@ export const benchWords = {
   'scenario-table': [],
   'scenario-table-none': [],
   'scenario-unknown': [],
+  'scenario-verdict-aside': [],
   'scenario-verdict-late': [],
   'scenario-verdict-missed': [],
   'scenario-verdict-other': [],

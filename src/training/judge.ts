@@ -3,7 +3,7 @@ import { commentOf, missedComment } from './comment.ts';
 import { type Facts, says } from './reply.ts';
 import type { LogEntry, Open, Run, Verdict } from './run.ts';
 import type { Part, Scenario } from './scenario.ts';
-import type { Rules, Sent, Told } from './told.ts';
+import { looksUp, type Rules, type Sent, type Told } from './told.ts';
 
 /** The run after a text has reached a phone. */
 export function hear(run: Run, { scenario }: Rules, told: Told): Run {
@@ -66,8 +66,9 @@ export function say(run: Run, rules: Rules, sent: Sent, facts: Facts): Run {
       return part === scenario.you ? noted(next, at, text, 'right', rules.comments.elsewhere) : next;
     }
     if (part !== scenario.you) return run;
+    const verdict: Verdict = looksUp(sent) ? 'aside' : 'other';
     return {
-      ...noted(run, at, text, 'other', commentOf(rules, { step, open, sent, facts, verdict: 'other' })),
+      ...noted(run, at, text, verdict, commentOf(rules, { step, open, sent, facts, verdict })),
       astray: true,
     };
   }

@@ -78,6 +78,7 @@ export function says(text: string, reply: Reply, step: Pick<Step, 'find'>, quest
   if (pattern !== undefined) return new RegExp(`^(?:${pattern})$`, 'iu').test(text.trim());
   const filled = fillReply(reply, step, question, facts);
   if (filled === null) return false;
+  if (question.kind === 'diameters') return sizesOf(text) === sizesOf(filled);
   const wanted = bareOf(filled);
   const said = bareOf(text);
   // `1357H` in any order: a row of one-letter answers is a set.
@@ -106,6 +107,18 @@ function bareOf(text: string): string {
     .toUpperCase()
     .replace(/[^\p{L}\p{N}]/gu, '')
     .replace(/(?<=\d)MM/g, '');
+}
+
+/** Sides and millimetres alone: `right 2.2 by 1.5 by 1.4 cm` is `R 22 15 14`. */
+function sizesOf(text: string): string {
+  const isCm = /cm\b/i.test(text);
+  const signs =
+    text
+      .toUpperCase()
+      .replace(/[CM]M\b/g, ' ')
+      .match(/\d+(?:[.,]\d+)?|\b[RLM](?=[A-Z]|\d|\s|$)/g) ?? [];
+  const inMm = (sign: string): string => String(Math.round(Number(sign.replace(',', '.')) * (isCm ? 10 : 1)));
+  return signs.map((sign) => (/\d/.test(sign) ? inMm(sign) : sign)).join(' ');
 }
 
 const sorted = (text: string): string => [...text].sort().join('');

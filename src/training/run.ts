@@ -2,7 +2,8 @@
 import type { Question } from './reply.ts';
 import type { Part, Scenario } from './scenario.ts';
 
-export type Verdict = 'right' | 'late' | 'missed' | 'other';
+/** `aside`: looked something up or went back, which is neither right nor wrong. */
+export type Verdict = 'right' | 'late' | 'missed' | 'other' | 'aside';
 
 /** How a step of the way stands. `left-out`: this programme never asks it. */
 export type Mark = 'ahead' | 'right' | 'late' | 'left-out' | 'missed';

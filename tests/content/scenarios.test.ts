@@ -51,8 +51,8 @@ describe('the files of the scenarios', () => {
     [
       'another answer for no step',
       'alone',
-      '  ready.supplies: 1357',
-      '  ready.supply: 1357',
+      '  ready.supplies: 135',
+      '  ready.supply: 135',
       'the way has no step ready.supply',
     ],
   ])('%s is named with its file and line', (_what, name, piece, by, says) => {

@@ -20,6 +20,8 @@ describe('a wrong answer is judged so, and the comment says what was seen', () =
     ['blood', 'sampling.report', '11', 'You saw blood alone'],
     ['faint', 'sampling.report', '14', 'send SOS: first aid and a doctor come at once'],
     ['no-alcohol', 'ready.supplies', '1357H', 'only gel'],
+    ['no-alcohol', 'ready.fixatives', '7', 'only gel'],
+    ['alone', 'ready.fixatives', '7H', 'a way that needs four hands'],
     ['alone', 'ready.checks', 'ALL A', 'Nobody is there to do it'],
     ['fluid', 'sampling.report', '12', 'brown fluid, not fresh blood'],
     ['silent-doctor', 'decision.emergency', 'CANNOT', 'the car stands outside'],
@@ -47,6 +49,22 @@ describe('a right answer that comes late is judged so', () => {
   });
 });
 
+describe('a right answer in other words is right', () => {
+  it.each([
+    ['sizes with their side in words', 'new.sizes', 'right 22 by 15 by 14'],
+    ['sizes in centimetres', 'new.sizes', 'R 2.2 x 1.5 x 1.4 cm'],
+    ['what fixes the cells with what samples them', 'ready.supplies', '7H 135'],
+  ])('%s', async (_what, step, text) => {
+    const { sent, verdict } = await lastOf('straight', { [step]: { lastly: text } });
+    expect({ sent, verdict }).toEqual({ sent: text, verdict: 'right' });
+  });
+
+  it('sizes of the other side are another answer', async () => {
+    const { verdict } = await lastOf('straight', { 'new.sizes': { lastly: 'left 22 by 15 by 14' } });
+    expect(verdict).toBe('other');
+  });
+});
+
 describe('what the learner lets pass', () => {
   it('the lid that nobody closed is asked again at the end, and is late then', async () => {
     const { report, verdict } = await lastOf('straight', {
@@ -66,7 +84,7 @@ describe('who goes wrong can come back', () => {
     expect(report.lines.slice(0, 4).map(({ sent, verdict }) => `${sent} ${verdict}`)).toEqual([
       'NEW right',
       'EK 1959 M other',
-      'B other',
+      'B aside',
       'EK 1959 F right',
     ]);
     expect({ right: report.right, missed: report.missed }).toEqual({ right: 5, missed: 0 });
@@ -79,7 +97,7 @@ describe('who goes wrong can come back', () => {
       'new.check 2': { waits: 0, lastly: true },
     });
     expect(report.lines.slice(-40).map(({ sent, verdict }) => `${sent} ${verdict}`)).toEqual(
-      expect.arrayContaining(['1 other', 'C11 other', '14 right', 'OK right']),
+      expect.arrayContaining(['1 other', 'C11 aside', '14 right', 'OK right']),
     );
     expect(report.right).toBe(15);
   });

@@ -2,6 +2,7 @@
 import type { Due, DueWhat } from '../../conversation/event.ts';
 import type { Frame } from '../../conversation/state.ts';
 import type { Ahead, Line } from '../../line/line.ts';
+import type { Loaded } from '../../line/ports.ts';
 import type { Words } from '../../text/say-word.ts';
 import { sayFirst } from './words.ts';
 
@@ -28,8 +29,11 @@ async function inWords(line: Line, words: Words, { due, isMorning }: Ahead): Pro
 
 /** '' where nobody would notice it. */
 async function sentenceOf(line: Line, words: Words, due: Due): Promise<string> {
-  const frame = due.what.kind === 'timer' ? await frameOf(line, due, due.what) : null;
+  const loaded = await loadedFor(line, due);
+  const frame = due.what.kind === 'timer' ? frameOf(loaded, due.what) : null;
   if (due.what.kind === 'timer' && frame === null) return '';
+  // Answered since: nobody is asked any more.
+  if (due.what.kind === 'climb' && isAnswered(loaded, due.what)) return '';
   const programmeId = line.options.content.programme.id;
   const roster = await line.store.roster(programmeId);
   const who = roster.find((one) => one.id === due.personId)?.name ?? '';
@@ -46,12 +50,19 @@ export function keysOf(what: DueWhat, frame: Pick<Frame, 'flow' | 'state'> | nul
 }
 
 /** The frame that a timer belongs to; null where it was left since, so that the timer changes nothing. */
-async function frameOf(line: Line, due: Due, { frameId, entry }: DueWhat & { kind: 'timer' }): Promise<Frame | null> {
-  const { store, options } = line;
-  const { id, programmeId } = due;
-  // As if it came now, which changes nothing.
-  const event = { id, programmeId, keys: [], at: due.dueAt, seed: new Uint8Array(16), kind: 'due', due } as const;
-  const [loaded] = await store.load([event], options.content.flows);
+function frameOf(loaded: Loaded | undefined, { frameId, entry }: DueWhat & { kind: 'timer' }): Frame | null {
   const frames = (loaded?.conversation?.state.threads ?? []).flatMap((one) => one.frames);
   return frames.find((one) => one.id === frameId && one.entry === entry) ?? null;
+}
+
+function isAnswered(loaded: Loaded | undefined, { questionId }: DueWhat & { kind: 'climb' }): boolean {
+  return loaded?.questions.some((one) => one.id === questionId && one.answeredAt === null) !== true;
+}
+
+/** What the line would read for this row, as if it came now, which changes nothing. */
+async function loadedFor({ store, options }: Line, due: Due): Promise<Loaded | undefined> {
+  const { id, programmeId } = due;
+  const event = { id, programmeId, keys: [], at: due.dueAt, seed: new Uint8Array(16), kind: 'due', due } as const;
+  const [loaded] = await store.load([event], options.content.flows);
+  return loaded;
 }

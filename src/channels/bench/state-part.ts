@@ -4,7 +4,7 @@ import type { Words } from '../../text/say-word.ts';
 import type { BenchChannel } from './channel.ts';
 import type { BenchClock } from './clock.ts';
 import { type NextEvent, nextEvent } from './next-event.ts';
-import { type Answer, type BenchPart, ok, type Tell } from './part.ts';
+import { type Answer, type Asked, type BenchPart, ok, type Tell } from './part.ts';
 import { peopleOf } from './people.ts';
 
 export interface StateOptions {
@@ -23,7 +23,8 @@ export interface StateOptions {
 const gatheredMs = 30;
 
 export class StatePart implements BenchPart {
-  readonly get = { '/state': () => this.state() };
+  /** With `words=known` without the page's words, which never change while it stands. */
+  readonly get = { '/state': ({ query }: Asked) => this.state(query.get('words') !== 'known') };
   private readonly options: StateOptions;
   private timer: NodeJS.Timeout | null = null;
   private said = '';
@@ -36,7 +37,7 @@ export class StatePart implements BenchPart {
     if (this.timer) clearTimeout(this.timer);
   }
 
-  private async state(): Promise<Answer> {
+  private async state(hasWords: boolean): Promise<Answer> {
     const { line, clock, channel, words, more } = this.options;
     const { zone, price = null } = line.options.content.programme;
     const people = await peopleOf(line, channel);
@@ -45,7 +46,7 @@ export class StatePart implements BenchPart {
       now: clock.now(),
       zone,
       next: await this.next(),
-      words,
+      ...(hasWords ? { words } : {}),
       price,
       people,
       ...Object.fromEntries(added),

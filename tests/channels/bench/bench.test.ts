@@ -107,6 +107,23 @@ describe('phone bench', () => {
     expect((await bench.state()).next!.what).toMatch(/worker has not answered how the patient is$/);
   });
 
+  it('says of a question that a doctor has answered no longer that the next one is asked', async () => {
+    const what = async () => (await bench.state()).next?.what ?? '';
+    await bench.say('worker', 'DOCTOR may I go on?');
+    await bench.line.settle();
+    expect(await what()).toMatch(/no doctor has answered/);
+    const [asked] = await bench.questionsOf('doctor');
+    await bench.say('doctor', `${asked!.choices[0]!.reply.split(' ')[0]} go on`);
+    expect(await what()).not.toMatch(/no doctor has answered/);
+  });
+
+  it('gives a page that has its words already all but these', async () => {
+    const { words, ...state } = JSON.parse((await bench.call('GET', '/state')).body) as Record<string, unknown>;
+    const again = JSON.parse((await bench.call('GET', '/state?words=known')).body) as Record<string, unknown>;
+    expect(words).toMatchObject({ 'page-name': 'Neckline' });
+    expect({ ...again, now: 0 }).toEqual({ ...state, now: 0 });
+  });
+
   it('is healthy while nothing is late and nothing is parked', async () => {
     const { status, json } = await bench.call('GET', '/health');
     expect(status).toBe(200);

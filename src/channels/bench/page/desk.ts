@@ -30,14 +30,25 @@ export class Desk {
   private readonly decision: DecisionCard;
   private readonly patient: PatientChoice;
   private phones: readonly Phone[] = [];
+  /** What lies on the phones is of a case to practise. */
+  private isPractice = false;
 
   constructor(store: Store) {
     this.store = store;
     this.say = sayOf(store.state.words);
     this.panels = new Panels(this.say);
     this.clock = new Clock(store, this.say, (address) => this.panels.open(address));
-    const training = trainingActions(this.say, () => store.refresh());
-    this.guide = new Guide(this.say, { ...training, free: () => this.openFirst(true) });
+    const training = trainingActions(this.say, {
+      done: () => store.refresh(),
+      hasOwnPatients: () => !this.isPractice && store.state.cases.length > 0,
+    });
+    this.guide = new Guide(this.say, {
+      ...training,
+      free: () => {
+        this.guide.openHelp();
+        this.openFirst(true);
+      },
+    });
     this.patients = new Patients(this.say);
     this.objects = new Objects(
       this.say,
@@ -55,6 +66,7 @@ export class Desk {
       this.phones.map(({ address }) => address).join() === state.people.map(({ address }) => address).join();
     if (!isSame) this.build(state);
     const { scenario } = state;
+    this.isPractice = scenario !== null || (before !== null && this.isPractice);
     const step = scenario?.guided ? scenario.next : null;
     for (const phone of this.phones) {
       phone.light(step?.address === phone.address ? step.send : null);

@@ -20,12 +20,14 @@ export class Guide implements Panel {
   private readonly title: HTMLHeadingElement;
   private readonly training = el('div', { class: 'training' });
   private readonly actions: GuideActions;
+  private readonly help: HTMLDetailsElement;
 
   constructor(say: Say, actions: GuideActions) {
     this.actions = actions;
     this.name = say('page-guide');
     this.about = say('page-guide-about');
     this.title = el('h2', { tabindex: -1 }, this.name);
+    this.help = helpSheet(say);
     this.box = el(
       'section',
       { class: 'card guide', id: 'guide', 'aria-label': this.name, hidden: true },
@@ -38,8 +40,13 @@ export class Guide implements Panel {
         button(say('page-free-use'), () => actions.free(), { class: 'free' }),
         button(say('page-reset'), () => actions.reset(), { class: 'reset' }),
       ),
-      helpSheet(say),
+      this.help,
     );
+  }
+
+  /** Shows what may be written. */
+  openHelp(): void {
+    this.help.open = true;
   }
 
   focus(): void {
@@ -53,7 +60,7 @@ export class Guide implements Panel {
 }
 
 /** What to write, for free use. */
-function helpSheet(say: Say): HTMLElement {
+function helpSheet(say: Say): HTMLDetailsElement {
   const lines = (['worker', 'doctor', 'lab', 'keys', 'net', 'clock'] as const).map((one) =>
     el('li', {}, say(`page-help-${one}`)),
   );

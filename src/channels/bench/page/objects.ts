@@ -26,7 +26,9 @@ export class Objects implements Panel {
   private readonly title: HTMLHeadingElement;
   private readonly dials = el('div', { class: 'dials' });
   private readonly things = el('div', { class: 'things' });
+  /** What was pencilled, by code and slide, and the exercise at the jar, by code: both outlive what is drawn anew. */
   private readonly written = new Map<string, string>();
+  private readonly jars = new Map<string, HTMLElement>();
   private running: readonly { readonly timer: TableTimer; readonly dial: Dial }[] = [];
   private drawn = '';
 
@@ -82,7 +84,7 @@ export class Objects implements Panel {
     this.things.replaceChildren(...specimens.map((one) => this.specimen(one, table.fixSeconds)));
   }
 
-  private specimen({ id, code, slides, label }: TableSpecimen, seconds: number): HTMLElement {
+  private specimen({ code, slides, label }: TableSpecimen, seconds: number): HTMLElement {
     const { say, written } = this;
     return el(
       'div',
@@ -90,15 +92,21 @@ export class Objects implements Panel {
       el('h3', {}, say('page-slides-with', { code: formatCode(code) })),
       el('p', {}, say('page-slides-about')),
       ...slides.map((state, place) => {
-        const key = `${id} ${place}`;
+        const key = `${code} ${place}`;
         const wrote = (text: string): void => void written.set(key, text);
         return slideObject({ say, number: place + 1, code, written: written.get(key) ?? '', state, wrote });
       }),
       el('h3', {}, say('page-jar')),
       el('p', {}, say('page-jar-about', { seconds })),
-      jarObject({ say, seconds, slides: slides.length }),
+      this.jar(code, seconds, slides.length),
       ...(label.length > 0 ? [el('h3', {}, say('page-label')), labelSheet(label, say)] : []),
     );
+  }
+
+  private jar(code: string, seconds: number, slides: number): HTMLElement {
+    const jar = this.jars.get(code) ?? jarObject({ say: this.say, seconds, slides });
+    this.jars.set(code, jar);
+    return jar;
   }
 
   private tick(): void {

@@ -94,9 +94,10 @@ export class PhoneScreen {
     return this.texts.findIndex((one) => one.id === this.shownId);
   }
 
-  /** Shows the first that is unread, else the newest. */
+  /** Shows the first that is unread, one about danger before all others; else the newest. */
   private arrive(): void {
-    const first = this.texts.find((one) => !this.options.unread.isRead(one)) ?? this.texts.at(-1);
+    const unread = this.texts.filter((one) => !this.options.unread.isRead(one));
+    const first = unread.find((one) => one.urgency === 'now') ?? unread[0] ?? this.texts.at(-1);
     this.shownId = first?.id ?? null;
     const row = first ? this.rows.get(first.id) : undefined;
     if (!this.isPaged && row) {

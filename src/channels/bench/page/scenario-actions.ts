@@ -5,8 +5,15 @@ import { note } from './note.ts';
 import type { TrainingActions } from './training.ts';
 import type { Say } from './words.ts';
 
-/** `done` is called after each answer, so that the page shows what came of it. */
-export function trainingActions(say: Say, done: () => Promise<void>): TrainingActions & { reset(): void } {
+export interface PageDoings {
+  /** Called after each answer, so that the page shows what came of it. */
+  done(): Promise<void>;
+  /** Patients of somebody's own lie on the phones: they are not thrown away unasked. */
+  hasOwnPatients(): boolean;
+}
+
+/** `reset` asks back always, `begin` where something of one's own would go. */
+export function trainingActions(say: Say, { done, hasOwnPatients }: PageDoings): TrainingActions & { reset(): void } {
   const ask = async (path: string, body: Readonly<Record<string, unknown>>): Promise<void> => {
     note('');
     const answer = await post(path, body);
@@ -14,7 +21,11 @@ export function trainingActions(say: Say, done: () => Promise<void>): TrainingAc
     await done();
   };
   return {
-    begin: (id) => void ask('/scenario/begin', { id }),
+    begin: (id) => {
+      const begin = (): void => void ask('/scenario/begin', { id });
+      if (hasOwnPatients()) askBack(begin);
+      else begin();
+    },
     auto: (how) => void ask('/scenario/auto', how),
     end: () => void ask('/scenario/end', {}),
     reset: () => askBack(() => void ask('/reset', {})),

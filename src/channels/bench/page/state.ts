@@ -71,13 +71,16 @@ export class Store {
   private async read(): Promise<void> {
     do {
       this.again = false;
-      const answer = await get<BenchState>('/state');
+      // The words come once: they are most of a state.
+      const words = this.known?.words;
+      const answer = await get<BenchState>(words ? '/state?words=known' : '/state');
       if (!answer.ok) return;
+      const state = words ? { ...answer.value, words } : answer.value;
       const before = this.isAnew ? null : this.known;
       this.isAnew = false;
-      this.known = answer.value;
-      this.ahead = answer.value.now - Date.now();
-      this.options.changed(answer.value, before);
+      this.known = state;
+      this.ahead = state.now - Date.now();
+      this.options.changed(state, before);
     } while (this.again);
   }
 

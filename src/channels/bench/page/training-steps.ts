@@ -8,7 +8,10 @@ import type { TrainingActions, Words } from './training.ts';
 const inSight = 4;
 
 /** A sign of its own shape for each verdict, so that none is told by its colour. */
-const signs: Readonly<Record<ShownEntry['verdict'], string>> = { right: '●', late: '◐', missed: '○', other: '△' };
+const signs: Readonly<Record<ShownEntry['verdict'], string>> = {
+  ...{ right: '●', late: '◐', missed: '○', other: '△' },
+  aside: '↺',
+};
 
 /** The scene and the next step; in a case that is not guided only for whoever asks. */
 export function sceneNow(state: ScenarioState, actions: TrainingActions, words: Words): readonly Node[] {

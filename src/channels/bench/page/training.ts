@@ -90,7 +90,8 @@ function toBegin(container: HTMLElement, actions: TrainingActions, words: Words)
     el('p', { class: 'training-about' }, say('scenario-begin-about')),
     el(
       'details',
-      { id: 'training-others' },
+      // Back from a report: the list is what was asked for.
+      { id: 'training-others', open: container.dataset.view?.endsWith(' report') === true },
       el('summary', {}, say('scenario-more')),
       el('p', { class: 'training-about' }, say('scenario-warning')),
       others,
