@@ -67,6 +67,20 @@ describe('cases to practise on the bench', () => {
     expect(answers.map(({ text }) => text)).toEqual([expect.stringMatching(/^\d\d 2$/)]);
   });
 
+  it('the second doctor leaves the answer to whoever plays her too, where the others do not answer by themselves', async () => {
+    await begin('silent-doctor');
+    await bench.post('/scenario/auto', { on: false });
+    for (const text of ['NEW', 'EK 1959 F', '1']) await bench.say('worker', text);
+    await bench.post('/scenario/auto', { step: true });
+    await bench.post('/clock', { next: true });
+    expect((await bench.state()).next?.what).not.toBe('Dr Imre answers');
+    await bench.post('/clock', { ms: 5 * 60_000 });
+    expect((await bench.textsOf('doctor2')).filter(({ out }) => !out)).toEqual([]);
+    const [asked] = await bench.questionsOf('doctor2');
+    await bench.say('doctor2', asked!.choices[1]!.reply);
+    expect((await bench.post('/scenario/auto', { on: true })).status).toBe(200);
+  });
+
   it('a case that nobody knows is refused, and what was on the phones stays', async () => {
     await bench.say('worker', 'NEW');
     expect((await bench.post('/scenario/begin', { id: 'none' })).status).toBe(404);
