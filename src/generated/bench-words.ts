@@ -348,6 +348,7 @@ export const benchWords = {
   'scenario-report-comment': [],
   'scenario-report-for': [],
   'scenario-report-name': [],
+  'scenario-report-other': ['n'],
   'scenario-report-sent': [],
   'scenario-report-sum': ['right', 'late', 'missed'],
   'scenario-report-verdict': [],

@@ -46,12 +46,14 @@ function row(entry: ShownEntry, words: Words): HTMLElement {
 }
 
 function sumOf({ report }: ScenarioState, words: Words): string {
-  const { right = 0, late = 0, missed = 0 } = report ?? {};
+  const { right = 0, late = 0, missed = 0, lines = [] } = report ?? {};
+  const other = lines.filter(({ verdict }) => verdict === 'other').length;
   const sum = sayFirst(words, ['scenario-report-sum'], {
     right: String(right),
     late: String(late),
     missed: String(missed),
   });
+  if (other > 0) return `${sum} ${sayFirst(words, ['scenario-report-other'], { n: String(other) })}`;
   return late + missed === 0 ? `${sayFirst(words, ['scenario-report-all'])} ${sum}` : sum;
 }
 
