@@ -75,14 +75,18 @@ function unsound({ strip, matter: { of } }: Look): readonly string[] {
 }
 
 /** What did not come as the strip had said; null = all of it came. */
-function untrue({ before, after, texts }: Came): string | null {
+function untrue({ before, after, texts, numbers }: Came): string | null {
   const forecast = before.forecast!;
   const said = `${kindOf(forecast)}: ${before.strip.ifNobody}`;
   const heard = (people: readonly Person[]): boolean =>
-    people.every(({ id }) => texts.some((one) => id === `person-${one.phone}`));
+    people.every(({ addresses }) =>
+      texts.some((one) => addresses.some(({ address }) => address === numbers.get(one.phone))),
+    );
   const { of, questions } = after.matter;
   const next = forecast.kind === 'climbs' ? forecast.next : null;
-  const named = forecast.kind === 'climbs' ? (next ? [next] : []) : forecast.who;
+  // Of an alarm nobody is named: it goes to the doctors.
+  const isAlarm = forecast.kind === 'neck-alarm';
+  const named = forecast.kind === 'climbs' ? (next ? [next] : []) : isAlarm ? [] : forecast.who;
   if (!of.practice && !named.every(({ name }) => before.strip.ifNobody.includes(name))) return `not named: ${said}`;
   switch (forecast.kind) {
     case 'reminds': {

@@ -37,6 +37,8 @@ export interface Came {
   readonly after: Look;
   /** Texts that reached a phone at that instant. */
   readonly texts: readonly PlayedMessage[];
+  /** Numbers of the script's phones, by their names. */
+  readonly numbers: ReadonlyMap<string, string>;
 }
 
 /** Plays a script; `looked` is told of every look, `came` of every instant that a strip had named. */
@@ -49,6 +51,7 @@ export async function playWatched(
   const file = join(folder, 'play.db');
   const keys = openKeyRing(`${file}.key`);
   const messages: PlayedMessage[] = [];
+  const numbers = new Map<string, string>();
   const player = new Player({
     content: shipped,
     registry,
@@ -73,6 +76,7 @@ export async function playWatched(
         await player.play(line);
         continue;
       }
+      if (line.kind === 'phone') numbers.set(line.name, line.address);
       if (line.kind !== 'wait') {
         await player.play(line);
         if (line.kind !== 'at' && line.kind !== 'seed' && line.kind !== 'phone') await lookNow();
@@ -92,7 +96,7 @@ export async function playWatched(
         const texts = messages.slice(heard).filter((one) => one.dir === 'out' && one.at === at);
         for (const before of looks.filter((one) => one.strip.until === next)) {
           const same = after.find((one) => one.strip.caseId === before.strip.caseId);
-          if (same) came({ before, after: same, texts });
+          if (same) came({ before, after: same, texts, numbers });
         }
         looks = after;
       }
