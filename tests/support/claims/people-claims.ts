@@ -100,9 +100,13 @@ export const peopleClaims: readonly Claim[] = [
   },
   {
     keys: ['people.taken-from-you'],
-    says: 'somebody else carries the case',
-    holds: ({ of, to, values, people }) =>
-      of !== null && of.ownerId !== to?.id && people.find(({ id }) => id === of.ownerId)?.name === values.who,
+    // Whoever has gloves on hears it when they are off: a third one may have it by then.
+    says: 'somebody else took the case over and it is not with whoever is told',
+    holds: ({ of, to, values, people, records }) => {
+      const nameOf = (id: string): string | undefined => people.find((one) => one.id === id)?.name;
+      const took = records.some(({ event }) => event.type === 'taken-over' && nameOf(event.ownerId) === values.who);
+      return of !== null && of.ownerId !== to?.id && took;
+    },
   },
   {
     keys: ['people.frozen'],

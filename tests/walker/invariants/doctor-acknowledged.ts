@@ -5,6 +5,8 @@ import { recordsOf } from './invariant.ts';
 /** Results that a doctor has to have seen: all that is unreadable, uncertain, suspicious or malignant. */
 const doctors = /^(Thy1c?|Thy3[af]|Thy4|Thy5|L[1345])$/;
 
+const isSettled: ReadonlySet<string> = new Set(['done', 'close']);
+
 /** No specimen ends with a result that only a doctor may settle, before a doctor has answered it. */
 export const doctorAcknowledged: Invariant = {
   name: 'no result that is the doctor’s ends before a doctor has answered it',
@@ -19,13 +21,13 @@ export const doctorAcknowledged: Invariant = {
       if (of.rejected !== null) return [];
       // A doctor who lets a patient go that refuses reads the result in the same text.
       if (all.some(({ record }) => record.at === at && record.event.type === 'doctor-answered')) return [];
-      // Who says that it is done, where the clinic has told the patient or was phoned, has read it too.
+      // Who says that it is done, where the clinic has told the patient or was phoned, has read it too; so has who ends the case.
       const filedAt = all.findLastIndex(
         ({ record: { event: one } }) => one.type === 'result-filed' && one.specimen === of.id,
       );
       const isDone = all
         .slice(filedAt, index)
-        .some(({ record: { event: said } }) => said.type === 'doctor-answered' && said.answer === 'done');
+        .some(({ record: { event: said } }) => said.type === 'doctor-answered' && isSettled.has(said.answer));
       if (isDone) return [];
       // Every doctor who was asked hears that the needle is done again, and answers no more.
       const isRepeated = walked.entries.some(
