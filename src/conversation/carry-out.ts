@@ -107,8 +107,9 @@ function endThreads(turn: Turn, act: Extract<Act, { do: 'end-threads' }>, here: 
   });
 }
 
-function hasTraits(traits: Traits, wanted: FlowTraits): boolean {
-  return (Object.keys(wanted) as (keyof FlowTraits)[]).every((name) => traits[name] === wanted[name]);
+function hasTraits(traits: Traits, { endsWhen, ...wanted }: FlowTraits): boolean {
+  if (endsWhen !== undefined && traits.endsWhen?.includes(endsWhen) !== true) return false;
+  return (Object.keys(wanted) as (keyof typeof wanted)[]).every((name) => traits[name] === wanted[name]);
 }
 
 /** What waits for its day is due now: the patient is here. */

@@ -6,6 +6,8 @@ import type { Flow, FlowSet, FlowState } from './flow.ts';
 export const undoables = ['findings', 'slides', 'told', 'reviewed', 'seen', 'referral'] as const;
 export type Undoable = (typeof undoables)[number];
 
+export type EndsWhen = 'seen-again' | 'put-right' | 'released' | 'not-counted' | 'referred-anew';
+
 /** Traits of a whole flow. What is left out is not so. */
 export interface FlowTraits {
   /** `raised`: an alarm with first aid, whatever state it is in. `offered`: first aid for words that silence makes one. */
@@ -17,7 +19,7 @@ export interface FlowTraits {
   /** What the store reads along: the patient's cases after this one. */
   readonly loads?: 'later-cases';
   /** Over once the patient was examined again, the laboratory has put the glass right, a frozen case goes on, the laboratory's result does not count, or the patient is referred anew. */
-  readonly endsWhen?: 'seen-again' | 'put-right' | 'released' | 'not-counted' | 'referred-anew';
+  readonly endsWhen?: EndsWhen;
   /** `B` with nothing before it leads from here to the question that `redoes` the same. */
   readonly undoes?: Undoable;
   /** Nobody of the site is on the line: the day to look again comes back until somebody is. */
@@ -48,9 +50,12 @@ export interface StateTraits extends Pick<FlowTraits, 'loads' | 'endsWhen' | 'un
   readonly offers?: 'say';
 }
 
-/** Of a frame: those of its flow and those of its state, which win. */
-export type Traits = Omit<FlowTraits, 'alarm'> &
-  Omit<StateTraits, 'alarm'> & { readonly alarm?: FlowTraits['alarm'] | StateTraits['alarm'] };
+/** Of a frame: those of its flow and those of its state, which win; but what ends the one ends the other too. */
+export type Traits = Omit<FlowTraits, 'alarm' | 'endsWhen'> &
+  Omit<StateTraits, 'alarm' | 'endsWhen'> & {
+    readonly alarm?: FlowTraits['alarm'] | StateTraits['alarm'];
+    readonly endsWhen?: readonly EndsWhen[];
+  };
 
 /** As much of a frame as its traits hang on. */
 interface Place {
@@ -68,7 +73,10 @@ export function traitsOf(flows: FlowSet, frame: Place | null): Traits {
   const own = flows.byHash.get(frame.hash);
   const flow = flows.newest.get(frame.flow) ?? own;
   const state = flow?.states.get(frame.state) ?? own?.states.get(frame.state);
-  return { ...flow?.traits, ...state?.traits };
+  const endsWhen = [flow?.traits.endsWhen, state?.traits.endsWhen].filter((one) => one !== undefined);
+  const { endsWhen: _flow, ...ofFlow } = flow?.traits ?? {};
+  const { endsWhen: _state, ...ofState } = state?.traits ?? {};
+  return { ...ofFlow, ...ofState, ...(endsWhen.length > 0 ? { endsWhen } : {}) };
 }
 
 /** Traits of a flow by its name, for one that nobody walks yet. */

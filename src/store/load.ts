@@ -233,7 +233,7 @@ function relatedTo(
   };
 }
 
-function loadsLater({ loads }: Traits): boolean {
+function loadsLater({ loads }: Pick<Traits, 'loads'>): boolean {
   return loads === 'later-cases';
 }
 

@@ -26,6 +26,12 @@ describe('traits', () => {
     expect(traitsOf(flowSet([flow]), frameOf(flow)).alarm).toBe('emergency');
   });
 
+  it('of a state that ends with one thing end with what ends its flow too', () => {
+    const flow = flowWith('traits: { endsWhen: not-counted }', 'traits: { endsWhen: seen-again }');
+    expect(traitsOf(flowSet([flow]), frameOf(flow)).endsWhen).toEqual(['not-counted', 'seen-again']);
+    expect(traitsOf(flowSet([flow]), frameOf(flow, 'done')).endsWhen).toEqual(['not-counted']);
+  });
+
   it('of somebody on an older structure are those of the newest flow of that name', () => {
     const older = flowWith('', '', 'wait');
     const newest = flowWith('traits: { alarm: raised }\nanywhere: { x.z: done }', 'traits: { loads: later-cases }');
