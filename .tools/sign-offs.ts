@@ -1,7 +1,9 @@
-// Writes src/generated/sign-offs.ts: what a clinician of the programme has to sign, from the papers and the programme.
+// Writes src/generated/sign-offs.ts: what a clinician of the programme has to sign, from the papers and the programme;
+// and src/generated/clinical-numbers.ts: the list of clinical numbers, which is there when its paper is not.
 import { execFileSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { clinicalNumbersOf } from '../src/content/clinical-numbers.ts';
 import { signOffsOf } from '../src/content/sign-offs.ts';
 
 const root = new URL('../', import.meta.url);
@@ -23,4 +25,22 @@ export type SignOff =
 export const signOffs: readonly SignOff[] = ${JSON.stringify(list, null, 2)};
 `,
 );
-execFileSync('npx', ['biome', 'check', '--write', file], { stdio: 'inherit' });
+const numbersFile = fileURLToPath(new URL('src/generated/clinical-numbers.ts', root));
+const numbers = clinicalNumbersOf(read('deploy/clinical-numbers.md'));
+writeFileSync(
+  numbersFile,
+  `// Written by \`npm run sign-offs\` from deploy/clinical-numbers.md; a test compares.
+/** One clinical number. \`key\`: its name in the programme, '' where it stands in the code. */
+export interface ClinicalNumber {
+  readonly heading: string;
+  readonly what: string;
+  readonly value: string;
+  readonly file: string;
+  readonly key: string;
+  readonly source: string;
+}
+
+export const clinicalNumbers: readonly ClinicalNumber[] = ${JSON.stringify(numbers, null, 2)};
+`,
+);
+execFileSync('npx', ['biome', 'check', '--write', file, numbersFile], { stdio: 'inherit' });

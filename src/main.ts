@@ -52,8 +52,12 @@ const commands: Readonly<Record<string, Command>> = {
     },
   },
   draw: {
-    does: 'draws a flow as Mermaid text',
-    run: async (args, io) => (await import('./cli/draw.ts')).runDraw(args, io),
+    does: 'draws a flow as Mermaid text; with --html the review sheet of all flows, texts and numbers',
+    settings: true,
+    run: async (args, io) => {
+      const { registry } = await import('./conversation/matters.ts');
+      return (await import('./cli/draw.ts')).runDraw(args, io, { registry });
+    },
   },
   cards: {
     does: 'prints the cards for the wall of the clinic: one HTML file of A4 pages',

@@ -1,26 +1,25 @@
 import { readSettings } from '../config.ts';
 import { answerRows } from '../content/answer-table.ts';
-import { benchWordProblems } from '../content/bench-words.ts';
-import { cardProblems } from '../content/cards.ts';
 import { withSaidVars } from '../content/check-content.ts';
-import { checkEverything } from '../content/check-everything.ts';
 import type { CheckRegistry } from '../content/check-registry.ts';
 import { costRows } from '../content/cost.ts';
 import { assessedRows, type FieldRow, fieldRows } from '../content/fields.ts';
 import { type Content, loadContent, packageRoot } from '../content/load.ts';
 import { problemLine, sortProblems } from '../content/problem.ts';
-import { loadTraining } from '../content/scenarios.ts';
 import type { Locale } from '../content/texts.ts';
 import { measureScreens } from '../content/wording/measure.ts';
 import { wordProblems, wordRows } from '../content/wording/table.ts';
-import { benchWords } from '../generated/bench-words.ts';
 import { readArguments } from './arguments.ts';
+import { checkChanges } from './check-changes.ts';
 import { checkRoster, settingsProblem } from './check-roster.ts';
+import { packageProblems } from './package-problems.ts';
+import { sayChanges } from './say-changes.ts';
 import { type CaseCost, wholeCaseCosts } from './whole-case.ts';
 
 type Output = { write(text: string): unknown };
 
 const help = `neckline check [--programme FILE] [--roster FILE] [--fields | --answers | --words] [--json]
+neckline check --changes FILE [--write] [--programme FILE] [--json]
 
 Reads flows, texts and the programme and prints what is wrong, one problem a line, all
 at once:
@@ -45,6 +44,13 @@ price.
             that begin with a figure, words in capitals a screen, words of the longest
             sentence, sentences without a verb, words outside the everyday list; counted
             with the widest names, then each screen that breaks a rule of wording
+  --changes FILE
+            what a reviewer changed in a review sheet (neckline draw --html) and saved: each
+            text as it was and as it becomes, by whom, and what would then be wrong by the
+            same rules. Refused by file and key: an unknown text, one that was changed since
+            the sheet was made, lost or unknown values, other numbers, more than a segment
+  --write   puts the changes into locales/ where nothing is wrong with them; without it
+            nothing is changed
   --json    as JSON
   --help    this text
 
@@ -71,6 +77,8 @@ export async function runCheck(
     fields: { type: 'boolean' },
     answers: { type: 'boolean' },
     words: { type: 'boolean' },
+    changes: { type: 'string' },
+    write: { type: 'boolean' },
     json: { type: 'boolean' },
   });
   if (read.help) {
@@ -82,9 +90,16 @@ export async function runCheck(
     out.stderr.write(`check takes no ${odd}; see --help\n`);
     return 2;
   }
-  const { fields = false, answers = false, words = false, json = false } = read.values;
+  const { fields = false, answers = false, words = false, write = false, json = false } = read.values;
   if ([fields, answers, words].filter(Boolean).length > 1) {
     out.stderr.write('check takes one of --fields, --answers and --words; see --help\n');
+    return 2;
+  }
+  const isOfChanges = read.values.changes !== undefined;
+  if (isOfChanges ? fields || answers || words || read.values.roster !== undefined : write) {
+    out.stderr.write(
+      'check takes --changes with --programme, --write and --json alone, and --write with it; see --help\n',
+    );
     return 2;
   }
   const isList = fields || answers || words;
@@ -94,18 +109,21 @@ export async function runCheck(
     ? settings.settings
     : settings.sound;
   const own = read.values.programme ?? named ?? null;
-  const content = loadContent(options.root, own);
+  const root = options.root ?? packageRoot;
+  const rules = { registry, words: options.words ?? [], hasBench: options.root === undefined };
+  const path = read.values.changes;
+  if (path !== undefined) {
+    const checked = checkChanges({ path, root, programme: own, rules });
+    return sayChanges(checked, { root, isWritten: write, isJson: json }, out.stdout);
+  }
+  const content = loadContent(root, own);
   const roster = read.values.roster === undefined ? null : checkRoster(read.values.roster, content, prefixes);
   // What cannot be read of a programme makes further faults that are none.
   const isRead = own === null || content.problems.length === 0;
   const problems = sortProblems([
     ...(settings.ok ? [] : settings.faults.map((fault) => settingsProblem(fault, out.settingsFile ?? null))),
     ...(roster?.problems ?? []),
-    ...(isRead ? checkEverything(content, registry) : content.problems),
-    // The page is the package's own: a package of somebody else's has none.
-    ...(isRead && options.root === undefined ? benchWordProblems(packageRoot, benchWords) : []),
-    ...(isRead ? cardProblems(content, options.root ?? packageRoot, options.words ?? []) : []),
-    ...(isRead ? loadTraining(content, options.root).problems : []),
+    ...(isRead ? packageProblems(content, root, rules) : content.problems),
   ]);
   if (problems.length > 0) {
     // A list that was asked for is read by others: they must not find problems in its place.

@@ -1,33 +1,68 @@
+import { writeFileSync } from 'node:fs';
+import { readSettings } from '../config.ts';
+import type { CheckRegistry } from '../content/check-registry.ts';
 import { suggestion } from '../content/closest.ts';
-import { loadContent } from '../content/load.ts';
+import { loadContent, packageRoot } from '../content/load.ts';
 import { mermaidOf } from '../content/mermaid.ts';
 import { problemLine } from '../content/problem.ts';
+import { baseLocale } from '../content/texts.ts';
 import { readArguments } from './arguments.ts';
+import { reviewSheet } from './review-sheet.ts';
 
 type Output = { write(text: string): unknown };
 
 const help = `neckline draw [FLOW]
+neckline draw --html FILE [--locale L] [--programme FILE]
 
 Prints a flow, or every flow, as a Mermaid state diagram.
 
-  --help  this text
+  --html FILE
+            the review sheet instead, into FILE: one page that opens offline and prints on A4. Each flow as a
+            drawing, every text as its screens read on a phone, in English and in one other language, every
+            clinical number with its source, all that is signed, and room to sign. Changes are written in the
+            page (or with a pen) and saved as a file that neckline check --changes reads
+  --locale L
+            the language beside English: a folder of locales, or one that is yet to be written (an empty
+            column); without it English alone is shown and changed, beside it room to write
+  --programme FILE
+            a programme of one's own; without it the one of NECKLINE_PROGRAMME, else that of the package
+  --help    this text
 
-Exit: 0, 1 a flow file cannot be read, 2 no such flow or wrong use.
+Exit: 0, 1 flows, texts or programme cannot be used or the file cannot be written, 2 no such flow or wrong use.
 `;
 
-/** Prints diagrams. Returns 0; 1 when flows cannot be read; 2 for an unknown flow or wrong use. */
-export function runDraw(
-  args: readonly string[],
-  out: { readonly stdout: Output; readonly stderr: Output },
-  root?: string,
-): number {
-  const read = readArguments(args, {});
+interface Out {
+  readonly stdout: Output;
+  readonly stderr: Output;
+  readonly settingsFile?: string | null;
+}
+
+/** The package that is drawn, and the usual values of its texts. */
+export interface DrawOptions {
+  readonly root?: string | undefined;
+  readonly registry?: CheckRegistry;
+}
+
+/** Prints diagrams, or writes the review sheet. Returns 0; 1 when something cannot be read or written; 2 for an unknown flow or wrong use. */
+export function runDraw(args: readonly string[], out: Out, { root, registry = {} }: DrawOptions = {}): number {
+  const read = readArguments(args, {
+    html: { type: 'string' },
+    locale: { type: 'string' },
+    programme: { type: 'string' },
+  });
   if (read.help) {
     out.stdout.write(help);
     return 0;
   }
-  if (read.odd !== null || read.words.length > 1) {
-    out.stderr.write(`draw takes one flow at most${read.odd === null ? '' : `, no ${read.odd}`}; see --help\n`);
+  const { html, locale, programme } = read.values;
+  if (read.odd !== null || read.words.length > (html === undefined ? 1 : 0)) {
+    const takes = html === undefined ? 'one flow at most' : 'no flow with --html';
+    out.stderr.write(`draw takes ${takes}${read.odd === null ? '' : `, no ${read.odd}`}; see --help\n`);
+    return 2;
+  }
+  if (html !== undefined) return writeSheet({ html, locale, programme }, out, { root: root ?? packageRoot, registry });
+  if (locale !== undefined || programme !== undefined) {
+    out.stderr.write('draw takes --locale and --programme with --html alone; see --help\n');
     return 2;
   }
   const content = loadContent(root);
@@ -46,4 +81,43 @@ export function runDraw(
   if (name !== undefined || unreadable.length === 0) return 0;
   for (const problem of unreadable) out.stderr.write(`${problemLine(problem)}\n`);
   return 1;
+}
+
+interface SheetWanted {
+  readonly html: string;
+  readonly locale: string | undefined;
+  readonly programme: string | undefined;
+}
+
+/** Writes the review sheet of a package without problems. */
+function writeSheet(
+  { html, locale = baseLocale, programme }: SheetWanted,
+  out: Out,
+  { root, registry }: { readonly root: string; readonly registry: CheckRegistry },
+): number {
+  if (!/^[a-z]{2,3}(-[A-Z]{2})?$/u.test(locale)) {
+    out.stderr.write(`${locale} is no language: expected one as en or fr-CM\n`);
+    return 2;
+  }
+  const settings = readSettings(undefined, out.settingsFile ?? null);
+  if (!settings.ok) {
+    for (const line of settings.faults) out.stderr.write(`${line}\n`);
+    return 1;
+  }
+  const content = loadContent(root, programme ?? settings.settings.NECKLINE_PROGRAMME ?? null);
+  if (content.problems.length > 0) {
+    for (const problem of content.problems) out.stderr.write(`${problemLine(problem)}\n`);
+    return 1;
+  }
+  const beside = locale === baseLocale ? null : locale;
+  try {
+    writeFileSync(html, reviewSheet(content, root, registry, beside));
+  } catch (error) {
+    out.stderr.write(`cannot write ${html}: ${(error as NodeJS.ErrnoException).code ?? 'unknown fault'}\n`);
+    return 1;
+  }
+  if (beside !== null && !content.sources.locales.some(({ tag }) => tag === beside)) {
+    out.stdout.write(`there is no locales/${beside} yet: its column is empty\n`);
+  }
+  return 0;
 }

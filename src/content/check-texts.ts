@@ -1,6 +1,5 @@
 /** Texts: present in every language, saying the same, short enough, and writable on SMS. */
 import type { Voice } from '../conversation/texts.ts';
-import { toAsciiDigits } from '../text/digits.ts';
 import { isGsm7 } from '../text/gsm7.ts';
 import { screensOf } from '../text/screens.ts';
 import { countSegments } from '../text/segments.ts';
@@ -8,6 +7,7 @@ import type { CheckRegistry } from './check-registry.ts';
 import { suggestion } from './closest.ts';
 import type { Content } from './load.ts';
 import type { Problem } from './problem.ts';
+import { numbersOf, valuesOf } from './same-content.ts';
 import { indexTexts, type TextEntry, textUses, typicalText } from './text-index.ts';
 import { baseLocale, type Locale } from './texts.ts';
 
@@ -138,27 +138,15 @@ function compare(base: Locale, english: Index, locale: Locale, index: Index): re
 }
 
 function sameContent(english: readonly TextEntry[], there: readonly TextEntry[]): readonly Problem[] {
-  const names = (entries: readonly TextEntry[]) =>
-    [...new Set(entries.flatMap((entry) => entry.template.placeholders))].sort().join(', ');
   const first = there[0]!;
-  if (names(english) !== names(there)) {
-    const what = `has the values ${names(there) || 'none'}, English has ${names(english) || 'none'}`;
-    return [at(first, what, 'use the same')];
+  const [wanted, own] = [english, there].map((entries) => valuesOf(entries.map(({ template }) => template)));
+  if (wanted !== own) {
+    return [at(first, `has the values ${own || 'none'}, English has ${wanted || 'none'}`, 'use the same')];
   }
   if (english.length > 1 || there.length > 1) return [];
-  const [ours, theirs] = [numbersOf(english[0]!), numbersOf(first)];
+  const [ours, theirs] = [numbersOf(english[0]!.template), numbersOf(first.template)];
   if (ours === theirs) return [];
   return [at(first, `has the numbers ${theirs || 'none'}, English has ${ours || 'none'}`, 'write the same numbers')];
-}
-
-/** Numbers of a text in order of size, digits of every script alike, decimal comma as point. */
-function numbersOf(entry: TextEntry): string {
-  const literal = entry.template.parts.map((part) => (typeof part === 'string' ? part : '\u0000')).join('');
-  const numbers = toAsciiDigits(literal).match(/\d+(?:[.,]\d+)?/gu) ?? [];
-  return numbers
-    .map((one) => one.replace(',', '.'))
-    .sort()
-    .join(' ');
 }
 
 /** What code hands over under the name of a value is never shown. */

@@ -98,24 +98,29 @@ export function markFile(name: string, english: Readonly<Record<string, Json>>):
 }
 
 /**
- * The shipped content and the made-up language beside English, read from a copy of the package. `leftEnglish`: one text, as
+ * A copy of the package with the made-up language beside English; whoever asks for it removes it. `leftEnglish`: one text, as
  * `file.key`, that nobody translated.
  */
-export function withMadeUp(leftEnglish: string | null = null): Content {
+export function madeUpPackage(leftEnglish: string | null = null): string {
   const root = mkdtempSync(join(tmpdir(), 'neckline-language-'));
+  for (const folder of ['flows', 'locales']) cpSync(join(packageRoot, folder), join(root, folder), { recursive: true });
+  const english = join(root, 'locales', 'en');
+  mkdirSync(join(root, 'locales', madeUp));
+  for (const file of readdirSync(english)) {
+    const texts = JSON.parse(readFileSync(join(english, file), 'utf8')) as Record<string, Json>;
+    const name = file.replace('.json', '');
+    const marked = markFile(name, texts) as Record<string, unknown>;
+    const [home, key] = leftEnglish?.split('.') ?? [];
+    if (home === name) delete marked[key!];
+    writeFileSync(join(root, 'locales', madeUp, file), JSON.stringify(marked, null, 2));
+  }
+  return root;
+}
+
+/** The shipped content and the made-up language beside English. */
+export function withMadeUp(leftEnglish: string | null = null): Content {
+  const root = madeUpPackage(leftEnglish);
   try {
-    for (const folder of ['flows', 'locales'])
-      cpSync(join(packageRoot, folder), join(root, folder), { recursive: true });
-    const english = join(root, 'locales', 'en');
-    mkdirSync(join(root, 'locales', madeUp));
-    for (const file of readdirSync(english)) {
-      const texts = JSON.parse(readFileSync(join(english, file), 'utf8')) as Record<string, Json>;
-      const name = file.replace('.json', '');
-      const marked = markFile(name, texts) as Record<string, unknown>;
-      const [home, key] = leftEnglish?.split('.') ?? [];
-      if (home === name) delete marked[key!];
-      writeFileSync(join(root, 'locales', madeUp, file), JSON.stringify(marked, null, 2));
-    }
     return loadContent(root);
   } finally {
     rmSync(root, { recursive: true, force: true });

@@ -1,0 +1,18 @@
+/** What a text and its translation, or a text and its next wording, have to share: the values and the numbers. */
+import { toAsciiDigits } from '../text/digits.ts';
+import type { Template } from '../text/render.ts';
+
+/** Names of the values, each once, in the order of the alphabet; '' where there are none. */
+export function valuesOf(templates: readonly Template[]): string {
+  return [...new Set(templates.flatMap((one) => one.placeholders))].sort().join(', ');
+}
+
+/** Numbers of a text in order of size, digits of every script alike, decimal comma as point. */
+export function numbersOf(template: Template): string {
+  const literal = template.parts.map((part) => (typeof part === 'string' ? part : '\u0000')).join('');
+  const numbers = toAsciiDigits(literal).match(/\d+(?:[.,]\d+)?/gu) ?? [];
+  return numbers
+    .map((one) => one.replace(',', '.'))
+    .sort()
+    .join(' ');
+}
