@@ -5,10 +5,10 @@ import type { Flow } from '../conversation/flow.ts';
 export function inCaseOrder(flows: readonly Flow[]): readonly Flow[] {
   const byName = new Map(flows.map((flow) => [flow.name as string, flow]));
   const placed = new Set<Flow>();
-  const place = (flow: Flow): void => {
-    if (placed.has(flow)) return;
-    placed.add(flow);
-    for (const name of leadsTo(flow)) {
+  const place = (one: Flow): void => {
+    if (placed.has(one)) return;
+    placed.add(one);
+    for (const name of leadsTo(one)) {
       const next = byName.get(name);
       // A flow that carries a status has a place of its own.
       if (next && next.traits.carries === undefined) place(next);

@@ -7,8 +7,8 @@ export function saidWhere(flows: readonly Flow[]): ReadonlyMap<string, readonly 
   for (const flow of flows) {
     const numbers = new Map([...flow.states.keys()].map((name, at) => [name as string, at + 1]));
     for (const { key, path } of textUses(flow)) {
-      const [, state = ''] = path.map(String);
-      const step = path[0] === 'states' ? `, ${numbers.get(state) ?? ''} ${state}` : '';
+      const [, name = ''] = path.map(String);
+      const step = path[0] === 'states' ? `, ${numbers.get(name) ?? ''} ${name}` : '';
       const all = places.get(key) ?? new Set();
       places.set(key, all.add(`flow ${flow.name}${step}`));
     }
