@@ -1,6 +1,6 @@
 import type { CheckRegistry } from '../content/check-registry.ts';
 import { typicalText } from '../content/text-index.ts';
-import { compileTemplate } from '../text/render.ts';
+import { compileTemplate, renderTemplate } from '../text/render.ts';
 import { screensOf } from '../text/screens.ts';
 import { countSegments, unitsAlone } from '../text/segments.ts';
 import type { Written } from './entry.ts';
@@ -15,9 +15,18 @@ export interface ScreenShown {
   readonly segments: number;
 }
 
-/** The screens of a text as they read on a phone. */
-export function screensShown(written: Written, registry: CheckRegistry): readonly ScreenShown[] {
-  return screensOf(typicalText(compileTemplate(joined(written)), registry)).map((words) => {
+/** What stands first in a text that is said by itself: of whom it is, or which question. */
+const leads = ['tag', 'lead', 'patient', 'goesOn', 'q', 'code', 'codePlain'];
+
+/**
+ * The screens of a text as they read on a phone. One that no flow says and that names nobody is a part of others: what it puts
+ * in is its own, whatever value of the line has the same name, and stays in braces.
+ */
+export function screensShown(written: Written, registry: CheckRegistry, isOfFlow: boolean): readonly ScreenShown[] {
+  const template = compileTemplate(joined(written));
+  const isPart = !isOfFlow && !template.placeholders.some((name) => leads.includes(name));
+  const text = isPart ? renderTemplate(template, (name) => `{${name}}`) : typicalText(template, registry);
+  return screensOf(text).map((words) => {
     const { encoding, units, segments } = countSegments(words);
     return { words, units, room: unitsAlone(encoding), segments };
   });

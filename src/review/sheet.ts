@@ -78,7 +78,7 @@ function introduction({ made, programme, beside, pairs, flows }: SheetOf): strin
   return [
     `<p>Made by neckline ${escaped(made.version)} for the programme ${escaped(programme.name)} (${escaped(programme.id)}), from ${flows.length} flows and ${pairs.length} texts and words, hash <code>${escaped(made.source)}</code>. ${escaped(languages)}.</p>`,
     `<p class="says"><b>${decidesNothing}</b></p>`,
-    '<p>Each text is shown as its screens read on a phone, usual values put in, with what it takes of one message. Names in braces, as {tag}, stand for those values: they stay as they are, and so do the figures that people answer with. With a pen: tick what is right, write the change below it, sign below each flow and at the end.</p>',
+    '<p>Each text is shown as its screens read on a phone, usual values put in, with what it takes of one message; a part of other texts keeps the names of its values. Names in braces, as {tag}, stand for values: they stay as they are, and so do the figures that people answer with. With a pen: tick what is right, write the change below it, sign below each flow and at the end.</p>',
     `<p>In a browser: open "Change" below a text to write what the ${escaped(changed)} should say and why (screens are parted by a line ===), write your name above, then "Save the changes". The file is sent to whoever keeps the line: <code>neckline check --changes FILE</code> reads it.</p>`,
   ].join('\n');
 }

@@ -29,11 +29,11 @@ export function textRow(pair: Pair, of: RowOf): string {
   const was = isOpen ? ` data-was="${escaped(JSON.stringify(own))}"` : '';
   const from = isOpen && of.beside !== null ? ` data-english="${escaped(JSON.stringify(english))}"` : '';
   const isRoom = kind !== 'kept' && (of.beside === null || other === null);
-  const right = isRoom ? '<div class="room"></div>' : other === null ? '' : wordsShown(pair, other, of.registry);
+  const right = isRoom ? '<div class="room"></div>' : other === null ? '' : wordsShown(pair, other, of);
   return [
     `<article id="${anchorOf(key)}" data-key="${escaped(key)}" data-kind="${kind}"${was}${from}>`,
     `<h4>${head.join(' &middot; ')}</h4>`,
-    `<div class="two"><div lang="en">${english === null ? '-' : wordsShown(pair, english, of.registry)}</div>`,
+    `<div class="two"><div lang="en">${english === null ? '-' : wordsShown(pair, english, of)}</div>`,
     `<div class="own" dir="auto"${of.beside === null ? '' : ` lang="${escaped(of.beside)}"`}>${right}</div></div>`,
     isOpen ? changeField(pair, own, of) : '',
     isOpen ? penLine(isRoom) : '',
@@ -57,8 +57,8 @@ function voiceWords(key: string): string {
   return [brief, form === undefined ? '' : `for the number form "${form}"`].filter((one) => one !== '').join(', ');
 }
 
-function wordsShown({ kind }: Pair, written: Written, registry: CheckRegistry): string {
-  if (kind === 'text') return screensShown(written, registry).map(screenOf).join('');
+function wordsShown({ key, kind }: Pair, written: Written, { registry, places }: RowOf): string {
+  if (kind === 'text') return screensShown(written, registry, places.has(key)).map(screenOf).join('');
   if (kind === 'words' && typeof written === 'string') {
     const [first = '', ...more] = written.split('|').map(escaped);
     return `<p class="words"><b>${first}</b>${more.map((one) => `, ${one}`).join('')}</p>`;

@@ -110,6 +110,13 @@ describe('the review sheet', () => {
     }
   });
 
+  it.each([
+    ['new.check-not-known', 'NOT KNOWN: {words}.'],
+    ['new.pregnant-short-weeks', 'P{number}w'],
+  ])('a part of other texts, %s, shows no value that it never has', (key, words) => {
+    expect(rowOf(english, key)).toContain(`<div class="screen"><p>${words}</p>`);
+  });
+
   it('a text is shown as its screens on a phone, with usual values and what they take', () => {
     const screens = rowOf(english, 'sampling.brief-before')
       .split('data-was')[1]!
