@@ -104,7 +104,7 @@ export interface Decided {
  * Number of the fold's shape and rules. Raise it with every change of `Case` or `evolve`: stored cases are then folded
  * anew when the store opens.
  */
-export const caseShape = 9;
+export const caseShape = 10;
 
 export interface Case {
   readonly id: string;
