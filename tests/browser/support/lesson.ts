@@ -32,6 +32,7 @@ export class Lesson {
 
   /** Begins one of the others, by its title. */
   async beginOther(title: string): Promise<void> {
+    await this.listed();
     const pick = this.page.getByRole('button', { name: 'Practise', description: title });
     // Behind a report the list lies open.
     if (!(await pick.isVisible())) await this.hand.press(this.guide.getByText('Other cases to practise'));
@@ -62,7 +63,12 @@ export class Lesson {
   async leave(): Promise<void> {
     await this.hand.open('Begin');
     await this.hand.press(this.page.getByRole('button', { name: 'To the list' }));
-    await this.guide.getByRole('button', { name: 'Begin: lead a patient' }).waitFor();
+    await this.listed();
+  }
+
+  /** The cases to practise come after the page: until they are there nothing can be begun, and none can be looked for. */
+  private async listed(): Promise<void> {
+    await this.guide.getByRole('button', { name: 'Begin: lead a patient', disabled: false }).waitFor();
   }
 
   /** False: nothing was asked, and the clock moved on. */
