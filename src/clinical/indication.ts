@@ -20,6 +20,7 @@ import { volumeMl } from './nodule.ts';
 import type { PolicyId } from './policies/policy.ts';
 import { type Candidate, candidatesOf, type Proposed, urgentCandidates } from './proposed.ts';
 import type { Caution, Decision, Reason } from './reasons.ts';
+import { rememberedOf } from './remembered.ts';
 import { type Score, scoreOf, unique } from './score.ts';
 import { bySuspicion, type Selection, selectForSampling, type WeighedNodule, weighNodule } from './several-nodules.ts';
 
@@ -74,14 +75,14 @@ export interface WeighedCase {
 }
 
 /** Weighs every nodule of the findings; says nothing yet about the gates. */
-export function weighCase(findings: Findings, governing: PolicyId): WeighedCase {
+export const weighCase = rememberedOf((findings: Findings, governing: PolicyId): WeighedCase => {
   const known = knownFindings(findings);
   const nodules = (known.nodules ?? []).map((nodule) => weighNodule(known, nodule, governing));
   const plain = nodules.map(({ nodule }) => nodule);
   const grown = withGrowth(scoreOf(known, nodules, governing), plain, governing);
   const score = withDoubts(grown, nodules, governing);
   return { known, nodules, score, selection: selectForSampling(nodules) };
-}
+});
 
 /**
  * Decides a whole case: gates first, then the score of the governing policy. Pure, never throws on parsed findings; the

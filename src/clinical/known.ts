@@ -50,6 +50,11 @@ export interface KnownNodule {
   readonly foci: Listed<Focus>;
 }
 
+/** Everything that is known of a nodule but its name, as one text: two nodules alike have the same. */
+export function nodulesLook(nodule: KnownNodule): string {
+  return JSON.stringify({ ...nodule, id: '' });
+}
+
 /** The findings with every unknown as `null`, so that no rule ever meets the word. */
 export interface KnownFindings {
   readonly ageYears: number | null;

@@ -1,5 +1,4 @@
 import { inrHours as inrHoursByDefault, mayHaveChanged } from './clotting.ts';
-import { readPolicy } from './completions.ts';
 import type { Findings, FindingsField, NoduleField } from './findings.ts';
 import type { Situation } from './gates.ts';
 import { assessWeighed, isNeedleInQuestion, type WeighedCase, weighCase } from './indication.ts';
@@ -88,11 +87,10 @@ function feltQuestions({ known, nodules, score }: WeighedCase): readonly OpenQue
     .map(({ what }) => ({ item: what.nodule, field: 'palpable' }));
 }
 
-function noduleQuestions({ nodule }: WeighedNodule, policies: readonly PolicyId[]): readonly OpenQuestion[] {
-  const fields = policies.flatMap((id) => {
-    const { decisions } = readPolicy(id, nodule);
-    return isSettled(decisions) ? [] : settlingFields(id, nodule, 'needle');
-  });
+function noduleQuestions({ nodule, readings }: WeighedNodule, policies: readonly PolicyId[]): readonly OpenQuestion[] {
+  const fields = policies.flatMap((id) =>
+    isSettled(readings[id].decisions) ? [] : settlingFields(id, nodule, 'needle'),
+  );
   return [...new Set<NoduleField>(fields)].map((field) => ({ item: nodule.id, field }));
 }
 

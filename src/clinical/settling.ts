@@ -11,8 +11,9 @@ import {
   sizesToTry,
 } from './completions.ts';
 import type { NoduleField } from './findings.ts';
-import type { KnownNodule } from './known.ts';
+import { type KnownNodule, nodulesLook } from './known.ts';
 import { type Outcome, outcomes, type PolicyId } from './policies/policy.ts';
+import { rememberedBy } from './remembered.ts';
 
 /*
  * Which unanswered question about a nodule could still change what a policy says, and which of them to ask first: the
@@ -53,6 +54,18 @@ export function settlingFields(
   nodule: KnownNodule,
   closeness: Closeness = 'every-outcome',
 ): readonly NoduleField[] {
+  return fieldsThatSettle(nodule, id, closeness);
+}
+
+const nodulesKept = 4_000;
+
+const fieldsThatSettle = rememberedBy(
+  nodulesKept,
+  (nodule: KnownNodule, id: PolicyId, closeness: Closeness) => `${id} ${closeness} ${nodulesLook(nodule)}`,
+  settle,
+);
+
+function settle(nodule: KnownNodule, id: PolicyId, closeness: Closeness): readonly NoduleField[] {
   const looks = completionsOf(nodule);
   const sizes = sizesToTry(id, nodule.size);
   const kinds = kindsOfGrade(id, sizes, nodule.solidPartMm, closeness);

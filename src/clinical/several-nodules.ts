@@ -1,6 +1,7 @@
 import { completionsOf, type PolicyReading, policyOf, possibleGrades, readPolicy } from './completions.ts';
-import type { KnownFindings, KnownNodule } from './known.ts';
+import { type KnownFindings, type KnownNodule, nodulesLook } from './known.ts';
 import { type Outcome, type PolicyId, policyIds } from './policies/policy.ts';
+import { rememberedBy } from './remembered.ts';
 
 /** One nodule with what every policy says of it, and what the governing one comes to for this patient. */
 export interface WeighedNodule {
@@ -27,21 +28,32 @@ export const raised = { petSampleFromMm: 10, considerFromMm: 5 } as const;
 
 /** Reads one nodule under every policy and weighs it under the governing one. */
 export function weighNodule(known: KnownFindings, nodule: KnownNodule, governing: PolicyId): WeighedNodule {
-  const looks = completionsOf(nodule);
-  const readings = Object.fromEntries(policyIds.map((id) => [id, readPolicy(id, nodule, looks)])) as {
-    [P in PolicyId]: PolicyReading;
-  };
+  const { readings, suspicion } = readNodule(nodule, governing);
   const outcome = readings[governing].decision;
   const raisedBy = raise(known, nodule, outcome, governing);
-  const grades = possibleGrades(governing, looks);
   return {
     nodule,
     readings,
     outcome: raisedBy === null ? outcome : raisedBy === 'pet-focus' ? 'sample' : 'optional',
     raisedBy,
-    suspicion: suspicionOf(governing, grades),
+    suspicion,
   };
 }
+
+const nodulesKept = 2_000;
+
+/** What the policies say of a nodule by itself, whoever has it. */
+const readNodule = rememberedBy(
+  nodulesKept,
+  (nodule: KnownNodule, governing: PolicyId) => `${governing} ${nodulesLook(nodule)}`,
+  (nodule, governing): Pick<WeighedNodule, 'readings' | 'suspicion'> => {
+    const looks = completionsOf(nodule);
+    const readings = Object.fromEntries(policyIds.map((id) => [id, readPolicy(id, nodule, looks)])) as {
+      [P in PolicyId]: PolicyReading;
+    };
+    return { readings, suspicion: suspicionOf(governing, possibleGrades(governing, looks)) };
+  },
+);
 
 function raise(
   known: KnownFindings,

@@ -116,6 +116,7 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
   const options = new Map(locales.map((locale) => [locale.tag, optionWords(locale)]));
   const keywords = new Map(locales.map((locale) => [locale.tag, keywordWords(locale)]));
   const shown = new Map(locales.map((locale) => [locale.tag, locale.keywords]));
+  const folded = new Map<string, readonly string[]>();
   const months = new Map(locales.flatMap((locale) => (locale.meta ? [[locale.tag, locale.meta.months] as const] : [])));
   /** The language asked for, its parent (`fr` for `fr-CM`), then English. */
   const chain = <T>(all: ReadonlyMap<string, T>, tag: string): readonly T[] =>
@@ -146,12 +147,18 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
       return option;
     },
     words: (locale, field, option) => {
+      const key = `${locale}\n${field}\n${option}`;
+      const known = folded.get(key);
+      if (known) return known;
       const all = chain(options, locale).flatMap((words) => {
         const [own, common] = [words.get(`${field}\n${option}`), words.get(`*\n${option}`) ?? []];
         // Who does not know says so in the same words at every question.
         return own && option === 'unknown' ? [...own, ...common] : (own ?? common);
       });
-      return [...new Set([...all, option].map(foldWord))];
+      const words = [...new Set([...all, option].map(foldWord))];
+      // What nobody shipped is not kept: options of a programme's own come and go.
+      if (all.length > 0) folded.set(key, words);
+      return words;
     },
     keyword: (locale, word) => {
       const folded = foldWord(word);

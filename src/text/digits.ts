@@ -1,10 +1,12 @@
 const decimalDigit = /\p{Nd}/gu;
+const foreign = /[^\0-\x7f]/;
 
 /**
  * The text with each decimal digit of any script (Unicode general category Nd: Arabic-Indic, Devanagari, Bengali,
  * fullwidth …) replaced by its ASCII digit. Everything else stays, also signs that only look like digits (½, ², ①).
  */
 export function toAsciiDigits(text: string): string {
+  if (!foreign.test(text)) return text;
   return text.replace(decimalDigit, (digit) => String(digitValue(digit.codePointAt(0)!)));
 }
 

@@ -22,8 +22,14 @@ const strokes: Readonly<Record<string, string>> = {
   þ: 'th',
 };
 
+/** Printable ASCII, as nearly every text is: nothing in it is invisible, and only capitals and blanks have a second form. */
+const isPlain = (text: string): boolean => /^[ -~]*$/.test(text);
+
+const oneBlank = (text: string): string => (text.includes('  ') ? text.replace(/ {2,}/g, ' ') : text).trim();
+
 /** The text without signs that show nothing, lone surrogates and control characters; those that part words become spaces. */
 export function visible(text: string): string {
+  if (isPlain(text)) return oneBlank(text);
   return text
     .replace(invisible, '')
     .replace(/\p{Cs}/gu, '')
@@ -36,6 +42,7 @@ export function visible(text: string): string {
  * between words. Idempotent. Vocabularies hold their words in this form.
  */
 export function foldWord(text: string): string {
+  if (isPlain(text)) return oneBlank(text.toLowerCase());
   const letters = visible(text).replace(/\p{L}/gu, (letter) => letter.normalize('NFKD'));
   const bare = letters.normalize('NFD').toLowerCase().normalize('NFD').replace(accents, '');
   const plain = bare.replace(/[øłđðħŧıßæœþ]/g, (letter) => strokes[letter] ?? letter);

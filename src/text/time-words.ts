@@ -27,8 +27,27 @@ function formatterOf(zone: string): Intl.DateTimeFormat {
   return made;
 }
 
-/** Wall-clock time of an instant (epoch ms) in an IANA zone. Throws on an unknown zone. */
+const minuteMs = 60_000;
+const minutesKept = 1_000;
+const minutes = new Map<string, WallTime>();
+
+/**
+ * Wall-clock time of an instant (epoch ms) in an IANA zone. Throws on an unknown zone. Minutes are remembered: since 1972
+ * every zone is whole minutes from UTC (IANA time zone database), so that seconds are the same everywhere.
+ */
 export function wallTimeAt(epochMs: number, zone: string): WallTime {
+  const minute = Math.floor(epochMs / minuteMs);
+  const key = `${zone} ${minute}`;
+  let wall = minutes.get(key);
+  if (!wall) {
+    wall = readAt(minute * minuteMs, zone);
+    if (minutes.size >= minutesKept) minutes.delete(minutes.keys().next().value as string);
+    minutes.set(key, wall);
+  }
+  return { ...wall, second: wall.second + Math.floor((epochMs - minute * minuteMs) / 1000) };
+}
+
+function readAt(epochMs: number, zone: string): WallTime {
   const read = { year: 0, month: 0, day: 0, hour: 0, minute: 0, second: 0 };
   for (const { type, value } of formatterOf(zone).formatToParts(epochMs)) {
     if (type in read) read[type as keyof typeof read] = Number(value);
