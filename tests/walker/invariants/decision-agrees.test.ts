@@ -29,3 +29,13 @@ it('a decision or a proposal that assess does not come to is a breach', () => {
 it('the same decision is none', () => {
   expect(decisionAgrees.broken(madeUp([...said, decidedWith({})]))).toEqual([]);
 });
+
+it('after a doctor\'s yes it may say that nobody can tell which lump is felt, before one it may not', () => {
+  const unclear = answer('palpable', 'unknown', 'n1');
+  const because = JSON.parse(JSON.stringify(decidedWith({}))).assessment.because;
+  const told = decidedWith({ because: ['palpable-unknown', ...because] });
+  const yes: CaseEvent = { type: 'doctor-answered', question: 'q1', answer: 'drain', words: '' };
+  expect(decisionAgrees.broken(madeUp([...said, yes, unclear, told]))).toEqual([]);
+  expect(decisionAgrees.broken(madeUp([...said, unclear, told]))).toHaveLength(1);
+  expect(decisionAgrees.broken(madeUp([...said, yes, told]))).toHaveLength(1);
+});

@@ -1,5 +1,5 @@
-import type { Case } from '../../../src/case/case.ts';
-import { findingsOf } from '../../../src/case/findings-of.ts';
+import { answerOf, type Case } from '../../../src/case/case.ts';
+import { findingsOf, nodulesOf } from '../../../src/case/findings-of.ts';
 import { againstNeedle } from '../../../src/clinical/against-needle.ts';
 import { parseFindings } from '../../../src/clinical/findings.ts';
 import { assess } from '../../../src/clinical/indication.ts';
@@ -24,7 +24,10 @@ export const decisionAgrees: Invariant = {
       const before = decided[index - 1]?.record.event;
       const meant = [...proposed, ...(before?.type === 'decided' ? before.proposed : [])];
       const beside = isReleased
-        ? meant.flatMap((one) => againstNeedle(again.findings, one, walked.programme.inrHours))
+        ? [
+            ...meant.flatMap((one) => againstNeedle(again.findings, one, walked.programme.inrHours)),
+            ...(isFeltUnclear(after) ? ['palpable-unknown'] : []),
+          ]
         : [];
       const ours = comparable(again.assessment, beside);
       const kept = comparable(assessment, beside);
@@ -46,6 +49,10 @@ export const decisionAgrees: Invariant = {
 
 const isYes = ({ record: { event } }: Recorded): boolean =>
   event.type === 'doctor-answered' && (event.answer === 'sample' || event.answer === 'drain');
+
+/** Which lump is felt was asked, and nobody could tell: that stands against a needle into any, a cyst to be emptied too. */
+const isFeltUnclear = (of: Case): boolean =>
+  nodulesOf(of).some((item) => answerOf(of, 'palpable', item) === 'unknown');
 
 /** An assessment as it is compared: without what is weighed of each lump, its reasons without those added beside it. */
 function comparable(assessment: unknown, beside: readonly string[]): string {
