@@ -54,6 +54,7 @@ export async function openBenchLine({ given, settings, content, log }: BenchSett
       log,
       random: { bytes: (count) => randomBytes(count) },
       channels: new Map([[channel.name, channel]]),
+      gather: () => new Promise(setImmediate),
     });
     const runner = startRunner(line, clock, log);
     const end = async (): Promise<void> => {

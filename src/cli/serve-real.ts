@@ -98,6 +98,7 @@ export async function serveReal(settings: Settings, log: Log, io: Io, trial: boo
       dayHead,
       unsigned: async () => unsignedOf(content, await storedIn(store, content)),
       trial,
+      gather: () => new Promise(setImmediate),
       restoredAt,
       spare,
       meter: counts,

@@ -51,10 +51,14 @@ export interface LineParts {
   readonly spare?: Spare | null;
   /** Handles again what is kept for a human already: where it fails again, nothing is written. */
   readonly retries?: boolean;
+  /** Resolves when all that came in together has been seen: they share a commit; absent = what is called in one go. */
+  readonly gather?: () => Promise<unknown>;
+  /** Called before texts that may go out are committed: whoever claims in the same turn of the loop has them by that commit. */
+  aboutToSend?(): void;
 }
 
 /** Events in one durable commit at the most. */
-const groupAtMost = 64;
+const groupAtMost = 32;
 /** Times a conflict is read and stepped again before the event is parked. */
 const triesAtMost = 5;
 
@@ -100,9 +104,10 @@ export class Handler {
   }
 
   private async drain(): Promise<void> {
-    // Lets the callers of this tick join the first group.
-    await Promise.resolve();
+    const gather = this.parts.gather ?? (() => Promise.resolve());
     while (this.waiting.length > 0) {
+      // Between two groups others have their turn: what was answered goes out, an alarm comes in.
+      await gather();
       const group = this.nextGroup();
       const results = await this.handleGroup(group.map((one) => one.event));
       group.forEach((one, index) => {
@@ -118,12 +123,11 @@ export class Handler {
     const order = [...this.waiting.filter((one) => one.alarm), ...this.waiting.filter((one) => !one.alarm)];
     const taken: Waiting[] = [];
     const busy = new Set<string>();
-    const most = this.parts.store.engine === 'sqlite' ? groupAtMost : 1;
     for (const one of order) {
       const marks = marksOf(one.event);
       const free = !marks.some((mark) => busy.has(mark));
       for (const mark of marks) busy.add(mark);
-      if (free && taken.length < most) taken.push(one);
+      if (free && taken.length < groupAtMost) taken.push(one);
     }
     const set = new Set(taken);
     const left = this.waiting.filter((one) => !set.has(one));
@@ -203,6 +207,7 @@ export class Handler {
       }
     }
     if (changes.length > 0) {
+      if (changes.some((one) => one.change.outbox.length > 0)) this.parts.aboutToSend?.();
       const committed = await store.commit(changes.map((one) => one.change)).catch((error: unknown) => {
         log.write('error', 'commit-failed', { code: errorCode(error), count: changes.length });
         return changes.map(() => 'failed' as const);

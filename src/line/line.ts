@@ -43,6 +43,8 @@ export interface LineOptions {
   readonly unsigned?: UnsignedNow;
   /** The line runs as a trial: everybody is told, once. */
   readonly trial?: boolean;
+  /** Resolves when all that came in together has been seen; absent = what is called in one go. */
+  readonly gather?: () => Promise<unknown>;
 }
 
 /** What comes next: the rows that are due then, a morning text, a text that waits to be sent. */
@@ -59,6 +61,8 @@ const aheadAtMost = 20;
 export class Line {
   readonly store: Store;
   readonly options: LineOptions;
+  /** Called before texts that may go out are committed. */
+  aboutToSend: (() => void) | null = null;
   /** The links and how far they can be trusted. */
   readonly watch: Watch;
   /** What the SMS gateway brought and could not be read. */
@@ -75,7 +79,7 @@ export class Line {
   constructor(options: LineOptions) {
     this.options = options;
     this.store = options.store;
-    this.handler = new Handler(options);
+    this.handler = new Handler({ ...options, aboutToSend: () => this.aboutToSend?.() });
     this.figure = new DailyFigure(options.content.programme, options.store);
     const { dayHead = async () => null, unsigned = async () => null } = options;
     this.digests = new Digests(options.content.programme, options.store, { dayHead, unsigned });

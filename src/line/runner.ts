@@ -51,6 +51,7 @@ export function startRunner(
     const until = untilOf(await store.nextOutboxAt());
     return paceMs === null ? until : Math.min(until, paceMs);
   }, fault);
+  line.aboutToSend = () => sending.nudge();
   const waking = new Pump(async () => {
     const next = await line.settleDue();
     sending.nudge();

@@ -37,7 +37,7 @@ import { type FlowsTable, laneAt, type MetaTable, type Tables } from './schema.t
 import { type SignatureStore, signatureStore } from './signatures.ts';
 import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
 import { isFull, isUnavailable, StoreError } from './store-error.ts';
-import { togetherOn } from './together.ts';
+import { turnWritesOn } from './turn-writes.ts';
 import { type Verified, verifyAll } from './verify.ts';
 import { boundWaits, waitStatements } from './waits.ts';
 import { rewrapSome, wrappingStatements } from './wrapping.ts';
@@ -178,6 +178,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const vault = keyVault(ring, hot);
   const memory: Memory = { people: recent(keptRows), heads: recent(keptRows), tags: recent(keptRows) };
   const issued = new Map<string, { readonly count: number; asked: number }>();
+  const turns = turnWritesOn((pieces) => engine.each(pieces));
   const rosters = rosterReader(kysely, dialect, ring, log);
 
   const contextOn = (keys: KeySession): Context => ({ hot, ring, keys, memory, dueAtOf });
@@ -229,7 +230,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const commit = async (changes: readonly ChangeSet[]): Promise<readonly CommitOutcome[]> => {
     const readied = await planAll(changes);
     const kept: (() => void)[] = [];
-    const ends = await engine.each(
+    const ends = await turns.write(
       changes.map((by, index) => () => {
         const { plan, keys } = readied[index]!;
         const keep = (planned: Plan, session: KeySession) => {
@@ -257,7 +258,23 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     });
   };
 
-  const together = togetherOn(write);
+  /** As `write`, in the one commit of this turn of the loop; `last`: after all else of it. */
+  const together = async <T>(steps: (context: Context) => Steps<T>, last = false): Promise<T> => {
+    let keys = vault.session(true);
+    let value: { readonly of: T } | null = null;
+    const piece = function* (): Steps<Ended> {
+      keys = vault.session(true);
+      value = { of: yield* steps(contextOn(keys)) };
+      return 'committed';
+    };
+    const [ended] = await turns.write([piece], last);
+    if (ended instanceof Error) {
+      if (await madeRoom(ended)) return writeOnce(steps);
+      throw ended;
+    }
+    keys.publish();
+    return value!.of;
+  };
   /** What could not be written when it was settled (a full disk): written with the next claim, or its person waits for ever. */
   const unsettled: Settled[] = [];
   const settle = (row: Settled): Promise<void> => {
@@ -316,11 +333,12 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     firstDue: (limit) => read((context) => firstDue(context, dueRows, limit)),
     async claimOutbox(now, limit, room = {}) {
       const late = [...unsettled];
+      // After what else this turn writes: a text is claimed by the commit that makes it durable.
       const claimed = await together(function* (context) {
         for (const one of late) yield* settleOutbox(context, outboxRows, linkRows, owner, one);
         yield* releaseDoubtful(doubtfulRows, now);
         return yield* claimOutbox(context, outboxRows, served, { owner, now, limit, room });
-      });
+      }, true);
       unsettled.splice(0, late.length);
       return claimed;
     },
@@ -440,6 +458,9 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       await write(() => change(hot.setMark, { name, value }));
     },
     copyTo: (file) => engine.copyTo(file),
-    close: () => engine.close(),
+    async close() {
+      await turns.idle();
+      await engine.close();
+    },
   };
 }

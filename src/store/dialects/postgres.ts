@@ -185,12 +185,36 @@ function engineOn(pool: PgPool, kysely: Kysely<Tables>, changed: boolean): Engin
     }
   };
 
+  /** Nearly always every piece is kept, so the group is first one transaction; null = it left no trace. */
+  const allAtOnce = async (pieces: readonly (() => Steps<Ended>)[]): Promise<readonly (Ended | Error)[] | null> => {
+    const inTurn = function* (): Steps<readonly Ended[]> {
+      const ends: Ended[] = [];
+      for (const piece of pieces) {
+        ends.push(yield* piece());
+        if (ends.at(-1) !== 'committed') break;
+      }
+      return ends;
+    };
+    const isKept = (ends: readonly Ended[]): boolean => ends.every((ended) => ended === 'committed');
+    try {
+      const ends = await once(inTurn, isKept);
+      return isKept(ends) ? ends : null;
+    } catch (thrown) {
+      // The server refused a statement: nothing of it is there. A link that broke leaves open what became of the commit.
+      if (typeof (thrown as { code?: unknown }).code === 'string') return null;
+      const error = thrown instanceof Error ? thrown : new Error('thrown');
+      return pieces.map(() => error);
+    }
+  };
+
   return {
     dialect: postgresDialect,
     kysely,
     read: (steps) => connected((client) => drive(client, steps())),
     write: (steps) => transaction(steps, () => true),
     each: async (pieces) => {
+      const together = pieces.length > 1 ? await allAtOnce(pieces) : null;
+      if (together) return together;
       const ends: (Ended | Error)[] = [];
       for (const piece of pieces) {
         try {
