@@ -72,10 +72,13 @@ export function dueStatements(db: Kysely<Tables>, dialect: Dialect) {
             .selectFrom('due')
             .select(sql<number | null>`min(due_at)`.as('at'))
             .where(sql<boolean>`${slot('owner')} is not null`)
-        : db.selectFrom('due').select(
-            sql<number | null>`min(case when lease_until is null or claimed_by = ${slot('owner')} then due_at
-                else greatest(due_at, lease_until) end)`.as('at'),
-          ),
+        : // What another line took it is about to handle; should it die, the next look finds the row free.
+          db
+            .selectFrom('due')
+            .select(sql<number | null>`due_at`.as('at'))
+            .where(sql<boolean>`(lease_until is null or claimed_by = ${slot('owner')})`)
+            .orderBy('due_at')
+            .limit(sql.lit(1)),
     ),
     nextDuty: reading<Record<string, never>, { at: number | null }>(
       'nextDuty',

@@ -159,7 +159,7 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
       'outboxRecover',
       sql`update messages set status = case when ${newer} then 'replaced'
         when safety = 1 and valid_until >= ${slot('now')} then 'queued' else 'unsure' end,
-        claimed_by = null, lease_until = null where status = 'sending' and ${
+        claimed_by = null, lease_until = null where status in ('queued', 'sending') and status = 'sending' and ${
           dialect.alone
             ? sql`${slot('owner')} is not null`
             : sql`(lease_until <= ${slot('now')} or claimed_by = ${slot('owner')}

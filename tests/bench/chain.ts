@@ -37,27 +37,102 @@ export interface ChainRun {
   readonly generatorCpuMs: number;
 }
 
-/** One rate on a fresh line. */
-export async function measureChain(visit: Visit, people: number, rate: number, seconds: number): Promise<ChainRun> {
+/** A line with its gateway, and people at different places of their visits. */
+interface Open {
+  readonly line: ChainLine;
+  readonly gateway: ChainGateway;
+  readonly say: Say;
+  /** A text that belongs to no visit; resolves when the phone got anything, null = not before patience was at its end. */
+  readonly cry: (number: number, text: string) => Promise<number | null>;
+}
+
+/** Opens a fresh line with `people` on visits and so many more who only cry for help. */
+async function withChain<T>(
+  { visit, people, criers }: { readonly visit: Visit; readonly people: number; readonly criers: number },
+  work: (open: Open) => Promise<T>,
+): Promise<T> {
   const script = await recordVisit(visit);
   const folder = benchFolder();
   const gateway = new ChainGateway();
   await gateway.open();
   let line: ChainLine | null = null;
   try {
-    line = await startChainLine(folder, people, gateway.port);
+    line = await startChainLine(folder, people + criers, gateway.port);
     gateway.linePort = line.port;
     const callers = Array.from({ length: people }, (_, number) => new Caller(number, script));
     const byPhone = new Map(callers.map((caller, number) => [phoneOf(number), caller]));
-    gateway.taken = (to, text) => byPhone.get(to)?.take(text);
-    const say = (number: number) => callers[number]!.say((text) => gateway.bring(phoneOf(number), text));
+    const crying = new Map<string, () => void>();
+    gateway.taken = (to, text) => {
+      byPhone.get(to)?.take(text);
+      crying.get(to)?.();
+    };
+    const say: Say = (number) => callers[number]!.say((text) => gateway.bring(phoneOf(number), text));
+    const cry = (number: number, text: string) =>
+      new Promise<number | null>((resolve) => {
+        const patience = setTimeout(() => resolve(null), patienceMs);
+        crying.set(phoneOf(number), () => {
+          clearTimeout(patience);
+          resolve(performance.now());
+        });
+        void gateway.bring(phoneOf(number), text);
+      });
     await warmUp(people, script.length, say);
-    return await arrive(line, people, rate, seconds, say);
+    return await work({ line, gateway, say, cry });
   } finally {
     await line?.stop();
     await gateway.close();
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/** One rate on a fresh line. */
+export function measureChain(visit: Visit, people: number, rate: number, seconds: number): Promise<ChainRun> {
+  return withChain({ visit, people, criers: 0 }, ({ line, say }) => arrive(line, people, rate, seconds, say));
+}
+
+export interface AlarmRun {
+  /** Texts a second that come in beside the alarms. */
+  readonly rate: number;
+  readonly people: number;
+  readonly seconds: number;
+  readonly alarms: number;
+  /** From the instant at which the SOS was due to the gateway's acceptance of first aid, ms; 20 s for those without. */
+  readonly p50Ms: number;
+  readonly p99Ms: number;
+  readonly mostMs: number;
+  readonly unanswered: number;
+  /** What the others had meanwhile. */
+  readonly beside: ChainRun;
+}
+
+/** `SOS` from so many people a second who have nothing else to say, while others text at a fixed rate. */
+export function measureAlarms(
+  visit: Visit,
+  people: number,
+  rate: number,
+  seconds: number,
+  alarmsASecond: number,
+): Promise<AlarmRun> {
+  const alarms = alarmsASecond * seconds;
+  return withChain({ visit, people, criers: alarms }, async ({ line, say, cry }) => {
+    const startAt = performance.now();
+    const cries = Array.from({ length: alarms }, async (_, number) => {
+      const dueAt = startAt + (1000 * number) / alarmsASecond;
+      await sleep(dueAt - performance.now());
+      const answeredAt = await cry(people + number, 'SOS');
+      return answeredAt === null ? patienceMs : Math.min(patienceMs, answeredAt - dueAt);
+    });
+    const beside = await arrive(line, people, rate, seconds, say);
+    const latencies = await Promise.all(cries);
+    return {
+      ...{ rate, people, seconds, alarms },
+      p50Ms: percentile(latencies, 0.5),
+      p99Ms: percentile(latencies, 0.99),
+      mostMs: Math.max(...latencies),
+      unanswered: latencies.filter((one) => one >= patienceMs).length,
+      beside,
+    };
+  });
 }
 
 type Say = (number: number) => Promise<Outcome>;

@@ -18,8 +18,7 @@ function noted() {
     commits.push(ends);
     return ends;
   });
-  const named =
-    (name: string, ended: Ended | Error = 'committed'): Piece =>
+  const named = (name: string, ended: Ended | Error = 'committed'): Piece =>
     // biome-ignore lint/correctness/useYield: ends without a statement
     function* (): Steps<Ended> {
       ran.push(name);

@@ -39,7 +39,7 @@ export interface PgPool {
   end(): Promise<void>;
 }
 
-const postgresDialect: Dialect = {
+export const postgresDialect: Dialect = {
   name: 'postgres',
   bytes: sql`bytea`,
   integer: 'bigint',

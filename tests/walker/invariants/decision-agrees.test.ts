@@ -30,7 +30,7 @@ it('the same decision is none', () => {
   expect(decisionAgrees.broken(madeUp([...said, decidedWith({})]))).toEqual([]);
 });
 
-it('after a doctor\'s yes it may say that nobody can tell which lump is felt, before one it may not', () => {
+it("after a doctor's yes it may say that nobody can tell which lump is felt, before one it may not", () => {
   const unclear = answer('palpable', 'unknown', 'n1');
   const because = JSON.parse(JSON.stringify(decidedWith({}))).assessment.because;
   const told = decidedWith({ because: ['palpable-unknown', ...because] });

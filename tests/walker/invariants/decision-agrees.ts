@@ -51,8 +51,7 @@ const isYes = ({ record: { event } }: Recorded): boolean =>
   event.type === 'doctor-answered' && (event.answer === 'sample' || event.answer === 'drain');
 
 /** Which lump is felt was asked, and nobody could tell: that stands against a needle into any, a cyst to be emptied too. */
-const isFeltUnclear = (of: Case): boolean =>
-  nodulesOf(of).some((item) => answerOf(of, 'palpable', item) === 'unknown');
+const isFeltUnclear = (of: Case): boolean => nodulesOf(of).some((item) => answerOf(of, 'palpable', item) === 'unknown');
 
 /** An assessment as it is compared: without what is weighed of each lump, its reasons without those added beside it. */
 function comparable(assessment: unknown, beside: readonly string[]): string {
