@@ -177,6 +177,7 @@ export class Handler {
     }
     const outcomes: (CommitOutcome | 'broken')[] = events.map(() => 'broken');
     const changes: { position: number; change: ChangeSet }[] = [];
+    const known = new Map<string, Promise<readonly [readonly Person[], number]>>();
     for (const [position, event] of events.entries()) {
       const from = loaded[position]!;
       if (from.duplicate) {
@@ -184,8 +185,9 @@ export class Handler {
         continue;
       }
       try {
-        const roster = await store.roster(event.programmeId);
-        const issued = await store.codesIssued(event.programmeId);
+        const ofProgramme = known.get(event.programmeId) ?? this.programmeNow(event.programmeId);
+        known.set(event.programmeId, ofProgramme);
+        const [roster, issued] = await ofProgramme;
         this.noteLost(event, from);
         const taken = (read: Loaded) => step(worldOf(this.parts, read, roster, issued), event, this.parts.registry);
         const first = taken(from);
@@ -217,6 +219,12 @@ export class Handler {
       });
     }
     return outcomes;
+  }
+
+  /** Who is on the roster, and how many codes were issued: read once for a group, which is committed at once. */
+  private async programmeNow(programmeId: string): Promise<readonly [readonly Person[], number]> {
+    const { store } = this.parts;
+    return [await store.roster(programmeId), await store.codesIssued(programmeId)];
   }
 
   /** What was left out is never left out silently. */

@@ -13,6 +13,8 @@ export interface Context {
   readonly keys: KeySession;
   readonly memory: Memory;
   readonly dueAtOf: (of: Case) => number | null;
+  /** What was read for the events that are loaded together and is the same for all of them; absent = each reads for itself. */
+  readonly shared?: Map<string, unknown>;
 }
 
 /** Opened values kept by the version of their row, so that an unchanged row is not opened twice. */

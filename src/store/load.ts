@@ -23,7 +23,7 @@ import { casesAfter } from './patients.ts';
 import { invitationFor, personOf } from './people.ts';
 import { questionOf } from './questions.ts';
 import { quotedTokenOf } from './quoted.ts';
-import type { PersonRow } from './rows.ts';
+import type { PersonRow, QuestionRow } from './rows.ts';
 import { openJson } from './seal.ts';
 import { ifOpens } from './shut.ts';
 import { all, one, type Steps } from './statement.ts';
@@ -270,6 +270,34 @@ function caseIdsOf(due: Due): (string | null)[] {
 /** So long no other question gets the tag of one, ms. */
 const tagRestsMs = 24 * 3_600_000;
 
+type OpenRow = Pick<QuestionRow, 'id' | 'case_id' | 'tag' | 'asked_by' | 'now'> & {
+  readonly askedOf: readonly string[];
+};
+
+interface OpenNow {
+  readonly open: readonly OpenRow[];
+  readonly tagsInUse: readonly string[];
+  /** Cases whose alarm is open. */
+  readonly inAlarm: ReadonlySet<string | null>;
+}
+
+/** What is asked in the whole programme: the same for all that is loaded together. */
+function* openNow(context: Context, { programmeId, at }: LineEvent): Steps<OpenNow> {
+  const key = `questions:${programmeId}`;
+  const known = context.shared?.get(key) as OpenNow | undefined;
+  if (known) return known;
+  const rows = yield* all(context.hot.openQuestions, { programme_id: programmeId });
+  // Those of the last day too, answered or not: a late answer to one must not meet another patient's question.
+  const lately = yield* all(context.hot.tagsSince, { programme_id: programmeId, since: at - tagRestsMs });
+  const now: OpenNow = {
+    open: rows.map(({ asked_of, ...row }) => ({ ...row, askedOf: JSON.parse(asked_of) as string[] })),
+    tagsInUse: [...new Set([...rows, ...lately].map((row) => row.tag))],
+    inAlarm: new Set(rows.filter((row) => row.now === 1).map((row) => row.case_id)),
+  };
+  context.shared?.set(key, now);
+  return now;
+}
+
 function* questionsFor(
   context: Context,
   event: LineEvent,
@@ -277,7 +305,7 @@ function* questionsFor(
   state: ConversationState | null,
   caseIds: readonly string[],
 ): Steps<{ questions: readonly Question[]; tagsInUse: readonly string[]; inAlarm: ReadonlySet<string | null> }> {
-  const open = yield* all(context.hot.openQuestions, { programme_id: event.programmeId });
+  const { open, tagsInUse, inAlarm } = yield* openNow(context, event);
   const said = event.kind === 'due' || event.kind === 'tap' ? '' : wordsOf(event, state);
   const tag = person?.roles.includes('doctor') ? tagAnywhere(said.slice(0, 40)) : null;
   const named = event.kind === 'due' && 'questionId' in event.due.what ? event.due.what.questionId : null;
@@ -287,7 +315,7 @@ function* questionsFor(
       if (row.tag === tag) return true;
       // A photo goes with what its sender has asked already.
       if (event.kind === 'unreadable' && event.picture && row.asked_by === person?.id) return true;
-      return person !== null && (JSON.parse(row.asked_of) as string[]).includes(person.id);
+      return person !== null && row.askedOf.includes(person.id);
     })
     .map((row) => row.id);
   // Answered ones too: what a doctor was shown lately, and what a frame waits for.
@@ -297,13 +325,6 @@ function* questionsFor(
   for (const id of [...(named === null ? [] : [named]), ...(state?.shownQuestions ?? []), ...told, ...waited]) {
     if (!ids.includes(id)) ids.push(id);
   }
-  // Those of the last day too, answered or not: a late answer to one must not meet another patient's question.
-  const lately = yield* all(context.hot.tagsSince, {
-    programme_id: event.programmeId,
-    since: event.at - tagRestsMs,
-  });
-  const tagsInUse = [...new Set([...open, ...lately].map((row) => row.tag))];
-  const inAlarm = new Set(open.filter((row) => row.now === 1).map((row) => row.case_id));
   if (ids.length === 0) return { questions: [], tagsInUse, inAlarm };
   const rows = yield* all(context.hot.questionsById, { ids: JSON.stringify(ids) });
   const questions = rows.map((row) => questionOf(context, row)).filter((one) => one !== null);

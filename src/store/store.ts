@@ -301,8 +301,9 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     engine: dialect.name,
     load: (events, flows) =>
       read(function* (context) {
+        const together = { ...context, shared: new Map<string, unknown>() };
         const loaded = [];
-        for (const event of events) loaded.push(yield* loadSteps(context, event, flows));
+        for (const event of events) loaded.push(yield* loadSteps(together, event, flows));
         return loaded;
       }).catch(asUnavailable),
     commit,

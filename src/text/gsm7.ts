@@ -64,6 +64,9 @@ const equals: Readonly<Record<string, string>> = {
   '\ufeff': '',
 };
 
+/** Signs of both ASCII and GSM 7 bit, as nearly every text has them alone: none of them is written in another way. */
+const plain = /^[\n -_a-~]*$/;
+
 const spaces = /[\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]/g;
 
 /** Septets that one character takes: 1, 2 from the extension table, null when GSM 7 bit has no such character. */
@@ -73,6 +76,7 @@ export function septetsOf(character: string): 1 | 2 | null {
 
 /** Whether the whole text can be sent in the GSM 7 bit alphabet with its extension table. The empty text can. */
 export function isGsm7(text: string): boolean {
+  if (plain.test(text)) return true;
   for (const character of text) if (!septets.has(character)) return false;
   return true;
 }
@@ -83,6 +87,7 @@ export function isGsm7(text: string): boolean {
  * there the signs cost nothing, and joiners can be part of a word. Idempotent.
  */
 export function foldToGsm7(text: string): string {
+  if (plain.test(text)) return text;
   const composed = text.normalize('NFC');
   const folded = composed
     .replace(spaces, ' ')

@@ -37,11 +37,16 @@ export class WholeLine implements Contestant {
   private readonly workers: readonly Worker[];
   private readonly store: LineStore;
   private readonly heard = new Map<number, string[]>();
+  /** Begins the ids of its texts: a database may be opened again. */
+  private readonly run: number;
+  private static runs = 0;
   private now = morning;
   private texts = 0;
 
   private constructor(store: LineStore, content: ReturnType<typeof contentWith>, visit: Visit, people: number) {
     this.store = store;
+    WholeLine.runs += 1;
+    this.run = WholeLine.runs;
     this.workers = Array.from({ length: people }, (_, number) => new Worker(number, visit));
     const byPhone = new Map(this.workers.map((_, number) => [phoneOf(number), number]));
     const sink: Channel = {
@@ -112,7 +117,7 @@ export class WholeLine implements Contestant {
   private async hear(number: number, text: string): Promise<void> {
     this.texts += 1;
     const from = { channel: 'sms', address: phoneOf(number) };
-    const handled = await this.line.hearText(from, `bench:${this.texts}`, text, this.now);
+    const handled = await this.line.hearText(from, `bench:${this.run}:${this.texts}`, text, this.now);
     if (handled !== 'done') throw new Error(`a text ended ${handled}`);
   }
 
