@@ -1,5 +1,6 @@
-// Writes the blocks of the README that tests compare with what the line really says.
+// Writes the blocks of the README that tests compare with what the line really says, and the paper that the bench gives.
 import { readFileSync, writeFileSync } from 'node:fs';
+import { capacityPage } from '../tests/bench/capacity.ts';
 import { readmeBlocks } from '../tests/support/readme-blocks.ts';
 
 const file = new URL('../README.md', import.meta.url);
@@ -11,3 +12,6 @@ for (const [name, block] of Object.entries(await readmeBlocks())) {
   );
 }
 writeFileSync(file, text);
+
+const last = JSON.parse(readFileSync(new URL('../tests/bench/last.json', import.meta.url), 'utf8'));
+writeFileSync(new URL('../deploy/capacity.md', import.meta.url), capacityPage(last));

@@ -3,6 +3,9 @@
  * one worker after the other.
  */
 
+/** Lumps that are remembered by each that weighs them: more than a line sees in a day, and few enough for a small machine. */
+export const nodulesKept = 1_000;
+
 /** Remembers by a key, which must hold everything that `make` reads; at most so many, the one kept longest goes first. */
 export function rememberedBy<Of extends readonly unknown[], Made extends object>(
   atMost: number,

@@ -13,7 +13,7 @@ import {
 import type { NoduleField } from './findings.ts';
 import { type KnownNodule, nodulesLook } from './known.ts';
 import { type Outcome, outcomes, type PolicyId } from './policies/policy.ts';
-import { rememberedBy } from './remembered.ts';
+import { nodulesKept, rememberedBy } from './remembered.ts';
 
 /*
  * Which unanswered question about a nodule could still change what a policy says, and which of them to ask first: the
@@ -56,8 +56,6 @@ export function settlingFields(
 ): readonly NoduleField[] {
   return fieldsThatSettle(nodule, id, closeness);
 }
-
-const nodulesKept = 4_000;
 
 const fieldsThatSettle = rememberedBy(
   nodulesKept,

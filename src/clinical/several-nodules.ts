@@ -1,7 +1,7 @@
 import { completionsOf, type PolicyReading, policyOf, possibleGrades, readPolicy } from './completions.ts';
 import { type KnownFindings, type KnownNodule, nodulesLook } from './known.ts';
 import { type Outcome, type PolicyId, policyIds } from './policies/policy.ts';
-import { rememberedBy } from './remembered.ts';
+import { nodulesKept, rememberedBy } from './remembered.ts';
 
 /** One nodule with what every policy says of it, and what the governing one comes to for this patient. */
 export interface WeighedNodule {
@@ -39,8 +39,6 @@ export function weighNodule(known: KnownFindings, nodule: KnownNodule, governing
     suspicion,
   };
 }
-
-const nodulesKept = 2_000;
 
 /** What the policies say of a nodule by itself, whoever has it. */
 const readNodule = rememberedBy(

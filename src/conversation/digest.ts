@@ -1,6 +1,8 @@
 /** The coordinator's morning text: when it is due. Its absence is the alarm, so it hangs on nothing but clock and roster. */
+
 import type { Due, Unsigned } from './event.ts';
 import { durationOf, type Programme, siteOf } from './programme.ts';
+import { ofRole } from './roster-index.ts';
 import { addDays, dayText, instantOf, localTime, parseDay, weekdayOf } from './schedule.ts';
 import type { Person } from './world.ts';
 
@@ -9,7 +11,7 @@ export const looksAheadMs = 31 * 86_400_000;
 
 /** Whoever gets the morning text. */
 export function digestReaders(roster: readonly Person[]): readonly Person[] {
-  return roster.filter((one) => one.roles.includes('coordinator') && one.state === 'joined');
+  return ofRole(roster, 'coordinator').filter((one) => one.state === 'joined');
 }
 
 /** The day whose text this person is due at an instant, in their own zone; null = none. One that is too late is left out. */

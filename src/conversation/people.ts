@@ -1,7 +1,9 @@
 /** Who is who in the roster: read-only look-ups. */
+
 import type { Case } from '../case/case.ts';
 import { caseLaboratory } from './case-laboratory.ts';
 import { siteOf } from './programme.ts';
+import { inRoster, ofRole } from './roster-index.ts';
 import { localTime } from './schedule.ts';
 import type { Question } from './state.ts';
 import type { Person, Role, World } from './world.ts';
@@ -43,7 +45,7 @@ export function alarmHearers(world: Place, sender: Person | null, now: number): 
 export function personById(world: Place & { readonly person?: Person | null }, id: string | null): Person | null {
   if (id === null) return null;
   if (world.person?.id === id) return world.person;
-  return world.roster.find((one) => one.id === id) ?? null;
+  return inRoster(world.roster, id);
 }
 
 /** People behind one phone: those of a shared one are written `Ada Lumo/Beno Sarr`. At most eight, so that a digit names each. */
@@ -55,7 +57,7 @@ export function membersOf(person: Person): readonly string[] {
 
 /** Everybody reachable with a role. */
 export function withRole(world: Pick<World, 'roster'>, role: Role): readonly Person[] {
-  return world.roster.filter((one) => one.roles.includes(role) && reachable(one));
+  return ofRole(world.roster, role).filter(reachable);
 }
 
 /** Doctors in the order in which they are asked: those on duty at `now` first, then by rank. Nobody is left out. */

@@ -1,4 +1,5 @@
 /** What a due row does in the conversation it is for: a timer, a text, a flow, a doctor's answer, a hand-over. */
+
 import { assertNever } from '../clinical/assert-never.ts';
 import { inMarks, longestQuoted } from '../text/one-line.ts';
 import { clockWords } from '../text/time-words.ts';
@@ -20,6 +21,7 @@ import { durationOf, siteOf } from './programme.ts';
 import { isUndecided } from './promise.ts';
 import { saidByQuestion, waitsItsTurn } from './reminders.ts';
 import { resume } from './resume.ts';
+import { inRoster } from './roster-index.ts';
 import { showQuestion } from './show-question.ts';
 import { countSilence } from './silence.ts';
 import { changeStanding, handOver } from './standing.ts';
@@ -222,7 +224,7 @@ function doctorAnswered(
 ): void {
   const question = turn.questions.find((one) => one.id === what.questionId) ?? null;
   const about = question?.about ?? 'question';
-  const doctor = turn.world.roster.find((one) => one.id === what.by)?.name ?? '';
+  const doctor = inRoster(turn.world.roster, what.by)?.name ?? '';
   const option = question?.options.find((one) => one.id === what.answer);
   const label = option ? turn.world.texts.label(person.locale, about, option.id) : '';
   const written = inMarks(what.words, longestQuoted);

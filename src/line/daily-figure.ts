@@ -1,6 +1,7 @@
 /** Texts of the whole line in one day: too many tell the coordinators once and put off reminders till the next morning. */
 import type { Due } from '../conversation/event.ts';
 import { limitOf, type Programme } from '../conversation/programme.ts';
+import { ofRole } from '../conversation/roster-index.ts';
 import { addDays, dayText, instantOf, localTime } from '../conversation/schedule.ts';
 import type { Store } from './ports.ts';
 
@@ -48,7 +49,7 @@ export class DailyFigure {
   async dueAt(now: number): Promise<readonly Due[]> {
     if (!this.over(now)) return [];
     const roster = await this.store.roster(this.programme.id);
-    const coordinators = roster.filter((one) => one.roles.includes('coordinator') && one.state === 'joined');
+    const coordinators = ofRole(roster, 'coordinator').filter((one) => one.state === 'joined');
     const vars = { count: String(limitOf(this.programme, 'line-texts-a-day')) };
     return coordinators
       .map(

@@ -1,4 +1,3 @@
-import { type Kysely, sql } from 'kysely';
 import { type Case, caseShape } from '../case/case.ts';
 import type { ChangeSet, CommitOutcome, Log, Spare, Store } from '../line/ports.ts';
 import { errorCode } from '../text/error-code.ts';
@@ -32,10 +31,10 @@ import { recent } from './recent.ts';
 import { refoldSome, refoldStatements } from './refold.ts';
 import { countCases, dropTextPage, overduePage, retentionStatements, throughPages } from './retention.ts';
 import { rosterReader } from './roster.ts';
-import { slots } from './rows.ts';
-import { type FlowsTable, laneAt, type MetaTable, type Tables } from './schema.ts';
+import { laneAt } from './schema.ts';
+import { sideStatements } from './side.ts';
 import { type SignatureStore, signatureStore } from './signatures.ts';
-import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
+import { all, change, one, type Steps } from './statement.ts';
 import { isFull, isUnavailable, StoreError } from './store-error.ts';
 import { turnWritesOn } from './turn-writes.ts';
 import { type Verified, verifyAll } from './verify.ts';
@@ -111,30 +110,6 @@ const keptRows = 2_000;
 const countedAgainAfter = 500;
 /** Cases folded anew in one transaction. */
 const refoldAtOnce = 50;
-
-function sideStatements(db: Kysely<Tables>) {
-  return {
-    mark: reading<{ name: string }, Pick<MetaTable, 'value'>>(
-      'mark',
-      db.selectFrom('meta').select('value').where('name', '=', slot('name')),
-    ),
-    saveFlow: writing<FlowsTable>(
-      'saveFlow',
-      db
-        .insertInto('flow_versions')
-        .values(slots(['hash', 'flow', 'json', 'at']))
-        .onConflict((on) => on.column('hash').doUpdateSet(slots(['json']))),
-    ),
-    codes: reading<{ programme_id: string }, { codes: number }>(
-      'countCodes',
-      sql`select count(*) as codes from specimens where programme_id = ${slot('programme_id')}`.compile(db),
-    ),
-    flows: reading<Record<never, never>, Pick<FlowsTable, 'hash' | 'json'>>(
-      'flows',
-      db.selectFrom('flow_versions').select(['hash', 'json']),
-    ),
-  };
-}
 
 interface Readied {
   readonly plan: Planned | null;

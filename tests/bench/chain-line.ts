@@ -1,12 +1,13 @@
 /** The built line in a process of its own, behind its real SMS door. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { packageRoot } from '../../src/content/load.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { freePort } from '../support/free-port.ts';
 import { contentWith, staffOf, workersOf, writeProgramme } from './clinics.ts';
+import { residentOf } from './resident.ts';
 
 export const chainSecret = 'secret-of-the-bench-gateway';
 /** Length of a tick of the kernel's processor accounts, ms. */
@@ -23,11 +24,23 @@ export interface ChainLine {
   readonly port: number;
   /** Processor time of the process so far, ms; null where the system does not say. */
   cpuMs(): number | null;
+  /** Resident memory now, megabytes; null where the system does not say. */
+  megabytes(): number | null;
+  /** The database's file and its log, bytes. */
+  bytes(): { readonly file: number; readonly log: number };
   stop(): Promise<void>;
 }
 
-/** Starts a line on an empty database with so many health workers; it sends to the gateway at `gatewayPort`. */
-export async function startChainLine(folder: string, people: number, gatewayPort: number): Promise<ChainLine> {
+/**
+ * Starts a line on an empty database with so many health workers; it sends to the gateway at `gatewayPort`. `flags` are
+ * Node's own.
+ */
+export async function startChainLine(
+  folder: string,
+  people: number,
+  gatewayPort: number,
+  flags: readonly string[] = [],
+): Promise<ChainLine> {
   const data = join(folder, 'data');
   const keyFile = join(folder, 'line.key');
   const mappingFile = join(folder, 'mapping.json');
@@ -39,7 +52,7 @@ export async function startChainLine(folder: string, people: number, gatewayPort
   await store.putPeople([...workersOf(id, people), ...staffOf(id)]);
   await store.close();
   const port = await freePort();
-  const child = spawn(process.execPath, [join(packageRoot, 'dist/main.js'), 'start'], {
+  const child = spawn(process.execPath, [...flags, join(packageRoot, 'dist/main.js'), 'start'], {
     env: {
       PATH: process.env.PATH,
       NECKLINE_DATA: data,
@@ -62,6 +75,8 @@ export async function startChainLine(folder: string, people: number, gatewayPort
   return {
     port,
     cpuMs: () => cpuOf(child.pid!),
+    megabytes: () => residentOf(child.pid!),
+    bytes: () => ({ file: sizeOf(join(data, 'neckline.db')), log: sizeOf(join(data, 'neckline.db-wal')) }),
     stop: async () => {
       const ended = new Promise((resolve) => child.once('exit', resolve));
       child.kill('SIGTERM');
@@ -87,4 +102,8 @@ function cpuOf(pid: number): number | null {
   } catch {
     return null;
   }
+}
+
+function sizeOf(file: string): number {
+  return statSync(file, { throwIfNoEntry: false })?.size ?? 0;
 }

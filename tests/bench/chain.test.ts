@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { measureChain } from './chain.ts';
+import { measureAlarms, measureChain, measureSmall } from './chain.ts';
 import { Caller } from './chain-caller.ts';
 import { measureStarts } from './start.ts';
 import { shortVisit } from './visit.ts';
@@ -13,6 +13,21 @@ describe('the whole chain', () => {
     expect(run.mostMs).toBeGreaterThanOrEqual(run.p99Ms);
     expect(run.generatorCpuMs).toBeGreaterThan(0);
     if (process.platform === 'linux') expect(run.cpuMs).toBeGreaterThan(0);
+  });
+
+  it('brings first aid to who cries while others text', async () => {
+    const run = await measureAlarms(shortVisit, 5, 10, 2, 2);
+    expect(run).toMatchObject({ rate: 10, alarms: 4, unanswered: 0, beside: { texts: 20, unanswered: 0 } });
+    expect(run.p50Ms).toBeGreaterThan(0);
+    expect(run.mostMs).toBeGreaterThanOrEqual(run.p99Ms);
+  });
+
+  it('is whole on a line that may use little memory, whose log stays within bounds', async () => {
+    const { run, startMb, endMb, mostLogBytes } = await measureSmall(shortVisit, 5, 10, 3);
+    expect(run).toMatchObject({ texts: 30, unanswered: 0, offScript: 0 });
+    if (process.platform === 'linux') expect(Math.max(startMb!, endMb!)).toBeGreaterThan(10);
+    expect(mostLogBytes).toBeGreaterThan(0);
+    expect(mostLogBytes).toBeLessThan(33_554_432);
   });
 
   const script = [

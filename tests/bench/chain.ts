@@ -48,7 +48,12 @@ interface Open {
 
 /** Opens a fresh line with `people` on visits and so many more who only cry for help. */
 async function withChain<T>(
-  { visit, people, criers }: { readonly visit: Visit; readonly people: number; readonly criers: number },
+  {
+    visit,
+    people,
+    criers = 0,
+    flags = [],
+  }: { readonly visit: Visit; readonly people: number; readonly criers?: number; readonly flags?: readonly string[] },
   work: (open: Open) => Promise<T>,
 ): Promise<T> {
   const script = await recordVisit(visit);
@@ -57,7 +62,7 @@ async function withChain<T>(
   await gateway.open();
   let line: ChainLine | null = null;
   try {
-    line = await startChainLine(folder, people + criers, gateway.port);
+    line = await startChainLine(folder, people + criers, gateway.port, flags);
     gateway.linePort = line.port;
     const callers = Array.from({ length: people }, (_, number) => new Caller(number, script));
     const byPhone = new Map(callers.map((caller, number) => [phoneOf(number), caller]));
@@ -87,7 +92,7 @@ async function withChain<T>(
 
 /** One rate on a fresh line. */
 export function measureChain(visit: Visit, people: number, rate: number, seconds: number): Promise<ChainRun> {
-  return withChain({ visit, people, criers: 0 }, ({ line, say }) => arrive(line, people, rate, seconds, say));
+  return withChain({ visit, people }, ({ line, say }) => arrive(line, people, rate, seconds, say));
 }
 
 export interface AlarmRun {
@@ -132,6 +137,38 @@ export function measureAlarms(
       unanswered: latencies.filter((one) => one >= patienceMs).length,
       beside,
     };
+  });
+}
+
+/**
+ * What Node is told on a machine with little memory: megabytes of old objects, and of each half of the young ones, without
+ * which the old ones have no room left under the first.
+ */
+export const smallFlags = ['--max-old-space-size=64', '--max-semi-space-size=2'] as const;
+
+export interface SmallRun {
+  readonly run: ChainRun;
+  /** Resident memory when the first text came, and after the last; null where the system does not say. */
+  readonly startMb: number | null;
+  readonly endMb: number | null;
+  /** The database's log at its largest, looked at every second, bytes. */
+  readonly mostLogBytes: number;
+}
+
+/** As `measureChain`, on a line that may use little memory. */
+export function measureSmall(visit: Visit, people: number, rate: number, seconds: number): Promise<SmallRun> {
+  return withChain({ visit, people, flags: smallFlags }, async ({ line, say }) => {
+    const startMb = line.megabytes();
+    let mostLogBytes = 0;
+    const looking = setInterval(() => {
+      mostLogBytes = Math.max(mostLogBytes, line.bytes().log);
+    }, 1_000);
+    try {
+      const run = await arrive(line, people, rate, seconds, say);
+      return { run, startMb, endMb: line.megabytes(), mostLogBytes };
+    } finally {
+      clearInterval(looking);
+    }
   });
 }
 

@@ -1,7 +1,9 @@
 /** What a text costs on a line that has grown, against an empty one: the same people, in turns, on one disk. */
+import { execFileSync } from 'node:child_process';
 import { mkdirSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
+import { packageRoot } from '../../src/content/load.ts';
 import { benchFolder } from './bench-folder.ts';
 import { type Contestant, measureRound, type Round } from './contestant.ts';
 import { spreadOut } from './handled.ts';
@@ -35,8 +37,16 @@ export interface Growth {
   readonly lines: readonly Grown[];
   /** One case of 40 answers, the same question answered early and late in it: processor time, ms. */
   readonly answers: { readonly early: Spread; readonly late: Spread };
-  /** What one whole case of the short visit takes on disk, bytes, by table with its indexes. */
-  readonly caseBytes: Readonly<Record<string, number>>;
+  /** One whole case, from the lump to the closed result. */
+  readonly wholeCase: WholeCase;
+}
+
+export interface WholeCase {
+  /** Texts to the line and from it, all its people together. */
+  readonly heard: number;
+  readonly sent: number;
+  /** What it takes on disk, by table with its indexes. */
+  readonly bytes: Readonly<Record<string, number>>;
 }
 
 /** Cases that were really led, to be copied. */
@@ -48,7 +58,7 @@ type Name = (typeof names)[number];
 export async function measureGrowth(plan: GrowthPlan): Promise<Growth> {
   const folder = benchFolder();
   try {
-    const { lines, caseBytes } = await openLines(folder, plan);
+    const lines = await openLines(folder, plan);
     const everybody = Array.from({ length: plan.people }, (_, number) => number);
     const turns = shortVisit.questions + 1;
     const rounds = new Map<Name, Round[]>(names.map((name) => [name, []]));
@@ -75,17 +85,14 @@ export async function measureGrowth(plan: GrowthPlan): Promise<Growth> {
         bytes: statSync(join(folder, name, 'line.db')).size,
       })),
       answers: await measureAnswers(folder, plan),
-      caseBytes,
+      wholeCase: measureCase(folder, plan.wholeCases),
     };
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
 }
 
-async function openLines(
-  folder: string,
-  plan: GrowthPlan,
-): Promise<{ readonly lines: Readonly<Record<Name, WholeLine>>; readonly caseBytes: Growth['caseBytes'] }> {
+async function openLines(folder: string, plan: GrowthPlan): Promise<Readonly<Record<Name, WholeLine>>> {
   const { people } = plan;
   const at = (name: Name): string => {
     mkdirSync(join(folder, name), { recursive: true });
@@ -97,20 +104,31 @@ async function openLines(
     for (let led = 0; led < ledCases; led += 1) await line.visitOf(people, shortVisit.questions);
     await line.close();
   }
-  const caseBytes = copyCases(fileOf('whole cases'), plan.wholeCases);
+  copyCases(fileOf('whole cases'), plan.wholeCases, ledCases);
   copyThin(fileOf('thin cases'), plan.thinCases);
   setTimers(fileOf('timers'), plan.timers);
   const open = (name: Name, count = people + 1) => WholeLine.open(at(name), shortVisit, count);
   return {
-    lines: {
-      'an empty line': await open('an empty line'),
-      'whole cases': await open('whole cases'),
-      'thin cases': await open('thin cases'),
-      people: await open('people', plan.roster),
-      timers: await open('timers'),
-    },
-    caseBytes,
+    'an empty line': await open('an empty line'),
+    'whole cases': await open('whole cases'),
+    'thin cases': await open('thin cases'),
+    people: await open('people', plan.roster),
+    timers: await open('timers'),
   };
+}
+
+/** Copies of the case that is played from beginning to end, so that pages are as full as on a line that has run for long. */
+const playedCopies = 500;
+
+function measureCase(folder: string, copies: number): WholeCase {
+  const file = join(folder, 'played.db');
+  const script = join(packageRoot, 'tests/conversations/straight.play');
+  execFileSync(process.execPath, [join(packageRoot, 'dist/main.js'), 'play', script, '--db', file], { stdio: 'pipe' });
+  const [heard, sent] = unwatched(file, (db) => {
+    const count = db.prepare('select count(*) from messages where direction = ?').pluck();
+    return [count.get('in') as number, count.get('out') as number];
+  });
+  return { heard, sent, bytes: copyCases(file, Math.min(copies, playedCopies), 1) };
 }
 
 /** Which answers of the long visit say what is inside the first lump: when it is first asked, and when it is put right. */
@@ -152,11 +170,11 @@ const ofCase: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   data_keys: { id: "i || ':' || id" },
 };
 
-/** Copies the led cases with all that belongs to them. Gives the bytes of one, by table. */
-function copyCases(file: string, count: number): Readonly<Record<string, number>> {
+/** Copies the cases led there with all that belongs to them. Gives the bytes of one, by table. */
+function copyCases(file: string, count: number, led: number): Readonly<Record<string, number>> {
   return unwatched(file, (db) => {
     const before = new Map(Object.keys(ofCase).map((table) => [table, bytesOf(db, table)]));
-    for (const [table, changed] of Object.entries(ofCase)) copyRows(db, table, changed, Math.ceil(count / ledCases));
+    for (const [table, changed] of Object.entries(ofCase)) copyRows(db, table, changed, Math.ceil(count / led));
     return Object.fromEntries(
       Object.keys(ofCase).map((table) => [table, Math.round((bytesOf(db, table) - before.get(table)!) / count)]),
     );

@@ -1,6 +1,7 @@
 /** All that one run of the bench found. */
 import { availableParallelism, loadavg } from 'node:os';
-import { type ChainRun, measureChain } from './chain.ts';
+import { type AlarmRun, type ChainRun, measureAlarms, measureChain, measureSmall, type SmallRun } from './chain.ts';
+import { type Growth, type GrowthPlan, measureGrowth } from './growth.ts';
 import { type Counts, type Handled, measureHandled } from './handled.ts';
 import { countDatabaseUse, type DatabaseUses, measureParts, type PartsOf } from './parts.ts';
 import { measureStarts, type Starts } from './start.ts';
@@ -20,6 +21,11 @@ export interface Report {
     readonly uses: Readonly<Record<'line' | 'grammy' | 'xstate', DatabaseUses>>;
   }[];
   readonly chain: readonly ChainRun[];
+  /** SOS while texts come in at a rate that is the line's limit or above it. */
+  readonly alarms: AlarmRun;
+  /** The chain on a line that may use little memory. */
+  readonly small: SmallRun;
+  readonly growth: Growth;
   readonly starts: Starts;
 }
 
@@ -27,13 +33,32 @@ export interface Report {
 export interface Plan {
   readonly counts: Counts;
   readonly chain: { readonly people: number; readonly rates: readonly number[]; readonly seconds: number };
+  readonly alarms: {
+    readonly people: number;
+    readonly rate: number;
+    readonly seconds: number;
+    readonly aSecond: number;
+  };
+  readonly small: { readonly people: number; readonly rate: number; readonly seconds: number };
+  readonly growth: GrowthPlan;
   readonly starts: { readonly people: number; readonly rounds: number; readonly warmRounds: number };
 }
 
 /** `npm run bench`. */
 export const wholePlan: Plan = {
-  counts: { people: 32, rounds: 5, warmRounds: 1, visitsAlone: 4 },
-  chain: { people: 100, rates: [20, 50, 100], seconds: 30 },
+  counts: { people: 32, rounds: 5, warmRounds: 5, visitsAlone: 4 },
+  chain: { people: 100, rates: [20, 50, 100, 200], seconds: 30 },
+  alarms: { people: 600, rate: 300, seconds: 30, aSecond: 10 },
+  small: { people: 100, rate: 100, seconds: 60 },
+  growth: {
+    people: 32,
+    rounds: 5,
+    warmRounds: 3,
+    wholeCases: 100_000,
+    thinCases: 1_000_000,
+    roster: 20_000,
+    timers: 100_000,
+  },
   starts: { people: 100_000, rounds: 5, warmRounds: 1 },
 };
 
@@ -57,6 +82,13 @@ export async function measureAll(plan: Plan, say: (what: string) => void): Promi
     say(`the chain, ${rate} texts a second`);
     runs.push(await measureChain(shortVisit, chain.people, rate, chain.seconds));
   }
+  const { alarms, small, growth } = plan;
+  say(`${alarms.rate} texts a second, and SOS`);
+  const cried = await measureAlarms(shortVisit, alarms.people, alarms.rate, alarms.seconds, alarms.aSecond);
+  say('little memory');
+  const onSmall = await measureSmall(shortVisit, small.people, small.rate, small.seconds);
+  say('growth');
+  const grown = await measureGrowth(growth);
   say('starts');
   return {
     day: new Date().toISOString().slice(0, 10),
@@ -68,6 +100,9 @@ export async function measureAll(plan: Plan, say: (what: string) => void): Promi
     parts,
     databaseUse,
     chain: runs,
+    alarms: cried,
+    small: onSmall,
+    growth: grown,
     starts: await measureStarts(starts.people, starts.rounds, starts.warmRounds),
   };
 }

@@ -1,6 +1,6 @@
 /** From the start of the process to the first page served: against an empty process, and with many people stored. */
 import { spawn } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { loadContent, packageRoot } from '../../src/content/load.ts';
@@ -8,6 +8,7 @@ import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { change, person, stateOn, timer } from '../contract/store-samples.ts';
 import { freePort } from '../support/free-port.ts';
+import { residentOf } from './resident.ts';
 
 const atOnce = 1_000;
 const dayMs = 86_400_000;
@@ -104,14 +105,5 @@ async function lineIn(data: string): Promise<Start> {
   } finally {
     child.kill('SIGTERM');
     await ended;
-  }
-}
-
-function residentOf(pid: number): number | null {
-  try {
-    const kilobytes = /^VmRSS:\s+(\d+) kB/m.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1];
-    return kilobytes === undefined ? null : (Number(kilobytes) * 1024) / 1e6;
-  } catch {
-    return null;
   }
 }

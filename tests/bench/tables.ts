@@ -1,4 +1,6 @@
 /** A run of the bench as tables, for the terminal and the README. Wanted figures: what the line is built for. */
+
+import { smallFlags } from './chain.ts';
 import type { ContestantName, Handled } from './handled.ts';
 import type { Report } from './report.ts';
 import type { Spread } from './statistics.ts';
@@ -94,12 +96,15 @@ function rateWithSending({ handled, people }: Report): string {
   return table(['the line, handled and sent', 'texts a second', 'processor time of a text, ms'], rows);
 }
 
+/** Of the chain, by its rate, ms. */
+const wantedP99: Readonly<Record<number, string>> = { 50: '1,000', 100: '1,000' };
+
 function chain({ chain: runs }: Report): string {
   const rows = runs.map((run) => [
     `${run.rate} a second, ${run.people} people, ${run.seconds} s`,
     ms(run.p50Ms),
     ms(run.p99Ms),
-    run.rate === 100 ? '1,000' : '-',
+    wantedP99[run.rate] ?? '-',
     ms(run.mostMs),
     `${run.unanswered} of ${whole(run.texts)}`,
     whole(run.heldUp),
@@ -107,6 +112,71 @@ function chain({ chain: runs }: Report): string {
   ]);
   const head = ['texts', 'p50, ms', 'p99, ms', 'wanted p99', 'longest, ms', 'unanswered in 20 s', 'held up'];
   return table([...head, 'processor time of a text, ms'], rows);
+}
+
+function alarms({ alarms: run, chain: runs }: Report): string {
+  const { beside } = run;
+  const row = (words: string, of: Pick<typeof run, 'p50Ms' | 'p99Ms' | 'mostMs'>, wanted: string, missed: string) => [
+    ...[words, ms(of.p50Ms), ms(of.p99Ms), wanted, ms(of.mostMs), missed],
+  ];
+  return table(
+    [
+      `${run.rate} texts a second, ${run.people} people, ${run.seconds} s`,
+      'p50, ms',
+      'p99, ms',
+      'wanted p99',
+      'longest, ms',
+      'unanswered in 20 s',
+    ],
+    [
+      row(`SOS to first aid, ${run.alarms} of them`, run, '300', `${run.unanswered} of ${run.alarms}`),
+      row('the other texts', beside, '-', `${beside.unanswered} of ${whole(beside.texts)}`),
+      ...runs
+        .filter((one) => one.rate === 100)
+        .map((one) =>
+          row('for comparison: 100 a second, no SOS', one, '-', `${one.unanswered} of ${whole(one.texts)}`),
+        ),
+    ],
+  );
+}
+
+function growth({ growth: { lines, answers } }: Report): string {
+  const [empty, ...grown] = lines;
+  const megabytes = (bytes: number) => `${whole(bytes / 1e6)} MB`;
+  const row = (words: string, cpu: Spread, than: Spread, wanted: string, size: string) => [
+    ...[words, withEnds(cpu, ms), ratio(cpu.median / than.median), wanted, size],
+  ];
+  return table(
+    ['handled and sent, 32 people at once', 'processor time of a text, ms', 'ratio', 'wanted', 'database'],
+    [
+      row(empty!.what, empty!.cpuMs, empty!.cpuMs, '-', megabytes(empty!.bytes)),
+      ...grown.map((one) => row(one.what, one.cpuMs, empty!.cpuMs, '1.20', megabytes(one.bytes))),
+      row('a question early in a case of 40 answers (the 15th)', answers.early, answers.early, '-', '-'),
+      row('the same question late in it (the 27th)', answers.late, answers.early, '1.10', '-'),
+    ],
+  );
+}
+
+function small({ small: { run, startMb, endMb, mostLogBytes } }: Report): string {
+  const megabytes = (value: number | null) => (value === null ? '-' : `${Math.round(value)} MB`);
+  return table(
+    [
+      `\`NODE_OPTIONS="${smallFlags.join(' ')}"\``,
+      'resident, first text',
+      'after the last',
+      'log of the database at most',
+      'p50, ms',
+      'p99, ms',
+      'unanswered in 20 s',
+    ],
+    [
+      [
+        `${whole(run.texts)} texts, ${run.rate} a second`,
+        ...[megabytes(startMb), megabytes(endMb), megabytes(mostLogBytes / 1e6), ms(run.p50Ms), ms(run.p99Ms)],
+        `${run.unanswered} of ${whole(run.texts)}`,
+      ],
+    ],
+  );
 }
 
 function starts({ starts: { emptyNode, plain, withMany, people } }: Report): string {
@@ -134,6 +204,9 @@ export function speedTables(report: Report): Readonly<Record<string, string>> {
     'speed-parts': partsOfText(report),
     'speed-sent': rateWithSending(report),
     'speed-chain': chain(report),
+    'speed-alarms': alarms(report),
+    'speed-growth': growth(report),
+    'speed-small': small(report),
     'speed-start': starts(report),
   };
 }

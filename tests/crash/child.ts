@@ -110,6 +110,7 @@ async function live(): Promise<void> {
     random: { bytes: (count) => randomBytes(count) },
     log,
     channels: new Map([[channel.name, channel]]),
+    gather: () => new Promise(setImmediate),
   });
   const runner = startRunner(line, clock, log);
   const nudging = setInterval(() => runner.nudge(), nudgeEveryMs);
