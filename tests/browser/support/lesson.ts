@@ -6,6 +6,9 @@ import type { Hand } from './hands.ts';
 /** Nobody goes further than this until a case is closed, moves. */
 const movesAtMost = 150;
 
+/** The line answers within this, ms. */
+const momentMs = 500;
+
 export interface LeadOptions {
   readonly until?: number;
   beside?(done: number): Promise<void>;
@@ -74,6 +77,13 @@ export class Lesson {
   /** False: nothing was asked, and the clock moved on. */
   private async oneStep(): Promise<boolean> {
     const shown = this.guide.getByText('Show me the next step');
+    const send = this.guide.getByRole('button', { name: 'Send it for me' });
+    // What was just answered has its next question a moment later: nobody moves the clock between the two.
+    await shown
+      .or(send)
+      .first()
+      .waitFor({ timeout: momentMs })
+      .catch(() => undefined);
     if (await shown.isVisible()) {
       const line = this.guide.getByText(/^Write this on the phone of/);
       if (!(await line.isVisible())) await this.hand.press(shown);
@@ -82,7 +92,6 @@ export class Lesson {
       await this.write(name!, text!);
       return true;
     }
-    const send = this.guide.getByRole('button', { name: 'Send it for me' });
     if (await send.isVisible()) {
       this.sent.push((await this.guide.getByText(/^Write this on the phone of/).textContent()) ?? '');
       await this.hand.press(send);
