@@ -198,7 +198,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.check': ['left', 'not-examined', 'right'],
     'new.sizes': ['right'],
     'new.tsh': ['isthmus', 'left', 'not-felt', 'right', 'right+left'],
-    'new.ultrasound': ['right'],
+    'new.ultrasound': ['left', 'right'],
   },
   'new.family': {
     'new.bleeding': ['neck-irradiation', 'neck-irradiation+unknown', 'none', 'unknown'],
@@ -239,6 +239,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
       'hypoechoic',
       'hypoechoic+irregular',
       'hypoechoic+taller-than-wide+irregular',
+      'hypoechoic+very-hypoechoic+irregular',
       'irregular',
       'none',
       'unknown',

@@ -73,6 +73,7 @@ export const stateNames = {
     'allowed-urgent',
     'ask-doctor',
     'ask-urgent',
+    'begin',
     'cyst',
     'cyst-known',
     'day-came',

@@ -95,8 +95,7 @@ export function* loadSteps(context: Context, event: LineEvent, flows: FlowSet): 
     questions,
     tagsInUse,
     lost: yield* lostOf(context, event, conversation?.state ?? null, cases, questions, shut),
-    invitation:
-      linked?.invitation ?? (person ? yield* invitationFor(context, person.id) : null),
+    invitation: linked?.invitation ?? (person ? yield* invitationFor(context, person.id) : null),
     ...(conversation ? yield* handedFor(context, conversation.state) : { handedAt: {}, reportedAt: {} }),
     quotedToken: yield* quotedTokenOf(context, event, person?.id ?? null),
     doings,

@@ -79,11 +79,13 @@ function partsOf(text: string, sign: RegExp): readonly string[] {
 
 /**
  * Items in their order on as few screens as they need, each of one segment where its items allow, as one text. `head` begins
- * the first screen, `next` the others, `end` stands last of all.
+ * the first screen, `next` the others, `end` stands last of all. An item is parted, behind a comma, only where it is longer
+ * than a screen.
  */
 export function packedScreens(head: string, next: string, items: readonly string[], end: string): string {
   const screens: string[] = [head];
-  for (const item of [...items, end]) {
+  const fits = (one: string): boolean => countSegments(`${next} ${one}`).segments === 1;
+  for (const item of [...items, end].flatMap((one) => (fits(one) ? [one] : partsOf(one, /,/)))) {
     const longer = `${screens.at(-1)} ${item}`;
     if (countSegments(longer).segments === 1) screens[screens.length - 1] = longer;
     else screens.push(`${next} ${item}`);
@@ -91,13 +93,9 @@ export function packedScreens(head: string, next: string, items: readonly string
   return screens.join(screenBreak);
 }
 
-/**
- * Sentences behind `head` on as few screens as they need, each screen but the first begun with `next`. A sentence is parted,
- * behind a comma, only where it is longer than a screen. '' where there are no words.
- */
+/** Sentences behind `head` on as few screens as they need, each screen but the first begun with `next`. '' where there are no words. */
 export function partedScreens(head: string, next: string, words: string): string {
   if (words === '') return '';
-  const fits = (one: string): boolean => countSegments(`${next} ${one}`).segments === 1;
-  const items = words.split(/(?<=[.;?!]) /u).flatMap((one) => (fits(one) ? [one] : one.split(/(?<=,) /u)));
+  const items = words.split(/(?<=[.;?!]) /u);
   return packedScreens(head, next, items.slice(0, -1), items.at(-1)!);
 }

@@ -262,6 +262,14 @@ export const findings: Matter = {
       outcomes: ['known', 'unknown', 'needle-in'],
       decide: (m) => (m.case ? 'known' : needleIn(m) ? 'needle-in' : 'unknown'),
     },
+    'steps-begun': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => {
+        const { outcome } = nextFinding(m);
+        const isOpen = outcome !== 'read-back' && outcome !== 'settled';
+        return answerOf(m.case!, 'examined-now') === 'done' && isOpen ? 'yes' : 'no';
+      },
+    },
     'next-finding': {
       outcomes,
       decide: (m) => {
