@@ -9,13 +9,14 @@ const reportAfterMs = 200;
 export class ChainGateway {
   /** Called when a text of the line was taken. */
   taken: (to: string, text: string) => void = () => undefined;
-  /** The line's door. */
-  linePort = 0;
+  /** The doors of the line's processes: each call goes to the next one. */
+  linePorts: readonly number[] = [];
   port = 0;
   private readonly agent = new Agent({ keepAlive: true, maxSockets: 100 });
   private readonly server: Server;
   private readonly timers = new Set<NodeJS.Timeout>();
   private ids = 0;
+  private calls = 0;
 
   constructor() {
     this.server = createServer((call, response) => {
@@ -57,6 +58,11 @@ export class ChainGateway {
     this.timers.add(timer);
   }
 
+  private nextPort(): number {
+    this.calls += 1;
+    return this.linePorts[this.calls % this.linePorts.length]!;
+  }
+
   private post(path: string, fields: Readonly<Record<string, string>>): Promise<number> {
     return new Promise((resolve) => {
       const headers = {
@@ -64,7 +70,7 @@ export class ChainGateway {
         'x-neckline-secret': chainSecret,
       };
       const call = request(
-        { port: this.linePort, host: '127.0.0.1', method: 'POST', path, headers, agent: this.agent },
+        { port: this.nextPort(), host: '127.0.0.1', method: 'POST', path, headers, agent: this.agent },
         (response) => {
           response.resume();
           response.once('end', () => resolve(response.statusCode ?? 0));

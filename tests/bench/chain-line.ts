@@ -31,57 +31,63 @@ export interface ChainLine {
   stop(): Promise<void>;
 }
 
-/**
- * Starts a line on an empty database with so many health workers; it sends to the gateway at `gatewayPort`. `flags` are
- * Node's own.
- */
-export async function startChainLine(
-  folder: string,
+/** Where the processes of a line keep what they know: one of them a file, several a PostgreSQL database. */
+export interface ChainPlace {
+  readonly folder: string;
+  /** `postgres://…`; absent = a file in the folder. */
+  readonly url?: string;
+}
+
+/** Makes a database with so many health workers for processes that send to the gateway at `gatewayPort`. */
+export async function prepareChainLine(
+  { folder, url }: ChainPlace,
   people: number,
   gatewayPort: number,
-  flags: readonly string[] = [],
-): Promise<ChainLine> {
+): Promise<(flags?: readonly string[]) => Promise<ChainLine>> {
   const data = join(folder, 'data');
   const keyFile = join(folder, 'line.key');
   const mappingFile = join(folder, 'mapping.json');
   mkdirSync(data);
   writeFileSync(mappingFile, JSON.stringify(mapping));
   const programmeFile = writeProgramme(folder, people);
-  const store = await openStore({ url: `sqlite:${join(data, 'neckline.db')}`, keys: openKeyRing(keyFile) });
+  const store = await openStore({ url: url ?? `sqlite:${join(data, 'neckline.db')}`, keys: openKeyRing(keyFile) });
   const { id } = contentWith(programmeFile).programme;
   await store.putPeople([...workersOf(id, people), ...staffOf(id)]);
   await store.close();
-  const port = await freePort();
-  const child = spawn(process.execPath, [...flags, join(packageRoot, 'dist/main.js'), 'start'], {
-    env: {
-      PATH: process.env.PATH,
-      NECKLINE_DATA: data,
-      NECKLINE_KEY_FILE: keyFile,
-      NECKLINE_PROGRAMME: programmeFile,
-      NECKLINE_LOG: 'error',
-      NECKLINE_HTTP_PORT: String(port),
-      NECKLINE_SMS_GATEWAY: 'generic',
-      NECKLINE_SMS_MAPPING: mappingFile,
-      NECKLINE_SMS_SEND_URL: `http://127.0.0.1:${gatewayPort}/send`,
-      NECKLINE_SMS_USER: 'bench',
-      NECKLINE_SMS_PASSWORD: 'password-of-the-bench',
-      NECKLINE_SMS_NUMBER: '1234',
-      NECKLINE_SMS_SECRET: chainSecret,
-      NECKLINE_SMS_PREFIXES: '+000555',
-    },
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
-  await serving(child);
-  return {
-    port,
-    cpuMs: () => cpuOf(child.pid!),
-    megabytes: () => residentOf(child.pid!),
-    bytes: () => ({ file: sizeOf(join(data, 'neckline.db')), log: sizeOf(join(data, 'neckline.db-wal')) }),
-    stop: async () => {
-      const ended = new Promise((resolve) => child.once('exit', resolve));
-      child.kill('SIGTERM');
-      await ended;
-    },
+  return async (flags = []) => {
+    const port = await freePort();
+    const child = spawn(process.execPath, [...flags, join(packageRoot, 'dist/main.js'), 'start'], {
+      env: {
+        PATH: process.env.PATH,
+        ...(url === undefined ? {} : { DATABASE_URL: url }),
+        NECKLINE_DATA: data,
+        NECKLINE_KEY_FILE: keyFile,
+        NECKLINE_PROGRAMME: programmeFile,
+        NECKLINE_LOG: 'error',
+        NECKLINE_HTTP_PORT: String(port),
+        NECKLINE_SMS_GATEWAY: 'generic',
+        NECKLINE_SMS_MAPPING: mappingFile,
+        NECKLINE_SMS_SEND_URL: `http://127.0.0.1:${gatewayPort}/send`,
+        NECKLINE_SMS_USER: 'bench',
+        NECKLINE_SMS_PASSWORD: 'password-of-the-bench',
+        NECKLINE_SMS_NUMBER: '1234',
+        NECKLINE_SMS_SECRET: chainSecret,
+        NECKLINE_SMS_PREFIXES: '+000555',
+      },
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
+    await serving(child);
+    return {
+      port,
+      cpuMs: () => cpuOf(child.pid!),
+      megabytes: () => residentOf(child.pid!),
+      bytes: () => ({ file: sizeOf(join(data, 'neckline.db')), log: sizeOf(join(data, 'neckline.db-wal')) }),
+      stop: async () => {
+        const ended = new Promise((resolve) => child.once('exit', resolve));
+        child.kill('SIGTERM');
+        await ended;
+      },
+    };
   };
 }
 

@@ -4,7 +4,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { benchFolder } from './bench-folder.ts';
 import { Caller, type Outcome, patienceMs } from './chain-caller.ts';
 import { ChainGateway } from './chain-gateway.ts';
-import { type ChainLine, startChainLine } from './chain-line.ts';
+import { type ChainLine, prepareChainLine } from './chain-line.ts';
 import { phoneOf } from './clinics.ts';
 import { recordVisit } from './questions.ts';
 import { percentile } from './statistics.ts';
@@ -62,8 +62,8 @@ async function withChain<T>(
   await gateway.open();
   let line: ChainLine | null = null;
   try {
-    line = await startChainLine(folder, people + criers, gateway.port, flags);
-    gateway.linePort = line.port;
+    line = await (await prepareChainLine({ folder }, people + criers, gateway.port))(flags);
+    gateway.linePorts = [line.port];
     const callers = Array.from({ length: people }, (_, number) => new Caller(number, script));
     const byPhone = new Map(callers.map((caller, number) => [phoneOf(number), caller]));
     const crying = new Map<string, () => void>();

@@ -33,7 +33,10 @@ async function imported(...lines: readonly string[]): Promise<readonly string[]>
   const names = new Map((await store.roster('tamboro')).map(({ id, name }) => [id, name]));
   const due = await store.dueBefore(Date.now() + 2 * 86_400_000, 99);
   await store.close();
-  return due.flatMap(({ what, personId }) => (what.kind === 'welcome' ? [names.get(personId ?? '') ?? '?'] : []));
+  // By name: at night all wait for the same morning.
+  return due
+    .flatMap(({ what, personId }) => (what.kind === 'welcome' ? [names.get(personId ?? '') ?? '?'] : []))
+    .sort();
 }
 
 describe('roster import', () => {

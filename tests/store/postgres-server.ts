@@ -14,8 +14,11 @@ export function serverPrograms(): string | null {
   return newest === undefined ? null : join(root, newest, 'bin');
 }
 
-/** A server of its own on a free port, without durability; `stop` removes it. */
-export async function startServer(programs: string): Promise<{ url: string; fresh(): string; stop(): void }> {
+/** A server of its own on a free port; its writes are durable only where that is asked for. `stop` removes it. */
+export async function startServer(
+  programs: string,
+  { durable = false }: { readonly durable?: boolean } = {},
+): Promise<{ url: string; fresh(): string; stop(): void }> {
   const folder = diskFolder('neckline-pg-');
   chmodSync(folder, 0o755);
   const root = process.getuid?.() === 0;
@@ -28,7 +31,7 @@ export async function startServer(programs: string): Promise<{ url: string; fres
   const port = await freePort();
   const data = join(folder, 'data');
   run('initdb', ['--no-sync', '-D', data, '-A', 'trust', '-U', 'postgres', '-E', 'UTF8', '--locale=C.UTF-8']);
-  const settings = `-p ${port} -c listen_addresses=127.0.0.1 -c unix_socket_directories=${folder} -c fsync=off`;
+  const settings = `-p ${port} -c listen_addresses=127.0.0.1 -c unix_socket_directories=${folder} -c fsync=${durable ? 'on' : 'off'}`;
   run('pg_ctl', ['-D', data, '-l', join(folder, 'log'), '-w', '-o', settings, 'start']);
   const url = `postgres://postgres@127.0.0.1:${port}`;
   let made = 0;

@@ -1,10 +1,10 @@
 import { randomBytes } from 'node:crypto';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { request } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { BenchChannel } from '../../../src/channels/bench/channel.ts';
-import { BenchClock } from '../../../src/channels/bench/clock.ts';
+import { BenchClock, firstMorning } from '../../../src/channels/bench/clock.ts';
 import { type BenchLine, type BenchOptions, startBench } from '../../../src/channels/bench/server.ts';
 import { benchWordsOf } from '../../../src/content/bench-words.ts';
 import { packageRoot } from '../../../src/content/load.ts';
@@ -72,8 +72,10 @@ export function dataFolder(): { readonly path: string; remove(): void } {
 /** The whole line with its bench on a free port, over the database of a folder. */
 export async function openBench(folder: string) {
   const log = { write: () => undefined };
+  const file = join(folder, 'neckline.db');
+  const isFresh = !existsSync(file);
   const store = await openStore({
-    url: `sqlite:${join(folder, 'neckline.db')}`,
+    url: `sqlite:${file}`,
     keys: openKeyRing(join(folder, 'neckline.key')),
     dueAtOf: (of) => dueAtOf(content.programme, of),
   });
@@ -99,6 +101,8 @@ export async function openBench(folder: string) {
     person('coordinator', 'coordinator'),
   ]);
   const clock = new BenchClock(join(folder, 'demo', 'clock.json'));
+  // Whatever the hour of the test, the clinic's is the morning: at night doctors are not asked what can wait.
+  if (isFresh) clock.moveTo(firstMorning(clock.now(), content.programme.zone));
   const channel = new BenchChannel((id, at) => store.report(id, 'delivered', at), clock);
   const random = { bytes: (count: number) => randomBytes(count) };
   const channels = new Map([[channel.name, channel]]);
