@@ -4,6 +4,7 @@ import { type AlarmRun, type ChainRun, measureAlarms, measureChain, measureSmall
 import { type Growth, type GrowthPlan, measureGrowth } from './growth.ts';
 import { type Counts, type Handled, measureHandled } from './handled.ts';
 import { countDatabaseUse, type DatabaseUses, measureParts, type PartsOf } from './parts.ts';
+import { measureShared, type SharedRun } from './postgres.ts';
 import { measureStarts, type Starts } from './start.ts';
 import { longVisit, shortVisit } from './visit.ts';
 
@@ -26,6 +27,8 @@ export interface Report {
   /** The chain on a line that may use little memory. */
   readonly small: SmallRun;
   readonly growth: Growth;
+  /** Several processes on one PostgreSQL database; null where no server is installed. */
+  readonly shared: readonly SharedRun[] | null;
   readonly starts: Starts;
 }
 
@@ -41,6 +44,7 @@ export interface Plan {
   };
   readonly small: { readonly people: number; readonly rate: number; readonly seconds: number };
   readonly growth: GrowthPlan;
+  readonly shared: { readonly people: number; readonly processes: readonly number[]; readonly seconds: number };
   readonly starts: { readonly people: number; readonly rounds: number; readonly warmRounds: number };
 }
 
@@ -59,6 +63,7 @@ export const wholePlan: Plan = {
     roster: 20_000,
     timers: 100_000,
   },
+  shared: { people: 64, processes: [1, 2, 4], seconds: 15 },
   starts: { people: 100_000, rounds: 5, warmRounds: 1 },
 };
 
@@ -82,13 +87,15 @@ export async function measureAll(plan: Plan, say: (what: string) => void): Promi
     say(`the chain, ${rate} texts a second`);
     runs.push(await measureChain(shortVisit, chain.people, rate, chain.seconds));
   }
-  const { alarms, small, growth } = plan;
+  const { alarms, small, growth, shared } = plan;
   say(`${alarms.rate} texts a second, and SOS`);
   const cried = await measureAlarms(shortVisit, alarms.people, alarms.rate, alarms.seconds, alarms.aSecond);
   say('little memory');
   const onSmall = await measureSmall(shortVisit, small.people, small.rate, small.seconds);
   say('growth');
   const grown = await measureGrowth(growth);
+  say('several processes');
+  const onOneDatabase = await measureShared(shortVisit, shared.people, shared.processes, shared.seconds);
   say('starts');
   return {
     day: new Date().toISOString().slice(0, 10),
@@ -103,6 +110,7 @@ export async function measureAll(plan: Plan, say: (what: string) => void): Promi
     alarms: cried,
     small: onSmall,
     growth: grown,
+    shared: onOneDatabase,
     starts: await measureStarts(starts.people, starts.rounds, starts.warmRounds),
   };
 }

@@ -179,6 +179,26 @@ function small({ small: { run, startMb, endMb, mostLogBytes } }: Report): string
   );
 }
 
+function shared({ shared: runs }: Report): string {
+  const rows = (runs ?? []).map((run) => [
+    `${run.processes}`,
+    whole(run.rate),
+    ratio(run.rate / runs![0]!.rate),
+    `${run.unanswered}`,
+    `${run.offScript}`,
+  ]);
+  return table(
+    [
+      'processes of the line on one PostgreSQL database',
+      'texts answered a second',
+      'of one process',
+      'unanswered',
+      'not as recorded',
+    ],
+    rows,
+  );
+}
+
 function starts({ starts: { emptyNode, plain, withMany, people } }: Report): string {
   const megabytes = (of: typeof plain) => (of.megabytes === null ? '-' : `${Math.round(of.megabytes)} MB`);
   const row = (words: string, of: typeof plain, other: string, than: typeof plain, wanted: string) => [
@@ -207,6 +227,7 @@ export function speedTables(report: Report): Readonly<Record<string, string>> {
     'speed-alarms': alarms(report),
     'speed-growth': growth(report),
     'speed-small': small(report),
+    'speed-shared': shared(report),
     'speed-start': starts(report),
   };
 }
