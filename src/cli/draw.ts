@@ -5,7 +5,7 @@ import { suggestion } from '../content/closest.ts';
 import { loadContent, packageRoot } from '../content/load.ts';
 import { mermaidOf } from '../content/mermaid.ts';
 import { problemLine } from '../content/problem.ts';
-import { baseLocale } from '../content/texts.ts';
+import { baseLocale, localeForm } from '../content/texts.ts';
 import { readArguments } from './arguments.ts';
 import { reviewSheet } from './review-sheet.ts';
 
@@ -95,7 +95,7 @@ function writeSheet(
   out: Out,
   { root, registry }: { readonly root: string; readonly registry: CheckRegistry },
 ): number {
-  if (!/^[a-z]{2,3}(-[A-Z]{2})?$/u.test(locale)) {
+  if (!localeForm.test(locale)) {
     out.stderr.write(`${locale} is no language: expected one as en or fr-CM\n`);
     return 2;
   }

@@ -25,6 +25,9 @@ export interface Locale {
 /** The language every text exists in. */
 export const baseLocale = 'en';
 
+/** What a language is called, as its folder is: `en`, `fr-CM`. */
+export const localeForm = /^[a-z]{2,3}(-[A-Z]{2})?$/u;
+
 const pluralForm = /_(zero|one|two|few|many|other)$/u;
 /** The context in which i18next finds the brief text: `key_brief` beside `key`, `key_brief_one` beside `key_one`. */
 const briefContext = 'brief' satisfies Voice;
@@ -51,6 +54,11 @@ function rulesOf(tag: string): Intl.PluralRules {
 /** Key without its plural form and its voice. */
 export function baseKey(key: string): string {
   return key.replace(pluralForm, '').replace(briefKey, '');
+}
+
+/** The plural form that a key of a file is for; null = it has none. */
+export function formOfKey(key: string): string | null {
+  return pluralForm.exec(key)?.[1] ?? null;
 }
 
 /** The voice that a key of a file is in. */

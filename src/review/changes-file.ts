@@ -4,6 +4,7 @@ import { readJson } from '../content/json-source.ts';
 import type { Read } from '../content/locale-file.ts';
 import type { Problem } from '../content/problem.ts';
 import { schemaProblems } from '../content/schema-problems.ts';
+import { localeForm } from '../content/texts.ts';
 import type { Path } from '../content/yaml-source.ts';
 import type { Written } from './entry.ts';
 
@@ -44,7 +45,7 @@ const written = z.union([
 const schema = z.strictObject({
   form: z.literal(changesForm),
   version: z.string(),
-  locale: z.string().regex(/^[a-z]{2,3}(-[A-Z]{2})?$/u, 'a language as en or fr-CM'),
+  locale: z.string().regex(localeForm, 'a language as en or fr-CM'),
   source: z.string(),
   changes: z
     .array(

@@ -1,4 +1,5 @@
 import type { CheckRegistry } from '../content/check-registry.ts';
+import { formOfKey, voiceOfKey } from '../content/texts.ts';
 import { escaped } from '../drawings/ink.ts';
 import type { Written } from './entry.ts';
 import type { Pair } from './pairs.ts';
@@ -52,9 +53,9 @@ function penLine(isRoom: boolean): string {
 }
 
 function voiceWords(key: string): string {
-  const form = /_(zero|one|two|few|many|other)$/u.exec(key)?.[1];
-  const brief = /_brief(_|$)/u.test(key) ? 'the brief voice' : '';
-  return [brief, form === undefined ? '' : `for the number form "${form}"`].filter((one) => one !== '').join(', ');
+  const form = formOfKey(key);
+  const brief = voiceOfKey(key) === 'brief' ? 'the brief voice' : '';
+  return [brief, form === null ? '' : `for the number form "${form}"`].filter((one) => one !== '').join(', ');
 }
 
 function wordsShown({ key, kind }: Pair, written: Written, { registry, places }: RowOf): string {
