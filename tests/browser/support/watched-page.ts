@@ -26,13 +26,13 @@ export async function watchPage(browser: Browser, url: string, options: BrowserC
   page.setDefaultTimeout(10_000);
   const elsewhere: string[] = [];
   const errors: string[] = [];
-  const loaded: Promise<number>[] = [];
+  const loaded: Request[] = [];
   const origin = new URL(url).origin;
   context.on('request', (request) => {
     const asked = request.url();
     if (!asked.startsWith(`${origin}/`) && !/^(data|blob|about):/.test(asked)) elsewhere.push(asked);
   });
-  page.on('requestfinished', (request) => loaded.push(bytesOf(request)));
+  page.on('requestfinished', (request) => loaded.push(request));
   page.on('pageerror', (error) => errors.push(String(error)));
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') errors.push(message.text());
@@ -42,7 +42,8 @@ export async function watchPage(browser: Browser, url: string, options: BrowserC
     page,
     elsewhere,
     errors,
-    transferred: async () => (await Promise.all(loaded)).reduce((sum, one) => sum + one, 0),
+    // Weighed when asked for: what is weighed as it comes may be on its way while the page is closed.
+    transferred: async () => (await Promise.all(loaded.map(bytesOf))).reduce((sum, one) => sum + one, 0),
     close: () => context.close(),
   };
 }
