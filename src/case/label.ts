@@ -1,5 +1,6 @@
 import type { FluidLook } from '../clinical/fluid.ts';
 import type { Technique } from '../clinical/supplies.ts';
+import { isFigure } from '../text/time-words.ts';
 import { formatCode } from './code.ts';
 
 /** Characters that a line of the label may hold, for the side of a small jar. */
@@ -123,7 +124,9 @@ function bornLine(person: LabelPerson, words: LabelWords): string {
 }
 
 function dayInWords(day: LabelDay, words: LabelWords): string {
-  return `${day.day} ${words.months[day.month - 1] ?? '___'} ${day.year}`;
+  const month = words.months[day.month - 1] ?? '___';
+  const between = isFigure(month) ? '/' : ' ';
+  return [day.day, month, day.year].join(between);
 }
 
 /** Slide numbers with runs drawn together: 1-4, or 1,3. */

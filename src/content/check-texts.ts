@@ -2,7 +2,8 @@
 import type { Voice } from '../conversation/texts.ts';
 import { isGsm7 } from '../text/gsm7.ts';
 import { screensOf } from '../text/screens.ts';
-import { countSegments } from '../text/segments.ts';
+import { countSegments, fitsScreen, unitsOfScreen } from '../text/segments.ts';
+import { isFigure } from '../text/time-words.ts';
 import type { CheckRegistry } from './check-registry.ts';
 import { suggestion } from './closest.ts';
 import type { Content } from './load.ts';
@@ -56,19 +57,18 @@ function checkEntry(entry: TextEntry, locale: Locale, registry: CheckRegistry): 
     if (!registry.values || registry.values.has(name) || registry.vars?.has(name)) continue;
     problems.push(at(entry, `there is no value ${name}`, suggestion(name, registry.values.keys(), 'add the value')));
   }
-  if (locale.meta?.alphabet === 'UCS-2') return problems;
   const odd = [...new Set(screensOf(entry.text).join(''))].filter((sign) => !isGsm7(sign));
-  if (odd.length > 0) {
+  if (odd.length > 0 && locale.meta?.alphabet !== 'UCS-2') {
     problems.push(at(entry, `not in the SMS alphabet: ${odd.join(' ')}`, 'write it with letters of GSM-7'));
     return problems;
   }
   if (entry.ownKey in entry.file.long) return problems;
   const screens = screensOf(typicalText(entry.template, registry));
   for (const [index, screen] of screens.entries()) {
-    const { segments, units } = countSegments(screen);
-    if (segments === 1) continue;
+    if (fitsScreen(screen)) continue;
+    const { encoding, segments, units } = countSegments(screen);
     const which = screens.length > 1 ? `screen ${index + 1} ` : '';
-    const what = `${which}takes ${segments} segments (${units} of 160 characters at usual widths)`;
+    const what = `${which}takes ${segments} segments (${units} of ${unitsOfScreen(encoding)} characters at usual widths)`;
     problems.push(at(entry, what, 'shorten it, make it several screens, or give the reason under "long"'));
   }
   return problems;
@@ -128,7 +128,7 @@ function compare(base: Locale, english: Index, locale: Locale, index: Index): re
       if (file) problems.push({ file: file.file, line: 1, path: own!, what: 'the text is missing', todo });
       continue;
     }
-    problems.push(...sameContent(entries, there));
+    problems.push(...sameContent(entries, there, figuredMonths(base, locale)));
   }
   for (const [key, entries] of index) {
     if (english.has(key)) continue;
@@ -137,14 +137,23 @@ function compare(base: Locale, english: Index, locale: Locale, index: Index): re
   return problems;
 }
 
-function sameContent(english: readonly TextEntry[], there: readonly TextEntry[]): readonly Problem[] {
+/** Names of months that the other language says as figures; empty where it says names too. */
+function figuredMonths(base: Locale, locale: Locale): readonly string[] {
+  return (locale.meta?.months ?? []).every(isFigure) ? (base.meta?.months ?? []) : [];
+}
+
+function sameContent(
+  english: readonly TextEntry[],
+  there: readonly TextEntry[],
+  figured: readonly string[],
+): readonly Problem[] {
   const first = there[0]!;
   const [wanted, own] = [english, there].map((entries) => valuesOf(entries.map(({ template }) => template)));
   if (wanted !== own) {
     return [at(first, `has the values ${own || 'none'}, English has ${wanted || 'none'}`, 'use the same')];
   }
   if (english.length > 1 || there.length > 1) return [];
-  const [ours, theirs] = [numbersOf(english[0]!.template), numbersOf(first.template)];
+  const [ours, theirs] = [numbersOf(english[0]!.template, figured), numbersOf(first.template)];
   if (ours === theirs) return [];
   return [at(first, `has the numbers ${theirs || 'none'}, English has ${ours || 'none'}`, 'write the same numbers')];
 }

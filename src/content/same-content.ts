@@ -7,9 +7,16 @@ export function valuesOf(templates: readonly Template[]): string {
   return [...new Set(templates.flatMap((one) => one.placeholders))].sort().join(', ');
 }
 
-/** Numbers of a text in order of size, digits of every script alike, decimal comma as point. */
-export function numbersOf(template: Template): string {
-  const literal = template.parts.map((part) => (typeof part === 'string' ? part : '\u0000')).join('');
+/**
+ * Numbers of a text in order of size, digits of every script alike, decimal comma as point. `figured`: names of months,
+ * January first, that count as the number of the month behind a day (`20 MAR` as `20/3`).
+ */
+export function numbersOf(template: Template, figured: readonly string[] = []): string {
+  const said = template.parts.map((part) => (typeof part === 'string' ? part : '\u0000')).join('');
+  const literal = said.replace(/(?<=\d )[A-Z]{3}\b/gu, (name) => {
+    const at = figured.indexOf(name);
+    return at < 0 ? name : String(at + 1);
+  });
   const numbers = toAsciiDigits(literal).match(/\d+(?:[.,]\d+)?/gu) ?? [];
   return numbers
     .map((one) => one.replace(',', '.'))

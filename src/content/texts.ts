@@ -4,6 +4,7 @@ import { saidNumbers } from '../clinical/said-numbers.ts';
 import type { AlarmWords } from '../conversation/hearing/alarm-words.ts';
 import type { Lookup, Term, Texts, Voice } from '../conversation/texts.ts';
 import type { TextKey } from '../generated/text-keys.ts';
+import { drawnRightToLeft, isRightToLeft } from '../text/direction.ts';
 import { foldWord, wordsOf } from '../text/fold.ts';
 import { compileTemplate, renderTemplate, type Template } from '../text/render.ts';
 import type { EverydayWords, LocaleFile, LocaleKeywords, LocaleMeta } from './locale-file.ts';
@@ -130,6 +131,8 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
   const chain = <T>(all: ReadonlyMap<string, T>, tag: string): readonly T[] =>
     [...new Set([tag, tag.split('-')[0]!, baseLocale])].map((one) => all.get(one)).filter((one) => one !== undefined);
 
+  /** Languages whose own name begins in letters that are written from right to left. */
+  const turned = new Set(locales.filter(({ meta }) => isRightToLeft(meta?.name ?? '')).map(({ tag }) => tag));
   const glossaries = new Map(
     locales.map((locale) => [locale.tag, termsOf(locale)] as const).filter(([, terms]) => terms.length > 0),
   );
@@ -183,6 +186,7 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
     terms: (locale) => chain(glossaries, locale)[0] ?? [],
     isEveryday: (locale, word) => chain(everyday, locale)[0]?.has(word) === true,
     months: (locale) => chain(months, locale)[0] ?? [],
+    asDrawn: (locale, words) => (turned.has(locale) ? drawnRightToLeft(words) : words),
   };
 }
 

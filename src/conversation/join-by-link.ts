@@ -23,7 +23,13 @@ export function joinByLink(turn: Turn): boolean {
   if (!link || !person || invitation?.id !== link.invitationId || invitation.number !== link.secret) return false;
   if (invitation.used || invitation.validUntil < turn.now || person.state === 'suspended') {
     turn.person = null;
-    turn.sayToStranger(turn.world.texts.render(person.locale, 'join.link-spent', () => ''));
+    const { texts } = turn.world;
+    turn.sayToStranger(
+      texts.asDrawn(
+        person.locale,
+        texts.render(person.locale, 'join.link-spent', () => ''),
+      ),
+    );
     return true;
   }
   turn.changePeople({ kind: 'use-invitation', invitationId: invitation.id, wrongTry: false });

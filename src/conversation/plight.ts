@@ -191,7 +191,7 @@ export function sayTo(
       personId: to.id,
       caseId: null,
       lane,
-      text: foldToGsm7(text),
+      text: foldToGsm7(texts.asDrawn(to.locale, text)),
       flow: '-',
       step: key,
       code: null,

@@ -61,7 +61,7 @@ function sayTo(turn: Turn, locale: string, key: TextKey): void {
   const { voiceNumber, hospital } = turn.world.programme;
   const vars: Record<string, string> = { voice: voiceNumber, hospital };
   const text = turn.world.texts.render(locale, key, (name) => vars[name] ?? '');
-  for (const screen of screensOf(text)) turn.sayToStranger(screen);
+  for (const screen of screensOf(text)) turn.sayToStranger(turn.world.texts.asDrawn(locale, screen));
 }
 
 /** True: the text held the join number, right or wrong, and was dealt with. */

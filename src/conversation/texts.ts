@@ -44,6 +44,8 @@ export interface Texts {
   isEveryday(locale: string, word: string): boolean;
   /** Month names, short, January first. */
   months(locale: string): readonly string[];
+  /** The words as they are sent in this language: with what phones need to draw figures in their order. */
+  asDrawn(locale: string, words: string): string;
   /** Every language, by tag, English first. */
   readonly languages: readonly { readonly tag: string; readonly name: string }[];
 }

@@ -212,7 +212,7 @@ export class Turn {
   sayText(person: Person, words: string, options: SayOptions): Said | null {
     const { picture } = options;
     const to = picture ? person.addresses.find((one) => one.channel === picture.channel) : this.addressOf(person);
-    const text = foldToGsm7(words); // A curly quote in somebody's words would double the price of it all.
+    const text = foldToGsm7(this.world.texts.asDrawn(person.locale, words)); // A curly quote in somebody's words would double the price of it all.
     if (!to || text === '') return null;
     const lane = options.lane ?? 'reply';
     const of = this.caseOf(options.caseId);

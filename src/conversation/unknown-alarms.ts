@@ -1,5 +1,5 @@
 /** Alarms of numbers that are not on the line, as a coordinator hears them: the first at once, the next ones collected. */
-import { countSegments } from '../text/segments.ts';
+import { fitsScreen } from '../text/segments.ts';
 import { durationOf } from './programme.ts';
 import { idleFrame } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -49,7 +49,7 @@ function say(turn: Turn, person: Person, numbers: readonly string[], from: numbe
 
 function fits(turn: Turn, person: Person, numbers: readonly string[], from: number, to: number): boolean {
   const frame = { ...idleFrame, vars: varsOf(numbers, from, to) };
-  return countSegments(turn.render(person, 'common.strangers-sos', frame, null)).segments === 1;
+  return fitsScreen(turn.render(person, 'common.strangers-sos', frame, null));
 }
 
 function varsOf(numbers: readonly string[], from: number, to: number): Record<string, string> {

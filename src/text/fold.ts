@@ -22,8 +22,27 @@ const strokes: Readonly<Record<string, string>> = {
   þ: 'th',
 };
 
+/**
+ * Letters of one sound that keyboards of different countries put in each other's place: ta marbuta and ha, alif maqsura, Farsi
+ * yeh and ya, keheh and kaf, heh goal, doachashmee and ha, alif wasla and alif; and the apostrophes of telephones.
+ */
+const alike: Readonly<Record<string, string>> = {
+  ة: 'ه',
+  ى: 'ي',
+  ی: 'ي',
+  ک: 'ك',
+  ہ: 'ه',
+  ھ: 'ه',
+  ٱ: 'ا',
+  '’': "'",
+  '‘': "'",
+  ʼ: "'",
+  '`': "'",
+  '´': "'",
+};
+
 /** Printable ASCII, as nearly every text is: nothing in it is invisible, and only capitals and blanks have a second form. */
-const isPlain = (text: string): boolean => /^[ -~]*$/.test(text);
+const isPlain = (text: string): boolean => /^[ -_a-~]*$/.test(text);
 
 const oneBlank = (text: string): string => (text.includes('  ') ? text.replace(/ {2,}/g, ' ') : text).trim();
 
@@ -45,7 +64,7 @@ export function foldWord(text: string): string {
   if (isPlain(text)) return oneBlank(text.toLowerCase());
   const letters = visible(text).replace(/\p{L}/gu, (letter) => letter.normalize('NFKD'));
   const bare = letters.normalize('NFD').toLowerCase().normalize('NFD').replace(accents, '');
-  const plain = bare.replace(/[øłđðħŧıßæœþ]/g, (letter) => strokes[letter] ?? letter);
+  const plain = bare.replace(/[øłđðħŧıßæœþةىیکہھٱ’‘ʼ`´]/g, (letter) => strokes[letter] ?? alike[letter] ?? letter);
   return visible(toAsciiDigits(plain.normalize('NFC')));
 }
 

@@ -1,5 +1,5 @@
 /** One text of several screens: each is sent as a message of its own and complete alone. */
-import { countSegments } from './segments.ts';
+import { fitsScreen } from './segments.ts';
 
 /** Stands between two screens of one text: a control sign that no text shows and nobody's quoted words keep. */
 export const screenBreak = '\u001e';
@@ -24,7 +24,7 @@ function cutScreen(screen: string, tag: string | null): readonly string[] {
   const lead = screen.slice(0, at).trim();
   const body = screen.slice(at + 1).trim();
   const isList = body.includes('\n');
-  const fits = (part: string): boolean => countSegments(`${lead} ${part}`).segments === 1;
+  const fits = (part: string): boolean => fitsScreen(`${lead} ${part}`);
   const sentences = isList ? body.split('\n') : partsOf(body, sentenceEnd);
   // Around the words of a person nothing is parted: they and what is said of them stay on one screen.
   const isWhole = (part: string): boolean => isList || /["(]/u.test(part) || fits(part);
@@ -33,10 +33,10 @@ function cutScreen(screen: string, tag: string | null): readonly string[] {
   const screens = [first];
   for (const part of others) {
     const longer = `${screens.at(-1)}${between}${part}`;
-    if (countSegments(longer).segments === 1) screens[screens.length - 1] = longer;
+    if (fitsScreen(longer)) screens[screens.length - 1] = longer;
     else screens.push(lead === '' ? part : `${lead}${between}${part}`);
   }
-  return screens.filter((one) => one !== '').map((one) => one.replace(/;$/u, '.'));
+  return screens.filter((one) => one !== '').map((one) => one.replace(/[;؛]$/u, '.'));
 }
 
 /** Signs of the tags for which the texts are written: initials, with the age where two patients share them; `Q1234 `. */
@@ -47,16 +47,16 @@ function cutBehindTag(screen: string, tag: string | null): readonly string[] {
   const at = tag === null ? -1 : screen.indexOf(tag);
   const isLed = at === 0 || (at > 0 && /^Q\d+ $/u.test(screen.slice(0, at)));
   const isUsual = tag === null || (tag.length <= usual.tag && at <= usual.question);
-  if (!isLed || isUsual || screen.includes('\n') || countSegments(screen).segments === 1) return [screen];
+  if (!isLed || isUsual || screen.includes('\n') || fitsScreen(screen)) return [screen];
   const lead = `${screen.slice(0, at + tag.length)}:`;
   if (partsOf(screen, sentenceEnd).length > 1) return cutScreen(`${lead}${goesOnSign}${screen}`, null);
   const [name = '', ...rest] = screen.split(/(?<=:) (?=\d)/u);
   return rest.length === 0 ? [screen] : [name, `${lead} ${rest.join(' ')}`];
 }
 
-const sentenceEnd = /[.;?!]/u;
+const sentenceEnd = /[.;?!؟؛]/u;
 /** Where a sentence longer than a screen is parted. */
-const comma = /,/u;
+const comma = /[,،]/u;
 
 /** Cut after each such sign that a space follows; never between marks or in brackets, where the words of a person stand. */
 function partsOf(text: string, sign: RegExp): readonly string[] {
@@ -84,10 +84,10 @@ function partsOf(text: string, sign: RegExp): readonly string[] {
  */
 export function packedScreens(head: string, next: string, items: readonly string[], end: string): string {
   const screens: string[] = [head];
-  const fits = (one: string): boolean => countSegments(`${next} ${one}`).segments === 1;
-  for (const item of [...items, end].flatMap((one) => (fits(one) ? [one] : partsOf(one, /,/)))) {
+  const fits = (one: string): boolean => fitsScreen(`${next} ${one}`);
+  for (const item of [...items, end].flatMap((one) => (fits(one) ? [one] : partsOf(one, comma)))) {
     const longer = `${screens.at(-1)} ${item}`;
-    if (countSegments(longer).segments === 1) screens[screens.length - 1] = longer;
+    if (fitsScreen(longer)) screens[screens.length - 1] = longer;
     else screens.push(`${next} ${item}`);
   }
   return screens.join(screenBreak);
@@ -96,6 +96,6 @@ export function packedScreens(head: string, next: string, items: readonly string
 /** Sentences behind `head` on as few screens as they need, each screen but the first begun with `next`. '' where there are no words. */
 export function partedScreens(head: string, next: string, words: string): string {
   if (words === '') return '';
-  const items = words.split(/(?<=[.;?!]) /u);
+  const items = words.split(/(?<=[.;?!؟؛]) /u);
   return packedScreens(head, next, items.slice(0, -1), items.at(-1)!);
 }

@@ -24,6 +24,24 @@ export function unitsAlone(encoding: SegmentCount['encoding']): number {
 }
 
 /**
+ * Parts that one screen may take, by encoding: what GSM-7 cannot write has room for 70 signs a message, too few for a question
+ * and its answers, so it may take two (our convention).
+ */
+const partsOfScreen = { 'GSM-7': 1, 'UCS-2': 2 } as const;
+
+/** Units that one screen has room for, by encoding: 160, or 134 in two parts. */
+export function unitsOfScreen(encoding: SegmentCount['encoding']): number {
+  const { alone, part } = room[encoding];
+  return partsOfScreen[encoding] === 1 ? alone : partsOfScreen[encoding] * part;
+}
+
+/** Whether a text fits one screen. */
+export function fitsScreen(text: string): boolean {
+  const { encoding, segments } = countSegments(text);
+  return segments <= partsOfScreen[encoding];
+}
+
+/**
  * Counts segments as networks and senders do: an escape pair and a surrogate pair are never cut, so a part can end one
  * unit early. Never throws.
  */

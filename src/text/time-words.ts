@@ -72,14 +72,24 @@ export function hourAt(epochMs: number, zone: string): number {
   return wallTimeAt(epochMs, zone).hour;
 }
 
-/** Day and month in words, `12 MAR`. `months`: twelve names, January first. */
+/**
+ * Day and month in words, `12 MAR`. `months`: twelve names, January first. A language whose countries name the months
+ * differently has figures for them: `12/3`, which phones that write from right to left draw in this order too.
+ */
 export function dayWords(day: CalendarDay, months: readonly string[]): string {
-  return `${day.day} ${months[day.month - 1]}`;
+  const month = months[day.month - 1]!;
+  return `${day.day}${isFigure(month) ? '/' : ' '}${month}`;
+}
+
+/** Whether a language says this month by its number. */
+export function isFigure(month: string): boolean {
+  return /^\d+$/u.test(month);
 }
 
 /** Day, month in words and year, `12 MAR 2030`. */
-function dayYearWords(day: CalendarDay, months: readonly string[]): string {
-  return `${dayWords(day, months)} ${day.year}`;
+export function dayYearWords(day: CalendarDay, months: readonly string[]): string {
+  const between = isFigure(months[day.month - 1]!) ? '/' : ' ';
+  return `${dayWords(day, months)}${between}${day.year}`;
 }
 
 /** `12 MAR` of an instant (epoch ms) in an IANA zone. */

@@ -2,7 +2,7 @@
 import { foldWord } from '../../text/fold.ts';
 import { compileTemplate, renderTemplate, type Template } from '../../text/render.ts';
 import { screensOf } from '../../text/screens.ts';
-import { countSegments } from '../../text/segments.ts';
+import { countSegments, type SegmentCount } from '../../text/segments.ts';
 import type { CheckRegistry } from '../check-registry.ts';
 import type { FlowSource } from '../load.ts';
 import { indexTexts, type TextEntry } from '../text-index.ts';
@@ -21,6 +21,7 @@ export interface MeasuredScreen {
   readonly screens: number;
   /** With the widest names. */
   readonly text: string;
+  readonly encoding: SegmentCount['encoding'];
   readonly segments: number;
   readonly units: number;
   /** Options beside `0` and `9`, none and cannot tell. */
@@ -106,7 +107,7 @@ function measured(
   const words = sentences.flatMap(wordsOf);
   const isKnown = (word: string): boolean => stems(foldWord(word)).some((one) => known.everyday.has(one));
   const longest = sentences.map((one) => [one, wordsOf(one).length] as const).sort((a, b) => b[1] - a[1])[0];
-  const { segments, units } = countSegments(text);
+  const { encoding, segments, units } = countSegments(text);
   const asides = new Set(options.map(({ words: said }) => said));
   return {
     entry,
@@ -115,6 +116,7 @@ function measured(
     screen: index + 1,
     screens,
     text,
+    encoding,
     segments,
     units,
     options: options.filter(({ reply }) => !beside.test(reply)).map(({ reply }) => reply),

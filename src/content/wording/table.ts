@@ -1,6 +1,7 @@
 /** The figures of a language by voice and group of texts, and the screens that break a rule of wording. */
-import { isGsm7 } from '../../text/gsm7.ts';
+import { fitsScreen, unitsOfScreen } from '../../text/segments.ts';
 import type { Problem } from '../problem.ts';
+import { baseLocale } from '../texts.ts';
 import type { WordGroup } from './groups.ts';
 import type { MeasuredScreen } from './measure.ts';
 
@@ -14,7 +15,7 @@ export interface WordRow {
   readonly functionWords: number;
   /** Screens of more than 150 characters, with the widest names. */
   readonly over150: number;
-  /** Screens of more than one segment. */
+  /** Screens that do not fit: more than one segment, or two parts of what GSM-7 cannot write. */
   readonly overOne: number;
   /** Screens of more than six options beside none and cannot tell. */
   readonly overSix: number;
@@ -30,9 +31,13 @@ export interface WordRow {
   readonly uncommon: number;
 }
 
-/** Most words of a sentence, and most options of a screen. */
-export const mostWords = 14;
+/** Most options of a screen. */
 export const mostOptions = 6;
+
+/** Most words of a sentence: English has fewer small words than its neighbours (our convention). */
+export function mostWords(tag: string): number {
+  return tag === baseLocale ? 14 : 18;
+}
 
 /** Least share of function words, in percent, by group: what is printed beside the figure. */
 export const leastFunctionWords: Readonly<Partial<Record<WordGroup, number>>> = { choice: 33, briefing: 30 };
@@ -59,7 +64,7 @@ export function wordRows(locale: string, screens: readonly MeasuredScreen[]): re
         ),
     ),
     over150: of.filter(({ units }) => units > 150).length,
-    overOne: of.filter(({ segments }) => segments > 1).length,
+    overOne: of.filter(({ text }) => !fitsScreen(text)).length,
     overSix: of.filter(({ options }) => options.length > mostOptions).length,
     quantities: sum(of, (one) => one.quantities.length),
     capitals: Math.round((10 * sum(of, (one) => one.capitals.length)) / of.length) / 10,
@@ -81,14 +86,18 @@ export function wordProblems(screens: readonly MeasuredScreen[]): readonly Probl
     const which = one.screens > 1 ? `screen ${screen} ` : '';
     const found: Problem[] = [];
     const add = (what: string, todo: string): void => void found.push({ ...at, what: `${which}${what}`, todo });
-    // What cannot be written in GSM-7 has no budget of one segment.
-    if (one.segments > 1 && isGsm7(one.text)) {
-      add(`takes ${one.segments} segments (${one.units} of 160 characters with the widest names)`, `shorten: ${text}`);
+    if (!fitsScreen(text)) {
+      const room = unitsOfScreen(one.encoding);
+      add(
+        `takes ${one.segments} segments (${one.units} of ${room} characters with the widest names)`,
+        `shorten: ${text}`,
+      );
     }
     if (one.options.length > mostOptions) add(`has ${one.options.length} options`, 'six at most: split the question');
     for (const said of one.quantities) add(`has an option that begins with a figure: ${said}`, 'write it in words');
-    if (one.longestWords > mostWords) {
-      add(`has a sentence of ${one.longestWords} words: ${one.longestSentence}`, `${mostWords} at most: cut it in two`);
+    const most = mostWords(entry.file.locale);
+    if (one.longestWords > most) {
+      add(`has a sentence of ${one.longestWords} words: ${one.longestSentence}`, `${most} at most: cut it in two`);
     }
     if (!instructing.has(one.group)) return found;
     for (const said of one.verbless) add(`says without a verb: ${said}`, 'say what to do, to what');

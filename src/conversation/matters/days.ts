@@ -1,4 +1,5 @@
 import { foldWord } from '../../text/fold.ts';
+import { isFigure } from '../../text/time-words.ts';
 import type { DateRule } from '../answers/date.ts';
 import type { Moment } from '../moment.ts';
 import { localTime } from '../schedule.ts';
@@ -17,7 +18,8 @@ export function dateRule(moment: Moment): DateRule {
   const months: Record<string, number> = {};
   for (const tag of ['en', locale]) {
     texts.months(tag).forEach((name, index) => {
-      months[foldWord(name)] = index + 1;
+      // Two numbers with only a space between are no date.
+      if (!isFigure(name)) months[foldWord(name)] = index + 1;
       for (const word of texts.words(tag, 'month', monthIds[index]!)) months[word] = index + 1;
     });
   }

@@ -5,9 +5,10 @@ import { earlierOf } from '../../case/earlier.ts';
 import { growthRule } from '../../clinical/growth.ts';
 import { growthBetween } from '../../clinical/nodule.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
+import { dayYearWords } from '../../text/time-words.ts';
 import type { Moment } from '../moment.ts';
 import { parseDay } from '../schedule.ts';
-import { dayWords, listAnswer, sizeOf, textAnswer, twoSizesOf } from './common.ts';
+import { listAnswer, sizeOf, textAnswer, twoSizesOf } from './common.ts';
 import { isLookOpen, looksSaidAlone } from './described-looks.ts';
 
 /** The words of an option in the reader's language; '' for no option. */
@@ -44,7 +45,7 @@ export function growthText(moment: Moment, id: string): string {
   const before = earlierOf(of, id);
   const growth = growthBetween(before?.mm ?? [], sizeOf(moment, id), growthRule(moment.world.programme.policy));
   const day = before && parseDay(before.on);
-  const since = day ? `${dayWords(day, moment.world.texts.months(moment.person.locale))} ${day.year}` : '';
+  const since = day ? `${dayYearWords(day, moment.world.texts.months(moment.person.locale))}` : '';
   const was = before ? `${before.mm.join('x')} ${since}` : '';
   return saidAs(moment, `new.growth-${growth}`, was);
 }

@@ -3,7 +3,7 @@ import { roles } from '../../case/roles.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import { wordsOf } from '../../text/fold.ts';
 import { longestQuoted, quotedWords } from '../../text/one-line.ts';
-import { countSegments } from '../../text/segments.ts';
+import { fitsScreen } from '../../text/segments.ts';
 import { laneOf } from '../alarm-digits.ts';
 import type { FlowState } from '../flow.ts';
 import { isFrozen } from '../frozen.ts';
@@ -75,7 +75,7 @@ function sayLonger(turn: Turn, { person }: Interpreter, asking: Thread): void {
   const line = words
     .map((_, left) => words.slice(0, words.length - left))
     .map((shown) => texts.render(person.locale, 'explain.trade-words', (name) => tradeWord(name, shown)))
-    .find((text) => countSegments(text).segments === 1);
+    .find((text) => fitsScreen(text));
   // It is about no patient: the question begins a screen of its own, with its tag.
   if (line !== undefined)
     turn.sayText(person, line, { frame: null, caseId: null, lane: where.lane, step: 'trade-words' });

@@ -12,11 +12,12 @@ import { answerOf, type Case } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import type { Json } from '../../case/events.ts';
 import { type AlikeCase, alikeCases, couldBeSamePatient } from '../../case/same-patient.ts';
+import { dayYearWords } from '../../text/time-words.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { dayText, localTime, parseDay } from '../schedule.ts';
 import { broughtAlong, endBooked, goOnWith, isBeforeNeedle, mergedOutcome } from './again.ts';
-import { dayWords, listAnswer, textAnswer, zoneOf } from './common.ts';
+import { listAnswer, textAnswer, zoneOf } from './common.ts';
 import { lastAlarmAt } from './hindrances.ts';
 
 /**
@@ -198,7 +199,7 @@ function joinOpen(moment: Moment): readonly Act[] {
 function refWords(moment: Moment, { code, on }: AlikeCase): string {
   const day = parseDay(on);
   const months = moment.world.texts.months(moment.person.locale);
-  const words = day ? `${dayWords(day, months)} ${day.year}` : on;
+  const words = day ? `${dayYearWords(day, months)}` : on;
   const key = code === null ? 'new.alike-of-day' : 'new.alike-of-code';
   const values: Readonly<Record<string, string>> = { shownCode: code === null ? '' : formatCode(code), day: words };
   return moment.world.texts.render(moment.person.locale, key, (name) => values[name] ?? '');

@@ -11,6 +11,7 @@ import {
 } from '../../case/stock.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
 import { foldWord } from '../../text/fold.ts';
+import { isFigure } from '../../text/time-words.ts';
 import type { DueWhat } from '../event.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
@@ -60,7 +61,9 @@ function monthIn(
   const [one = '', two = ''] = tokens;
   const digits = /^(\d{1,2})[/.-](20\d\d)$/.exec(one);
   const turned = /^(20\d\d)[/.-](\d{1,2})$/.exec(one);
-  const names = [...world.texts.months(locale), ...world.texts.months('en')].map(foldWord);
+  const names = [locale, 'en'].flatMap((tag) =>
+    world.texts.months(tag).map((name) => (isFigure(name) ? '-' : foldWord(name))),
+  );
   const named = /^20\d\d$/.test(two) ? names.findIndex((name) => one.startsWith(name)) : -1;
   const month = digits ? Number(digits[1]) : turned ? Number(turned[2]) : named < 0 ? 0 : (named % 12) + 1;
   const year = digits?.[2] ?? turned?.[1] ?? two;
@@ -71,7 +74,8 @@ function monthIn(
 /** `MAR 2031`. */
 function monthWords(m: Moment, month: string): string {
   const [year = '', number = '1'] = month.split('-');
-  return `${m.world.texts.months(m.person.locale)[Number(number) - 1] ?? number} ${year}`;
+  const name = m.world.texts.months(m.person.locale)[Number(number) - 1] ?? number;
+  return `${name}${isFigure(name) ? '/' : ' '}${year}`;
 }
 
 function itemWord(m: Moment, item: string): string {
