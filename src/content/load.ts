@@ -14,7 +14,7 @@ import { readProgramme } from './programme.ts';
 import { nameProblems } from './programme-names.ts';
 import { readQuick } from './quick-file.ts';
 import { schemaProblems } from './schema-problems.ts';
-import { compileTexts, type Locale } from './texts.ts';
+import { baseLocale, compileTexts, type Locale } from './texts.ts';
 import { type Path, readYaml } from './yaml-source.ts';
 
 /** A flow with its file, for problems. */
@@ -57,7 +57,9 @@ export function loadContent(root: string = packageRoot, programmePath: string | 
   const flows = filesIn(root, 'flows', '.yaml')
     .filter((name) => name !== 'programme')
     .flatMap((name) => keep(readFlow(name, `flows/${name}.yaml`, readText(root, `flows/${name}.yaml`))) ?? []);
-  const tags = foldersIn(root, 'locales');
+  const there = foldersIn(root, 'locales');
+  problems.push(...languageProblems(programme, programmeFile, there));
+  const tags = there.filter((tag) => isSpoken(programme, tag));
   const locales = tags.map((tag) => readLocale(root, tag, problems, keep));
   const quick = tags.flatMap((tag) => {
     const read = readIfThere(root, `locales/${tag}/quick.json`, problems, (file, text) => keep(readQuick(file, text)));
@@ -75,6 +77,22 @@ export function loadContent(root: string = packageRoot, programmePath: string | 
     problems,
     sources: { flows, locales },
   };
+}
+
+/** Whether the programme speaks the language, or one that falls back to it; English is what every text exists in. */
+function isSpoken(programme: Programme | null, tag: string): boolean {
+  const { languages } = programme ?? noProgramme;
+  return languages === 'all' || tag === baseLocale || languages.some((one) => one === tag || one.split('-')[0] === tag);
+}
+
+function languageProblems(programme: Programme | null, file: string, there: readonly string[]): readonly Problem[] {
+  const { languages } = programme ?? noProgramme;
+  return (languages === 'all' ? [] : languages)
+    .filter((one) => !there.includes(one))
+    .map((one) => {
+      const at = { file, line: 1, path: 'languages' };
+      return { ...at, what: `there is no language ${one}`, todo: `use some of: ${there.join(', ')}` };
+    });
 }
 
 /** The flows by name and by hash; older structures can be added to `byHash` later. */
@@ -160,6 +178,7 @@ const noProgramme: Programme = {
   id: 'none',
   name: '',
   zone: 'UTC',
+  languages: 'all',
   policy: 'common-practice',
   shown: [],
   privacy: 'by-hand',

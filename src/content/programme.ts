@@ -10,6 +10,7 @@ import { type TimeUnit, unitMs } from '../text/time-units.ts';
 import { durationForm, parseDuration } from './duration.ts';
 import type { Problem } from './problem.ts';
 import { schemaProblems } from './schema-problems.ts';
+import { localeForm } from './texts.ts';
 import { type Path, readYaml } from './yaml-source.ts';
 
 const id = z.string().regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/u, 'small letters, digits and dashes');
@@ -23,6 +24,7 @@ const zone = z.string().refine(isZone, {
   message: 'is not a time zone',
   params: { todo: 'use a name of the IANA list, e.g. Africa/Nairobi' },
 });
+const languagesWords = 'all, or a list of languages, e.g. [en, fr]';
 const hour = z.int().min(0).max(24);
 
 const laboratory = z.strictObject({
@@ -74,6 +76,9 @@ const programmeSchema = z.strictObject({
   id,
   name: line,
   zone,
+  languages: z
+    .union([z.literal('all'), z.array(z.string().regex(localeForm, 'as its folder, e.g. fr')).min(1)], languagesWords)
+    .default('all'),
   policy,
   shown: z.array(policy),
   privacy: z.enum(privacyModes),

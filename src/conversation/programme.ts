@@ -70,6 +70,8 @@ export interface Programme {
   readonly id: string;
   readonly name: string;
   readonly zone: string;
+  /** Languages that its people may choose, English too; nobody is offered another, nor are its texts loaded. */
+  readonly languages: 'all' | readonly string[];
   readonly policy: PolicyId;
   /** Other policies shown to the doctor, and to the worker where they disagree. */
   readonly shown: readonly PolicyId[];

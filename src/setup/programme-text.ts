@@ -36,6 +36,7 @@ export function programmeText(answers: Answers, shipped: string, before: string 
   own.commentBefore = head;
   const { id, name, zone, hospital, night, voiceNumber } = programme;
   for (const [key, value] of Object.entries({ id, name, zone, hospital, night, voiceNumber })) put(own, key, value);
+  putLanguages(own, programme.languages);
   putPolicy(own, programme.policy);
   if (price) putPrice(own, price);
   else own.delete('price');
@@ -65,6 +66,17 @@ function put(document: Document, key: string, value: unknown): void {
     node.value = value;
     if (comments[key] !== undefined) node.comment = comments[key];
   } else document.set(key, value);
+}
+
+/** Under the zone: a file of an older version has no such key. */
+function putLanguages(document: Document, languages: readonly string[]): void {
+  const node = document.createNode(languages);
+  node.flow = true;
+  node.comment = ' no other is offered or loaded; English is always there';
+  if (!document.has('languages') && isMap(document.contents)) {
+    const at = document.contents.items.findIndex((pair) => String(pair.key) === 'policy');
+    document.contents.items.splice(at, 0, document.createPair('languages', node) as Pair<never, never>);
+  } else document.set('languages', node);
 }
 
 /** The policy that governs is not among those that are shown besides. */

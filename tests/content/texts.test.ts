@@ -1,8 +1,10 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { loadContent } from '../../src/content/load.ts';
+import { loadContent, packageRoot } from '../../src/content/load.ts';
 import type { TextKey } from '../../src/generated/text-keys.ts';
 import { screensOf } from '../../src/text/screens.ts';
-import { inSwahili, packageWith, problemsOf, watchTexts } from './package-fixture.ts';
+import { inSwahili, packageWith, problemsOf, spoilt, watchTexts } from './package-fixture.ts';
 
 const swahili = watchTexts
   .replace('Press until {time}.', 'Bonyeza hadi {time}.')
@@ -18,6 +20,23 @@ describe('texts', () => {
   it('are rendered in the language asked for', () => {
     expect(texts().render('sw', key('watch.press-words'), values)).toBe('Bonyeza hadi 10:42.');
     expect(texts().render('en', key('watch.press-words'), values)).toBe('Press until 10:42.');
+  });
+
+  it('are loaded in the languages that the programme names, and in English', () => {
+    const programme = readFileSync(join(packageRoot, 'flows/programme.yaml'), 'utf8');
+    const naming = (languages: string) => {
+      const own = spoilt(programme, 'languages: all', `languages: ${languages}`);
+      const files = { ...inSwahili(swahili), 'locales/rw/meta.json': '{}', 'flows/programme.yaml': own };
+      const { texts, problems } = loadContent(packageWith(files));
+      return {
+        tags: texts.languages.map(({ tag }) => tag),
+        problems: problems.filter(({ path }) => path === 'languages').map(({ what }) => what),
+      };
+    };
+    expect(naming('all').tags).toEqual(['en', 'rw', 'sw']);
+    expect(naming('[en]')).toEqual({ tags: ['en'], problems: [] });
+    expect(naming('[sw]')).toEqual({ tags: ['en', 'sw'], problems: [] });
+    expect(naming('[sw-KE]')).toEqual({ tags: ['en', 'sw'], problems: ['there is no language sw-KE'] });
   });
 
   it.each(['sw', 'fr', 'xx-YY'])('are English where %s lacks them', (tag) => {

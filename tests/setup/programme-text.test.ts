@@ -50,6 +50,17 @@ describe('a programme made from answers', () => {
     expect(lineWith(text, 'policy: eu-2017')).not.toContain('plain rule');
   });
 
+  it('speaks the languages of the answers, also where the file is of an older version', () => {
+    const spoken = { ...answers, programme: { ...answers.programme, languages: ['en', 'fr'] } };
+    const older = shipped.replace(/^languages:.*\n/mu, '');
+    expect(read(older).languages).toBe('all');
+    for (const before of [null, made, older]) {
+      const text = programmeText(spoken, shipped, before);
+      expect(read(text).languages).toEqual(['en', 'fr']);
+      expect(lineWith(text, 'languages:')).toMatch(/^languages: \[en, fr\] # no other is offered/u);
+    }
+  });
+
   it('reckons no money where nobody said a price', () => {
     const { price: _, ...without } = answers;
     expect(read(programmeText(without, shipped, null)).price).toBeUndefined();
