@@ -10,7 +10,7 @@ import type { Content } from './load.ts';
 import type { Problem } from './problem.ts';
 import { numbersOf, valuesOf } from './same-content.ts';
 import { indexTexts, type TextEntry, textUses, typicalText } from './text-index.ts';
-import { baseLocale, type Locale } from './texts.ts';
+import { baseLocale, formOfKey, type Locale } from './texts.ts';
 
 type Index = ReadonlyMap<string, readonly TextEntry[]>;
 
@@ -152,8 +152,11 @@ function sameContent(
   if (wanted !== own) {
     return [at(first, `has the values ${own || 'none'}, English has ${wanted || 'none'}`, 'use the same')];
   }
-  if (english.length > 1 || there.length > 1) return [];
-  const [ours, theirs] = [numbersOf(english[0]!.template, figured), numbersOf(first.template)];
+  // One form of a plural may say its number in words; the form for most numbers is compared.
+  const [ofEnglish, ofOther] = [english, there].map(
+    (all) => all.find(({ ownKey }) => formOfKey(ownKey) === 'other') ?? all[0]!,
+  );
+  const [ours, theirs] = [numbersOf(ofEnglish!.template, figured), numbersOf(ofOther!.template)];
   if (ours === theirs) return [];
   return [at(first, `has the numbers ${theirs || 'none'}, English has ${ours || 'none'}`, 'write the same numbers')];
 }

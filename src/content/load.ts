@@ -8,7 +8,7 @@ import type { Programme } from '../conversation/programme.ts';
 import { readAlarm } from './alarm-file.ts';
 import { buildFlow } from './build-flow.ts';
 import { flowKeys, flowSchema } from './flow-schema.ts';
-import { type Read, readEveryday, readKeywords, readLocaleFile, readMeta } from './locale-file.ts';
+import { type Read, readCautions, readEveryday, readKeywords, readLocaleFile, readMeta } from './locale-file.ts';
 import type { Problem } from './problem.ts';
 import { readProgramme } from './programme.ts';
 import { nameProblems } from './programme-names.ts';
@@ -133,13 +133,16 @@ function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(re
   const everyday = readIfThere(root, `${folder}/everyday.json`, problems, (file, text) =>
     keep(readEveryday(file, text)),
   );
+  const cautions = existsSync(join(root, `${folder}/cautions.json`))
+    ? readIfThere(root, `${folder}/cautions.json`, problems, (file, text) => keep(readCautions(file, text)))
+    : null;
   const files = filesIn(root, folder, '.json')
-    .filter((name) => !['meta', 'keywords', 'quick', 'alarm', 'everyday', 'cards', 'bench'].includes(name))
+    .filter((name) => !['meta', 'keywords', 'quick', 'alarm', 'everyday', 'cautions', 'cards', 'bench'].includes(name))
     .flatMap((name) => {
       const file = `${folder}/${name}.json`;
       return keep(readLocaleFile(tag, name, file, readText(root, file))) ?? [];
     });
-  return { tag, folder, meta, keywords: keywords ?? {}, alarm, everyday, files };
+  return { tag, folder, meta, keywords: keywords ?? {}, alarm, everyday, cautions, files };
 }
 
 function readIfThere<T>(

@@ -128,6 +128,23 @@ export function readKeywords(file: string, source: string): Read<LocaleKeywords>
   return readWith(keywordsSchema, file, source);
 }
 
+/** Reads `cautions.json`: phrases in their compared form, a star for any letters. Never throws. */
+export function readCautions(file: string, source: string): Read<LocaleKeywords> {
+  const read = readWith(keywordsSchema, file, source);
+  const problems = Object.entries(read.value ?? {}).flatMap(([path, phrases]) =>
+    phrases
+      .filter((one) => one !== foldWord(one) || /[^\p{L}\p{M}\p{N}* ]/u.test(one))
+      .map((one) => ({
+        file,
+        line: 1,
+        path,
+        what: `${one} never matches`,
+        todo: 'write words alone, in small letters',
+      })),
+  );
+  return { ...read, problems: [...read.problems, ...problems] };
+}
+
 /** Reads `everyday.json`: words that everybody knows. Never throws. */
 export function readEveryday(file: string, source: string): Read<EverydayWords> {
   return readWith(everydaySchema, file, source);

@@ -20,6 +20,8 @@ export interface Locale {
   readonly alarm: AlarmWords | null;
   /** Words that everybody knows; null where the file is missing or faulty. */
   readonly everyday: EverydayWords | null;
+  /** Words of what no translation may drop; null where the file is missing or faulty. */
+  readonly cautions: LocaleKeywords | null;
   readonly files: readonly LocaleFile[];
 }
 

@@ -30,6 +30,7 @@ const otherKinds: Readonly<Record<string, EntryKind>> = {
   meta: 'words',
   quick: 'kept',
   everyday: 'kept',
+  cautions: 'kept',
 };
 
 /** A published list of words, which no reviewer is asked to read. */

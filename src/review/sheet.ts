@@ -88,6 +88,7 @@ const titles: Readonly<Record<string, string>> = {
   alarm: 'Words of danger: alarm',
   bench: "The bench's page: bench",
   cards: 'Printed cards: cards',
+  cautions: 'What no translation drops: cautions',
   everyday: 'Words that everybody knows: everyday',
   glossary: 'Trade words: glossary',
   keywords: 'Words of the line: keywords',

@@ -17,7 +17,8 @@ export function isRightToLeft(words: string): boolean {
 const code = /(?<!\d)(\d{4}) (\d{4})(?: (\d{2}))?(?!\d)/gu;
 
 /** Figures that belong together and are parted by what turns them round, or have a sign before them. */
-const figures = /(?<![\d.])\u200e?([+-]\d[\d.]*(?:[ \u00a0*\u00d7\u2013-]+\d[\d.]*)*|\d[\d.]*(?:[ \u00a0*\u00d7\u2013-]+\d[\d.]*)+)/gu;
+const figures =
+  /(?<![\d.])\u200e?([+-]\d[\d.]*(?:[ \u00a0*\u00d7\u2013-]+\d[\d.]*)*|\d[\d.]*(?:[ \u00a0*\u00d7\u2013-]+\d[\d.]*)+)/gu;
 
 /**
  * A text of a language that is written from right to left, so that every phone draws its figures in the order in which they are

@@ -82,6 +82,8 @@ export function markFile(name: string, english: Readonly<Record<string, Json>>):
       const answers = Object.entries(english.answers as Readonly<Record<string, string>>);
       return { ...english, answers: Object.fromEntries(answers.map(([id, words]) => [id, marksAlarmWord(words)])) };
     }
+    case 'cautions':
+      return Object.fromEntries(Object.entries(english).map(([id, words]) => [id, foldWord(mark(String(words)))]));
     case 'everyday':
       return marks(english as unknown as Json);
     case 'meta':
