@@ -3,11 +3,12 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, write
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { loadContent } from '../content/load.ts';
-import { localeSources } from '../content/locale-sources.ts';
+import { fromEnglish, fromEnglishSource, localeSources } from '../content/locale-sources.ts';
 import { type Problem, sortProblems } from '../content/problem.ts';
 import { baseLocale } from '../content/texts.ts';
 import { type Applied, applyChanges } from '../review/apply-changes.ts';
 import { type ChangesFile, readChanges } from '../review/changes-file.ts';
+import { recordedEnglish } from '../review/older-english.ts';
 import { type PackageRules, packageProblems } from './package-problems.ts';
 import { sourceOf } from './review-sheet.ts';
 
@@ -46,7 +47,12 @@ export function checkChanges({ path, root, programme, rules }: ChangesWanted): C
 /** Puts the changed files into the package. Who calls this has seen that they have no problem. */
 export function writeChanges(root: string, { file, applied }: CheckedChanges): readonly string[] {
   if (file === null || applied === null) return [];
-  return writeInto(root, file.locale, applied.changed);
+  const written = writeInto(root, file.locale, applied.changed);
+  if (file.locale === baseLocale) return written;
+  const [english, own] = [localeSources(root, baseLocale), localeSources(root, file.locale)];
+  const read = new Set(applied.taken.map(({ key }) => key));
+  const made = recordedEnglish(english, own, fromEnglishSource(root, file.locale), read);
+  return [...written, ...writeInto(root, file.locale, new Map([[fromEnglish, made]]))];
 }
 
 function readFile(path: string): ReturnType<typeof readChanges> {

@@ -6,12 +6,12 @@ import { costRows } from '../content/cost.ts';
 import { assessedRows, type FieldRow, fieldRows } from '../content/fields.ts';
 import { type Content, loadContent, packageRoot } from '../content/load.ts';
 import { problemLine, sortProblems } from '../content/problem.ts';
-import type { Locale } from '../content/texts.ts';
 import { measureScreens } from '../content/wording/measure.ts';
 import { wordProblems, wordRows } from '../content/wording/table.ts';
 import { readArguments } from './arguments.ts';
 import { checkChanges } from './check-changes.ts';
 import { checkRoster, settingsProblem } from './check-roster.ts';
+import { howRead, howReadLine } from './how-read.ts';
 import { packageProblems } from './package-problems.ts';
 import { sayChanges } from './say-changes.ts';
 import { type CaseCost, wholeCaseCosts } from './whole-case.ts';
@@ -137,11 +137,11 @@ export async function runCheck(
   const assessed = options.root === undefined ? assessedRows() : [];
   if (fields) writeFields([...fieldRows(content.flows), ...assessed], json, out.stdout);
   else if (answers) writeAnswers(content, json, out.stdout);
-  else if (words) writeWords(content, registry, json, out.stdout);
+  else if (words) writeWords(content, registry, root, json, out.stdout);
   // A package of one's own has no whole case to play.
   else {
     const cases = options.root === undefined ? await wholeCaseCosts(content) : [];
-    writeCost(content, registry, { cases, own, people: roster?.words ?? null }, json, out.stdout);
+    writeCost(content, registry, { cases, own, people: roster?.words ?? null, root }, json, out.stdout);
   }
   return 0;
 }
@@ -173,7 +173,7 @@ function writeAnswers({ flows, texts, sources }: Content, json: boolean, to: Out
   );
 }
 
-function writeWords({ sources }: Content, registry: CheckRegistry, json: boolean, to: Output): void {
+function writeWords({ sources }: Content, registry: CheckRegistry, root: string, json: boolean, to: Output): void {
   const measured = sources.locales.map((locale) => ({
     locale,
     screens: measureScreens(locale, sources.flows, registry),
@@ -193,7 +193,7 @@ function writeWords({ sources }: Content, registry: CheckRegistry, json: boolean
     ]),
     to,
   );
-  for (const { locale } of measured) to.write(`${locale.tag}: ${readBy(locale)}\n`);
+  for (const { locale } of measured) to.write(`${howReadLine(howRead(locale, root))}\n`);
   for (const problem of problems) to.write(`${problemLine(problem)}\n`);
 }
 
@@ -203,23 +203,26 @@ interface Found {
   readonly own: string | null;
   /** Who is on the roster that was checked. */
   readonly people: string | null;
+  readonly root: string;
 }
 
 function writeCost(
   content: Content,
   registry: CheckRegistry,
-  { cases, own, people }: Found,
+  { cases, own, people, root }: Found,
   json: boolean,
   to: Output,
 ): void {
   const rows = costRows(content.sources.locales, registry);
+  const languages = content.sources.locales.map((locale) => howRead(locale, root));
   if (json) {
-    to.write(`${JSON.stringify({ ok: true, cost: rows, wholeCase: cases })}\n`);
+    to.write(`${JSON.stringify({ ok: true, languages, cost: rows, wholeCase: cases })}\n`);
     return;
   }
   to.write(`ok: ${content.flows.newest.size} flows, ${content.sources.locales.length} languages\n`);
   if (own !== null) to.write(`programme ${content.programme.name} (${content.programme.id}) of ${own}\n`);
   if (people !== null) to.write(`${people}\n`);
+  for (const one of languages) to.write(`${howReadLine(one)}\n`);
   to.write('\n');
   writeTable(
     ['language', 'texts of', 'texts', 'segments', 'longest', 'octets', 'written in'],
@@ -253,11 +256,6 @@ function writeCost(
     const all = ofCase.reduce((sum, { money }) => sum + (money ?? 0), 0);
     to.write(`${locale}: one case, ${way}, all three people: ${all.toFixed(2)} ${currency}\n`);
   }
-}
-
-/** Who has read a language as its readers would: a machine's reading is no tired nurse. */
-function readBy({ meta }: Locale): string {
-  return meta?.reviewedBy ? `read by a nurse: ${meta.reviewedBy}, ${meta.reviewedOn}` : 'read by a nurse: none yet';
 }
 
 /** Columns under their heads, numbers to the right. */

@@ -9,6 +9,7 @@ import { readAlarm } from './alarm-file.ts';
 import { buildFlow } from './build-flow.ts';
 import { flowKeys, flowSchema } from './flow-schema.ts';
 import { type Read, readCautions, readEveryday, readKeywords, readLocaleFile, readMeta } from './locale-file.ts';
+import { fromEnglish } from './locale-sources.ts';
 import type { Problem } from './problem.ts';
 import { readProgramme } from './programme.ts';
 import { nameProblems } from './programme-names.ts';
@@ -137,7 +138,10 @@ function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(re
     ? readIfThere(root, `${folder}/cautions.json`, problems, (file, text) => keep(readCautions(file, text)))
     : null;
   const files = filesIn(root, folder, '.json')
-    .filter((name) => !['meta', 'keywords', 'quick', 'alarm', 'everyday', 'cautions', 'cards', 'bench'].includes(name))
+    .filter(
+      (name) =>
+        !['meta', 'keywords', 'quick', 'alarm', 'everyday', 'cautions', 'cards', 'bench', fromEnglish].includes(name),
+    )
     .flatMap((name) => {
       const file = `${folder}/${name}.json`;
       return keep(readLocaleFile(tag, name, file, readText(root, file))) ?? [];
