@@ -1,9 +1,9 @@
 // Writes down from which English the texts of a language were made: `npm run translated -- fr` what is new in it, with keys
 // (`new.breathing`) those too, with `all` everything.
 import { writeFileSync } from 'node:fs';
+import { olderThanEnglish, recordedEnglish } from '../src/cli/older-english.ts';
 import { packageRoot } from '../src/content/load.ts';
 import { fromEnglish, fromEnglishSource, localeSources } from '../src/content/locale-sources.ts';
-import { olderThanEnglish, recordedEnglish } from '../src/review/older-english.ts';
 
 const [tag = '', ...keys] = process.argv.slice(2);
 const [english, own] = [localeSources(packageRoot, 'en'), localeSources(packageRoot, tag)];

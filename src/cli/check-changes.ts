@@ -8,7 +8,7 @@ import { type Problem, sortProblems } from '../content/problem.ts';
 import { baseLocale } from '../content/texts.ts';
 import { type Applied, applyChanges } from '../review/apply-changes.ts';
 import { type ChangesFile, readChanges } from '../review/changes-file.ts';
-import { recordedEnglish } from '../review/older-english.ts';
+import { recordedEnglish } from './older-english.ts';
 import { type PackageRules, packageProblems } from './package-problems.ts';
 import { sourceOf } from './review-sheet.ts';
 

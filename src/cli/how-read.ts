@@ -1,7 +1,7 @@
 /** Who has read a language, and what in it is older than its English: said wherever the content is judged. */
 import { fromEnglishSource, localeSources } from '../content/locale-sources.ts';
 import { baseLocale, type Locale } from '../content/texts.ts';
-import { olderThanEnglish } from '../review/older-english.ts';
+import { olderThanEnglish } from './older-english.ts';
 
 export interface HowRead {
   readonly locale: string;

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { SpokenClock } from '../conversation/answers/spoken-clock.ts';
 import { foldWord, wordsOf } from '../text/fold.ts';
 import { screenBreak } from '../text/screens.ts';
 import { readJson } from './json-source.ts';
@@ -30,6 +31,8 @@ export interface LocaleMeta {
   readonly months: readonly string[];
   /** `UCS-2`: the language cannot be written in GSM-7, so its texts have no budget of one segment. */
   readonly alphabet: 'GSM-7' | 'UCS-2';
+  /** How it says the time where it counts the hours from another one than midnight. */
+  readonly clock: SpokenClock | null;
   /** Words that carry a sentence (the, a, is, to, of ...), about 120: their share tells prose from rows of nouns. */
   readonly functionWords: readonly string[];
   /** Forms of verbs that the texts use: an instruction without one is none. */
@@ -76,12 +79,21 @@ const wordList = z
   .default('')
   .transform((all) => all.split(/\s+/u).filter((one) => one !== ''));
 
+const hours = z.tuple([z.int().min(0).max(36), z.int().min(0).max(36)]);
+const spokenClock = z.strictObject({
+  word: text,
+  behind: z.int().min(1).max(23),
+  parts: z.record(text, hours),
+  minutes: z.record(text, z.int().min(-59).max(59)),
+});
+
 const metaSchema = z.strictObject({
   name: text,
   reviewedBy: z.string(),
   reviewedOn: z.string().regex(/^(\d{4}-\d{2}-\d{2})?$/u, 'a date as 2030-03-04, or empty'),
   months: z.array(text).length(12),
   alphabet: z.enum(['GSM-7', 'UCS-2']).default('GSM-7'),
+  clock: spokenClock.nullable().default(null),
   functionWords: wordList,
   verbs: wordList,
   capitals: wordList,

@@ -188,6 +188,7 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
     terms: (locale) => chain(glossaries, locale)[0] ?? [],
     isEveryday: (locale, word) => chain(everyday, locale)[0]?.has(word) === true,
     months: (locale) => chain(months, locale)[0] ?? [],
+    spokenClock: (locale) => locales.find(({ tag }) => tag === locale)?.meta?.clock ?? null,
     asDrawn: (locale, words) => (turned.has(locale) ? drawnRightToLeft(words) : words),
   };
 }

@@ -2,6 +2,7 @@
 
 import type { TextKey } from '../generated/text-keys.ts';
 import type { Lookup } from '../text/render.ts';
+import type { SpokenClock } from './answers/spoken-clock.ts';
 import type { AlarmWords } from './hearing/alarm-words.ts';
 
 export type { Lookup };
@@ -44,6 +45,8 @@ export interface Texts {
   isEveryday(locale: string, word: string): boolean;
   /** Month names, short, January first. */
   months(locale: string): readonly string[];
+  /** How this language says the time where it counts the hours from another one; null = as the clock of 24 hours. */
+  spokenClock(locale: string): SpokenClock | null;
   /** The words as they are sent in this language: with what phones need to draw figures in their order. */
   asDrawn(locale: string, words: string): string;
   /** Every language, by tag, English first. */

@@ -159,7 +159,7 @@ export const aftercare: Matter = {
   readers: {
     'clock-past': (text, m) => {
       if (tidy(text) === '9') return { ok: true, value: { value: 'unknown' } };
-      const said = lastClock(text, m.now, zoneOf(m));
+      const said = lastClock(text, m.now, zoneOf(m), m.world.texts.spokenClock(m.person.locale));
       const at = said.ok ? heldBetween(said.value, codeIssuedAt(m), reportedAt(m)) : said;
       return at.ok ? { ok: true, value: { value: at.value } } : at;
     },

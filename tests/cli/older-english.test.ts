@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { olderThanEnglish, recordedEnglish } from '../../src/review/older-english.ts';
+import { olderThanEnglish, recordedEnglish } from '../../src/cli/older-english.ts';
 
 const files = (texts: Readonly<Record<string, unknown>>) =>
   new Map(Object.entries(texts).map(([name, one]) => [name, JSON.stringify(one)]));

@@ -3,7 +3,7 @@
  * key of each entry, a hash of the English that its translator read.
  */
 import { createHash } from 'node:crypto';
-import { entriesOf, parsed, type Sources } from './entry.ts';
+import { entriesOf, parsed, type Sources } from '../review/entry.ts';
 
 type Hashes = Readonly<Record<string, string>>;
 
