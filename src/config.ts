@@ -42,6 +42,10 @@ const schema = z.object({
   NECKLINE_DATA: text,
   NECKLINE_PROGRAMME: text,
   NECKLINE_BENCH_PORT: port.optional(),
+  NECKLINE_BENCH_LANGUAGE: z
+    .string()
+    .regex(/^[a-z]{2,3}(-[A-Z]{2})?$/, 'a language as en, fr or fr-CM')
+    .optional(),
   NECKLINE_HTTP_PORT: port.default(8099),
   NECKLINE_HTTP_HOST: z.string().default('127.0.0.1'),
   NECKLINE_SMS_GATEWAY: gateway,

@@ -2,14 +2,19 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Settings } from '../config.ts';
+import { baseLocale } from '../content/texts.ts';
 import type { Content } from '../conversation/content.ts';
 import type { Programme } from '../conversation/programme.ts';
 import type { LineStore } from '../store/store.ts';
+import { benchLanguage } from './bench-language.ts';
 import { Refused } from './open-line.ts';
 import { readRoster } from './roster-file.ts';
 
 /** The demo roster as a file: at the first clinic all it takes to play a case, a worker at the second, their laboratories. */
-export function demoRosterOf({ sites, laboratories }: Pick<Programme, 'sites' | 'laboratories'>): string {
+export function demoRosterOf(
+  { sites, laboratories }: Pick<Programme, 'sites' | 'laboratories'>,
+  locale: string = baseLocale,
+): string {
   const [first, second = first] = sites;
   if (!first || !second) return '';
   const labs = [first.labId, ...(second.labId === first.labId ? [] : [second.labId])].filter((id) =>
@@ -24,7 +29,7 @@ export function demoRosterOf({ sites, laboratories }: Pick<Programme, 'sites' | 
     ...labs.map((id, place) => (place === 0 ? ['Lio Marek', 'lab', 'lab', id] : ['Sia Tor', 'lab', 'lab2', id])),
     ['Sela Rune', 'coordinator', 'coordinator', first.id],
   ];
-  const rows = people.map(([name, role, phone, place]) => `${name},${role},bench,bench:${phone},${place},en\n`);
+  const rows = people.map(([name, role, phone, place]) => `${name},${role},bench,bench:${phone},${place},${locale}\n`);
   return `name,roles,channel,address,site,locale\n${rows.join('')}`;
 }
 
@@ -48,7 +53,7 @@ export async function putDemoRoster(store: LineStore, content: Content, settings
   const folder = join(settings.NECKLINE_DATA, 'demo');
   const file = join(folder, `roster${of}.csv`);
   mkdirSync(folder, { recursive: true });
-  if (!existsSync(file)) writeFileSync(file, demoRosterOf(programme));
+  if (!existsSync(file)) writeFileSync(file, demoRosterOf(programme, benchLanguage(settings, content)));
   const { people, faults } = readRoster(readFileSync(file, 'utf8'), content, known, true);
   if (faults.length > 0) {
     throw new Refused(faults.map(({ line, expected }) => `${file}:${line}: expected ${expected}`).join('\n'));

@@ -5,9 +5,9 @@ import { realParts, type Settings } from '../config.ts';
 import { benchWordsOf } from '../content/bench-words.ts';
 import { packageRoot } from '../content/load.ts';
 import { loadTraining } from '../content/scenarios.ts';
-import { baseLocale } from '../content/texts.ts';
 import type { Log } from '../line/ports.ts';
 import { jsonLog } from '../observe/log.ts';
+import { benchLanguage } from './bench-language.ts';
 import { canEmpty, emptyBench, type OpenBenchLine, openBenchLine } from './bench-line.ts';
 import { fullDisk, isOfFullDisk, Refused, settingsAndContent, soundSettings } from './open-line.ts';
 import type { Io } from './operate.ts';
@@ -67,6 +67,7 @@ function refuseFullDisk(error: unknown, settings: Settings): never {
 async function serveBench(settings: Settings, log: Log, io: Io): Promise<void> {
   const [, content, port] = settingsAndContent(io, benchPortOf);
   const setting = { given: io, settings, content, log };
+  const language = benchLanguage(settings, content);
   let running = await openBenchLine(setting);
   const renew = async (): Promise<OpenBenchLine> => {
     await running.close();
@@ -80,7 +81,8 @@ async function serveBench(settings: Settings, log: Log, io: Io): Promise<void> {
       port,
       log,
       pageFolder: join(packageRoot, 'dist', 'bench'),
-      words: benchWordsOf(packageRoot, baseLocale),
+      words: benchWordsOf(packageRoot, language),
+      language,
       training: loadTraining(content),
       ...(canEmpty(settings) ? { renew } : {}),
     }).catch((error: NodeJS.ErrnoException) => {

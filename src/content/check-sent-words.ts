@@ -6,9 +6,9 @@ import type { Problem } from './problem.ts';
 import { indexTexts, type TextEntry } from './text-index.ts';
 import { baseLocale, type Locale } from './texts.ts';
 
-/** Words in capitals that say other things too: `NO NEEDLE`, `STOP and press`. */
+/** Words in capitals that say other things too: `NO NEEDLE`, `STOP and press`, `READ BACK`. */
 const alsoSaid: ReadonlySet<string> = new Set(
-  'NEW NO YES STOP START ON OFF END LOST SEEN BAD ADD ASK POST GONE NOTDONE SAY W CHANGE NOPARCEL LATER WELL SAME FINE'.split(
+  'NEW NO YES BACK STOP START ON OFF END LOST SEEN BAD ADD ASK POST GONE NOTDONE SAY W CHANGE NOPARCEL LATER WELL SAME FINE'.split(
     ' ',
   ),
 );

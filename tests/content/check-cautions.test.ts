@@ -66,6 +66,7 @@ describe('words that people are told to send', () => {
   it('stand there as the language hears them, in capitals', () => {
     expect(shown('Send BACK or SAME.', 'Tuma NYUMA au SAWA.')).toEqual([]);
     expect(shown('Send BACK.', 'Tuma NYUMA.')).toEqual([]);
+    expect(shown('READ BACK twice.', 'Soma tena.')).toEqual([]);
     expect(shown('Send BACK.', 'Tuma BACK.')).toEqual([]);
     expect(shown('Send SAME.', 'Tuma SAWA.')).toEqual([]);
   });

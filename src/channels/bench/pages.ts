@@ -1,6 +1,7 @@
 /** The files of the page: made from `page/` by the build, read once; the words of the page are put into its frame. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { isRightToLeft } from '../../text/direction.ts';
 import { compileTemplate, renderTemplate } from '../../text/render.ts';
 
 const types = {
@@ -15,14 +16,28 @@ export interface PageFile {
 }
 
 /**
- * Those of a folder, by path. `words`: of `locales/<tag>/bench.json`. Throws where the program was not built, or a word of
+ * Those of a folder, by path. `words`: of `locales/<tag>/bench.json`, `language`: their tag. Throws where the program was not built, or a word of
  * the frame is missing.
  */
-export function pageFiles(folder: string, words: Readonly<Record<string, string>>): ReadonlyMap<string, PageFile> {
+export function pageFiles(
+  folder: string,
+  words: Readonly<Record<string, string>>,
+  language: string,
+): ReadonlyMap<string, PageFile> {
+  const dir = isRightToLeft(words['page-title'] ?? '') ? 'rtl' : 'ltr';
   return new Map(
     Object.entries(types).map(([path, [name, type]]) => {
       const body = readFileSync(join(folder, name), 'utf8');
-      return [path, { type, body: path === '/' ? framed(body, words) : body }];
+      return [
+        path,
+        {
+          type,
+          body:
+            path === '/'
+              ? framed(body, words).replace('<html lang="en">', `<html lang="${language}" dir="${dir}">`)
+              : body,
+        },
+      ];
     }),
   );
 }

@@ -37,6 +37,8 @@ export interface BenchOptions extends BenchLine {
   /** Where the files of the page are. */
   readonly pageFolder: string;
   readonly words: Words;
+  /** Of the page, as its folder in `locales` is called. */
+  readonly language: string;
   readonly training: Training;
   /** Ends the line that runs, empties its database, and gives the one that begins anew; absent = it cannot. */
   readonly renew?: () => Promise<BenchLine>;
@@ -114,7 +116,7 @@ class Desk {
 
   constructor(options: BenchOptions) {
     this.options = options;
-    this.files = pageFiles(options.pageFolder, options.words);
+    this.files = pageFiles(options.pageFolder, options.words, options.language);
     this.on = options;
     const { training, words } = options;
     const tell: Tell = (kind, what) => this.tell(kind, what);

@@ -137,6 +137,7 @@ export async function serveBench(
     log: { write: () => undefined },
     pageFolder: join(packageRoot, 'dist', 'bench'),
     words: benchWordsOf(packageRoot, 'en'),
+    language: 'en',
     training: loadTraining(content),
     ...(renew
       ? {

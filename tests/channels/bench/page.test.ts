@@ -4,7 +4,7 @@ import { pageFiles } from '../../../src/channels/bench/pages.ts';
 import { benchWordsOf } from '../../../src/content/bench-words.ts';
 import { packageRoot } from '../../../src/content/load.ts';
 
-const files = pageFiles(join(packageRoot, 'dist', 'bench'), benchWordsOf(packageRoot, 'en'));
+const files = pageFiles(join(packageRoot, 'dist', 'bench'), benchWordsOf(packageRoot, 'en'), 'en');
 const [html, style, script] = ['/', '/page.css', '/page.js'].map((path) => files.get(path)!.body) as [
   string,
   string,
