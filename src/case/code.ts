@@ -60,6 +60,16 @@ export function formatCode(code: string): string {
   return code.replace(/(\d{4})(?=\d)/g, '$1 ');
 }
 
+/** The text with the groups of its codes parted by a point: `4829.1354`, which phones that write from right to left keep in order. */
+export function withPointedCodes(text: string): string {
+  return findCodes(text)
+    .filter(({ code }) => code !== null)
+    .reduceRight((all, { from, to }) => {
+      const groups = all.slice(from, to).replace(/(?<=\d)[ -](?=\d)/gu, '.');
+      return all.slice(0, from) + groups + all.slice(to);
+    }, text);
+}
+
 /** A stretch of a text that is a code, or looks like one and fails its check digits (`code` null). */
 export interface FoundCode {
   readonly code: string | null;

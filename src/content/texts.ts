@@ -1,5 +1,6 @@
 /** Texts of all languages, resolved by i18next and compiled once, so that the message path only puts values in. */
 import { createInstance } from 'i18next';
+import { withPointedCodes } from '../case/code.ts';
 import { saidNumbers } from '../clinical/said-numbers.ts';
 import type { AlarmWords } from '../conversation/hearing/alarm-words.ts';
 import type { Lookup, Term, Texts, Voice } from '../conversation/texts.ts';
@@ -140,6 +141,7 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
   );
   const everyday = new Map(locales.flatMap((one) => (one.everyday ? [[one.tag, one.everyday.all] as const] : [])));
   const alarms = new Map(locales.flatMap(({ tag, alarm }) => (alarm ? [[tag, alarm] as const] : [])));
+  const asTheyStand = new Map([...alarms.values()].map((one) => [one, { ...one, slips: false } as const]));
   const languages = locales
     .map(({ tag, meta }) => ({ tag, name: meta?.name ?? tag }))
     .sort((a, b) => Number(b.tag === baseLocale) - Number(a.tag === baseLocale));
@@ -184,12 +186,17 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
       return null;
     },
     keywordShown: (locale, keyword) => chain(shown, locale)[0]?.[keyword]?.[0]?.toUpperCase() ?? keyword,
-    alarmWords: (locale) => (locale === null ? [...alarms.values()] : chain(alarms, locale)),
+    alarmWords: (locale) => {
+      if (locale === null) return [...alarms.values()];
+      // `urgente` is no slip of a cry of another language.
+      const [own, ...others] = chain(alarms, locale);
+      return own ? [own, ...others.map((one) => asTheyStand.get(one)!)] : [];
+    },
     terms: (locale) => chain(glossaries, locale)[0] ?? [],
     isEveryday: (locale, word) => chain(everyday, locale)[0]?.has(word) === true,
     months: (locale) => chain(months, locale)[0] ?? [],
     spokenClock: (locale) => locales.find(({ tag }) => tag === locale)?.meta?.clock ?? null,
-    asDrawn: (locale, words) => (turned.has(locale) ? drawnRightToLeft(words) : words),
+    asDrawn: (locale, words) => (turned.has(locale) ? drawnRightToLeft(withPointedCodes(words)) : words),
   };
 }
 

@@ -154,9 +154,15 @@ function withoutTag(
 function readSaid(text: string, languages: readonly AlarmWords[]): Said | null {
   for (const language of languages) {
     const said = readIn(text, language);
-    if (said) return said;
+    if (said) return isDenied(text, said, language, languages) ? null : said;
   }
   return null;
+}
+
+/** `not well 5102`: the digits alone end no alarm, in whatever language it is denied. */
+function isDenied(text: string, { answer }: Said, language: AlarmWords, languages: readonly AlarmWords[]): boolean {
+  if (answer === 'sos' || !provenAnswers.has(answer)) return false;
+  return languages.some((one) => !saysUndenied(text, language.answers[answer], one));
 }
 
 function readIn(text: string, language: AlarmWords): Said | null {

@@ -18,5 +18,5 @@ export function optionLines(text: string, replies: readonly string[]): string {
     from = at + 1;
   }
   if (from === 0) return text;
-  return lines.slice(0, from) + lines.slice(from).replace(/(?<=[.?!]) (?=\p{Lu})/u, '\n');
+  return lines.slice(0, from) + lines.slice(from).replace(/(?<=[.?!؟]) (?=[\p{Lu}\p{Lo}¿¡])/u, '\n');
 }

@@ -21,8 +21,8 @@ export function optionWords(text: string, replies: readonly string[]): ReadonlyM
     found.map(({ reply, wordsFrom }, place) => {
       const words = text.slice(wordsFrom, found[place + 1]?.from ?? text.length);
       // A sentence that begins behind the last option is no part of it, nor is an own line.
-      const [own = ''] = words.split(/(?<=[.?!]) (?=\p{Lu})|\n/u);
-      return [reply, own.trim().replace(/[.,;:]$/u, '')] as const;
+      const [own = ''] = words.split(/(?<=[.?!؟]) (?=[\p{Lu}\p{Lo}¿¡])|\n/u);
+      return [reply, own.trim().replace(/[.,;:،؛]$/u, '')] as const;
     }),
   );
 }

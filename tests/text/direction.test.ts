@@ -5,6 +5,7 @@
 import bidiFactory, { type Bidi } from 'bidi-js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { withPointedCodes } from '../../src/case/code.ts';
 import { drawnRightToLeft, isRightToLeft } from '../../src/text/direction.ts';
 
 /** Its types describe another form of the module. */
@@ -16,13 +17,15 @@ function drawn(text: string, base?: 'rtl'): string {
   return lines.join('\n').replace(/[\u200e\u200f]/gu, '');
 }
 
+/** As the line sends it. */
+const sent = (text: string): string => drawnRightToLeft(withPointedCodes(text));
+
 describe('figures behind Arabic letters', () => {
-  it.each(['4829 1354', '4829-1354', '5-10', '22×15×14', '22*15*14', '2030-03-04', '+255 712 345'])(
+  it.each(['4829-1354', '5-10', '22×15×14', '22*15*14', '2030-03-04', '+255 712 345'])(
     '%s is turned round by a phone, and is not as the line sends it',
     (figures) => {
       expect(drawn(`الرقم ${figures}`)).not.toContain(figures);
-      const sent = drawn(drawnRightToLeft(`الرقم ${figures}`));
-      expect(sent).toContain(figures === '4829 1354' ? '4829.1354' : figures);
+      expect(drawn(drawnRightToLeft(`الرقم ${figures}`))).toContain(figures);
     },
   );
 
@@ -35,27 +38,34 @@ describe('figures behind Arabic letters', () => {
     },
   );
 
-  it('a code is drawn in its order by phones that force the direction too, alone on its line and in a sentence', () => {
-    for (const text of ['4829 1354', 'الرقم:\n4829 1354', 'الرقم 4829 1354 على الزجاج', 'AK48: الرقم 4829 1354']) {
-      expect(drawn(drawnRightToLeft(text), 'rtl')).toContain('4829.1354');
-      expect(drawn(drawnRightToLeft(text))).toContain('4829.1354');
+  it('a code is drawn in its order, also by phones that force the direction: alone, in a sentence, behind a birth year', () => {
+    expect(drawn('الرقم 4829 1354')).not.toContain('4829 1354');
+    for (const text of ['4829 1354', 'الرقم:\n4829 1354', 'الرقم 4829 1354 على الزجاج', 'AK F 1982 4829 1354: الرقم']) {
+      expect(drawn(sent(text), 'rtl')).toContain('4829.1354');
+      expect(drawn(sent(text))).toContain('4829.1354');
     }
-    expect(drawnRightToLeft('الرقم 4829 1354 27')).toBe('الرقم 4829.1354.27');
+    expect(sent('AK F 1982 4829 1354')).toBe('AK F 1982 4829.1354');
+    expect(sent('الحالة 1982 4829 1354 48291354')).toBe('الحالة 1982 4829.1354 48291354');
   });
 
-  it('any figures stand in the order in which they were said', () => {
+  it('a day and its hour are two things, read one after the other', () => {
+    for (const text of ['يوم 8/3 12:00', 'يوم 7/3. 3 نعم', 'مثال: 12. 1 يمين']) {
+      expect(sent(text).replaceAll('\u200f', '')).toBe(text);
+    }
+  });
+
+  it('any range, size and number to dial stands in the order in which it was said', () => {
     const word = fc.constantFrom('الإبرة', 'الشريحة', 'الآن', 'AK48:', 'Q72');
-    const run = fc
-      .tuple(fc.constantFrom('', '+'), fc.array(fc.integer({ min: 1, max: 99_999 }), { minLength: 1, maxLength: 4 }))
-      .chain(([sign, all]) => fc.constantFrom(' ', '-', '*').map((between) => sign + all.join(between)));
+    const numbers = fc.array(fc.integer({ min: 100, max: 99_999 }), { minLength: 2, maxLength: 4 });
+    const run = fc.oneof(
+      fc.tuple(numbers, fc.constantFrom('-', '*')).map(([all, between]) => all.join(between)),
+      numbers.map((all) => `+${all.join(' ')}`),
+    );
     fc.assert(
       fc.property(fc.array(word, { minLength: 1, maxLength: 4 }), run, word, (before, figures, after) => {
-        const sent = drawnRightToLeft(`${before.join(' ')} نعم ${figures} ${after}`);
-        const said = figures.replace(/(?<!\d)(\d{4}) (\d{4})(?: (\d{2}))?(?!\d)/gu, (code) =>
-          code.replaceAll(' ', '.'),
-        );
-        expect(drawn(sent)).toContain(said);
-        expect(drawnRightToLeft(sent)).toBe(sent);
+        const text = drawnRightToLeft(`${before.join(' ')} نعم ${figures} ${after}`);
+        expect(drawn(text)).toContain(figures);
+        expect(drawnRightToLeft(text)).toBe(text);
       }),
     );
   });
@@ -67,6 +77,15 @@ describe('a text that begins with a tag', () => {
     expect(drawn(text).startsWith('AK48')).toBe(true);
     expect(drawn(drawnRightToLeft(text)).endsWith('AK48')).toBe(true);
     expect(drawnRightToLeft(text)).toHaveLength(text.length + 1);
+  });
+
+  it('has each number of an answer beside its words, behind Latin letters and figures too', () => {
+    const reversed = (words: string) => [...words].reverse().join('');
+    for (const before of ['AK48:', 'Velin Hospital', '12.']) {
+      const text = drawn(drawnRightToLeft(`الآن ${before} 1 يمين 2 يسار`));
+      expect(text).toContain(`${reversed('يسار')} 2 ${reversed('يمين')} 1 `);
+    }
+    expect(drawn('الآن AK48: 1 يمين')).not.toContain(`${reversed('يمين')} 1 `);
   });
 
   it('in Latin letters alone stays as it is', () => {

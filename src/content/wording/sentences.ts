@@ -42,8 +42,8 @@ export function takeApart(screen: string, replies: readonly string[]): TakenApar
 /** Sentences of plain text, without the sign at their end unless they ask. A point within a number or a name (`2.8`, `Dr.`) ends none. */
 function cut(text: string): readonly string[] {
   return text
-    .split(/(?<=[.?!:;])\s+|\n+/u)
-    .map((one) => one.replace(/[.!:;,\s]+$/u, '').trim())
+    .split(/(?<=[.?!:;؟؛])\s+|\n+/u)
+    .map((one) => one.replace(/[.!:;,؛،\s]+$/u, '').trim())
     .filter((one) => one !== '');
 }
 

@@ -39,9 +39,9 @@ export function readConfirmation(text: string, words: ConfirmationWords = { yes:
   return read({ answer: 'yes', challenge, second: quoted.toUpperCase() });
 }
 
-/** The digits of `yes 4718` and of nothing else (the text is folded): four or more, in groups or not; null = it is not that. */
-export function digitsOfYes(folded: string): string | null {
-  const digits = /^yes((?:[\s.,-]*\d+)+)$/.exec(folded)?.[1]?.replace(/\D/g, '') ?? '';
+/** The digits behind a yes, and nothing else (the text is folded): four or more, in groups or not; null = it is not that. */
+export function digitsBehind(folded: string): string | null {
+  const digits = /^\p{L}+((?:[\s.,-]*\d+)+)$/u.exec(folded)?.[1]?.replace(/\D/g, '') ?? '';
   return digits.length < 4 ? null : digits;
 }
 

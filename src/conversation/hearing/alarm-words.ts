@@ -9,6 +9,8 @@ export const provenAnswers: ReadonlySet<AlarmAnswer> = new Set<AlarmAnswer>(['go
 
 /** All words in the form in which they are compared (`foldWord`); a phrase is words with one space between. `#` stands for a number. */
 export interface AlarmWords {
+  /** False: its words are heard as they stand here, not with a slip of a letter: the reader's own language is another one. */
+  readonly slips?: false;
   /** One letter alone, while an alarm is open. */
   readonly letters: { readonly sos: readonly string[]; readonly worse: readonly string[] };
   readonly answers: Readonly<Record<AlarmAnswer, readonly string[]>>;
@@ -48,7 +50,7 @@ export interface AlarmWords {
 
 /** Every list of phrases in a language's file, by name: for checking their form. */
 export function alarmLists(words: AlarmWords): ReadonlyMap<string, readonly string[]> {
-  const { letters, answers, alone, ...lists } = words;
+  const { letters, answers, alone, slips: _, ...lists } = words;
   return new Map([
     ...Object.entries(lists),
     ...Object.entries(letters).map(([name, list]) => [`letters.${name}`, list] as const),

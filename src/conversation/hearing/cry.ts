@@ -63,7 +63,7 @@ function clausesOf(text: string): readonly (readonly string[])[] {
   if (!/\p{L}/u.test(text)) return [];
   return foldWord(text.replace(/[\r\n]+/g, ' . '))
     .replace(/(?<=\p{L})['’`´](?=\p{L})/gu, '')
-    .split(/[.,;!()"]+|\s-+\s/u)
+    .split(/[.,;!()"،؛]+|\s-+\s/u)
     .map((clause) => clause.split(/[^\p{L}\p{N}]+/u).filter((word) => word !== ''))
     .filter((words) => words.length > 0);
 }
@@ -156,7 +156,7 @@ function readyFor(words: AlarmWords): Ready {
   const fillers = new Set(words.fillers);
   const denies = new Set([...words.no, ...words.not]);
   const exact = { fillers, usual: new Set<string>(), slips: false };
-  const loose = { fillers, usual: new Set([...words.usual, ...denies]), slips: true };
+  const loose = { fillers, usual: new Set([...words.usual, ...denies]), slips: words.slips !== false };
   const made: Ready = {
     cries: new Phrases<Cry>(
       [

@@ -4,7 +4,7 @@ import { needleWasIn } from '../../case/parcel.ts';
 import { foldWord } from '../../text/fold.ts';
 import { longestQuoted, quotedWords } from '../../text/one-line.ts';
 import { unreadable } from '../answers/answer.ts';
-import { digitsOfYes } from '../answers/confirmation.ts';
+import { digitsBehind } from '../answers/confirmation.ts';
 import { firstAskedAt } from '../first-asked.ts';
 import type { FlowQuestion } from '../flow.ts';
 import { secretWidthOf } from '../guesses.ts';
@@ -131,8 +131,11 @@ export const endMatter: Matter = {
   readers: {
     'end-digits': (text, m) => {
       const said = foldWord(text);
-      if (said === '0' || said === 'no') return { ok: true, value: { value: 'no', outcome: 'dropped', exact: true } };
-      const digits = digitsOfYes(said);
+      const word = m.world.texts.keyword(m.person.locale, /^\p{L}*/u.exec(said)![0]);
+      if (said === '0' || (word === 'NO' && !/\s|\d/u.test(said))) {
+        return { ok: true, value: { value: 'no', outcome: 'dropped', exact: true } };
+      }
+      const digits = word === 'YES' ? digitsBehind(said) : null;
       if (digits === null) return unreadable('not-understood');
       const isRight = digits === m.frame.vars.digits;
       return { ok: true, value: { value: 'yes', outcome: isRight ? 'answered' : 'wrong', exact: true } };

@@ -31,12 +31,23 @@ export function vocabularyOf(moment: Moment): QuickVocabulary {
 }
 
 /** The number 9 alone means cannot tell; nine itself is sent with its unit or a point. */
-function numberOr9(least: number, most: number, decimals: number, units: readonly string[]): Reader {
-  return (text) => {
+function numberOr9(
+  least: number,
+  most: number,
+  decimals: number,
+  unitsOf: readonly string[] | ((m: Moment) => readonly string[]),
+): Reader {
+  return (text, m) => {
     if (tidy(text) === '9') return { ok: true, value: { value: 'unknown' } };
+    const units = typeof unitsOf === 'function' ? unitsOf(m) : unitsOf;
     const got = readNumber(text, { min: least, max: most, decimals, units });
     return got.ok ? { ok: true, value: { value: got.value } } : got;
   };
+}
+
+/** The words of a unit of time, as people write it behind a figure. */
+function timeUnit(unit: 'day' | 'hour'): (m: Moment) => readonly string[] {
+  return ({ world, person }) => world.texts.words(person.locale, 'time-unit', unit);
 }
 
 function only<T extends string>(ids: readonly string[], among: readonly T[]): readonly T[] {
@@ -81,12 +92,12 @@ export const readers: Readonly<Record<string, Reader>> = {
   inr: numberOr9(0.5, 20, 1, ['inr']),
   // Said in days, kept in hours as the rules read it.
   'inr-days': (text, m) => {
-    const got = numberOr9(0, 365, 0, ['d', 'days', 'day'])(text, m);
+    const got = numberOr9(0, 365, 0, timeUnit('day'))(text, m);
     if (!got.ok || typeof got.value.value !== 'number') return got;
     return { ok: true, value: { value: got.value.value * 24 } };
   },
   platelets: numberOr9(1, 1500, 1, []),
-  'drip-hours': numberOr9(0, 720, 0, ['h', 'hours']),
+  'drip-hours': numberOr9(0, 720, 0, timeUnit('hour')),
   'solid-part': (text, m) => {
     const got = numberOr9(1, 150, 1, ['mm'])(text, m);
     const whole = m.frame.item === null ? null : answerOf(m.case!, 'mm', m.frame.item);

@@ -23,7 +23,10 @@ export function fluidUnasked(specimen: Specimen): number | null {
 
 /** `6 ml 3`, `6ml brown`, `6 3`: how much, then the look by its digit or word. */
 const readFluid: Reader = (text, moment) => {
-  const found = /^\D*?(?<ml>\d{1,3}(?:[.,]\d)?)\s*(?:ml|cc)?[\s,;:]+(?<look>\S.*)$/iu.exec(tidy(text));
+  const { texts } = moment.world;
+  const units = texts.words(moment.person.locale, 'volume-unit', 'ml').join('|');
+  const form = new RegExp(`^\\D*?(?<ml>\\d{1,3}(?:[.,]\\d)?)\\s*(?:${units})?[\\s,;:]+(?<look>\\S.*)$`, 'iu');
+  const found = form.exec(tidy(text));
   if (!found?.groups) return unreadable('not-a-fluid');
   const { ml = '', look = '' } = found.groups;
   const got = readChoice(look, optionsOf(moment));
@@ -59,7 +62,8 @@ export function fluidWords(moment: Moment, fluids: readonly KeptFluid[]): string
   return [...new Set(fluids.map(({ look }) => look))]
     .map((look) => {
       const each = fluids.filter((one) => one.look === look).map(({ ml }) => ml);
-      return `${each.join('+')} ml ${texts.label(moment.person.locale, 'fluid', look)}`;
+      const ml = texts.label(moment.person.locale, 'volume-unit', 'ml');
+      return `${each.join('+')} ${ml} ${texts.label(moment.person.locale, 'fluid', look)}`;
     })
     .join(', ');
 }

@@ -68,7 +68,7 @@ function threadNamed(turn: Turn, text: string): Thread | null {
     /^\s*(?:s\W?o\W?s\W+)?([\p{L}\p{N}-]+)\s*([:,.!]?)\s*(.*)$/isu.exec(text) ?? [];
   const words = rest.replace(/\bsos\b/giu, '');
   // `He collapsed` is no tag HE, and of words in capitals alone nobody knows.
-  const isShouted = /\p{L}/u.test(words) && words === words.toUpperCase();
+  const isShouted = words === words.toUpperCase() && words !== words.toLowerCase();
   const isTag = (tag: string): boolean =>
     tag !== '' && (mark === ':' ? foldWord(tag) === foldWord(word) : tag === word && !isShouted);
   return turn.threads.findLast((one) => isTag(turn.caseOf(one.caseId)?.tag ?? '')) ?? null;
