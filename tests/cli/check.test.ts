@@ -65,7 +65,9 @@ describe('check', () => {
     });
     const rows = JSON.parse(out) as readonly AnswerRow[];
     const meaning = (question: string, reply: string) =>
-      rows.filter((one) => one.question === question && one.reply === reply).map(({ option }) => option);
+      rows
+        .filter((one) => one.locale === 'en' && one.question === question && one.reply === reply)
+        .map(({ option }) => option);
     expect(meaning('new.breathing', '60')).toEqual(['none']);
     expect(meaning('sampling.report', '#1')).toEqual(['material']);
     expect(meaning('doctor.no-sample', '# 2')).toEqual(['refer']);

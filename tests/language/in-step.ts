@@ -87,6 +87,28 @@ class Side {
   }
 }
 
+/** A quick text in the trade words of the other language: each phrase that means the same. */
+function quickIn(content: Content, locale: string, text: string): string {
+  const [english, own] = [content.quick.get('en')!, content.quick.get(locale)!];
+  const same = <T>(all: Readonly<Record<string, T>>, there: Readonly<Record<string, T>>, phrase: string) => {
+    const meaning = Object.hasOwn(all, phrase) ? JSON.stringify(all[phrase]) : undefined;
+    return meaning && Object.keys(there).find((one) => JSON.stringify(there[one]) === meaning);
+  };
+  const words = text.split(' ');
+  const said: string[] = [];
+  for (let at = 0; at < words.length; ) {
+    const spans = [4, 3, 2, 1].map((count) => words.slice(at, at + count));
+    const found = spans.flatMap((span) => {
+      const phrase = foldWord(span.join(' '));
+      const other = same(english.words, own.words, phrase) ?? same(english.lists, own.lists, phrase);
+      return other === undefined ? [] : [{ other, count: span.length }];
+    })[0];
+    said.push(found?.other ?? words[at]!);
+    at += found?.count ?? 1;
+  }
+  return said.join(' ');
+}
+
 /** The first word of a text, and the words of an open alarm, as the other language shows them; the rest as it was typed. */
 export function typedIn(content: Content, locale: string, text: string): string {
   const { texts } = content;
@@ -98,7 +120,8 @@ export function typedIn(content: Content, locale: string, text: string): string 
       own?.answers[id as keyof typeof own.answers][0] ?? word,
     ]),
   );
-  return text
+  const typed = /^NEW .* (?:signs|solid|tsh)/iu.test(text) ? quickIn(content, locale, text) : text;
+  return typed
     .split(' ')
     .map((word, at) => {
       if (word !== word.toUpperCase() || !/^\p{L}{2,}$/u.test(word)) return word;

@@ -17,7 +17,7 @@ const script = (name: string): string => readFileSync(`${folder}${name}.play`, '
 /** Cases of every kind; a soak plays all conversations. */
 const always = [
   ...['straight', 'straight-quick', 'blood-then-success', 'outcome-emergency-now', 'sos-in-the-middle-and-back'],
-  ...['cry-that-may-be-one', 'ask-the-doctor', 'bad-specimen', 'thy1', 'thy2', 'thy4', 'thy5', 'two-nodules-sampled'],
+  ...['ask-the-doctor', 'bad-specimen', 'thy1', 'thy2', 'thy4', 'thy5', 'two-nodules-sampled'],
 ];
 const all = readdirSync(folder).flatMap((name) => (name.endsWith('.play') ? [name.replace('.play', '')] : []));
 const scripts = soak ? all : always;

@@ -85,7 +85,7 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
   'needle-stick': {
     text: 'sos.needle-stick',
     says: [
-      /^\{lead\}wash the pricked place NOW, with soap and running water/,
+      /^\{lead\}who was pricked washes the place NOW, with soap and running water/,
       /Let it bleed\. Do not squeeze, scrub or suck/,
       /in an eye or in the mouth: rinse/,
       /Somebody else must judge it today/,
