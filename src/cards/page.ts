@@ -2,6 +2,7 @@
 
 import { escaped, FONTS, short } from '../drawings/ink.ts';
 import { widthOf } from '../drawings/letters.ts';
+import { drawnRightToLeft, isRightToLeft } from '../text/direction.ts';
 import {
   type Block,
   beside,
@@ -68,11 +69,13 @@ export function pageOf(
   };
 }
 
-/** One line of text as SVG. */
-export function textSvg({ x, y, size, weight, centred, text }: TextLine): string {
+/** One line of text as SVG. `turned`: on a page that is read from right to left. */
+export function textSvg({ x, y, size, weight, centred, text }: TextLine, turned = false): string {
+  const [at, words] = turned ? [A4.width - x, drawnRightToLeft(text)] : [x, text];
+  const direction = turned ? ' direction="rtl"' : '';
   const anchor = centred ? ' text-anchor="middle"' : '';
   const heavy = weight === 'bold' ? ' font-weight="bold"' : '';
-  return `<text x="${short(x)}" y="${short(y)}" font-size="${short(size)}"${heavy}${anchor} xml:space="preserve">${escaped(text)}</text>`;
+  return `<text x="${short(at)}" y="${short(y)}" font-size="${short(size)}"${heavy}${anchor}${direction} xml:space="preserve">${escaped(words)}</text>`;
 }
 
 /** One drawing as SVG, with its title and description. `id` is unique in the file. */
@@ -83,14 +86,20 @@ export function pictureSvg({ x, y, width, height, drawing, title, description }:
   ].join('');
 }
 
-/** A page, or what is given of its marks, as one SVG of 210 x 297 mm on white. */
+/**
+ * A page, or what is given of its marks, as one SVG of 210 x 297 mm on white. In a language that is written from right to left all
+ * stands on the other side; what is drawn is not turned.
+ */
 export function pageSvg(page: Page): string {
+  const turned = isRightToLeft(page.title);
+  const rules = turned ? [`<g transform="translate(${A4.width} 0) scale(-1 1)">`, ...page.rules, '</g>'] : page.rules;
+  const placed = (one: Picture): Picture => (turned ? { ...one, x: A4.width - one.x - one.width } : one);
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${A4.width} ${A4.height}" width="${A4.width}mm" height="${A4.height}mm" font-family="${FONTS}" fill="#000">`,
     `<rect width="${A4.width}" height="${A4.height}" fill="#fff"/>`,
-    ...page.rules,
-    ...page.pictures.map((one, at) => pictureSvg(one, `c${page.number}p${at + 1}`)),
-    ...page.texts.map(textSvg),
+    ...rules,
+    ...page.pictures.map((one, at) => pictureSvg(placed(one), `c${page.number}p${at + 1}`)),
+    ...page.texts.map((one) => textSvg(one, turned)),
     '</svg>',
   ].join('\n');
 }

@@ -93,7 +93,7 @@ describe('check, of the cards', () => {
 
   it('misses a text, also that of a new word of the line', () => {
     expect(problems({ drop: undefined })).toEqual(['drop: the text is missing']);
-    const more = cardProblems(shipped, packageRoot, [...keywords, 'TIDE']).map(({ path, what }) => `${path}: ${what}`);
+    const more = cardProblems(english, packageRoot, [...keywords, 'TIDE']).map(({ path, what }) => `${path}: ${what}`);
     expect([...new Set(more)]).toEqual(['word-tide: the text is missing']);
   });
 
