@@ -29,12 +29,12 @@ export class DecisionPart implements BenchPart {
   /** The last picture and what it was drawn from: an open page asks again after each text. */
   private last: { readonly from: string; readonly picture: DecisionPicture } | null = null;
 
-  /** `words`: of the page. */
-  constructor(line: Line, clock: BenchClock, words: Words) {
+  /** `words`: of the page, in this language. */
+  constructor(line: Line, clock: BenchClock, words: Words, language: string) {
     this.line = line;
     this.clock = clock;
     this.content = line.options.content;
-    this.words = { ...lineWords(this.content), ...words };
+    this.words = { ...lineWords(this.content, language), ...words };
   }
 
   private async decision({ query }: Asked): Promise<Answer> {
@@ -64,12 +64,12 @@ export class DecisionPart implements BenchPart {
 }
 
 /** The line's own words for reasons, policies and their levels: what the picture says, the texts say too. */
-function lineWords({ texts }: Content): Words {
+function lineWords({ texts }: Content, language: string): Words {
   const levels = ['benign', 'very-low', 'low', 'intermediate', 'high', 'unclassified'];
   const keys = [
     ...reasons.map((one) => `because-${one}`),
     ...policyIds.map((one) => `policy-${one}`),
     ...levels.map((one) => `level-${one}`),
   ];
-  return Object.fromEntries(keys.map((key) => [key, texts.render('en', `decision.${key}` as TextKey, () => '')]));
+  return Object.fromEntries(keys.map((key) => [key, texts.render(language, `decision.${key}` as TextKey, () => '')]));
 }

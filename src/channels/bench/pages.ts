@@ -24,7 +24,7 @@ export function pageFiles(
   words: Readonly<Record<string, string>>,
   language: string,
 ): ReadonlyMap<string, PageFile> {
-  const dir = isRightToLeft(words['page-title'] ?? '') ? 'rtl' : 'ltr';
+  const dir = isRightToLeft(words['scenario-begin'] ?? '') ? 'rtl' : 'ltr';
   return new Map(
     Object.entries(types).map(([path, [name, type]]) => {
       const body = readFileSync(join(folder, name), 'utf8');

@@ -77,7 +77,7 @@ export async function startBench(options: BenchOptions): Promise<Bench> {
 
 /** What each part adds; a part is one line here. */
 function partsOf(
-  on: BenchLine & Pick<BenchOptions, 'words'>,
+  on: BenchLine & Pick<BenchOptions, 'words' | 'language'>,
   training: TrainingPart,
   tell: Tell,
 ): readonly BenchPart[] {
@@ -94,8 +94,8 @@ function partsOf(
       tell,
       more: { cases: () => cases.strips(), scenario: async () => training.state() },
     }),
-    new DecisionPart(on.line, on.clock, on.words),
-    new TablePart(on.line, on.clock),
+    new DecisionPart(on.line, on.clock, on.words, on.language),
+    new TablePart(on.line, on.clock, on.language),
   ];
 }
 
@@ -125,7 +125,9 @@ class Desk {
   }
 
   private partsOn(on: BenchLine): readonly BenchPart[] {
-    return partsOf({ ...on, words: this.options.words }, this.training, (kind, what) => this.tell(kind, what));
+    return partsOf({ ...on, words: this.options.words, language: this.options.language }, this.training, (kind, what) =>
+      this.tell(kind, what),
+    );
   }
 
   async end(): Promise<void> {

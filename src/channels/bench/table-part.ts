@@ -15,17 +15,18 @@ import { type Answer, type Asked, type BenchPart, ok, refused } from './part.ts'
 const aheadMs = 6 * 3_600_000;
 /** Rows looked through at most. */
 const rowsAtMost = 500;
-/** The language of the label on the bench: that of its page. */
-const locale = 'en';
 
 export class TablePart implements BenchPart {
   readonly get = { '/table': (asked: Asked) => this.table(asked) };
   private readonly line: Line;
   private readonly clock: Clock;
+  /** Of the label: that of the page. */
+  private readonly language: string;
 
-  constructor(line: Line, clock: Clock) {
+  constructor(line: Line, clock: Clock, language: string) {
     this.line = line;
     this.clock = clock;
+    this.language = language;
   }
 
   private async table({ query }: Asked): Promise<Answer> {
@@ -55,7 +56,7 @@ export class TablePart implements BenchPart {
       id: specimen.id,
       code: specimen.code,
       slides: Array.from({ length: planned }, (_, place) => specimen.slides[place] ?? null),
-      label: specimen.fixedAt === null ? [] : labelLines(label, labelWords(texts, locale)),
+      label: specimen.fixedAt === null ? [] : labelLines(label, labelWords(texts, this.language)),
     };
   }
 

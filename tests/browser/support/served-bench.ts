@@ -15,12 +15,12 @@ export interface ServedBench {
   close(): Promise<void>;
 }
 
-/** Starts it; rejects with what it wrote when it does not serve. `npm run bundle` has to have been run. */
-export async function serveBench(): Promise<ServedBench> {
+/** Starts it with `more` settings; rejects with what it wrote when it does not serve. `npm run bundle` has to have been run. */
+export async function serveBench(more: Readonly<Record<string, string>> = {}): Promise<ServedBench> {
   const folder = mkdtempSync(join(tmpdir(), 'neckline-browser-'));
   const line = spawn(process.execPath, [program, 'start'], {
     cwd: folder,
-    env: { PATH: process.env.PATH, NECKLINE_DATA: folder, NECKLINE_BENCH_PORT: String(await freePort()) },
+    env: { PATH: process.env.PATH, NECKLINE_DATA: folder, NECKLINE_BENCH_PORT: String(await freePort()), ...more },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   let written = '';
