@@ -83,7 +83,7 @@ async function serveBench(settings: Settings, log: Log, io: Io): Promise<void> {
       pageFolder: join(packageRoot, 'dist', 'bench'),
       words: benchWordsOf(packageRoot, language),
       language,
-      training: loadTraining(content),
+      training: loadTraining(content, packageRoot, language),
       ...(canEmpty(settings) ? { renew } : {}),
     }).catch((error: NodeJS.ErrnoException) => {
       throw error.code === 'EADDRINUSE'

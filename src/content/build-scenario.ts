@@ -3,6 +3,7 @@ import type { Part, Reply, Scenario, Step } from '../training/scenario.ts';
 import { parseDuration } from './duration.ts';
 import type { Problem } from './problem.ts';
 import type { CommonSource, ScenarioSource, StepSource } from './scenario-file.ts';
+import type { CommonWords, ScenarioWords } from './scenario-words.ts';
 import type { Path, YamlSource } from './yaml-source.ts';
 
 type ReplySource = string | readonly string[];
@@ -81,8 +82,14 @@ function writtenOut(one: StepSource): readonly FullStep[] {
 export const keyOf = (at: string, nth: number): string => (nth === 1 ? at : `${at} ${nth}`);
 
 /** The scenario itself. */
-export function buildScenario(source: ScenarioSource, written: readonly WrittenStep[], common: CommonSource): Scenario {
-  const { scenario: id, order, you, guided = false, patient, looks, en } = source;
+export function buildScenario(
+  source: ScenarioSource,
+  written: readonly WrittenStep[],
+  common: CommonSource,
+  words: ScenarioWords,
+  shared: CommonWords,
+): Scenario {
+  const { scenario: id, order, you, guided = false, patient, looks } = source;
   const steps = written.map(
     (one): Step => ({
       part: one.part,
@@ -92,13 +99,13 @@ export function buildScenario(source: ScenarioSource, written: readonly WrittenS
       find: one.find,
       withinMs: one.within === null ? null : parseDuration(one.within),
       afterMs: one.after === null ? 0 : parseDuration(one.after)!,
-      scene: ofStep(en.scenes, one) ?? '',
-      why: ofStep(en.why, one) ?? common.en.why[one.at] ?? '',
-      wrong: { ...common.en.wrong[one.at], ...ofStep(en.wrong, one) },
+      scene: ofStep(words.scenes, one) ?? '',
+      why: ofStep(words.why, one) ?? shared.why[one.at] ?? '',
+      wrong: { ...shared.wrong[one.at], ...ofStep(words.wrong, one) },
     }),
   );
   const elsewhere = Object.fromEntries(Object.entries(common.elsewhere).map(([at, reply]) => [at, replyOf(reply)]));
-  const { title, about, card, table } = en;
+  const { title, about, card, table } = words;
   return { id, order, you, guided, patient, looks, steps, again: common.again, elsewhere, title, about, card, table };
 }
 

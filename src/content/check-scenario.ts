@@ -6,6 +6,7 @@ import { closest } from './closest.ts';
 import type { Content } from './load.ts';
 import type { Problem } from './problem.ts';
 import type { CommonSource, ScenarioSource } from './scenario-file.ts';
+import type { TrainingWords } from './scenario-words.ts';
 import { questionsOf } from './transition-keys.ts';
 import type { Path, YamlSource } from './yaml-source.ts';
 
@@ -13,9 +14,9 @@ import type { Path, YamlSource } from './yaml-source.ts';
 export function checkScenario(
   source: ScenarioSource,
   steps: readonly WrittenStep[],
-  common: CommonSource,
   { file, lineOf }: YamlSource,
   content: Pick<Content, 'flows' | 'texts'>,
+  spoken: TrainingWords,
 ): readonly Problem[] {
   const problem = (path: Path, what: string, todo: string): Problem => ({
     file,
@@ -26,6 +27,8 @@ export function checkScenario(
   });
   const asked = askedSteps(content);
   const found: Problem[] = [];
+  const words = spoken.of.get(source.scenario);
+  if (!words) found.push(problem(['scenario'], 'has no words', `write them in ${spoken.file}`));
   for (const step of steps) {
     const options = asked.get(step.at);
     if (options === undefined && step.at !== 'begin' && !content.texts.has(step.at)) {
@@ -49,14 +52,14 @@ export function checkScenario(
     }
     if (step.find !== null && !isPattern(step.find))
       found.push(problem(step.path, 'find is no regular expression', 'correct it'));
-    const why = source.en.why?.[keyOf(step.at, step.nth)] ?? common.en.why[step.at];
+    const why = words?.why?.[keyOf(step.at, step.nth)] ?? spoken.common.why[step.at];
     if (step.part === source.you && why === undefined)
-      found.push(problem(step.path, `nothing says why ${step.at} is answered so`, 'add it under en.why'));
+      found.push(problem(step.path, `nothing says why ${step.at} is answered so`, `add it in ${spoken.file}`));
   }
   const keys = new Set(steps.map(({ at, nth }) => keyOf(at, nth)));
   for (const part of ['scenes', 'why', 'wrong'] as const)
-    for (const key of Object.keys(source.en[part] ?? {}).filter((one) => !keys.has(one)))
-      found.push(problem(['en', part, key], `the way has no step ${key}`, 'correct or remove it'));
+    for (const key of Object.keys(words?.[part] ?? {}).filter((one) => !keys.has(one)))
+      found.push(inWords(spoken, [source.scenario, part, key], `the way has no step ${key}`));
   for (const key of Object.keys(source.but ?? {}).filter((one) => !keys.has(one)))
     found.push(problem(['but', key], `the way has no step ${key}`, 'correct or remove it'));
   if (!steps.some(({ at }) => at === 'begin')) found.push(problem(['way'], 'nobody begins', 'add begin: NEW'));
@@ -64,11 +67,16 @@ export function checkScenario(
   return found;
 }
 
+function inWords({ file, lineOf }: TrainingWords, path: Path, what: string): Problem {
+  return { file, line: lineOf(path), path: path.join('.'), what, todo: 'correct or remove it' };
+}
+
 /** Faults of what the scenarios share: steps that nothing asks, answers that a question lacks. */
 export function checkCommon(
   common: CommonSource,
   { file, lineOf }: YamlSource,
   content: Pick<Content, 'flows' | 'texts'>,
+  spoken: TrainingWords,
 ): readonly Problem[] {
   const asked = askedSteps(content);
   const found: Problem[] = [];
@@ -82,8 +90,8 @@ export function checkCommon(
   for (const [at, first] of Object.entries(common.again))
     if (!known(first)) problem(['again', at], `no text is called ${first}`, 'correct it');
   for (const part of ['why', 'wrong'] as const)
-    for (const at of Object.keys(common.en[part]).filter((one) => !known(one)))
-      problem(['en', part, at], `no text is called ${at}`, 'correct or remove it');
+    for (const at of Object.keys(spoken.common[part]).filter((one) => !known(one)))
+      found.push(inWords(spoken, ['common', part, at], `no text is called ${at}`));
   for (const [at, reply] of Object.entries(common.elsewhere))
     for (const id of typeof reply === 'string' ? [] : reply)
       if (asked.get(at)?.every((option) => option.id !== id))

@@ -140,7 +140,18 @@ function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(re
   const files = filesIn(root, folder, '.json')
     .filter(
       (name) =>
-        !['meta', 'keywords', 'quick', 'alarm', 'everyday', 'cautions', 'cards', 'bench', fromEnglish].includes(name),
+        ![
+          'meta',
+          'keywords',
+          'quick',
+          'alarm',
+          'everyday',
+          'cautions',
+          'cards',
+          'bench',
+          'scenarios',
+          fromEnglish,
+        ].includes(name),
     )
     .flatMap((name) => {
       const file = `${folder}/${name}.json`;

@@ -22,9 +22,8 @@ const fullStep = z.strictObject({
 });
 const step = z.union([fullStep, z.strictObject({ course: text }), byStep(reply)]);
 
-/** What is said of a step, by `flow.step`; its second time is `flow.step 2`. */
+/** By `flow.step`; its second time is `flow.step 2`. */
 const said = byStep(text);
-const saidOfAnswers = byStep(z.record(text, text));
 
 export const scenarioSchema = z.strictObject({
   scenario: text,
@@ -53,15 +52,6 @@ export const scenarioSchema = z.strictObject({
   /** Other answers than those of the courses, by `flow.step`. */
   but: byStep(reply).optional(),
   way: z.array(step).min(1),
-  en: z.strictObject({
-    title: text,
-    about: text,
-    card: z.array(text).min(1),
-    table: z.array(text),
-    scenes: said.optional(),
-    why: said.optional(),
-    wrong: saidOfAnswers.optional(),
-  }),
 });
 export type ScenarioSource = z.infer<typeof scenarioSchema>;
 export type StepSource = z.infer<typeof step>;
@@ -75,23 +65,5 @@ export const commonSchema = z.strictObject({
   after: byStep(duration),
   again: said,
   elsewhere: byStep(reply),
-  en: z.strictObject({
-    comments: z.strictObject({
-      right: text,
-      late: text,
-      other: text,
-      unasked: text,
-      away: text,
-      elsewhere: text,
-      help: text,
-      alarm: text,
-      missedAsked: text,
-      missedNever: text,
-    }),
-    woman: text,
-    man: text,
-    why: said,
-    wrong: saidOfAnswers,
-  }),
 });
 export type CommonSource = z.infer<typeof commonSchema>;

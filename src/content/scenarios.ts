@@ -9,7 +9,9 @@ import type { Content } from './load.ts';
 import { packageRoot } from './load.ts';
 import { type Problem, sortProblems } from './problem.ts';
 import { commonSchema, scenarioSchema } from './scenario-file.ts';
+import { readTrainingWords, trainingWordProblems } from './scenario-words.ts';
 import { schemaProblems } from './schema-problems.ts';
+import { baseLocale } from './texts.ts';
 import { readYaml, type YamlSource } from './yaml-source.ts';
 
 const folder = 'flows/scenarios';
@@ -21,9 +23,13 @@ export interface LoadedTraining extends Training {
 
 /**
  * Reads all scenarios and holds them against the flows and texts they name. Not to be used while `problems` is not empty. A
- * package without the folder has none.
+ * package without the folder has none. `language`: of what is said in them, English where it says nothing.
  */
-export function loadTraining(content: Pick<Content, 'flows' | 'texts'>, root: string = packageRoot): LoadedTraining {
+export function loadTraining(
+  content: Pick<Content, 'flows' | 'texts'>,
+  root: string = packageRoot,
+  language: string = baseLocale,
+): LoadedTraining {
   const problems: Problem[] = [];
   const readAs = <S extends z.ZodType>(file: string, schema: S, keys: readonly string[]) => {
     const source = readYaml(file, readFileSync(join(root, file), 'utf8'));
@@ -40,19 +46,22 @@ export function loadTraining(content: Pick<Content, 'flows' | 'texts'>, root: st
     .filter((name) => name.endsWith('.yaml') && !commonFile.endsWith(`/${name}`))
     .sort()
     .flatMap((name) => readAs(`${folder}/${name}`, scenarioSchema, Object.keys(scenarioSchema.shape)) ?? []);
-  if (!common) return { ...nothing, problems: sortProblems(problems) };
-  problems.push(...checkCommon(common.data, common.source, content));
+  const english = readTrainingWords(root, baseLocale, problems);
+  if (!common || !english) return { ...nothing, problems: sortProblems(problems) };
+  problems.push(...checkCommon(common.data, common.source, content, english));
+  for (const { tag } of content.texts.languages) {
+    const own = tag === baseLocale ? null : readTrainingWords(root, tag, problems);
+    if (own) problems.push(...trainingWordProblems(english, own));
+  }
+  const spoken = (language === baseLocale ? null : readTrainingWords(root, language, [])) ?? english;
   const scenarios = read.flatMap(({ source, data }) => {
     const { steps, faults } = stepsInOrder(data, common.data, source);
-    problems.push(
-      ...faults,
-      ...checkScenario(data, steps, common.data, source, content),
-      ...named(data.scenario, source),
-    );
-    return faults.length > 0 ? [] : [buildScenario(data, steps, common.data)];
+    problems.push(...faults, ...checkScenario(data, steps, source, content, english), ...named(data.scenario, source));
+    const words = spoken.of.get(data.scenario) ?? english.of.get(data.scenario);
+    return faults.length > 0 || !words ? [] : [buildScenario(data, steps, common.data, words, spoken.common)];
   });
   scenarios.sort((a, b) => a.order - b.order);
-  const { comments, woman: F, man: M } = common.data.en;
+  const { comments, woman: F, man: M } = spoken.common;
   return { scenarios, comments, patients: { F, M }, problems: sortProblems(problems) };
 }
 

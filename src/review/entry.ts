@@ -25,6 +25,7 @@ export interface Entry {
 const otherKinds: Readonly<Record<string, EntryKind>> = {
   cards: 'print',
   bench: 'print',
+  scenarios: 'print',
   keywords: 'words',
   alarm: 'words',
   meta: 'words',

@@ -94,6 +94,7 @@ const titles: Readonly<Record<string, string>> = {
   keywords: 'Words of the line: keywords',
   meta: 'About the language: meta',
   quick: 'Words of the quick text: quick',
+  scenarios: 'Cases for practice: scenarios',
   words: 'Longer words, for W: words',
 };
 

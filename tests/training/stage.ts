@@ -31,7 +31,8 @@ export type Instead =
 
 export type Stage = Awaited<ReturnType<typeof openStage>>;
 
-export async function openStage(content: Content, id: string) {
+/** `locale`: of everybody who plays. */
+export async function openStage(content: Content, id: string, locale = 'en') {
   const training = loadTraining(content);
   const scenario = training.scenarios.find((one) => one.id === id);
   if (!scenario) throw new Error(`no scenario ${id}`);
@@ -41,7 +42,7 @@ export async function openStage(content: Content, id: string) {
     keys: openKeyRing(join(folder, 'neckline.key')),
     dueAtOf: (of) => dueAtOf(content.programme, of),
   });
-  const { people, faults } = readRoster(demoRosterOf(content.programme), content, [], true);
+  const { people, faults } = readRoster(demoRosterOf(content.programme, locale), content, [], true);
   if (faults.length > 0) throw new Error(JSON.stringify(faults));
   await store.putPeople(people);
   let now = startsAt;

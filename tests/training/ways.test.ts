@@ -43,6 +43,21 @@ describe('the right way of each scenario, played to its end on the real line', (
     ]);
   });
 
+  const tongues = shipped.texts.languages.map(({ tag }) => tag).filter((tag) => tag !== 'en');
+  it.each(tongues.flatMap((tag) => ids.map((id) => ({ tag, id }))))(
+    '$id in $tag: all right, nothing late, nothing missed',
+    async ({ id, tag }) => {
+      const stage = await openStage(shipped, id, tag);
+      try {
+        const { lines, late, missed } = await stage.play();
+        const odd = lines.filter(({ verdict }) => verdict !== 'right');
+        expect({ odd, late, missed }).toEqual({ odd: [], late: 0, missed: 0 });
+      } finally {
+        await stage.close();
+      }
+    },
+  );
+
   describe.each([
     ['the shipped programme', shipped],
     ['a programme of one’s own', own],
