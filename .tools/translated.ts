@@ -20,4 +20,6 @@ const text = recordedEnglish(
 );
 writeFileSync(file, text);
 const older = olderThanEnglish(english, own, text);
-console.log(`${tag}: ${older.length} older than their English${older.length > 0 ? `: ${older.join(' ')}` : ''}`);
+console.log(
+  `${tag}: ${older.length} changed, or their English, since they were compared${older.length > 0 ? `: ${older.join(' ')}` : ''}`,
+);

@@ -7,7 +7,7 @@ export interface HowRead {
   readonly locale: string;
   /** Who read it as its readers would, and when; null = nobody. */
   readonly readBy: { readonly name: string; readonly on: string } | null;
-  /** Keys of entries whose English changed since they were made. */
+  /** Keys of entries that changed, or their English, since somebody held one against the other. */
   readonly older: readonly string[];
 }
 
@@ -28,5 +28,5 @@ export function howReadLine({ locale, readBy, older }: HowRead): string {
   const said = `${locale}: read by a nurse: ${by}`;
   if (older.length === 0) return said;
   const more = older.length > mostShown ? ` and ${older.length - mostShown} more` : '';
-  return `${said}; ${older.length} older than their English: ${older.slice(0, mostShown).join(', ')}${more}`;
+  return `${said}; ${older.length} changed, or their English, since they were compared: ${older.slice(0, mostShown).join(', ')}${more}`;
 }

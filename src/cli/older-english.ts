@@ -1,18 +1,19 @@
 /**
- * Which texts of a language are older than the English ones they were made from. `locales/<tag>/from-english.json` keeps, by the
- * key of each entry, a hash of the English that its translator read.
+ * Which texts of a language nobody held against their English since one of the two changed. `locales/<tag>/from-english.json`
+ * keeps, by the key of each entry, a hash of both as they were when somebody did.
  */
 import { createHash } from 'node:crypto';
 import { entriesOf, parsed, type Sources } from '../review/entry.ts';
 
 type Hashes = Readonly<Record<string, string>>;
 
-/** Hash of each English entry that is translated; words that are heard, and lists of a language's own, translate nothing. */
-function englishHashes(english: Sources): ReadonlyMap<string, string> {
+/** By key a hash of the English and of what was made of it; words that are heard, and lists of a language's own, translate nothing. */
+function madeHashes(english: Sources, own: Sources): ReadonlyMap<string, string> {
+  const there = new Map(entriesOf(own).map(({ key, written }) => [key, written]));
   const translated = entriesOf(english).filter(
-    ({ kind, path }) => kind === 'text' || kind === 'print' || path[0] === 'options',
+    ({ key, kind, path }) => there.has(key) && (kind === 'text' || kind === 'print' || path[0] === 'options'),
   );
-  return new Map(translated.map(({ key, written }) => [key, hashOf(JSON.stringify(written))]));
+  return new Map(translated.map(({ key, written }) => [key, hashOf(JSON.stringify([written, there.get(key)]))]));
 }
 
 /** Four octets tell one wording from the next. */
@@ -26,12 +27,10 @@ function readHashes(source: string | null): Hashes {
   return typeof read === 'object' && read !== null ? (read as Hashes) : {};
 }
 
-/** Keys of a language's entries whose English changed since, or of which nobody said from which English they were made. */
+/** Keys of a language's entries that changed, or their English, since they were written down as made from it. */
 export function olderThanEnglish(english: Sources, own: Sources, recorded: string | null): readonly string[] {
-  const [today, known] = [englishHashes(english), readHashes(recorded)];
-  return entriesOf(own)
-    .map(({ key }) => key)
-    .filter((key) => today.has(key) && known[key] !== today.get(key));
+  const known = readHashes(recorded);
+  return [...madeHashes(english, own)].filter(([key, hash]) => known[key] !== hash).map(([key]) => key);
 }
 
 /**
@@ -45,9 +44,7 @@ export function recordedEnglish(
   fresh: 'all' | ReadonlySet<string> = new Set(),
 ): string {
   const known = readHashes(recorded);
-  const there = new Set(entriesOf(own).map(({ key }) => key));
-  const hashes = [...englishHashes(english)]
-    .filter(([key]) => there.has(key))
-    .map(([key, hash]) => [key, fresh === 'all' || fresh.has(key) ? hash : (known[key] ?? hash)] as const);
+  const isFresh = (key: string): boolean => fresh === 'all' || fresh.has(key);
+  const hashes = [...madeHashes(english, own)].map(([key, hash]) => [key, isFresh(key) ? hash : (known[key] ?? hash)]);
   return `${JSON.stringify(Object.fromEntries(hashes), null, 2)}\n`;
 }

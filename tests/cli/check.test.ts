@@ -19,7 +19,9 @@ describe('check', () => {
     const lines = out.split('\n');
     expect(lines[0]).toBe('ok: 1 flows, 2 languages');
     expect(lines[1]).toBe('en: read by a nurse: none yet');
-    expect(lines[2]).toMatch(/^sw: read by a nurse: none yet; 7 older than their English: common\.options\.\S+, /u);
+    expect(lines[2]).toMatch(
+      /^sw: read by a nurse: none yet; 7 changed, or their English, since they were compared: common\.options\.\S+, /u,
+    );
     expect(lines[4]).toBe('language  texts of  texts  segments  longest  octets  written in');
     expect(lines.join('\n')).toMatch(/^en {8}watch +2 +2 +1 +\d+ {2}GSM-7$/m);
     expect(lines.join('\n')).toMatch(/^sw {8}watch +2 +2 +1 +\d+ {2}GSM-7$/m);

@@ -37,6 +37,11 @@ describe('texts made from English', () => {
     ).toEqual([]);
   });
 
+  it('are to be compared again when they changed themselves', () => {
+    const changed = { ...own, watch: { ...own.watch, press: 'Bonyeza {time}.' } };
+    expect(olderThanEnglish(files(english), files(changed), made)).toEqual(['watch.press']);
+  });
+
   it('are older where nobody wrote down what they were made from', () => {
     expect(olderThanEnglish(files(english), files(own), null)).toHaveLength(4);
     expect(olderThanEnglish(files(english), files(own), 'no JSON')).toHaveLength(4);

@@ -1,0 +1,128 @@
+/**
+ * What happens to a translation in a hurry: a text is lost, a digit is another one, a caution is left out, a value or a word to send
+ * is misspelt. `check` finds at least 99 of 100 in each language.
+ */
+import { describe, expect, it } from 'vitest';
+import { checkCautions } from '../../src/content/check-cautions.ts';
+import { withSaidVars } from '../../src/content/check-content.ts';
+import { checkSentWords } from '../../src/content/check-sent-words.ts';
+import { checkTexts } from '../../src/content/check-texts.ts';
+import { checkWords } from '../../src/content/check-words.ts';
+import type { Content } from '../../src/content/load.ts';
+import type { Locale } from '../../src/content/texts.ts';
+import { registry as named } from '../../src/conversation/matters.ts';
+import { drawFrom } from '../../src/conversation/random.ts';
+import { wordsOf } from '../../src/text/fold.ts';
+import { screenBreak } from '../../src/text/screens.ts';
+import { soak } from '../support/runs.ts';
+import { shipped } from '../support/shipped.ts';
+
+const registry = withSaidVars(named);
+const english = shipped.sources.locales.find(({ tag }) => tag === 'en')!;
+const tongues = shipped.sources.locales.filter(({ tag }) => tag !== 'en');
+/** Mutations of each kind in each language. */
+const each = soak ? 100 : 8;
+
+/** Another text for one key, or none. */
+function mutated(locale: Locale, name: string, key: string, text: string | null): Locale {
+  const files = locale.files.map((file) => {
+    if (file.name !== name) return file;
+    const texts = new Map(file.texts);
+    if (text === null) texts.delete(key);
+    else texts.set(key, text);
+    return { ...file, texts };
+  });
+  return { ...locale, files };
+}
+
+/** Problems in one file of a language, held against the same file of English. */
+function problemsIn(locale: Locale, name: string): number {
+  const only = (of: Locale): Locale => ({ ...of, files: of.files.filter((file) => file.name === name) });
+  const locales = [only(english), only(locale)];
+  const content: Content = { ...shipped, sources: { ...shipped.sources, locales } };
+  return [
+    ...checkTexts(content, { ...registry, textKeys: [] }),
+    ...checkWords(content, registry),
+    ...checkCautions(locales),
+    ...checkSentWords(locales),
+  ].filter(({ file }) => file === `${locale.folder}/${name}.json`).length;
+}
+
+interface Mutation {
+  readonly key: string;
+  readonly name: string;
+  readonly text: string | null;
+  readonly what: string;
+}
+
+const sentences = (text: string) => text.replaceAll(screenBreak, ' ').split(/(?<=[.!?:;؟؛]) /u);
+
+/** One of each kind, where this text has what it takes. */
+const kinds: Readonly<
+  Record<string, (text: string, pick: (of: number) => number, locale: Locale) => string | null | undefined>
+> = {
+  'a lost text': () => null,
+  'another digit': (text, pick) => {
+    const digits = [...text.matchAll(/(?<![\p{L}{])\d/gu)].filter(({ index }) => !inBraces(text, index));
+    const at = digits[pick(digits.length)]?.index;
+    return at === undefined
+      ? undefined
+      : `${text.slice(0, at)}${(Number(text[at]) + 1 + pick(8)) % 10}${text.slice(at + 1)}`;
+  },
+  'a caution left out': (text, pick, { cautions }) => {
+    const all = Object.values(cautions ?? {}).flat();
+    const said = sentences(text).filter(
+      (one) => !/\{|\d/u.test(one) && all.some((word) => ` ${wordsOf(one)} `.includes(` ${word} `)),
+    );
+    const gone = said[pick(said.length)];
+    return gone === undefined || sentences(text).length < 2
+      ? undefined
+      : text.replaceAll(screenBreak, ' ').replace(gone, '').trim();
+  },
+  'a broken reference': (text, pick) => {
+    const names = [...text.matchAll(/\{([a-zA-Z]+)\}/gu)];
+    const name = names[pick(names.length)]?.[1];
+    return name === undefined ? undefined : text.replace(`{${name}}`, `{${name.slice(0, -1)}x}`);
+  },
+};
+
+function inBraces(text: string, at: number): boolean {
+  return text.lastIndexOf('{', at) > text.lastIndexOf('}', at);
+}
+
+/** A caution counts as left out where English has it tagged: what no list names is no caution. */
+function mutationsOf(locale: Locale, kind: string, seed: number): readonly Mutation[] {
+  const draw = drawFrom(Uint8Array.of(...Array.from({ length: 15 }, () => 0), seed));
+  const pick = (of: number): number => (of === 0 ? 0 : draw.below(of));
+  const texts = locale.files.flatMap(({ name, texts: all }) => [...all].map(([key, text]) => ({ name, key, text })));
+  const found: Mutation[] = [];
+  for (let tries = 0; found.length < each && tries < 100 * each; tries += 1) {
+    const { name, key, text } = texts[pick(texts.length)]!;
+    if (key.endsWith('_brief') || /_(?:zero|one|two|few|many)$/u.test(key)) continue;
+    const other = kinds[kind]!(text, pick, locale);
+    if (other !== undefined && other !== text)
+      found.push({
+        name,
+        key,
+        text: other,
+        what: `${name}.${key}: ${other?.replaceAll(screenBreak, ' | ') ?? 'nothing'}`,
+      });
+  }
+  return found;
+}
+
+describe.each(tongues.map((locale) => ({ tag: locale.tag, locale })))('in $tag', ({ locale }) => {
+  it('nothing is found in what is shipped', () => {
+    expect(locale.files.filter(({ name }) => problemsIn(locale, name) > 0).map(({ name }) => name)).toEqual([]);
+  });
+
+  it('at least 99 of 100 mutations are found', () => {
+    const all = Object.keys(kinds).flatMap((kind, place) =>
+      mutationsOf(locale, kind, 1 + place).map((one) => ({ ...one, kind })),
+    );
+    const missed = all.filter(({ name, key, text }) => problemsIn(mutated(locale, name, key, text), name) === 0);
+    const list = missed.map(({ kind, what }) => `${kind}: ${what}`);
+    expect(all.length).toBe(each * Object.keys(kinds).length);
+    expect(list.slice(Math.floor(all.length / 100))).toEqual([]);
+  });
+});
