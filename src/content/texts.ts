@@ -141,7 +141,12 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
   );
   const everyday = new Map(locales.flatMap((one) => (one.everyday ? [[one.tag, one.everyday.all] as const] : [])));
   const alarms = new Map(locales.flatMap(({ tag, alarm }) => (alarm ? [[tag, alarm] as const] : [])));
-  const asTheyStand = new Map([...alarms.values()].map((one) => [one, { ...one, slips: false } as const]));
+  const heardIn = new Map(
+    [...alarms.keys()].map((tag) => {
+      const [own, ...others] = chain(alarms, tag);
+      return [tag, own ? [own, ...others.map((one) => besideOwn(own, one))] : []] as const;
+    }),
+  );
   const languages = locales
     .map(({ tag, meta }) => ({ tag, name: meta?.name ?? tag }))
     .sort((a, b) => Number(b.tag === baseLocale) - Number(a.tag === baseLocale));
@@ -186,17 +191,27 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
       return null;
     },
     keywordShown: (locale, keyword) => chain(shown, locale)[0]?.[keyword]?.[0]?.toUpperCase() ?? keyword,
-    alarmWords: (locale) => {
-      if (locale === null) return [...alarms.values()];
-      // `urgente` is no slip of a cry of another language.
-      const [own, ...others] = chain(alarms, locale);
-      return own ? [own, ...others.map((one) => asTheyStand.get(one)!)] : [];
-    },
+    alarmWords: (locale) => (locale === null ? [...alarms.values()] : (chain(heardIn, locale)[0] ?? [])),
     terms: (locale) => chain(glossaries, locale)[0] ?? [],
     isEveryday: (locale, word) => chain(everyday, locale)[0]?.has(word) === true,
     months: (locale) => chain(months, locale)[0] ?? [],
     spokenClock: (locale) => locales.find(({ tag }) => tag === locale)?.meta?.clock ?? null,
     asDrawn: (locale, words) => (turned.has(locale) ? drawnRightToLeft(withPointedCodes(words)) : words),
+  };
+}
+
+/**
+ * Cries of another language as they are heard beside the reader's own: as they stand (`urgente` is no slip of `urgent`), and not
+ * where the own language denies, asks, remembers or means something else (`pas urgent`).
+ */
+function besideOwn(own: AlarmWords, other: AlarmWords): AlarmWords {
+  const both = (of: (words: AlarmWords) => readonly string[]): readonly string[] => [...of(other), ...of(own)];
+  return {
+    ...{ ...other, slips: false as const },
+    ...{ fillers: both((one) => one.fillers), no: both((one) => one.no), not: both((one) => one.not) },
+    ...{ joins: both((one) => one.joins), turns: both((one) => one.turns), over: both((one) => one.over) },
+    ...{ asked: both((one) => one.asked), past: both((one) => one.past), present: both((one) => one.present) },
+    ...{ others: both((one) => one.others), lures: both((one) => one.lures) },
   };
 }
 

@@ -70,13 +70,11 @@ function clausesOf(text: string): readonly (readonly string[])[] {
 
 function cryOf(clauses: readonly (readonly string[])[], own: Ready): Cry | null {
   const heard = clauses.flatMap((words) => criesOf(words, own));
-  // Of what means another thing inside a sentence only the bare word counts.
-  if (clauses.some((words) => own.lures.in(words).length > 0)) return most(heard);
   const bare = clauses.flat().filter((word) => !own.fillers.has(word) && !/^\d+$/.test(word));
-  for (const one of own.alone.in(bare)) {
-    if (one.from === 0 && one.to === bare.length) heard.push(one.tag);
-  }
-  return most(heard);
+  const whole = own.alone.in(bare).filter((one) => one.from === 0 && one.to === bare.length);
+  // Of what means another thing inside a sentence only the bare word counts.
+  const isLure = whole.length > 0 && clauses.some((words) => own.lures.in(words).length > 0);
+  return most(isLure ? heard : [...heard, ...whole.map((one) => one.tag)]);
 }
 
 function most(heard: readonly (Cry | null)[]): Cry | null {

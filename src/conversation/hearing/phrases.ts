@@ -20,6 +20,8 @@ const longPhrase = 6;
 const longerPhrase = 8;
 /** Letters of a whole phrase from which two of its words may slip. */
 const veryLongPhrase = 14;
+/** Words whose meanings are remembered. */
+const wordsKept = 1_000;
 
 interface Phrase<Tag> {
   readonly words: readonly string[];
@@ -43,6 +45,8 @@ export class Phrases<Tag> {
   /** Words that are what they are: those of the phrases themselves too. */
   private readonly known: ReadonlySet<string>;
   private readonly options: PhraseOptions;
+  /** What words were taken to be, those of today's texts: they come again and again. */
+  private readonly meant = new Map<string, readonly string[]>();
 
   constructor(lists: readonly (readonly [Tag, readonly string[]])[], options: PhraseOptions) {
     this.options = options;
@@ -76,6 +80,15 @@ export class Phrases<Tag> {
 
   /** Words of the phrases that this word could be. */
   private meanings(word: string): readonly string[] {
+    const known = this.meant.get(word);
+    if (known) return known;
+    const found = this.meaningsOf(word);
+    if (this.meant.size >= wordsKept) this.meant.delete(this.meant.keys().next().value as string);
+    this.meant.set(word, found);
+    return found;
+  }
+
+  private meaningsOf(word: string): readonly string[] {
     const number = isNumber(word) ? ['#'] : [];
     if (!this.options.slips || this.known.has(word)) return [word, ...number];
     const forms = word.length > 24 ? [] : shortened(word).flatMap((form) => [...(this.near.get(form) ?? [])]);
