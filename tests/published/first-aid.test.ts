@@ -141,9 +141,9 @@ describe('first aid', () => {
     for (const key of ['common.stranger-first-aid', 'aside.first-aid']) {
       const [first, second] = screensOf(words(key));
       expect(first).toMatch(
-        /needle .* take it out\. FAINT: lay the patient flat, legs up; if she is pregnant, on the LEFT side/,
+        /needle .* take it out\. BLEEDING or SWELLING: press .* HARD BREATHING: always sit up, go to hospital NOW/,
       );
-      expect(second).toMatch(/HARD BREATHING: always sit up, go to/);
+      expect(second).toMatch(/FAINT: lay the patient flat, legs up; if she is pregnant, on the LEFT side/);
     }
   });
 
