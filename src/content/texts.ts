@@ -141,6 +141,8 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
   );
   const everyday = new Map(locales.flatMap((one) => (one.everyday ? [[one.tag, one.everyday.all] as const] : [])));
   const alarms = new Map(locales.flatMap(({ tag, alarm }) => (alarm ? [[tag, alarm] as const] : [])));
+  /** Of whom nothing is known: English with slips, the others as they stand, which takes little room. */
+  const ofAnybody = [...alarms].map(([tag, one]) => (tag === baseLocale ? one : { ...one, slips: false as const }));
   const heardIn = new Map(
     [...alarms.keys()].map((tag) => {
       const [own, ...others] = chain(alarms, tag);
@@ -191,7 +193,7 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
       return null;
     },
     keywordShown: (locale, keyword) => chain(shown, locale)[0]?.[keyword]?.[0]?.toUpperCase() ?? keyword,
-    alarmWords: (locale) => (locale === null ? [...alarms.values()] : (chain(heardIn, locale)[0] ?? [])),
+    alarmWords: (locale) => (locale === null ? ofAnybody : (chain(heardIn, locale)[0] ?? [])),
     terms: (locale) => chain(glossaries, locale)[0] ?? [],
     isEveryday: (locale, word) => chain(everyday, locale)[0]?.has(word) === true,
     months: (locale) => chain(months, locale)[0] ?? [],

@@ -33,7 +33,7 @@ describe.each(Object.entries(languages))('what people write in %s', (language, t
     expect(saysSos(text) ? 'sos' : (cryIn(text, own) ?? '-')).toBe(is);
     const alarm = is === 'sos' || is === 'now' ? is : null;
     expect(alarmIn(text, own)).toBe(alarm);
-    // Of whom nothing is known, every language is heard: what is harmless in one may be a cry in another.
-    if (alarm) expect(alarmIn(text, texts.alarmWords(null))).toBe(alarm);
+    // Of whom nothing is known, every language is heard, others than English without slips: that orders a queue, no more.
+    if (alarm && tag === 'en') expect(alarmIn(text, texts.alarmWords(null))).toBe(alarm);
   });
 });
