@@ -674,7 +674,7 @@ export const signOffs: readonly SignOff[] = [
     kind: 'hazard',
     what: 'A text is misread because it is cut or long',
     value:
-      'Cause: several segments, other letters. Harm: half an instruction. Severity: major. Before: occasional. Control: one segment each unless the file says why; parts are numbered; letters outside GSM-7 are found before release. After: remote. Remains: reading skills of the worker; texts exist in English only: other languages need S',
+      'Cause: several segments, other letters. Harm: half an instruction. Severity: major. Before: occasional. Control: one segment each unless the file says why; parts are numbered; letters outside GSM-7 are found before release. After: remote. Remains: reading skills of the worker; a language that no nurse has read: S',
   },
   {
     id: 'H25',
@@ -836,5 +836,12 @@ export const signOffs: readonly SignOff[] = [
     what: 'Patients are served by a line on which nobody can help, or by values nobody answers for',
     value:
       "Cause: started with one doctor, an invented hospital, numbers that no clinician has read. Harm: an SOS reaches nobody; a rule is followed that the programme never chose. Severity: catastrophic. Before: occasional. Control: real channels start only with two doctors, a coordinator, every laboratory and one's own names, else as a trial that everybody is told of; each convention is signed by a named clinician, a changed value asks for it again, and what is unsigned is said at each start and each Monday. After: remote. Remains: somebody who signs without reading; people who depend on a trial all the same: S",
+  },
+  {
+    id: 'H108',
+    kind: 'hazard',
+    what: 'A translation says another thing than English, or drops a caution',
+    value:
+      'Cause: several languages, screens of 160 signs, words of two meanings, English that changed since. Harm: the needle stays in, air is blown into the neck, a wrong side, an alarm that is not ended or not heard. Severity: catastrophic. Before: occasional. Control: values, numbers, cautions, negations, units and words to send of every text are compared with English; what changed since it was compared is listed; whole cases are played in both languages side by side; figures are drawn in their order on phones that write from right to left; cries are heard in the own language and in English. After: remote. Remains: words that only somebody who speaks the language sees: S (each language)',
   },
 ];
