@@ -1533,7 +1533,7 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H108',
     file: 'src/text/direction.ts',
-    is: '`${mark.leftToRight}${run}`',
+    is: `\`\${mark.leftToRight}\${run}\``,
     becomes: 'run',
     red: ['tests/text/direction.test.ts › any range, size and number to dial stands in the order in which it was said'],
   },
