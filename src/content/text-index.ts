@@ -18,8 +18,16 @@ export interface TextEntry {
   readonly file: LocaleFile;
 }
 
-/** All texts of a language by `file.key`. */
+const indexed = new WeakMap<Locale, ReadonlyMap<string, readonly TextEntry[]>>();
+
+/** All texts of a language by `file.key`; made once of a language, which nobody changes: each opened line holds flows against them. */
 export function indexTexts(locale: Locale): ReadonlyMap<string, readonly TextEntry[]> {
+  const known = indexed.get(locale) ?? made(locale);
+  indexed.set(locale, known);
+  return known;
+}
+
+function made(locale: Locale): ReadonlyMap<string, readonly TextEntry[]> {
   const index = new Map<string, TextEntry[]>();
   for (const file of locale.files) {
     for (const [ownKey, text] of file.texts) {
