@@ -2,12 +2,13 @@
 import { Desk } from './desk.ts';
 import { byId } from './dom.ts';
 import { Store } from './state.ts';
-import { useZone } from './times.ts';
+import { useLanguage, useZone } from './times.ts';
 
 let desk: Desk | null = null;
 const store: Store = new Store({
   changed: (state, before) => {
     useZone(state.zone);
+    useLanguage(document.documentElement.lang);
     desk ??= new Desk(store);
     desk.show(state, before);
     document.body.classList.add('ready');

@@ -1,9 +1,11 @@
 /** Instants in the zone of the texts, days in the language of the page, figures of every language the same. */
 let zone = 'UTC';
 
-function spoken(): string {
-  const { lang } = document.documentElement;
-  return lang === 'en' ? 'en-GB' : `${lang}-u-ca-gregory-nu-latn`;
+let spoken = 'en-GB';
+
+/** Sets the language of all days of the page. */
+export function useLanguage(tag: string): void {
+  spoken = tag === 'en' ? 'en-GB' : `${tag}-u-ca-gregory-nu-latn`;
 }
 
 /** Sets the IANA zone of all times of the page. */
@@ -13,7 +15,7 @@ export function useZone(name: string): void {
 
 /** `Mon 4 Mar 2030`. */
 export function dayText(at: number): string {
-  return new Date(at).toLocaleDateString(spoken(), {
+  return new Date(at).toLocaleDateString(spoken, {
     timeZone: zone,
     weekday: 'short',
     day: 'numeric',
@@ -31,7 +33,7 @@ export function hourText(at: number): string {
 export function whenText(at: number, now: number): string {
   const isToday = dayText(at) === dayText(now);
   if (isToday) return hourText(at);
-  const day = new Date(at).toLocaleDateString(spoken(), {
+  const day = new Date(at).toLocaleDateString(spoken, {
     timeZone: zone,
     weekday: 'short',
     day: 'numeric',
