@@ -49,8 +49,8 @@ describe('a text that cannot be handled', () => {
   it('an SOS gets first aid in the first lane, and every responder hears whom to phone', () => {
     const made = of(text('w', 'sos she faints'), { person: joined('w') });
     expect(said(made)).toEqual([
-      expect.stringMatching(/^w Take the needle out\. FAINT: lay the patient flat/),
-      expect.stringMatching(/^w If she is pregnant, lay her on the LEFT side\..* Call bench:voice$/),
+      expect.stringMatching(/^w If a needle is in the neck, take it out\. BLEEDING or SWELLING/),
+      expect.stringMatching(/^w FAINT: lay the patient flat, .* Call bench:voice$/),
       expect.stringMatching(/^w Do not wait for a text: call bench:voice or go to Tamboro Hospital NOW/),
       expect.stringMatching(/^w I sent your SOS to d\./),
       expect.stringMatching(new RegExp(`^d SOS from w, .*phone \\${phone('w').address} NOW`)),
@@ -68,7 +68,7 @@ describe('a text that cannot be handled', () => {
       /w I could reach nobody for you, not even a doctor\. Do not wait: call bench:voice/,
     );
     expect(said(made).join('\n')).not.toMatch(/I sent your SOS/);
-    expect(of(text('w', 'SOS'), { person: joined('w') }, [], []).says[0]!.text).toMatch(/FAINT/);
+    expect(of(text('w', 'SOS'), { person: joined('w') }, [], []).says[0]!.text).toMatch(/SWELLING/);
   });
 
   it('from somebody who sent STOP an SOS reaches the doctors; from a number off the line the coordinators alone', () => {
@@ -78,7 +78,9 @@ describe('a text that cannot be handled', () => {
     const off = said(of(text('w', 'SOS'), { person: joined('w', 'suspended') }));
     expect(off.filter((one) => one.startsWith('d '))).toEqual([]);
     expect(off.filter((one) => /^c SOS from w/.test(one))).toHaveLength(1);
-    expect(said(of(text('+000555019999', 'SOS')))[0]).toMatch(/^\? FAINT: lay the patient flat/);
+    expect(said(of(text('+000555019999', 'SOS')))[0]).toMatch(
+      /^\? If a needle is in the neck, take it out\. BLEEDING or SWELLING/,
+    );
   });
 
   it('any other gets one answer in some minutes, an alarm always', () => {
@@ -94,8 +96,8 @@ describe('a text that cannot be handled', () => {
     expect(again.due.map((one) => one.what)).toEqual([{ kind: 'trouble', key: 'parked-more', vars: {} }]);
     const alarm = of(text('w', 'SOS'), { person: joined('w') }, quietKeys(event));
     expect(said(alarm)).toEqual([
-      expect.stringMatching(/^w Take the needle out\. FAINT/),
-      expect.stringMatching(/^w If she is pregnant/),
+      expect.stringMatching(/^w If a needle is in the neck, take it out\. BLEEDING or SWELLING/),
+      expect.stringMatching(/^w FAINT: lay the patient flat/),
       expect.stringMatching(/^w Do not wait for a text: call bench:voice/),
       expect.stringMatching(/^w I sent your SOS/),
     ]);

@@ -85,7 +85,7 @@ const firstAid: { readonly [event in SosEvent]: FirstAid } = {
   'needle-stick': {
     text: 'sos.needle-stick',
     says: [
-      /^\{lead\}wash the pricked place NOW, with soap and running water/,
+      /^\{lead\}who was pricked washes the place NOW, with soap and running water/,
       /Let it bleed\. Do not squeeze, scrub or suck/,
       /in an eye or in the mouth: rinse/,
       /Somebody else must judge it today/,
@@ -139,10 +139,11 @@ describe('first aid', () => {
 
   it('of whoever is not on the line, or whose record does not open, lays a pregnant woman on the left side', () => {
     for (const key of ['common.stranger-first-aid', 'aside.first-aid']) {
-      expect(screensOf(words(key))[0]).toMatch(
-        /FAINT: lay the patient flat, legs up\. .* HARD BREATHING: sit up, go to/,
+      const [first, second] = screensOf(words(key));
+      expect(first).toMatch(
+        /needle .* take it out\. BLEEDING or SWELLING: press .* HARD BREATHING: sit up, go to hospital NOW/,
       );
-      expect(screensOf(words(key))[1]).toMatch(/pregnant, lay her on the LEFT side/);
+      expect(second).toMatch(/FAINT: lay the patient flat, legs up; if she is pregnant, on the LEFT side/);
     }
   });
 

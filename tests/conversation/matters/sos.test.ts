@@ -58,7 +58,7 @@ describe('an alarm', () => {
 
   it.each([
     ['hard breathing', '3', 'Go to Tamboro Hospital NOW'],
-    ['a stick of the worker', '6', 'wash the pricked place NOW, with soap'],
+    ['a stick of the worker', '6', 'who was pricked washes the place NOW, with soap'],
   ])('of %s says so', (_, digit, words) => {
     const line = alarmed();
     line.text('w', digit);
