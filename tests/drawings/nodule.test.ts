@@ -150,6 +150,19 @@ describe('a lump drawn from what was told', () => {
     );
   });
 
+  it('is under 12 kB also where all that can shine does, at any size', () => {
+    const all = [...findingsChoices.foci, 'unknown' as const];
+    const drawn = Array.from({ length: 120 }, (_, at) => at + 1).flatMap((most) =>
+      (['lobulated', 'irregular', 'spiculated'] as const).map((margin) =>
+        noduleSvg(
+          { mmRange: [0.1, most], composition: 'spongiform', echogenicity: 'anechoic', margin, foci: all },
+          words,
+        ),
+      ),
+    );
+    expect(Math.max(...drawn.map((svg) => Buffer.byteLength(svg)))).toBeLessThan(12_000);
+  });
+
   it('a text that is too wide is seen', () => {
     const wide = { ...words, 'picture-muscle': 'the muscles in front of the thyroid' };
     expect(overflowing(noduleSvg(known, wide))).toEqual(['the muscles in front of the thyroid']);
