@@ -5,7 +5,7 @@ import { quotedWords } from '../text/one-line.ts';
 import { alarmDigits, digitsOf } from './alarm-digits.ts';
 import { countWrongDigits, secretWidth } from './guesses.ts';
 import { type AlarmAnswer, type AlarmWords, provenAnswers } from './hearing/alarm-words.ts';
-import { bareWords, saysUndenied } from './hearing/cry.ts';
+import { bareWords, saysFreely, saysUndenied } from './hearing/cry.ts';
 import { type Interpreter, stateOf, topFrame } from './interpret.ts';
 import { isLate } from './late.ts';
 import { openAlarms } from './open-alarm.ts';
@@ -44,8 +44,9 @@ export function answerAlarm(turn: Turn, interpreter: Interpreter, text: string, 
   const said = readSaid(rest, texts.alarmWords(locale));
   if (!said) return false;
   // `DOCTOR is she well`: a command with words of its own; that it is worse is heard in any text, and GONE is asked back here.
-  if (said.answer !== 'worse' && said.answer !== 'gone' && texts.keyword(locale, firstWord(rest)) !== null)
-    return false;
+  const keyword = texts.keyword(locale, firstWord(rest));
+  const isNo = keyword === 'NO' && said.answer === 'cannot'; // `no transport`
+  if (said.answer !== 'worse' && said.answer !== 'gone' && keyword !== null && !isNo) return false;
   const thread = alarms.findLast((one) => isMeant(turn, one, tag, said)) ?? alarms.at(-1)!;
   if (said.answer === 'sos') {
     interpreter.raise(thread.id);
@@ -162,7 +163,7 @@ function readSaid(text: string, languages: readonly AlarmWords[]): Said | null {
 /** `not well 5102`: the digits alone end no alarm, in whatever language it is denied. */
 function isDenied(text: string, { answer }: Said, language: AlarmWords, languages: readonly AlarmWords[]): boolean {
   if (answer === 'sos' || !provenAnswers.has(answer)) return false;
-  return languages.some((one) => !saysUndenied(text, language.answers[answer], one));
+  return languages.some((one) => !saysFreely(text, language.answers[answer], one, one.answers.cannot));
 }
 
 function readIn(text: string, language: AlarmWords): Said | null {
@@ -176,11 +177,16 @@ function readIn(text: string, language: AlarmWords): Said | null {
   const digits = words.filter((one) => /^\d+$/.test(one)).join('');
   const whole = words.filter((one) => !/^\d+$/.test(one)).join(' ');
   const bare = bareWords(text, language).join(' ');
-  const says = (answer: AlarmAnswer): boolean => language.answers[answer].some((one) => one === whole || one === bare);
+  const { answers } = language;
+  const says = (answer: AlarmAnswer): boolean => answers[answer].some((one) => one === whole || one === bare);
   for (const answer of ['going', 'well'] as const) {
-    const begins = language.answers[answer].some((one) => ` ${whole} `.includes(` ${one} `));
-    if (language.answers[answer].includes(whole) || (digits !== '' && begins)) return { answer, digits };
+    if (answers[answer].includes(whole)) return { answer, digits };
+    // `not yet well 5102`: the digits alone end no alarm.
+    if (digits !== '' && saysFreely(text, answers[answer], language, answers.cannot)) return { answer, digits };
   }
+  // `cannot go 4718`: the digits of the way there, by somebody who has none.
+  const triesToGo = digits !== '' && answers.going.some((one) => ` ${whole} `.includes(` ${one} `));
+  if (triesToGo && saysUndenied(text, answers.cannot, language)) return { answer: 'cannot', digits: '' };
   for (const answer of ['same', 'cannot', 'gone', 'fine'] as const) {
     if (says(answer) && digits === '') return { answer, digits };
   }

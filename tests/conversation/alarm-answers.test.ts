@@ -96,6 +96,48 @@ describe("an alarm's own words", () => {
     expect(over(line)).toBe(false);
   });
 
+  it('no transport, in these words alone, is that nobody goes', () => {
+    const line = checked();
+    line.settle();
+    line.heard('d');
+    line.text('w', 'no transport');
+    line.settle();
+    expect(line.heard('d').join('\n')).toContain('CANNOT bring the patient to a hospital');
+  });
+
+  it.each(['she is not well', 'not yet well', 'isnt well', 'cannot say she is well'])(
+    '%j and the right digits end no alarm',
+    (words) => {
+      const line = checked();
+      line.text('w', `${words} ${digitsOf(line).well}`);
+      expect(over(line)).toBe(false);
+      expect(line.heard('w').join('\n')).toContain('HOW IS THE PATIENT?');
+    },
+  );
+
+  it.each(['we are not going', 'not on the way', 'never left, still not going'])(
+    '%j and the right digits are no way to hospital',
+    (words) => {
+      const line = checked();
+      line.text('w', `${words} ${digitsOf(line).going}`);
+      expect(over(line)).toBe(false);
+      expect(line.heard('w').join('\n')).toContain('HOW IS THE PATIENT?');
+    },
+  );
+
+  it.each(['cannot go', 'we can not go', 'no transport, not going', 'no car for going'])(
+    '%j is that nobody goes, also with the digits of going',
+    (words) => {
+      const line = checked();
+      line.settle();
+      line.heard('d');
+      line.text('w', `${words} ${digitsOf(line).going}`);
+      line.settle();
+      expect(line.heard('d').join('\n')).toContain('CANNOT bring the patient to a hospital');
+      expect(over(line)).toBe(false);
+    },
+  );
+
   it('are repeated with their words when something else is sent, never as bare digits', () => {
     const line = checked();
     const { going, well } = digitsOf(line);

@@ -142,12 +142,25 @@ describe('a lump drawn from what was told', () => {
       fc.property(anyLump, (lump) => {
         const svg = noduleSvg(lump, words);
         expect(() => new Resvg(svg, { font: { loadSystemFonts: false } })).not.toThrow();
-        expect(Buffer.byteLength(svg)).toBeLessThan(12 * 1024);
+        expect(Buffer.byteLength(svg)).toBeLessThan(12_000);
         expect(overflowing(svg)).toEqual([]);
         expect(svg).not.toMatch(/NaN|undefined|Infinity|picture-/u);
       }),
       { numRuns: 80 },
     );
+  });
+
+  it('is under 12 kB also where all that can shine does, at any size', () => {
+    const all = [...findingsChoices.foci, 'unknown' as const];
+    const drawn = Array.from({ length: 120 }, (_, at) => at + 1).flatMap((most) =>
+      (['lobulated', 'irregular', 'spiculated'] as const).map((margin) =>
+        noduleSvg(
+          { mmRange: [0.1, most], composition: 'spongiform', echogenicity: 'anechoic', margin, foci: all },
+          words,
+        ),
+      ),
+    );
+    expect(Math.max(...drawn.map((svg) => Buffer.byteLength(svg)))).toBeLessThan(12_000);
   });
 
   it('a text that is too wide is seen', () => {

@@ -105,7 +105,7 @@ describe('a long text that the network brings in parts', () => {
     await line.hearsParts(stranger, '7 2/3 dear ', '7 1/3 hello ', '7 3/3 line');
     expect(to()).toHaveLength(1);
     await line.hearsParts(stranger, '8 2/3 SOS');
-    expect(to()[1]?.text).toMatch(/FAINT: lay the patient flat/);
+    expect(to()[1]?.text).toMatch(/BLEEDING or SWELLING: press the place/);
   });
 
   it('of which a part stayed away while its sender was off the line is not joined with a later one', async () => {

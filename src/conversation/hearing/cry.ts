@@ -50,6 +50,22 @@ export function saysUndenied(text: string, phrases: readonly string[], language:
   });
 }
 
+/** True: one of these phrases stands in a clause where nothing before it denies, however far before; `denials`: more that do. */
+export function saysFreely(
+  text: string,
+  phrases: readonly string[],
+  language: AlarmWords,
+  denials: readonly string[] = [],
+): boolean {
+  const { fillers, no } = readyFor(language);
+  const exact = { fillers, usual: new Set<string>(), slips: false };
+  const [wanted, more] = [phrases, denials].map((list) => new Phrases([['said', list]], exact));
+  return clausesOf(text).some((words) => {
+    const denied = [...no.in(words), ...more!.in(words)].map(({ from }) => from);
+    return wanted!.in(words).some(({ from }) => denied.every((at) => at >= from));
+  });
+}
+
 /** Words of the text without those that say nothing by themselves, and without numbers. */
 export function bareWords(text: string, language: AlarmWords): readonly string[] {
   const { fillers } = readyFor(language);

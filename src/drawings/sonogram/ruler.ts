@@ -13,8 +13,8 @@ const said = (x: number, y: number, text: string, anchor: 'middle' | 'end' = 'mi
 const bar = (data: string, known: boolean): string =>
   `<path d="${data}" stroke="currentColor" fill="none" ${known ? 'stroke-width="3"' : 'stroke-width="2" stroke-dasharray="2.5 3.5"'}/>`;
 
-/** mm from tick to tick: at most some thirty ticks. */
-const stepFor = (viewMm: number): number => [1, 2, 5, 10, 20].find((one) => viewMm / one <= 60) ?? 50;
+/** mm from tick to tick: at most forty of them along the bottom. */
+const stepFor = (viewMm: number): number => [1, 2, 5, 10, 20].find((one) => viewMm / one <= 40) ?? 50;
 
 /** Ticks along the bottom and the left edge. Every fifth is longer. */
 function ticks(perMm: number): string {

@@ -874,6 +874,13 @@ export const hazardDefences: readonly Defence[] = [
   },
   {
     row: 'H50',
+    file: 'src/conversation/hearing/cry.ts',
+    is: 'denied.every((at) => at >= from)',
+    becomes: 'denied.every((at) => at >= 0)',
+    red: ['tests/conversation/alarm-answers.test.ts › %j and the right digits end no alarm'],
+  },
+  {
+    row: 'H50',
     file: 'src/conversation/answer-alarm.ts',
     is: 'const proven = !provenAnswers.has(said.answer) || proves(thread, said);',
     becomes: 'const proven = provenAnswers.has(said.answer) || proves(thread, said);',
