@@ -7,7 +7,7 @@ export type AlarmAnswer = (typeof alarmAnswers)[number];
 /** Those that end an alarm or hand it over: they carry four digits that the line sent (`GOING 4718`). */
 export const provenAnswers: ReadonlySet<AlarmAnswer> = new Set<AlarmAnswer>(['going', 'well']);
 
-/** All words in the form in which they are compared (`foldWord`); a phrase is words with one space between. `#` stands for a number. */
+/** All words in the form in which they are compared (`foldWord`); a phrase is words with one space between. `#` stands for a number; in lists that are searched for `he/she faints` is two phrases. */
 export interface AlarmWords {
   /** False: its words are heard as they stand here, not with a slip of a letter: the reader's own language is another one. */
   readonly slips?: false;

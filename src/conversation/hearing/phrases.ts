@@ -24,9 +24,15 @@ const veryLongPhrase = 14;
 const wordsKept = 1_000;
 
 interface Phrase<Tag> {
-  readonly words: readonly string[];
-  readonly letters: number;
+  /** The words that may stand at each place. */
+  readonly places: readonly (readonly string[])[];
   readonly tag: Tag;
+}
+
+/** A word of the text and what it was taken for. */
+interface Taken {
+  readonly word: string;
+  readonly meant: string;
 }
 
 export interface PhraseOptions {
@@ -37,7 +43,7 @@ export interface PhraseOptions {
   readonly slips: boolean;
 }
 
-/** Phrases made ready for searching. `#` in a phrase stands for any number. */
+/** Phrases made ready for searching. `#` stands for any number, `he/she faints` for two phrases. */
 export class Phrases<Tag> {
   private readonly byFirst = new Map<string, Phrase<Tag>[]>();
   /** Words of all phrases by each of their shortened forms. */
@@ -50,18 +56,18 @@ export class Phrases<Tag> {
 
   constructor(lists: readonly (readonly [Tag, readonly string[]])[], options: PhraseOptions) {
     this.options = options;
-    const own = lists.flatMap(([, list]) => list.flatMap((text) => text.split(' ')));
-    this.known = new Set([...own, ...options.usual, ...options.fillers]);
+    const known = [...options.usual, ...options.fillers];
     for (const [tag, list] of lists) {
       for (const text of list) {
-        const words = text.split(' ');
-        const phrase = { words, letters: words.join('').length, tag };
-        this.byFirst.set(words[0]!, [...(this.byFirst.get(words[0]!) ?? []), phrase]);
-        for (const word of options.slips ? words : []) {
+        const places = placesOf(text);
+        for (const first of places[0]!) this.byFirst.set(first, [...(this.byFirst.get(first) ?? []), { places, tag }]);
+        known.push(...places.flat());
+        for (const word of options.slips ? places.flat() : []) {
           for (const form of shortened(word)) this.near.set(form, (this.near.get(form) ?? new Set<string>()).add(word));
         }
       }
     }
+    this.known = new Set(known);
   }
 
   /** Every phrase that stands in these words. */
@@ -71,7 +77,7 @@ export class Phrases<Tag> {
       for (const first of this.meanings(word)) {
         for (const phrase of this.byFirst.get(first) ?? []) {
           const end = this.ends(phrase, words, at);
-          if (end) found.push({ from: at, ...end, words: phrase.words, tag: phrase.tag });
+          if (end) found.push({ from: at, ...end, tag: phrase.tag });
         }
       }
     }
@@ -95,35 +101,49 @@ export class Phrases<Tag> {
     return [...new Set([word, ...number, ...forms.filter((one) => isOneSlip(word, one))])];
   }
 
-  private ends(phrase: Phrase<Tag>, words: readonly string[], from: number): Pick<Found<Tag>, 'to' | 'slips'> | null {
-    const most = phrase.letters >= veryLongPhrase ? 2 : 1;
-    let slips = 0;
-    let at = from;
-    for (const [index, wanted] of phrase.words.entries()) {
-      let between = 0;
-      for (;;) {
-        const word = words[at];
-        if (word === undefined) return null;
-        if (word === wanted || (wanted === '#' && isNumber(word))) break;
-        if (slips < most && this.slipped(word, wanted, phrase)) {
-          slips += 1;
-          break;
-        }
-        if (index === 0 || between === mostBetween || !this.options.fillers.has(word)) return null;
-        between += 1;
-        at += 1;
-      }
-      at += 1;
+  /** Where the places that are left end, with what was taken so far. A small word may be one of a place or stand between two. */
+  private ends(
+    phrase: Phrase<Tag>,
+    words: readonly string[],
+    at: number,
+    taken: readonly Taken[] = [],
+  ): Omit<Found<Tag>, 'from' | 'tag'> | null {
+    const place = phrase.places[taken.length];
+    if (!place) return found(at, taken);
+    const most = taken.length === 0 ? 0 : mostBetween;
+    for (let between = 0; between <= most; between += 1) {
+      const word = words[at + between];
+      if (word === undefined) return null;
+      const meant = this.meantAt(place, word);
+      const end = meant === undefined ? null : this.ends(phrase, words, at + between + 1, [...taken, { word, meant }]);
+      if (end) return end;
+      if (!this.options.fillers.has(word)) return null;
     }
-    return { to: at, slips };
+    return null;
   }
 
-  private slipped(word: string, wanted: string, phrase: Phrase<Tag>): boolean {
-    if (!this.options.slips || this.known.has(word)) return false;
-    const { letters } = phrase;
-    const least = letters >= longerPhrase ? 3 : letters >= longPhrase ? 4 : leastLetters;
-    return wanted.length >= least && isOneSlip(word, wanted);
+  /** The word of this place that stands here: as it is, a number, or with a slip of a letter. */
+  private meantAt(place: readonly string[], word: string): string | undefined {
+    if (place.includes(word)) return word;
+    const meanings = this.meanings(word);
+    return meanings.length < 2 ? undefined : place.find((one) => meanings.includes(one));
   }
+}
+
+/** `he/she faints`: the words of each place. */
+function placesOf(phrase: string): readonly (readonly string[])[] {
+  return phrase.split(' ').map((place) => place.split('/'));
+}
+
+/** A long phrase is known with more slips, and with slips in shorter words. */
+function found(to: number, taken: readonly Taken[]): Omit<Found<unknown>, 'from' | 'tag'> | null {
+  const words = taken.map(({ meant }) => meant);
+  const slipped = taken.filter(({ word, meant }) => meant !== word && meant !== '#');
+  const letters = words.join('').length;
+  const least = letters >= longerPhrase ? 3 : letters >= longPhrase ? 4 : leastLetters;
+  const isKnown =
+    slipped.length <= (letters >= veryLongPhrase ? 2 : 1) && slipped.every(({ meant }) => meant.length >= least);
+  return isKnown ? { to, words, slips: slipped.length } : null;
 }
 
 function isNumber(word: string): boolean {
