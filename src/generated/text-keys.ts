@@ -1040,6 +1040,7 @@ export const textKeys = {
     'reopened',
     'result-amended',
     'result-filed',
+    'result-not-counted',
     'results-locked',
     'results-unlocked',
     'seen',
