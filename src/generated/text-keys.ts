@@ -830,6 +830,7 @@ export const textKeys = {
   ],
   end: [
     'asked-already',
+    'at-needle',
     'closed-already',
     'confirm',
     'doctor-asked',
