@@ -104,7 +104,7 @@ export interface Decided {
  * Number of the fold's shape and rules. Raise it with every change of `Case` or `evolve`: stored cases are then folded
  * anew when the store opens.
  */
-export const caseShape = 10;
+export const caseShape = 11;
 
 export interface Case {
   readonly id: string;
@@ -185,6 +185,20 @@ export function evolve(before: Case, stored: CaseHappening): Case {
 export function foldCase(id: string, programmeId: string, history: readonly CaseHappening[]): Case {
   return history.reduce(evolve, noCase(id, programmeId));
 }
+
+/** Nobody has acted on a result yet. */
+const nothingDone = {
+  acknowledgedAt: null,
+  acknowledgement: null,
+  phonedAt: null,
+  told: null,
+  toldAt: null,
+  appointedOn: null,
+  seen: null,
+} as const;
+
+/** None is filed, and nobody has anything to act on. */
+const noResult = { ...nothingDone, results: [], thy1Reason: null } as const;
 
 function applied(before: Case, event: CaseEvent, record: CaseHappening): Case {
   const change = (id: string, patch: Partial<Specimen>): Case => ({
@@ -282,7 +296,10 @@ function applied(before: Case, event: CaseEvent, record: CaseHappening): Case {
       return change(event.specimen, { receivedAt: known ?? at, receivedSlides: event.slides, rejected: null });
     }
     case 'rejected':
-      return change(event.specimen, { rejected: event.reason });
+      // Glass that cannot be used has no result: what was filed of it before does not count.
+      return change(event.specimen, { ...noResult, rejected: event.reason });
+    case 'result-not-counted':
+      return change(event.specimen, noResult);
     case 'read-back':
       return change(event.specimen, {
         readBack: {
@@ -311,13 +328,7 @@ function applied(before: Case, event: CaseEvent, record: CaseHappening): Case {
         readBack: null,
         lapsed: null,
         wrongConfirmations: 0,
-        acknowledgedAt: null,
-        acknowledgement: null,
-        phonedAt: null,
-        told: null,
-        toldAt: null,
-        appointedOn: null,
-        seen: null,
+        ...nothingDone,
         end: null,
         results: [
           ...(specimenOf(before, event.specimen)?.results ?? []),

@@ -108,6 +108,8 @@ export type CaseEvent =
   | { readonly type: 'posted'; readonly specimens: readonly string[]; readonly labId: string }
   | { readonly type: 'received'; readonly specimen: string; readonly slides: number }
   | { readonly type: 'rejected'; readonly specimen: string; readonly reason: RejectReason }
+  /** The laboratory says that what it has filed of this specimen does not count. */
+  | { readonly type: 'result-not-counted'; readonly specimen: string }
   | {
       readonly type: 'read-back';
       readonly specimen: string;

@@ -76,6 +76,7 @@ export function mayHappen(of: Case, event: CaseEvent): WhyNot | null {
       });
     case 'results-locked':
     case 'results-unlocked':
+    case 'result-not-counted':
       return about(of, event.specimen, unposted);
     case 'thy1-reason':
     case 'acknowledged':

@@ -53,6 +53,7 @@ export function usedBy(event: CaseEvent): StockUse {
     case 'posted':
     case 'received':
     case 'rejected':
+    case 'result-not-counted':
     case 'read-back':
     case 'read-back-failed':
     case 'read-back-dropped':

@@ -5,6 +5,8 @@ import { toAsciiDigits } from '../text/digits.ts';
 import { foldWord } from '../text/fold.ts';
 import { quotedWords } from '../text/one-line.ts';
 import { answerWords, whenWords } from './answer-question.ts';
+import { isAtTheNeedle } from './at-the-needle.ts';
+import { endQuestion } from './end-question.ts';
 import { frozenFor, frozenQuestion } from './frozen-question.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { askingThread } from './interpret.ts';
@@ -73,6 +75,7 @@ export function readDoctorAnswer(turn: Turn, person: Person, text: string, netwo
   const inWords = digit ? null : choiceInWords(turn.world.texts, person.locale, question, rest);
   const chosen = option ?? question.options.find((one) => one.id === inWords?.id);
   if (chosen && !chosen.care && mustReleaseFirst(turn, person, question)) return true;
+  if (chosen && wouldEndAtTheNeedle(turn, person, question, chosen)) return true;
   const beside = inWords ? inWords.words : option ? (digit?.[2] ?? '') : rest;
   settle(turn, person, question, chosen?.id ?? 'words', beside);
   return true;
@@ -177,6 +180,21 @@ function mustReleaseFirst(turn: Turn, person: Person, question: Question): boole
     item: question.item,
     vars: { q: question.tag, example: `${asked.tag} 1` },
   });
+  return true;
+}
+
+/** What is reported of a needle needs its case: it is not ended under the hands that are at it, and stays asked. */
+function wouldEndAtTheNeedle(
+  turn: Turn,
+  person: Person,
+  question: Question,
+  chosen: Question['options'][number],
+): boolean {
+  const of = turn.caseOf(question.caseId);
+  if (!of || question.about !== endQuestion.about || chosen.id !== 'close') return false;
+  if (!isAtTheNeedle(turn.world.programme, of, turn.now)) return false;
+  const vars = { q: question.tag, example: `${question.tag} ${chosen.reply}` };
+  turn.say(person, 'end.at-needle', { frame: null, caseId: of.id, vars });
   return true;
 }
 

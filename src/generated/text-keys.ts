@@ -830,6 +830,7 @@ export const textKeys = {
   ],
   end: [
     'asked-already',
+    'at-needle',
     'closed-already',
     'confirm',
     'doctor-asked',
@@ -1040,6 +1041,7 @@ export const textKeys = {
     'reopened',
     'result-amended',
     'result-filed',
+    'result-not-counted',
     'results-locked',
     'results-unlocked',
     'seen',

@@ -25,6 +25,7 @@ const histories: readonly Kept[] = JSON.parse(
  */
 const folds: Readonly<Record<number, string>> = {
   10: 'a626d95fb5be3899407933498c9b4257445d84d8b9930f6ebdee0ccbd71423f8',
+  11: 'cfcbe86368eeca758579c1543c683c00765120f957a813504b28365bc5e1da96',
 };
 
 const folded = histories.map(([caseId, programmeId, records]) =>

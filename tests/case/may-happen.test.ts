@@ -44,6 +44,7 @@ const samples: { readonly [T in CaseEvent['type']]: CaseEvent & { readonly type:
   'results-locked': { type: 'results-locked', ...s1 },
   'results-unlocked': { type: 'results-unlocked', ...s1 },
   'result-filed': { type: 'result-filed', ...s1, result, amends: null, reason: null },
+  'result-not-counted': { type: 'result-not-counted', ...s1 },
   'thy1-reason': { type: 'thy1-reason', ...s1, reason: 'few-cells' },
   acknowledged: { type: 'acknowledged', ...s1, answer: 'tell' },
   phoned: { type: 'phoned', ...s1 },
@@ -116,13 +117,13 @@ const besides: Readonly<Record<CaseStatus, string>> = {
   aftercare: 'aftercare-done code-checked slides-fixed labelled reopened specimen-closed',
   posting: 'aftercare-done code-checked slides-fixed labelled posted reopened specimen-closed',
   posted:
-    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked reopened specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back result-not-counted results-locked results-unlocked reopened specimen-closed',
   received:
-    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back read-back-failed read-back-dropped results-locked results-unlocked result-filed reopened specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back read-back-failed read-back-dropped result-not-counted results-locked results-unlocked result-filed reopened specimen-closed',
   action:
-    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended reopened specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back result-not-counted results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended reopened specimen-closed',
   closed:
-    'aftercare-done code-checked slides-fixed labelled received rejected read-back results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended reopened specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled received rejected read-back result-not-counted results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended reopened specimen-closed',
 };
 
 describe('what may follow what', () => {

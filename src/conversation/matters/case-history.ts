@@ -20,6 +20,7 @@ const wholeText = 1600;
 const forLaboratories: ReadonlySet<ToldEvent['type']> = new Set([
   ...(['code-issued', 'attempted', 'fluid', 'slides-fixed', 'labelled', 'posted', 'received', 'rejected'] as const),
   ...(['read-back-failed', 'results-locked', 'results-unlocked', 'result-filed', 'thy1-reason'] as const),
+  'result-not-counted',
 ]);
 
 /** One line of a case: of the history with when and who, else with words alone. */
@@ -152,6 +153,7 @@ function eventText(m: Moment, of: Case, event: ToldEvent): string {
     case 'attended':
     case 'labelled':
     case 'read-back-failed':
+    case 'result-not-counted':
     case 'results-locked':
     case 'results-unlocked':
     case 'reopened':

@@ -5,8 +5,8 @@ import { foldWord } from '../../text/fold.ts';
 import { longestQuoted, quotedWords } from '../../text/one-line.ts';
 import { unreadable } from '../answers/answer.ts';
 import { digitsBehind } from '../answers/confirmation.ts';
+import { endQuestion } from '../end-question.ts';
 import { firstAskedAt } from '../first-asked.ts';
-import type { FlowQuestion } from '../flow.ts';
 import { secretWidthOf } from '../guesses.ts';
 import type { Interpreter } from '../interpret.ts';
 import { type Act, type Matter, type Moment, record } from '../moment.ts';
@@ -15,16 +15,6 @@ import { durationOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
 import { settleQuestion } from './close-question.ts';
 import { caseByCode, codesIn, refuseCode, withoutCodes } from './codes.ts';
-
-const endQuestion: FlowQuestion = {
-  urgency: 'question',
-  about: 'end',
-  options: [
-    { id: 'close', reply: '1', care: false },
-    { id: 'keep', reply: '2', care: true },
-    { id: 'call-me', reply: '3', care: true },
-  ],
-};
 
 /** A coordinator ends what has not begun to matter: no needle, no gloves on, no danger sign, no referral, no alarm. */
 function needsDoctor(of: Case): boolean {

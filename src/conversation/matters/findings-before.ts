@@ -7,7 +7,7 @@ import type { OptionId } from '../../generated/option-ids.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { listAnswer, textAnswer } from './common.ts';
 import { partWords, ultrasoundWords } from './findings-check.ts';
-import { brightText, label, looksText, noduleWithGrowth } from './findings-words.ts';
+import { brightText, label, looksText, noduleText } from './findings-words.ts';
 
 type Line = Exclude<OptionId<'findings-check'>, 'yes' | 'patient'>;
 
@@ -50,5 +50,5 @@ function feltBefore(moment: Moment): string {
 
 function sizesBefore(moment: Moment): string {
   const ids = moment.case ? nodulesOf(moment.case) : [];
-  return ids.map((id) => noduleWithGrowth(moment, id)).join(', ');
+  return ids.map((id) => noduleText(moment, id)).join(', ');
 }

@@ -73,6 +73,7 @@ export const stands: Matter = {
       const run = { kind: 'run', flow: 'not-counted', ...of, plain: 'bad' } as const;
       return [
         ...released(m),
+        { do: 'record', event: { type: 'result-not-counted', specimen: m.specimen!.id } },
         ...over(m, (about) => resultQuestions.has(about)),
         { do: 'end-threads', caseId: m.case!.id, traits: { endsWhen: 'not-counted' } },
         ...(who ? [{ do: 'post', personId: who.id, what: run } as const] : []),

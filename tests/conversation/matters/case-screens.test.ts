@@ -46,6 +46,7 @@ describe('the history in plain words', () => {
     { type: 'results-unlocked', specimen: 's1' },
     filed('s1', 'Thy1', 'Thy1'),
     { type: 'thy1-reason', specimen: 's1', reason: 'few-cells' },
+    { type: 'result-not-counted', specimen: 's1' },
     { ...filed('s1', 'Bethesda V', 'Thy4', 0), reason: 'seen again' } as CaseEvent,
     { type: 'doctor-asked', question: 'q1', about: 'thy4', urgency: 'today', words: '' },
     { type: 'doctor-answered', question: 'q1', answer: 'refer', words: 'today' },
