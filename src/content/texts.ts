@@ -70,7 +70,7 @@ export function voiceOfKey(key: string): Voice {
   return briefKey.test(key.replace(pluralForm, '')) ? 'brief' : 'plain';
 }
 
-/** Compiles every text of every language. A text that a language lacks is the English one. */
+/** Every text of every language. A text that a language lacks is the English one. */
 export function compileTexts(locales: readonly Locale[]): Texts {
   const i18n = createInstance({
     initAsync: false,
@@ -104,27 +104,33 @@ export function compileTexts(locales: readonly Locale[]): Texts {
       if (voiceOfKey(own) === briefContext) brief.add(key);
     }
   }
-  const byLocale = new Map(
-    locales.map((locale) => {
-      const compile = (key: string, kind: Compiled['kind'], voice: Voice): Compiled => {
-        if (kind === 'single') return { kind, template: raw(locale.tag, key, voice) };
-        const forms = countsOf(locale.tag)
-          .filter(([form]) => i18n.exists(`${key}_${form}`, { lng: locale.tag }))
-          .map(([form, count]) => [form, raw(locale.tag, key, voice, { count })] as const);
-        const other = new Map(forms).get('other') ?? compileTemplate(key);
-        return { kind, tag: locale.tag, forms: new Map(forms), other };
-      };
-      const both = ([key, kind]: readonly [string, Compiled['kind']]): readonly [string, Voices] => {
-        const plain = compile(key, kind, 'plain');
-        return [key, { plain, brief: brief.has(key) ? compile(key, kind, briefContext) : plain }];
-      };
-      return [locale.tag, new Map([...keys].map(both))];
-    }),
-  );
-  return textsOf(byLocale, locales);
+  const compile = (tag: string, key: string, voice: Voice): Compiled => {
+    if (keys.get(key) === 'single') return { kind: 'single', template: raw(tag, key, voice) };
+    const forms = countsOf(tag)
+      .filter(([form]) => i18n.exists(`${key}_${form}`, { lng: tag }))
+      .map(([form, count]) => [form, raw(tag, key, voice, { count })] as const);
+    const other = new Map(forms).get('other') ?? compileTemplate(key);
+    return { kind: 'plural', tag, forms: new Map(forms), other };
+  };
+  // A line speaks a few of its texts, of one or two languages, all day: each is compiled when it is first said.
+  const compiled = new Map(locales.map(({ tag }) => [tag, new Map<string, Voices>()]));
+  const voicesOf = (tag: string, key: string): Voices | undefined => {
+    const known = compiled.get(tag)?.get(key);
+    if (known || !keys.has(key)) return known;
+    const plain = compile(tag, key, 'plain');
+    const voices = { plain, brief: brief.has(key) ? compile(tag, key, briefContext) : plain };
+    compiled.get(tag)?.set(key, voices);
+    return voices;
+  };
+  return textsOf(voicesOf, (key) => keys.has(key), locales);
 }
 
-function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, locales: readonly Locale[]): Texts {
+function textsOf(
+  voicesOf: (tag: string, key: string) => Voices | undefined,
+  isKey: (key: string) => boolean,
+  locales: readonly Locale[],
+): Texts {
+  const tags = new Map(locales.map(({ tag }) => [tag, tag]));
   const options = new Map(locales.map((locale) => [locale.tag, optionWords(locale)]));
   const keywords = new Map(locales.map((locale) => [locale.tag, keywordWords(locale)]));
   const shown = new Map(locales.map((locale) => [locale.tag, locale.keywords]));
@@ -156,11 +162,12 @@ function textsOf(byLocale: ReadonlyMap<string, ReadonlyMap<string, Voices>>, loc
   return {
     languages,
     render: (locale, key, lookup, voice = 'plain') => {
-      const compiled = chain(byLocale, locale)[0]?.get(key)?.[voice];
+      const tag = tags.has(locale) ? locale : chain(tags, locale)[0]!;
+      const compiled = voicesOf(tag, key)?.[voice];
       if (!compiled) throw new Error(`no text ${key}`);
       return renderTemplate(compiled.kind === 'single' ? compiled.template : formOf(compiled, lookup), lookup);
     },
-    has: (key): key is TextKey => byLocale.get(baseLocale)?.has(key) ?? false,
+    has: (key): key is TextKey => isKey(key),
     label: (locale, field, option) => {
       for (const words of chain(options, locale)) {
         const found = words.get(`${field}\n${option}`) ?? words.get(`*\n${option}`);
