@@ -151,7 +151,7 @@ describe('the thread of the papers, walked', () => {
   let code: string;
   it('once a clinician has signed it starts for good, and a case goes from the lump to the jar', async () => {
     const who = ['--who', 'Dr Tano, physician of the district'];
-    expect(await ends(0, 'sign', '--all', ...who, '--env', env())).toMatch(/^143 signed by Dr Tano/m);
+    expect(await ends(0, 'sign', '--all', ...who, '--env', env())).toMatch(/^144 signed by Dr Tano/m);
     expect(await starts()).not.toMatch(/trial|Unsigned/);
     await says('JOIN', /PRACTICE/);
     await says('23', /That is right/);
