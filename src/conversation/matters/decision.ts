@@ -291,7 +291,7 @@ export const decision: Matter = {
         const key = isPast ? 'decision.day-past' : 'decision.day-today';
         return m.world.texts.render(m.person.locale, key, () => dayIn(m, 'sampling-day'));
       },
-      sample: 'today is the day for the needle',
+      sample: 'the needle is today',
     },
     // The morning of today is over.
     askThen: {
