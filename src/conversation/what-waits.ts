@@ -4,8 +4,9 @@ import type { TextKey } from '../generated/text-keys.ts';
 import { whenWords } from './answer-question.ts';
 import { firstAskedAt } from './first-asked.ts';
 import { type Interpreter, stateOf, topFrame } from './interpret.ts';
-import { personById } from './people.ts';
-import type { Thread } from './state.ts';
+import { ladder, personById } from './people.ts';
+import { siteOf } from './programme.ts';
+import type { Question, Thread } from './state.ts';
 import { timerInstant } from './timer-instant.ts';
 import type { Turn } from './turn.ts';
 import type { CaseBrief, Person } from './world.ts';
@@ -62,12 +63,7 @@ function waits(turn: Turn, interpreter: Interpreter, of: Case | null, brief: Cas
   const status = of?.status ?? brief?.status;
   // A parcel waits for somebody's act: what comes by itself is only the reminder.
   const next = of?.frozen != null || status === 'posting' ? null : nextStep(turn, interpreter, of);
-  const askedAt = asked ? firstAskedAt(turn.world.programme, asked) : turn.now;
-  const doctor = !asked
-    ? ''
-    : asked.promiseUntil !== null
-      ? say('common.waits-promise', asked.promiseUntil)
-      : say(askedAt > turn.now ? 'common.waits-doctor-by-day' : 'common.waits-doctor', askedAt);
+  const doctor = asked ? doctorWaits(turn, person, of, asked) : '';
   const parts = [
     of?.frozen == null ? '' : words(turn, person, 'common.waits-frozen'),
     doctor,
@@ -81,6 +77,18 @@ function waits(turn: Turn, interpreter: Interpreter, of: Case | null, brief: Cas
   const due = brief?.dueAt ?? null;
   if (due === null || due <= turn.now) return words(turn, person, 'common.waits-status', { what: now });
   return words(turn, person, 'common.waits-status-due', { what: now, when: whenWords(turn, person, due) });
+}
+
+/** What a doctor has been asked, is asked or has in hand; or that there is none to ask. */
+function doctorWaits(turn: Turn, person: Person, of: Case | null, asked: Question): string {
+  const say = (key: TextKey, at: number): string => words(turn, person, key, { when: whenWords(turn, person, at) });
+  if (asked.promiseUntil !== null) return say('common.waits-promise', asked.promiseUntil);
+  const { programme } = turn.world;
+  if (ladder(turn.world, turn.now).length === 0) {
+    return words(turn, person, 'common.waits-no-doctor', { voice: siteOf(programme, of?.siteId ?? '').voiceNumber });
+  }
+  const at = firstAskedAt(programme, asked);
+  return say(at > turn.now ? 'common.waits-doctor-by-day' : 'common.waits-doctor', at);
 }
 
 /** The first instant to come at which a thread of this case goes on by itself. */

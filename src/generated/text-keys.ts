@@ -287,6 +287,7 @@ export const textKeys = {
     'waits-doctor-by-day',
     'waits-frozen',
     'waits-next',
+    'waits-no-doctor',
     'waits-post',
     'waits-promise',
     'waits-status',

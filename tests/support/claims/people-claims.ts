@@ -33,6 +33,7 @@ function isWaiting(scene: Scene): boolean {
     (!says('common.waits-doctor') || open.some((one) => one.promiseUntil === null)) &&
     (!says('common.waits-doctor-by-day') ||
       scene.waiting.some((one) => one.what.kind === 'ask-doctor' && one.dueAt > scene.said.at)) &&
+    (!says('common.waits-no-doctor') || !isReachable(scene, 'doctor')) &&
     (!says('common.waits-promise') || open.some((one) => one.promiseUntil !== null)) &&
     (!says('common.waits-post') || (of.status === 'posting' && of.frozen === null)) &&
     (!says('common.waits-next') ||
