@@ -3,6 +3,7 @@ import { checkCautions } from './check-cautions.ts';
 import { checkContent, withSaidVars } from './check-content.ts';
 import type { CheckRegistry } from './check-registry.ts';
 import { checkSentWords } from './check-sent-words.ts';
+import { checkSentences } from './check-sentences.ts';
 import { checkTradeWords } from './check-trade-words.ts';
 import type { Content } from './load.ts';
 import { type Problem, sortProblems } from './problem.ts';
@@ -15,6 +16,7 @@ export function checkEverything(content: Content, names: CheckRegistry = {}): re
     ...checkContent(content, registry),
     ...checkCautions(content.sources.locales),
     ...checkSentWords(content.sources.locales),
+    ...checkSentences(content.sources.locales),
     ...checkTradeWords(content.sources.locales, content.sources.flows, content.texts.label),
     // A package of somebody's own speaks as it likes.
     ...(registry.shipped ? checkWording(content, registry) : []),

@@ -1,13 +1,14 @@
 /**
  * What happens to a translation in a hurry: a text is lost, a digit is another one, a caution is left out, a value or a word to send
- * is misspelt. The rules of `check` find nine of ten in each language, and its list of what changed since it was compared with English
- * names every one.
+ * is misspelt. The rules of `check` find ninety-nine of a hundred, and its list of what changed since it was compared with English names
+ * every one.
  */
 import { describe, expect, it } from 'vitest';
 import { olderThanEnglish } from '../../src/cli/older-english.ts';
 import { checkCautions } from '../../src/content/check-cautions.ts';
 import { withSaidVars } from '../../src/content/check-content.ts';
 import { checkSentWords } from '../../src/content/check-sent-words.ts';
+import { checkSentences } from '../../src/content/check-sentences.ts';
 import { checkTexts } from '../../src/content/check-texts.ts';
 import { type Content, packageRoot } from '../../src/content/load.ts';
 import { fromEnglishSource, localeSources } from '../../src/content/locale-sources.ts';
@@ -23,7 +24,7 @@ const registry = withSaidVars(named);
 const english = shipped.sources.locales.find(({ tag }) => tag === 'en')!;
 const tongues = shipped.sources.locales.filter(({ tag }) => tag !== 'en');
 /** Mutations of each kind in each language. */
-const each = Number(process.env.EACH ?? (soak ? 100 : 5));
+const each = soak ? 100 : 10;
 
 /** Another text for one key, or none. */
 function mutated(locale: Locale, name: string, key: string, text: string | null): Locale {
@@ -46,6 +47,7 @@ function problemsIn(locale: Locale, name: string): number {
     ...checkTexts(content, { ...registry, textKeys: [] }),
     ...checkCautions(locales),
     ...checkSentWords(locales),
+    ...checkSentences(locales),
   ].filter(({ file }) => file === `${locale.folder}/${name}.json`).length;
 }
 
@@ -56,7 +58,8 @@ interface Mutation {
   readonly what: string;
 }
 
-const sentences = (text: string) => text.replaceAll(screenBreak, ' ').split(/(?<=[.!?:;؟؛]) /u);
+const sentences = (text: string): readonly string[] =>
+  text.split(screenBreak).flatMap((one) => one.split(/(?<=[.!?:;؟؛]) /u));
 
 /** One of each kind, where this text has what it takes. */
 const kinds: Readonly<
@@ -76,9 +79,7 @@ const kinds: Readonly<
       (one) => !/\{|\d/u.test(one) && all.some((word) => ` ${wordsOf(one)} `.includes(` ${word} `)),
     );
     const gone = said[pick(said.length)];
-    return gone === undefined || sentences(text).length < 2
-      ? undefined
-      : text.replaceAll(screenBreak, ' ').replace(gone, '').trim();
+    return gone === undefined || sentences(text).length < 2 ? undefined : text.replace(gone, '');
   },
   'a broken reference': (text, pick) => {
     const names = [...text.matchAll(/\{([a-zA-Z]+)\}/gu)];
@@ -113,7 +114,7 @@ function mutationsOf(locale: Locale, kind: string, seed: number): readonly Mutat
 }
 
 describe.each(tongues.map((locale) => ({ tag: locale.tag, locale })))('in $tag', ({ locale }) => {
-  it('nine of ten mutations break a rule, and all others are listed as not compared since', () => {
+  it('ninety-nine of a hundred mutations break a rule, and all others are listed as not compared since', () => {
     const all = Object.keys(kinds).flatMap((kind, place) =>
       mutationsOf(locale, kind, 1 + place).map((one) => ({ ...one, kind })),
     );
@@ -127,8 +128,8 @@ describe.each(tongues.map((locale) => ({ tag: locale.tag, locale })))('in $tag',
       return !olderThanEnglish(base, changed, recorded).includes(`${name}.${key}`);
     });
     expect(unlisted.map(({ kind, what }) => `${kind}: ${what}`)).toEqual([]);
-    console.info(locale.tag, all.length, missed.length, JSON.stringify(missed.map(({ kind, what }) => `${kind}: ${what}`), null, 1));
     const list = missed.map(({ kind, what }) => `${kind}: ${what}`);
-    expect(list.slice(Math.ceil(all.length / 10))).toEqual([]);
+    // All that were missed are shown where they are too many.
+    expect(list.length > Math.ceil(all.length / 100) ? list : []).toEqual([]);
   });
 });

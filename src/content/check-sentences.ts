@@ -1,0 +1,36 @@
+/** A translation has as many sentences as English: one that lacks a sentence lacks what it said, caution or not. */
+import { screenBreak } from '../text/screens.ts';
+import type { Problem } from './problem.ts';
+import { indexTexts, type TextEntry } from './text-index.ts';
+import { baseLocale, type Locale } from './texts.ts';
+
+/** A sentence, or what stands before a colon: it ends with a sign, or with its screen. */
+const ends = new RegExp(`[.!?:;؟؛](?=\\s|$)|${screenBreak}`, 'u');
+
+/** Texts of other languages with fewer sentences than the English text in the same voice. */
+export function checkSentences(locales: readonly Locale[]): readonly Problem[] {
+  const base = locales.find(({ tag }) => tag === baseLocale);
+  if (!base) return [];
+  const english = indexTexts(base);
+  return locales
+    .filter((one) => one !== base)
+    .flatMap((locale) => [...indexTexts(locale).values()].flat())
+    .flatMap((own) => {
+      const all = english.get(own.key)?.filter(({ voice }) => voice === own.voice) ?? [];
+      const there = sentencesIn(own.text);
+      const least = all.length === 0 ? 0 : Math.min(...all.map(({ text }) => sentencesIn(text)));
+      return least > 1 && there < least ? [lacking(own, there, least)] : [];
+    });
+}
+
+/** What a value alone says has no end of its own. */
+function sentencesIn(text: string): number {
+  const parts = text.replace(/\{[^}]*\}/gu, '').split(ends);
+  return parts.filter((one) => /[\p{L}\p{N}]/u.test(one)).length;
+}
+
+function lacking({ file, ownKey }: TextEntry, there: number, least: number): Problem {
+  const what = `has ${there} sentences, the English text ${least}`;
+  const todo = 'say what is missing, or end each sentence with its sign';
+  return { file: file.file, line: file.lineOf([ownKey]), path: ownKey, what, todo };
+}
