@@ -4,7 +4,7 @@ import { LinkedLine } from '../support/linked-line.ts';
 import { person } from '../support/links.ts';
 import { shipped as content } from '../support/shipped.ts';
 
-const [english] = content.sources.locales;
+const english = content.sources.locales.find(({ tag }) => tag === 'en');
 /** English with another name, in which every patient's question begins with another word. */
 const other = {
   ...english!,
@@ -53,7 +53,7 @@ describe('LANGUAGE', () => {
   });
 
   it('says so where there is one only', async () => {
-    line = await LinkedLine.open([worker]);
+    line = await LinkedLine.open([worker], { content: { ...content, texts: compileTexts([english!]) } });
     await line.says(worker, 'LANGUAGE 1');
     expect(last()).toBe('I speak English only.');
   });

@@ -18,7 +18,7 @@ const acts = {
   'release-plunger': /let the plunger go|the helper lets go/i,
   withdraw: /take the needle out/i,
   press: /\bpress(?:es)? (?:the place )?with gauze/im,
-  'air-into-syringe': /take the needle off, draw air|air syringe on the needle/i,
+  'air-into-syringe': /take the needle off, draw air|OUT of the neck, put the air syringe on it/i,
   'expel-tip-on-glass': /touch the slide with the tip/i,
   smear: /pull (?:them )?apart/i,
   'fix-at-once': /\{fixNow\}/i,

@@ -40,7 +40,7 @@ const problemsOf = (root: string): string => checkEverything(loadContent(root), 
 /** The English once more, as another language. */
 function inAnotherLanguage(): string {
   const root = copied();
-  cpSync(join(root, 'locales/en'), join(root, 'locales/sw'), { recursive: true });
+  cpSync(join(root, 'locales/en'), join(root, 'locales/sn'), { recursive: true });
   return root;
 }
 
@@ -51,29 +51,31 @@ describe('a language', () => {
 
   it('without its files is refused, each by its name', () => {
     const root = inAnotherLanguage();
-    // The page of the bench says in English what a language does not say.
-    const names = readdirSync(join(root, 'locales/sw')).filter((name) => !['meta.json', 'bench.json'].includes(name));
-    for (const name of names) rmSync(join(root, 'locales/sw', name));
+    // The page of the bench and the cases for practice say in English what a language does not say.
+    const names = readdirSync(join(root, 'locales/sn')).filter(
+      (name) => !['meta.json', 'bench.json', 'scenarios.json'].includes(name),
+    );
+    for (const name of names) rmSync(join(root, 'locales/sn', name));
     const cards = cardProblems(loadContent(root), root, []).map(problemLine);
     const problems = [problemsOf(root), ...cards].join('\n');
-    expect(names.filter((name) => !problems.includes(`locales/sw/${name}`))).toEqual([]);
+    expect(names.filter((name) => !problems.includes(`locales/sn/${name}`))).toEqual([]);
   });
 
   it.each<[string, Change, RegExp]>([
     [
       'without a text',
-      ['locales/sw/common.json', '"late-answer":', '"late-answer-":'],
-      /locales\/sw\/common\.json.*late-answer {2}the text is missing/,
+      ['locales/sn/common.json', '"late-answer":', '"late-answer-":'],
+      /locales\/sn\/common\.json.*late-answer {2}the text is missing/,
     ],
     [
       'that writes a clinical number itself',
-      ['locales/sw/sampling.json', '{strokeSeconds} s', '2-5 s'],
-      /locales\/sw\/sampling\.json.*strokeSeconds/,
+      ['locales/sn/sampling.json', '{strokeSeconds} s', '2-5 s'],
+      /locales\/sn\/sampling\.json.*strokeSeconds/,
     ],
     [
       'without the words of a choice',
-      ['locales/sw/aftercare.json', '"changed": "something changed|changed",', ''],
-      /changed has no label in sw/,
+      ['locales/sn/aftercare.json', '"changed": "something changed|changed",', ''],
+      /changed has no label in sn/,
     ],
   ])('%s is refused', (_step, change, words) => {
     const root = inAnotherLanguage();
@@ -104,9 +106,18 @@ const question = '"gloves": "{tag}: gloves? 1 clean 2 torn",';
 const words = '"gloves": { "clean": "clean", "torn": "torn" },';
 const english = 'locales/en/aftercare.json';
 
+/** With one language, as somebody begins who writes a question: the others are asked for next. */
+function inEnglish(): string {
+  const root = copied();
+  for (const tag of readdirSync(join(root, 'locales')).filter((one) => one !== 'en')) {
+    rmSync(join(root, 'locales', tag), { recursive: true });
+  }
+  return root;
+}
+
 describe('a question', () => {
   it('with every step is sound', () => {
-    const root = copied();
+    const root = inEnglish();
     const label: Change = [english, '"options": {', `"options": { ${words}`];
     changed(root, [gloves, [english, '"lid":', `${question} "lid":`], label]);
     expect(problemsOf(root)).toBe('');
@@ -134,7 +145,7 @@ describe('a question', () => {
       /can be answered by 2, which the text does not show/,
     ],
   ])('without %s is refused', (_step, changes, said) => {
-    const root = copied();
+    const root = inEnglish();
     changed(root, changes);
     expect(problemsOf(root)).toMatch(said);
   });

@@ -20,6 +20,7 @@ const english = reviewSheet(shipped, packageRoot, registry, null);
 
 /** Keys of all strings of a file, read without the sheet's own reader. */
 function keysIn(file: string, value: unknown): readonly string[] {
+  if (Array.isArray(value) && value.length === 0) return [];
   if (typeof value === 'string' || Array.isArray(value)) return [file];
   return Object.entries(value as object).flatMap(([key, one]) => keysIn(`${file}.${key}`, one));
 }
