@@ -14,6 +14,7 @@ import type { Problem } from './problem.ts';
 import { readProgramme } from './programme.ts';
 import { nameProblems } from './programme-names.ts';
 import { readQuick } from './quick-file.ts';
+import { readOnce } from './read-once.ts';
 import { schemaProblems } from './schema-problems.ts';
 import { baseLocale, compileTexts, type Locale } from './texts.ts';
 import { type Path, readYaml } from './yaml-source.ts';
@@ -57,13 +58,18 @@ export function loadContent(root: string = packageRoot, programmePath: string | 
 
   const flows = filesIn(root, 'flows', '.yaml')
     .filter((name) => name !== 'programme')
-    .flatMap((name) => keep(readFlow(name, `flows/${name}.yaml`, readText(root, `flows/${name}.yaml`))) ?? []);
+    .flatMap((name) => {
+      const file = `flows/${name}.yaml`;
+      return keep(readOnce(file, readText(root, file), (of, text) => readFlow(name, of, text))) ?? [];
+    });
   const there = foldersIn(root, 'locales');
   problems.push(...languageProblems(programme, programmeFile, there));
   const tags = there.filter((tag) => isSpoken(programme, tag));
   const locales = tags.map((tag) => readLocale(root, tag, problems, keep));
   const quick = tags.flatMap((tag) => {
-    const read = readIfThere(root, `locales/${tag}/quick.json`, problems, (file, text) => keep(readQuick(file, text)));
+    const read = readIfThere(root, `locales/${tag}/quick.json`, problems, (file, text) =>
+      keep(readOnce(file, text, readQuick)),
+    );
     return read ? [[tag, read] as const] : [];
   });
   if (!locales.some((locale) => locale.tag === 'en')) {
@@ -126,16 +132,18 @@ export function shippedProgramme(root: string = packageRoot): Programme {
 
 function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(read: Read<T>) => T | null): Locale {
   const folder = `locales/${tag}`;
-  const meta = readIfThere(root, `${folder}/meta.json`, problems, (file, text) => keep(readMeta(file, text)));
+  const meta = readIfThere(root, `${folder}/meta.json`, problems, (file, text) => keep(readOnce(file, text, readMeta)));
   const keywords = readIfThere(root, `${folder}/keywords.json`, problems, (file, text) =>
-    keep(readKeywords(file, text)),
+    keep(readOnce(file, text, readKeywords)),
   );
-  const alarm = readIfThere(root, `${folder}/alarm.json`, problems, (file, text) => keep(readAlarm(file, text)));
+  const alarm = readIfThere(root, `${folder}/alarm.json`, problems, (file, text) =>
+    keep(readOnce(file, text, readAlarm)),
+  );
   const everyday = readIfThere(root, `${folder}/everyday.json`, problems, (file, text) =>
-    keep(readEveryday(file, text)),
+    keep(readOnce(file, text, readEveryday)),
   );
   const cautions = existsSync(join(root, `${folder}/cautions.json`))
-    ? readIfThere(root, `${folder}/cautions.json`, problems, (file, text) => keep(readCautions(file, text)))
+    ? readIfThere(root, `${folder}/cautions.json`, problems, (file, text) => keep(readOnce(file, text, readCautions)))
     : null;
   const files = filesIn(root, folder, '.json')
     .filter(
@@ -155,7 +163,7 @@ function readLocale(root: string, tag: string, problems: Problem[], keep: <T>(re
     )
     .flatMap((name) => {
       const file = `${folder}/${name}.json`;
-      return keep(readLocaleFile(tag, name, file, readText(root, file))) ?? [];
+      return keep(readOnce(file, readText(root, file), (of, text) => readLocaleFile(tag, name, of, text))) ?? [];
     });
   return { tag, folder, meta, keywords: keywords ?? {}, alarm, everyday, cautions, files };
 }

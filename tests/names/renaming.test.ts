@@ -6,7 +6,7 @@ import { problemLine } from '../../src/content/problem.ts';
 import { registry } from '../../src/conversation/matters.ts';
 import { neverAsked } from '../hearing/corpus/ways.ts';
 import { runs, soak } from '../support/runs.ts';
-import { shipped } from '../support/shipped.ts';
+import { inEnglish as shipped } from '../support/shipped.ts';
 import { enteredStates, startedFlows } from './called-by-code.ts';
 import { transcriptOf, watched, withFlowCalled, withStateCalled } from './renamed.ts';
 
