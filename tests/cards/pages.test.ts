@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { A4, type Page, pageSvg } from '../../src/cards/page.ts';
 import { unknownPlace } from '../../src/content/cards.ts';
 import { widthOf, wrapped } from '../../src/drawings/letters.ts';
+import { partOfToday } from '../support/runs.ts';
 import { halves, longPlace, type Pixels, pagesFor, realWidth, rendered } from './shipped-cards.ts';
 
 /** What printers may leave white, mm. */
@@ -21,7 +22,7 @@ const cards = (['plain', 'brief'] as const).flatMap((voice) =>
   ),
 );
 
-describe.each(cards)('$name', ({ page }) => {
+describe.each(partOfToday(cards, 2))('$name', ({ page }) => {
   const printed = once(() => rendered(pageSvg(page)));
   const layers = once(() => rendered(halves(page)));
 

@@ -13,7 +13,7 @@ import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { countSegments } from '../../src/text/segments.ts';
 import { probe } from '../probe/probe.ts';
-import { soak } from '../support/runs.ts';
+import { partOfToday, soak } from '../support/runs.ts';
 import { shipped as content } from '../support/shipped.ts';
 
 const folder = fileURLToPath(new URL('../conversations/', import.meta.url));
@@ -83,11 +83,14 @@ async function most(name: string, refuses: Refuses): Promise<{ texts: number; un
 
 afterEach(() => vi.restoreAllMocks());
 
-/** Every second conversation meets one network, all of them together every one; in a soak each meets all. */
-const meetings = files.flatMap((name, at) =>
-  networks
-    .filter((_, which) => soak || (at % 2 === 0 && which === (at / 2) % networks.length))
-    .map(([who, refuses]) => ({ name, who, refuses })),
+/** Every second conversation meets one network, in two days, all of them together every one; in a soak each meets all. */
+const meetings = partOfToday(
+  files.flatMap((name, at) =>
+    networks
+      .filter((_, which) => soak || (at % 2 === 0 && which === (at / 2) % networks.length))
+      .map(([who, refuses]) => ({ name, who, refuses })),
+  ),
+  2,
 );
 
 describe('where texts are refused', () => {
