@@ -4,7 +4,7 @@ import { clockWords, dayWordsAt } from '../text/time-words.ts';
 import type { DueWhat } from './event.ts';
 import { personById, waitsFor } from './people.ts';
 import { siteOf } from './programme.ts';
-import { isPromise, promiseMs } from './promise.ts';
+import { isPromise, isUndecided, promiseMs } from './promise.ts';
 import { inDaytime, localTime } from './schedule.ts';
 import type { Question } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -23,8 +23,9 @@ export function answerOpenQuestion(turn: Turn, questionId: string, answer: strin
   );
   const { caseId } = question;
   if (caseId !== null) turn.record(caseId, { type: 'doctor-answered', question: question.id, answer, words });
-  // Every doctor had been asked, and the coordinators were to phone them: they need not any more.
-  if (question.rung >= Math.max(1, question.askedOf.length) && !turn.caseOf(caseId)?.practice) {
+  // Every doctor had been asked, and the coordinators were to phone them: they need not any more, unless the choice is open still.
+  const isOpen = answer === 'words' && isUndecided(question);
+  if (!isOpen && question.rung >= Math.max(1, question.askedOf.length) && !turn.caseOf(caseId)?.practice) {
     const { about, urgency, openedAt, askedBy, tag } = question;
     const vars = { q: tag, about, urgency, openedAt, askedBy, by: person.name };
     turn.notify('coordinators', 'common.answered-after-all', 'notice', caseId, question.item, vars);
