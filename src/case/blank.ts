@@ -1,6 +1,20 @@
 /** A case and a specimen before anything has happened to them. */
 import type { Case, Specimen } from './case.ts';
 
+/** Nobody has acted on a result yet. */
+export const nothingDone = {
+  acknowledgedAt: null,
+  acknowledgement: null,
+  phonedAt: null,
+  told: null,
+  toldAt: null,
+  appointedOn: null,
+  seen: null,
+} satisfies Partial<Specimen>;
+
+/** None is filed, and nobody has anything to act on. */
+export const noResult = { ...nothingDone, results: [], thy1Reason: null } satisfies Partial<Specimen>;
+
 export const emptySpecimen = {
   codeChecked: false,
   attempts: [],
@@ -19,15 +33,7 @@ export const emptySpecimen = {
   lapsed: null,
   wrongConfirmations: 0,
   locked: false,
-  results: [],
-  thy1Reason: null,
-  acknowledgedAt: null,
-  acknowledgement: null,
-  phonedAt: null,
-  told: null,
-  toldAt: null,
-  appointedOn: null,
-  seen: null,
+  ...noResult,
   end: null,
 } satisfies Partial<Specimen>;
 

@@ -7,7 +7,7 @@ import type { Proposed } from '../clinical/proposed.ts';
 import type { AttemptOutcome } from '../clinical/sampling.ts';
 import type { Technique } from '../clinical/supplies.ts';
 import type { AnswerField, AnswerKey, Answers, AnswerValue, CaseField, ItemField } from './answers.ts';
-import { emptySpecimen, noCase } from './blank.ts';
+import { emptySpecimen, noCase, noResult, nothingDone } from './blank.ts';
 import type { CaseEvent, CaseHappening, FiledResult, Json, KeptFluid, RejectReason, SpecimenEnd } from './events.ts';
 import { type Milestone, milestoneOf } from './milestones.ts';
 import { storedAs } from './stored.ts';
@@ -185,20 +185,6 @@ export function evolve(before: Case, stored: CaseHappening): Case {
 export function foldCase(id: string, programmeId: string, history: readonly CaseHappening[]): Case {
   return history.reduce(evolve, noCase(id, programmeId));
 }
-
-/** Nobody has acted on a result yet. */
-const nothingDone = {
-  acknowledgedAt: null,
-  acknowledgement: null,
-  phonedAt: null,
-  told: null,
-  toldAt: null,
-  appointedOn: null,
-  seen: null,
-} as const;
-
-/** None is filed, and nobody has anything to act on. */
-const noResult = { ...nothingDone, results: [], thy1Reason: null } as const;
 
 function applied(before: Case, event: CaseEvent, record: CaseHappening): Case {
   const change = (id: string, patch: Partial<Specimen>): Case => ({

@@ -148,7 +148,7 @@ function textsOf(
   const everyday = new Map(locales.flatMap((one) => (one.everyday ? [[one.tag, one.everyday.all] as const] : [])));
   const alarms = new Map(locales.flatMap(({ tag, alarm }) => (alarm ? [[tag, alarm] as const] : [])));
   /** Of whom nothing is known: English with slips, the others as they stand, which takes little room. */
-  const ofAnybody = [...alarms].map(([tag, one]) => (tag === baseLocale ? one : asTheyStand(one)));
+  const ofAnybody = [...alarms].map(([tag, one]) => (tag === baseLocale ? one : { ...one, slips: false as const }));
   const heardIn = new Map(
     [...alarms.keys()].map((tag) => {
       const [own, ...others] = chain(alarms, tag);
@@ -209,33 +209,14 @@ function textsOf(
   };
 }
 
-/** Made once of the words of a language: whoever searches for them makes them ready once. */
-const exact = new WeakMap<AlarmWords, AlarmWords>();
-const beside = new WeakMap<AlarmWords, WeakMap<AlarmWords, AlarmWords>>();
-
-/** Without slips of a letter. */
-function asTheyStand(words: AlarmWords): AlarmWords {
-  const made = exact.get(words) ?? { ...words, slips: false as const };
-  exact.set(words, made);
-  return made;
-}
-
 /**
  * Cries of another language as they are heard beside the reader's own: as they stand (`urgente` is no slip of `urgent`), and not
  * where the own language denies, asks, remembers or means something else (`pas urgent`).
  */
 function besideOwn(own: AlarmWords, other: AlarmWords): AlarmWords {
-  const known = beside.get(own) ?? new WeakMap<AlarmWords, AlarmWords>();
-  beside.set(own, known);
-  const made = known.get(other) ?? joined(own, other);
-  known.set(other, made);
-  return made;
-}
-
-function joined(own: AlarmWords, other: AlarmWords): AlarmWords {
   const both = (of: (words: AlarmWords) => readonly string[]): readonly string[] => [...of(other), ...of(own)];
   return {
-    ...asTheyStand(other),
+    ...{ ...other, slips: false as const },
     ...{ fillers: both((one) => one.fillers), no: both((one) => one.no), not: both((one) => one.not) },
     ...{ joins: both((one) => one.joins), turns: both((one) => one.turns), over: both((one) => one.over) },
     ...{ asked: both((one) => one.asked), past: both((one) => one.past), present: both((one) => one.present) },

@@ -86,23 +86,14 @@ describe("an alarm's own words", () => {
     expect(line.heard('w').join()).toContain('FAINT: lay the patient');
   });
 
-  it('CANNOT raises it to the next rung and tells who knows', () => {
+  it.each(['CANNOT', 'no transport'])('%s, alone, raises it to the next rung and tells who knows', (words) => {
     const line = checked();
     line.settle();
     line.heard('d');
-    line.text('w', 'CANNOT');
+    line.text('w', words);
     line.settle();
     expect(line.heard('d')[0]).toContain('CANNOT bring the patient to a hospital');
     expect(over(line)).toBe(false);
-  });
-
-  it('no transport, in these words alone, is that nobody goes', () => {
-    const line = checked();
-    line.settle();
-    line.heard('d');
-    line.text('w', 'no transport');
-    line.settle();
-    expect(line.heard('d').join('\n')).toContain('CANNOT bring the patient to a hospital');
   });
 
   it.each(['she is not well', 'not yet well', 'isnt well', 'cannot say she is well'])(

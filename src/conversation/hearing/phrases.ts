@@ -109,7 +109,7 @@ export class Phrases<Tag> {
     taken: readonly Taken[] = [],
   ): Omit<Found<Tag>, 'from' | 'tag'> | null {
     const place = phrase.places[taken.length];
-    if (!place) return found(at, taken);
+    if (!place) return readAs(at, taken);
     const most = taken.length === 0 ? 0 : mostBetween;
     for (let between = 0; between <= most; between += 1) {
       const word = words[at + between];
@@ -136,7 +136,7 @@ function placesOf(phrase: string): readonly (readonly string[])[] {
 }
 
 /** A long phrase is known with more slips, and with slips in shorter words. */
-function found(to: number, taken: readonly Taken[]): Omit<Found<unknown>, 'from' | 'tag'> | null {
+function readAs(to: number, taken: readonly Taken[]): Omit<Found<unknown>, 'from' | 'tag'> | null {
   const words = taken.map(({ meant }) => meant);
   const slipped = taken.filter(({ word, meant }) => meant !== word && meant !== '#');
   const letters = words.join('').length;
