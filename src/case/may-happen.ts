@@ -26,7 +26,8 @@ export type WhyNot =
   | 'results-locked'
   | 'nothing-read-back'
   | 'amends-nothing'
-  | 'no-result';
+  | 'no-result'
+  | 'has-result';
 
 /** Null: the event may be recorded. Pure. */
 export function mayHappen(of: Case, event: CaseEvent): WhyNot | null {
@@ -62,8 +63,10 @@ export function mayHappen(of: Case, event: CaseEvent): WhyNot | null {
     case 'labelled':
       return about(of, event.specimen, (one) => (one.fixedAt === null ? 'not-fixed' : null));
     case 'received':
-    case 'rejected':
       return about(of, event.specimen, unposted);
+    // A result is said not to count before its glass is: nobody loses one by a word about glass.
+    case 'rejected':
+      return about(of, event.specimen, (one) => unposted(one) ?? (one.results.length > 0 ? 'has-result' : null));
     case 'read-back':
       return about(of, event.specimen, (one) => unposted(one) ?? (one.locked ? 'results-locked' : null));
     case 'read-back-failed':

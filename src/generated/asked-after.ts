@@ -395,6 +395,9 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'ready.checks': ['seen'],
     'ready.dangers': ['seen'],
   },
+  'rejected.reason': {
+    'stands.which': ['leaked-or-dried'],
+  },
   'review.due': {
     'new.breathing': ['examine'],
     'review.day': ['other-day'],
@@ -422,7 +425,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'sampling.report': ['better'],
   },
   'stands.which': {
-    'stands.reason': ['not-counted'],
+    'rejected.reason': ['not-counted'],
   },
   'target.which-neck-side': {
     'target.felt-size': ['left', 'right'],

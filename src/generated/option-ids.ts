@@ -625,10 +625,6 @@ export const asks = {
     field: 'roster-change',
     options: ['yes', 'no'],
   },
-  'stands.reason': {
-    field: 'reject-reason',
-    options: ['no-name', 'not-the-same', 'broken', 'leaked-or-dried', 'missing'],
-  },
   'stands.which': {
     field: 'result-stands',
     options: ['stands', 'not-counted'],

@@ -260,7 +260,7 @@ export const stateNames = {
     'unclear',
     'waits',
   ],
-  rejected: ['done', 'reason'],
+  rejected: ['done', 'filed-meanwhile', 'reason'],
   reporter: ['done', 'noted', 'once-more', 'who'],
   review: ['begin', 'day', 'done', 'due', 'here', 'later', 'left', 'missed', 'silent'],
   sampling: [

@@ -121,9 +121,9 @@ const besides: Readonly<Record<CaseStatus, string>> = {
   received:
     'aftercare-done code-checked slides-fixed labelled posted received rejected read-back read-back-failed read-back-dropped result-not-counted results-locked results-unlocked result-filed reopened specimen-closed',
   action:
-    'aftercare-done code-checked slides-fixed labelled posted received rejected read-back result-not-counted results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended reopened specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled posted received read-back result-not-counted results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended reopened specimen-closed',
   closed:
-    'aftercare-done code-checked slides-fixed labelled received rejected read-back result-not-counted results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended reopened specimen-closed',
+    'aftercare-done code-checked slides-fixed labelled received read-back result-not-counted results-locked results-unlocked thy1-reason acknowledged phoned told appointed attended reopened specimen-closed',
 };
 
 describe('what may follow what', () => {
@@ -171,6 +171,7 @@ describe('what may follow what', () => {
       'results-locked',
     ],
     ['a second result that amends none', 'action', samples['result-filed'], [samples['read-back']], 'amends-nothing'],
+    ['glass that cannot be used, with a result that counts', 'action', samples.rejected, [], 'has-result'],
     ['telling the patient before there is a result', 'received', samples.told, [], 'no-result'],
     ['anything of a sample that is not there', 'decision', samples['code-checked'], [], 'no-such-specimen'],
   ])('never: %s', (_title, status, event, more, why) => {

@@ -11,7 +11,7 @@ import { limitOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
 import { resultConsequences } from './filing.ts';
 import { parcelCame } from './lost-parcel.ts';
-import type { InLaboratory } from './receipt.ts';
+import { dropAbout, type InLaboratory } from './receipt.ts';
 import { contradiction, resultKind } from './result-kind.ts';
 
 /** Ends this person's read-back of a specimen, if one is open. */
@@ -102,6 +102,8 @@ function file(turn: Turn, interpreter: Interpreter, { of, specimen }: InLaborato
     resultKind(turn.caseOf(of.id)!, specimen.id) === 'benign' &&
     contradiction(turn.caseOf(of.id)!, specimen.id) === 'no';
   resultConsequences(turn, turn.caseOf(of.id)!, specimen.id);
+  // Why the glass could not be used is answered with a result of it.
+  dropAbout(turn, 'rejected', { of, specimen });
   // What can wait wakes no doctor at night: then it is not said that one was told.
   const told = turn.world.roster.some((one) => one.roles.includes('doctor') && turn.comesAtOnce(one.id));
   const key = clinicOnly ? 'laboratory.filed-clinic' : told ? 'laboratory.filed' : 'laboratory.filed-by-day';
@@ -114,6 +116,11 @@ function lapsed(turn: Turn, interpreter: Interpreter): InLaboratory | null {
   const of = turn.caseOf(turn.state.lastCaseId);
   const specimen = of?.specimens.find((one) => one.lapsed !== null && one.readBack === null && !one.locked);
   if (of && specimen) return { of, specimen };
+  const refused = of?.specimens.find((one) => one.rejected !== null && one.end === null);
+  if (of && refused) {
+    turn.say(interpreter.person, 'laboratory.refused', { frame: null, caseId: of.id, item: refused.id });
+    return null;
+  }
   turn.say(interpreter.person, 'laboratory.nothing-to-confirm', { frame: null, caseId: null });
   return null;
 }

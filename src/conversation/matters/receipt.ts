@@ -9,7 +9,7 @@ import { countWrongCode, guessesCodes } from '../guesses.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Act, Matter } from '../moment.ts';
 import { carrier, laboratoryPeople } from '../people.ts';
-import { idleFrame, type Question } from '../state.ts';
+import { type Frame, idleFrame, type Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import type { Person, World } from '../world.ts';
 import { settleQuestion } from './close-question.ts';
@@ -155,7 +155,7 @@ function bad(turn: Turn, interpreter: Interpreter, rest: string): void {
     words: turn.world.texts.words(person.locale, 'reject-reason', id),
   }));
   const read = readChoice(withoutCodes(rest), options);
-  if (specimen.results.length > 0 && specimen.rejected === null) {
+  if (hasResult(specimen)) {
     askWhetherItStands(turn, interpreter, here, read.ok ? (read.value as RejectReason) : null);
     return;
   }
@@ -167,11 +167,22 @@ function bad(turn: Turn, interpreter: Interpreter, rest: string): void {
   turn.say(person, 'rejected.noted', { frame: null, caseId: of.id, item: specimen.id });
 }
 
+/** Ends this person's conversations of a flow about a specimen. */
+export function dropAbout(turn: Turn, flow: string, { of, specimen }: InLaboratory): void {
+  const isAbout = (one: Frame): boolean => one.flow === flow && one.item === specimen.id;
+  turn.threads = turn.threads.filter(({ caseId, frames }) => caseId !== of.id || !frames.some(isAbout));
+}
+
+/** A result is filed of this glass, and nothing was said against it since. */
+const hasResult = (specimen: Specimen): boolean => specimen.results.length > 0 && specimen.rejected === null;
+
 /** What a refusal sets going: the clinic looks for the patient the same day, the doctors know. */
 export function rejection(world: World, { of, specimen }: InLaboratory, reason: RejectReason): readonly Act[] {
   const who = carrier(world, of);
   const run = { kind: 'run', flow: 'unusable', caseId: of.id, item: specimen.id, vars: {}, plain: 'bad' } as const;
+  const readBack = { type: 'read-back-dropped', specimen: specimen.id, why: 'replaced' } as const;
   return [
+    ...(specimen.readBack ? [{ do: 'record', event: readBack } as const] : []),
     { do: 'record', event: { type: 'rejected', specimen: specimen.id, reason } },
     { do: 'notify', to: 'doctors', text: 'laboratory.bad-for-doctor', lane: 'notice', item: specimen.id },
     who
@@ -186,6 +197,7 @@ export const receipt: Matter = {
     BAD: { roles: ['lab'], run: bad },
   },
   decisions: {
+    'has-result': { outcomes: ['yes', 'no'], decide: (m) => (hasResult(m.specimen!) ? 'yes' : 'no') },
     // The names were put right meanwhile, or somebody else ended it.
     'still-unusable': {
       outcomes: ['yes', 'no', 'over'],
@@ -193,7 +205,9 @@ export const receipt: Matter = {
     },
   },
   recorders: {
-    rejected: (m) => rejection(m.world, { of: m.case!, specimen: m.specimen! }, m.answer as RejectReason),
+    'reject-reason': (m) => [{ do: 'vars', vars: { reason: m.answer } }],
+    'rejected-as-said': (m) =>
+      rejection(m.world, { of: m.case!, specimen: m.specimen! }, m.frame.vars.reason as RejectReason),
     'unusable-over': (m) =>
       m.case ? [{ do: 'end-threads', caseId: m.case.id, traits: { endsWhen: 'put-right' } }] : [],
     // What was asked of the doctors when the patient could not be found is answered with that.

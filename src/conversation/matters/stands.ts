@@ -5,11 +5,12 @@ import { frozenQuestion } from '../frozen-question.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { carrier } from '../people.ts';
+import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { settleQuestion } from './close-question.ts';
 import { dayAt } from './common.ts';
 import { resultQuestions } from './filing.ts';
-import { type InLaboratory, rejection } from './receipt.ts';
+import { dropAbout, type InLaboratory } from './receipt.ts';
 
 /** Why such a case stands still. */
 function heldWhy(item: string): string {
@@ -21,24 +22,28 @@ export function isHeldByBad(of: Case): boolean {
   return of.frozen?.startsWith(heldWhy('')) ?? false;
 }
 
-/** Holds result and BAD, tells whoever could act on the result, and asks the laboratory. `reason`: as far as it was said. */
+/** Holds result and BAD, and asks the laboratory. `reason`: as far as it was said. */
 export function askWhetherItStands(
   turn: Turn,
   interpreter: Interpreter,
-  { of, specimen }: InLaboratory,
+  here: InLaboratory,
   reason: RejectReason | null,
 ): void {
-  const isNew = !isHeldByBad(of);
-  if (of.frozen === null) turn.record(of.id, { type: 'frozen', why: heldWhy(specimen.id) });
-  const earlier = turn.threads.filter(
-    (one) => one.caseId === of.id && one.frames.some(({ flow, item }) => flow === 'stands' && item === specimen.id),
-  );
-  for (const one of earlier) interpreter.remove(one.id);
+  const { of, specimen } = here;
+  dropAbout(turn, 'stands', here);
+  turn.carryOut(holding(of, specimen.id), { ...idleFrame, item: specimen.id }, of.id);
   interpreter.run('stands', { caseId: of.id, item: specimen.id, vars: { reason: reason ?? '' } });
-  if (!isNew) return;
-  turn.notify('coordinators', 'stands.for-coordinator', 'notice', of.id, specimen.id, {});
-  turn.notify('owner', 'stands.hold', 'notice', of.id, specimen.id, {});
-  turn.notify('doctors', 'stands.hold-for-doctor', 'notice', of.id, specimen.id, {});
+}
+
+/** What holds both: the case stands still, and whoever could act on the result is told. Nobody is told twice. */
+function holding(of: Case, item: string): readonly Act[] {
+  if (isHeldByBad(of)) return [];
+  return [
+    ...(of.frozen === null ? [{ do: 'record', event: { type: 'frozen', why: heldWhy(item) } } as const] : []),
+    { do: 'notify', to: 'coordinators', text: 'stands.for-coordinator', lane: 'notice' },
+    { do: 'notify', to: 'owner', text: 'stands.hold', lane: 'notice' },
+    { do: 'notify', to: 'doctors', text: 'stands.hold-for-doctor', lane: 'notice' },
+  ];
 }
 
 /** The case goes on, and no doctor need release it. */
@@ -80,8 +85,21 @@ export const stands: Matter = {
         { do: 'notify', to: 'coordinators', text: 'stands.settled', lane: 'notice' },
       ];
     },
-    'rejected-as-said': (m) =>
-      rejection(m.world, { of: m.case!, specimen: m.specimen! }, m.frame.vars.reason as RejectReason),
+    'hold-both': (m) => [
+      ...holding(m.case!, m.specimen!.id),
+      {
+        do: 'post',
+        personId: m.person.id,
+        what: { kind: 'run', flow: 'stands', caseId: m.case!.id, item: m.specimen!.id, vars: { ...m.frame.vars } },
+      },
+    ],
+    'ask-reject-reason': (m) => [
+      {
+        do: 'post',
+        personId: m.person.id,
+        what: { kind: 'run', flow: 'rejected', caseId: m.case!.id, item: m.specimen!.id, vars: {} },
+      },
+    ],
     'not-counted-over': (m) =>
       m.case ? [{ do: 'end-threads', caseId: m.case.id, traits: { endsWhen: 'not-counted' } }] : [],
   },
