@@ -2,9 +2,14 @@
 import { toAsciiDigits } from '../text/digits.ts';
 import type { Template } from '../text/render.ts';
 
+/** Says nothing: where a text goes on in a next screen is a matter of its length, which is another in each language. */
+const onlyLayout = 'goesOn';
+
 /** Names of the values, each once, in the order of the alphabet; '' where there are none. */
 export function valuesOf(templates: readonly Template[]): string {
-  return [...new Set(templates.flatMap((one) => one.placeholders))].sort().join(', ');
+  const names = new Set(templates.flatMap((one) => one.placeholders));
+  names.delete(onlyLayout);
+  return [...names].sort().join(', ');
 }
 
 /**

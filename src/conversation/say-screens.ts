@@ -1,5 +1,6 @@
 import type { TextKey } from '../generated/text-keys.ts';
 import type { Said } from './effect.ts';
+import { offered } from './join-says.ts';
 import { withKeyword } from './keyword.ts';
 import { offerWith } from './say-offer.ts';
 import { sayTrial } from './trial.ts';
@@ -21,10 +22,11 @@ export function sayScreens(
   sayTrial(turn, person, options.lane ?? 'reply');
   const { picture: _last, ...plain } = { ...options, ask: null };
   const offer = offerWith(turn, person, options);
-  const offered = offer === null ? [] : [turn.render(person, offer, options.frame!, options.caseId)];
-  for (const [index, text] of [...screens.slice(0, -1), ...offered].entries()) {
-    const about = options.subject === undefined ? {} : { subject: `${options.subject} screen ${index + 1}` };
+  const before = (text: string, part: string): void => {
+    const about = options.subject === undefined ? {} : { subject: `${options.subject}${part}` };
     turn.sayText(person, text, { ...plain, ...about });
-  }
+  };
+  for (const [index, text] of screens.slice(0, -1).entries()) before(text, ` screen ${index + 1}`);
+  if (offer !== null) before(turn.render(person, offer, options.frame!, options.caseId), offered);
   return withKeyword(turn, person, key, turn.sayText(person, screens.at(-1) ?? '', options));
 }

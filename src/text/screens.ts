@@ -1,8 +1,12 @@
 /** One text of several screens: each is sent as a message of its own and complete alone. */
-import { fitsScreen } from './segments.ts';
+import { drawnRightToLeft } from './direction.ts';
+import * as segments from './segments.ts';
 
 /** Stands between two screens of one text: a control sign that no text shows and nobody's quoted words keep. */
 export const screenBreak = '\u001e';
+
+/** Counted as it is sent: with the marks for phones that a script from right to left gets. */
+const fitsScreen = (text: string): boolean => segments.fitsScreen(drawnRightToLeft(text));
 
 /** Stands behind the words with which a screen goes on in a next one where its values are longer than usual. */
 export const goesOnSign = '\u001f';
@@ -24,10 +28,10 @@ function cutScreen(screen: string, tag: string | null): readonly string[] {
   const lead = screen.slice(0, at).trim();
   const body = screen.slice(at + 1).trim();
   const isList = body.includes('\n');
-  const fits = (part: string): boolean => fitsScreen(`${lead} ${part}`);
+  const fitsBehind = (part: string): boolean => fitsScreen(`${lead} ${part}`);
   const sentences = isList ? body.split('\n') : partsOf(body, sentenceEnd);
   // Around the words of a person nothing is parted: they and what is said of them stay on one screen.
-  const isWhole = (part: string): boolean => isList || /["(]/u.test(part) || fits(part);
+  const isWhole = (part: string): boolean => isList || /["(]/u.test(part) || fitsBehind(part);
   const [first = '', ...others] = sentences.flatMap((one) => (isWhole(one) ? [one] : partsOf(one, comma)));
   const between = isList ? '\n' : ' ';
   const screens = [first];
@@ -84,8 +88,8 @@ function partsOf(text: string, sign: RegExp): readonly string[] {
  */
 export function packedScreens(head: string, next: string, items: readonly string[], end: string): string {
   const screens: string[] = [head];
-  const fits = (one: string): boolean => fitsScreen(`${next} ${one}`);
-  for (const item of [...items, end].flatMap((one) => (fits(one) ? [one] : partsOf(one, comma)))) {
+  const fitsNext = (one: string): boolean => fitsScreen(`${next} ${one}`);
+  for (const item of [...items, end].flatMap((one) => (fitsNext(one) ? [one] : partsOf(one, comma)))) {
     const longer = `${screens.at(-1)} ${item}`;
     if (fitsScreen(longer)) screens[screens.length - 1] = longer;
     else screens.push(`${next} ${item}`);

@@ -4,7 +4,10 @@
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { readLine } from '../../src/channels/play/script.ts';
+import type { PlayedMessage } from '../../src/cli/player.ts';
 import { loadContent } from '../../src/content/load.ts';
+import type { Locale } from '../../src/content/texts.ts';
 import { isGsm7 } from '../../src/text/gsm7.ts';
 import { countSegments, fitsScreen } from '../../src/text/segments.ts';
 import { soak } from '../support/runs.ts';
@@ -17,16 +20,40 @@ const script = (name: string): string => readFileSync(`${folder}${name}.play`, '
 /** A straight case, one with blood, an emergency and a result; a soak plays all conversations. */
 const always = ['straight', 'blood-then-success', 'outcome-emergency-now', 'thy5'];
 const all = readdirSync(folder).flatMap((name) => (name.endsWith('.play') ? [name.replace('.play', '')] : []));
-const scripts = soak ? all : always;
+/** Not played: people type words of English there, which the corpus of each language holds for its own; or draws follow no order. */
+const outOfStep: Readonly<Record<string, string>> = {
+  'beating-told-to-the-doctor': 'signs in words of everyday in a quick text',
+  'cry-in-plain-words': 'cries',
+  'cry-that-may-be-one': 'words that may be a cry',
+  'initials-that-are-a-command': 'initials that are a command in English',
+  'own-text-is-no-question': 'a text of the line, sent back in English',
+  'stop-of-the-last-one': 'numbers drawn while two phones are asked for two hours',
+};
+const scripts = soak ? all.filter((one) => !Object.hasOwn(outOfStep, one)) : always;
 const tongues = content.sources.locales.filter(({ tag }) => tag !== 'en');
 
+/** Phones that are on no roster: which language they read is not known, and they are answered in that of the programme. */
+const strangersOf = (name: string): ReadonlySet<string> => {
+  const phones = script(name).split('\n').map(readLine);
+  return new Set(phones.flatMap((one) => (one.kind === 'phone' && one.roles.length === 0 ? [one.name] : [])));
+};
+
+/** CASE and MORE show what there is of a case on as many parts as it takes, and the language says why others may be longer. */
+function mayBeLong({ step }: PlayedMessage, locale: Locale): boolean {
+  const [name, key] = [step.slice(0, step.indexOf('.')), step.slice(step.indexOf('.') + 1)];
+  return step.startsWith('desk.case') || Object.hasOwn(locale.files.find((one) => one.name === name)?.long ?? {}, key);
+}
+
 /** What is wrong with how the texts are written. */
-function written({ received }: PlayedInStep, isPlainGsm: boolean): readonly string[] {
+function written({ received }: PlayedInStep, locale: Locale, strangers: ReadonlySet<string>): readonly string[] {
+  const isPlainGsm = locale.meta?.alphabet !== 'UCS-2';
   return received.flatMap(({ line, english, other }) => {
     const said = new Set(english.map(({ text }) => text));
-    return other.flatMap(({ text }) => {
+    return other.flatMap((message) => {
+      const { text } = message;
+      if (strangers.has(message.phone) || message.step === 'common.stranger') return [];
       const faults = [
-        ...(fitsScreen(text) || english.some((one) => !fitsScreen(one.text))
+        ...(fitsScreen(text) || mayBeLong(message, locale) || english.some((one) => !fitsScreen(one.text))
           ? []
           : [`${countSegments(text).units} signs`]),
         ...(isPlainGsm && !isGsm7(text) ? ['another alphabet'] : []),
@@ -38,16 +65,16 @@ function written({ received }: PlayedInStep, isPlainGsm: boolean): readonly stri
   });
 }
 
-describe.each(tongues.map(({ tag, meta }) => ({ tag, alphabet: meta?.alphabet })))('in $tag', ({ tag, alphabet }) => {
+describe.each(tongues.map((locale) => ({ tag: locale.tag, locale })))('in $tag', ({ tag, locale }) => {
   it.each(scripts)('%s: the same is asked, and told in every figure', async (name) => {
     const played = await playInStep(script(name), content, () => tag);
     expect(played.failures).toEqual([]);
     expect(played.received.length).toBeGreaterThan(0);
-    expect(written(played, alphabet !== 'UCS-2')).toEqual([]);
+    expect(written(played, locale, strangersOf(name))).toEqual([]);
   });
 });
 
-it.skipIf(tongues.length === 0)('a worker, a doctor and a laboratory of three languages lead one case', async () => {
+it('a worker, a doctor and a laboratory of three languages lead one case', async () => {
   const [one, two, three] = ['fr', 'ar', 'sw'];
   for (const name of ['straight', 'thy5', 'ask-the-doctor']) {
     const tongueOf = (phone: string) => (phone.startsWith('w') ? one! : phone.startsWith('d') ? two! : three!);
