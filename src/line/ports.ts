@@ -413,8 +413,9 @@ export interface Store {
   /** A fact about the database itself, for example that a real channel used it; null = not set. */
   mark(name: string): Promise<string | null>;
   setMark(name: string, value: string): Promise<void>;
-  /** After a restart: texts left `sending` become `unsure`; safety texts among them are queued again. Returns how many. */
+  /** After a restart: texts left `sending` become `unsure`; safety texts are queued again. `takeOver`: of others that died. */
   recoverOutbox(now: EpochMs): Promise<number>;
+  takeOver(now: EpochMs): Promise<number>;
   nextOutboxAt(): Promise<EpochMs | null>;
   /** Texts that have not gone out, by lane, and when the oldest of each was said. */
   queues(): Promise<readonly { readonly lane: Lane; readonly texts: number; readonly oldestAt: EpochMs }[]>;

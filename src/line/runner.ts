@@ -14,6 +14,8 @@ const afterFaultMs = 3000;
 const watchEveryMs = 30_000;
 /** Pause between two looks at what is kept, ms. */
 const keepEveryMs = 300_000;
+/** Pause between two looks for texts of a process that died, ms. */
+const takeOverEveryMs = 10_000;
 /** The start's look at what points to nothing is not repeated; the pump sleeps, ms. */
 const mendEveryMs = 86_400_000;
 /** Longest wait for texts on their way at the end, ms: an orderly stop takes under five seconds. */
@@ -57,6 +59,12 @@ export function startRunner(
     sending.nudge();
     return untilOf(next);
   }, fault);
+  const takingOver = new Pump(async () => {
+    const count = await store.takeOver(clock.now());
+    if (count > 0) log.write('warn', 'texts-recovered', { count });
+    if (count > 0) sending.nudge();
+    return takeOverEveryMs;
+  }, fault);
   const mender = new Mender({ store, clock, log });
   const mending = new Pump(async () => {
     const more = await mender.next();
@@ -98,7 +106,14 @@ export function startRunner(
     },
     stop: async () => {
       alerts?.end();
-      await Promise.all([waking.end(), mending.end(), watching?.end(), keeping?.end(), alerting?.end()]);
+      await Promise.all([
+        waking.end(),
+        takingOver.end(),
+        mending.end(),
+        watching?.end(),
+        keeping?.end(),
+        alerting?.end(),
+      ]);
       await within(line.courier.end(), endWithinMs);
       await sending.end();
     },

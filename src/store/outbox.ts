@@ -1,5 +1,5 @@
 /** Texts that wait to be sent: claimed head of line by person, settled, reported, recovered. */
-import { type Kysely, sql } from 'kysely';
+import { type Kysely, type RawBuilder, sql } from 'kysely';
 import type { DueWhat } from '../conversation/event.ts';
 import type { MessageStatus, OutboundMessage, OutboxRow } from '../line/ports.ts';
 import type { Context } from './context.ts';
@@ -84,6 +84,10 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
       and ${ahead} and ((h.not_before <= ${slot('now')} and not ${isHeld}) or ${holdsBack}))))`;
   const newer = sql`exists (select 1 from messages as h where h.recipient = messages.recipient
     and h.status in ('queued', 'sending') and h.subject = messages.subject and h.seq > messages.seq)`;
+  const lapsed = sql`lease_until <= ${slot('now')}`;
+  const recovering = (which: RawBuilder<unknown>) => sql`update messages set status = case when ${newer} then 'replaced'
+        when safety = 1 and valid_until >= ${slot('now')} then 'queued' else 'unsure' end,
+        claimed_by = null, lease_until = null where status in ('queued', 'sending') and status = 'sending' and ${which}`;
   return {
     overdue: reading<{ now: number }, { id: string }>(
       'outboxOverdue',
@@ -157,14 +161,16 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
     ),
     recover: writing<{ now: number; owner: string }>(
       'outboxRecover',
-      sql`update messages set status = case when ${newer} then 'replaced'
-        when safety = 1 and valid_until >= ${slot('now')} then 'queued' else 'unsure' end,
-        claimed_by = null, lease_until = null where status in ('queued', 'sending') and status = 'sending' and ${
-          dialect.alone
-            ? sql`${slot('owner')} is not null`
-            : sql`(lease_until <= ${slot('now')} or claimed_by = ${slot('owner')}
-                or lease_until - cast(${slot('now')} as bigint) > ${sql.lit(leaseMs)})`
-        }`.compile(db),
+      recovering(
+        dialect.alone
+          ? sql`${slot('owner')} is not null`
+          : sql`(${lapsed} or claimed_by = ${slot('owner')}
+              or lease_until - cast(${slot('now')} as bigint) > ${sql.lit(leaseMs)})`,
+      ).compile(db),
+    ),
+    takeOver: writing<{ now: number; owner: string }>(
+      'outboxTakeOver',
+      recovering(sql`${lapsed} and claimed_by <> ${slot('owner')}`).compile(db),
     ),
   };
 }

@@ -327,6 +327,8 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         yield* boundWaits(waitRows, now);
         return left;
       }),
+    // Alone nobody else can have died.
+    takeOver: async (now) => (dialect.alone ? 0 : write(() => change(outboxRows.takeOver, { now, owner }))),
     boundWaits: (now) => write(() => boundWaits(waitRows, now)),
     async endWaits(channel, now) {
       await write(() => change(waitRows.end, { channel, now }));

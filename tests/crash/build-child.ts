@@ -17,9 +17,9 @@ export function buildChild(): readonly string[] {
     platform: 'node',
     format: 'cjs',
     outfile: bundle,
-    external: ['pg'],
     alias: {
       'better-sqlite3': join(import.meta.dirname, 'sqlite-later.cjs'),
+      pg: join(import.meta.dirname, 'pg-later.cjs'),
       'node:http': join(import.meta.dirname, 'http-later.cjs'),
     },
     // Only the place of the package is asked of it, and that comes with the orders.

@@ -1,5 +1,4 @@
 /** What must hold on a database after any number of deaths. */
-import Sqlite from 'better-sqlite3';
 import type { Clinic } from './clinic.ts';
 
 export interface Found {
@@ -22,11 +21,8 @@ interface Row {
 /** Looks at the database, which no line holds, and at what the gateway got. */
 export async function afterwards(clinic: Clinic): Promise<Found> {
   const faults: string[] = [];
-  const db = new Sqlite(clinic.file, { readonly: true });
-  const rows = db.prepare('select id, direction, status, not_before from messages').all() as Row[];
-  const integrity = db.pragma('integrity_check', { simple: true });
-  db.close();
-  if (integrity !== 'ok') faults.push('the file is damaged');
+  const rows = await clinic.database.rows<Row>('select id, direction, status, not_before from messages');
+  if (!(await clinic.database.isSound())) faults.push('the file is damaged');
   faults.push(...(await clinic.sosUnheard()));
   const store = await clinic.store();
   try {
@@ -94,7 +90,7 @@ function deliveredAtLeastOnce(clinic: Clinic, rows: readonly Row[], faults: stri
  */
 async function firedOnce(clinic: Clinic, store: Opened, faults: string[]): Promise<{ timers: number; codes: number }> {
   let timers = 0;
-  for (const caseId of clinic.caseIds()) {
+  for (const caseId of await clinic.caseIds()) {
     const of = await store.findCase('tamboro', caseId);
     if (!of) {
       faults.push(`case ${caseId} cannot be read`);

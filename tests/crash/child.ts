@@ -20,6 +20,7 @@ import type { Change, KillPoint, Orders, State } from './orders.ts';
 
 const content = loadContent(process.env.CRASH_ROOT!);
 const nudgeEveryMs = 50;
+const onTheirWay = "select count(*) from messages where status = 'sending'";
 
 /** Dies at once when the ordered point is passed for the ordered time. */
 function fuse(kill: Orders['kill']): (point: KillPoint) => void {
@@ -92,7 +93,7 @@ async function live(): Promise<void> {
     },
   };
   const opened = await openStore({
-    url: `sqlite:${orders.file}`,
+    url: orders.url,
     keys: openKeyRing(orders.keyFile),
     dueAtOf: (of) => dueAtOf(content.programme, of),
     log,
@@ -133,15 +134,13 @@ async function live(): Promise<void> {
         for (const db of databases) if (db.open) db.pragma(`query_only = ${change.readOnly ? 'on' : 'off'}`);
       }
     }
+    const [own = null] = databases;
     const state: State = {
       now: clock.now(),
       nextOutboxAt: await store.nextOutboxAt(),
       nextDueAt: await store.nextDueAt(),
       parked: (await store.parked()).length,
-      sending: [...databases][0]!
-        .prepare("select count(*) from messages where status = 'sending'")
-        .pluck()
-        .get() as number,
+      sending: own === null ? null : (own.prepare(onTheirWay).pluck().get() as number),
     };
     return { status: 200, body: JSON.stringify(state) };
   };

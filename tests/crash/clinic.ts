@@ -2,7 +2,6 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import Sqlite from 'better-sqlite3';
 import { loadContent } from '../../src/content/load.ts';
 import { dueAtOf } from '../../src/conversation/duties.ts';
 import type { Person, Role } from '../../src/conversation/world.ts';
@@ -12,6 +11,7 @@ import type { LineStore } from '../../src/store/store.ts';
 import { probe } from '../probe/probe.ts';
 import { packageRoot } from './build-child.ts';
 import { type Chance, chanceOf } from './chance.ts';
+import { type Database, fileDatabase, serverDatabase } from './database.ts';
 import { Gateway } from './gateway.ts';
 import { Life } from './life.ts';
 import { killPoints, type Orders } from './orders.ts';
@@ -20,6 +20,8 @@ import { Phone } from './phone.ts';
 const content = loadContent(packageRoot);
 /** A life that its fuse did not end is ended so long after it began to listen, real ms. */
 const longestLifeMs = 3_000;
+/** A life that is ended at any moment hears fewer texts than this. */
+const textsALife = 12;
 /** A life that does not even begin is ended after so long, real ms. */
 const longestBirthMs = 20_000;
 /** Monday, 11:00 in the clinic. */
@@ -31,6 +33,10 @@ export interface ClinicOptions {
   /** Line seconds in a real second. */
   readonly rate: number;
   readonly answerWithinMs?: number;
+  /** `postgres://…` that several lines share; absent = a file of one line. */
+  readonly url?: string;
+  /** How many times as long a life lasts as is usual. */
+  readonly longLives?: number;
 }
 
 export class Clinic {
@@ -38,7 +44,7 @@ export class Clinic {
   readonly phones: Phone[];
   readonly chance: Chance;
   readonly folder: string;
-  readonly file: string;
+  readonly database: Database;
   /** Ids of texts that were on their way when a life ended, once for each death. */
   readonly doubtful: string[] = [];
   readonly deaths = new Map<string, number>();
@@ -53,7 +59,7 @@ export class Clinic {
   private readonly nodeArguments: readonly string[];
   private readonly options: ClinicOptions;
   private readonly realAt = Date.now();
-  private life: Life | null = null;
+  private lives: readonly Life[] = [];
   private open = true;
   private working: Promise<unknown> = Promise.resolve();
 
@@ -62,14 +68,14 @@ export class Clinic {
     this.options = options;
     this.chance = chanceOf(options.seed);
     this.folder = mkdtempSync(join(tmpdir(), 'neckline-crash-'));
-    this.file = join(this.folder, 'data', 'neckline.db');
+    this.database = options.url ? serverDatabase(options.url) : fileDatabase(join(this.folder, 'data', 'neckline.db'));
     this.phones = Array.from({ length: options.phones }, (_unused, index) => {
       return new Phone({
         number: `+0005550${String(10_000 + index)}`,
         name: `p${index}`,
         chance: chanceOf(options.seed + 1 + index),
         deliver: async (from, id, text) => {
-          const status = (await this.life?.hear(from, id, text)) ?? null;
+          const status = (await this.anyLife()?.hear(from, id, text)) ?? null;
           if (status === 200) this.answered += 1;
           else if (status !== null) this.refused += 1;
           return status;
@@ -78,6 +84,12 @@ export class Clinic {
       });
     });
     this.gateway.arrive = ({ id, to, text }) => this.phones.find((one) => one.number === to)?.receive(id, text);
+  }
+
+  /** One of the lives that may answer; what is brought to a dead one is brought again. */
+  private anyLife(): Life | null {
+    const alive = this.lives.filter((one) => one.isAlive());
+    return alive[this.chance.below(alive.length)] ?? null;
   }
 
   /** Puts the people into a fresh database and opens the gateway. */
@@ -109,7 +121,7 @@ export class Clinic {
   /** The database, while no line runs on it. */
   store(): Promise<LineStore> {
     return openStore({
-      url: `sqlite:${this.file}`,
+      url: this.database.url,
       keys: this.keys,
       dueAtOf: (of) => dueAtOf(content.programme, of),
     });
@@ -117,7 +129,8 @@ export class Clinic {
 
   /** What of an SOS of everybody is not heard, with the database as it was left. */
   async sosUnheard(): Promise<readonly string[]> {
-    return (await probe({ file: this.file, keys: this.keys, content, at: this.endedAt })).faults;
+    const { file } = this.database;
+    return file === null ? [] : (await probe({ file, keys: this.keys, content, at: this.endedAt })).faults;
   }
 
   private get keys(): KeyRing {
@@ -129,15 +142,16 @@ export class Clinic {
     this.gateway.life += 1;
     const orders: Orders = {
       root: packageRoot,
-      file: this.file,
+      url: this.database.url,
       keyFile: join(this.folder, 'keys', 'neckline.key'),
       gatewayPort: this.gateway.port,
       clock: { realAt: this.realAt, lineAt: opensAt, rate: this.options.rate },
       kill,
       answerWithinMs: this.options.answerWithinMs ?? 10_000,
     };
-    this.life = new Life(this.nodeArguments, orders, shell, environment);
-    return this.life;
+    const life = new Life(this.nodeArguments, orders, shell, environment);
+    this.lives = [...this.lives.filter((one) => one.isAlive()), life];
+    return life;
   }
 
   /** The phones begin to write. */
@@ -156,41 +170,42 @@ export class Clinic {
   async liveAndDie(): Promise<void> {
     const byFuse = this.chance.below(10) < 6;
     const point = killPoints[this.chance.below(killPoints.length)]!;
-    const nth =
-      1 + this.chance.below(point === 'statement' ? 120 : point === 'opened' || point === 'recovered' ? 1 : 8);
+    const times = this.options.longLives ?? 1;
+    const once = point === 'opened' || point === 'recovered';
+    const nth = once ? 1 : 1 + this.chance.below(times * (point === 'statement' ? 120 : 8));
     // By texts, not by the clock, so that a busy machine sees as much traffic as an idle one.
-    const afterTexts = this.answered + this.chance.below(12);
+    const afterTexts = this.answered + this.chance.below(times * textsALife);
     const afterMs = this.chance.below(40);
     const life = this.start(byFuse ? { point, nth } : null);
     const birth = setTimeout(() => life.kill(), longestBirthMs);
     await life.port();
     clearTimeout(birth);
-    const death = setTimeout(() => life.kill(), longestLifeMs);
+    const death = setTimeout(() => life.kill(), times * longestLifeMs);
     while (!byFuse && life.isAlive() && this.answered < afterTexts) await pause(3);
     if (!byFuse) await pause(afterMs);
     if (!byFuse) life.kill();
     await life.ended;
     clearTimeout(death);
-    this.afterDeath(life, byFuse ? point : 'any moment');
+    await this.afterDeath(life, byFuse ? point : 'any moment');
   }
 
   /** Notes what was on its way. */
-  afterDeath(life: Life, why: string): void {
+  async afterDeath(life: Life, why: string): Promise<void> {
     this.kills += 1;
     this.deaths.set(why, (this.deaths.get(why) ?? 0) + 1);
     this.noteLog(life);
-    const db = new Sqlite(this.file, { readonly: true });
-    const ids = db.prepare("select id from messages where status = 'sending'").pluck().all() as string[];
-    db.close();
-    this.doubtful.push(...ids);
+    this.doubtful.push(...(await this.onTheirWay()));
+  }
+
+  /** Ids of texts that a line has taken to send. On a server those of all lines. */
+  async onTheirWay(): Promise<readonly string[]> {
+    const rows = await this.database.rows<{ id: string }>("select id from messages where status = 'sending'");
+    return rows.map(({ id }) => id);
   }
 
   /** Ids of all cases, while no line runs. */
-  caseIds(): readonly string[] {
-    const db = new Sqlite(this.file, { readonly: true });
-    const ids = db.prepare('select id from cases order by id').pluck().all() as string[];
-    db.close();
-    return ids;
+  async caseIds(): Promise<readonly string[]> {
+    return (await this.database.rows<{ id: string }>('select id from cases order by id')).map(({ id }) => id);
   }
 
   /** Keeps what a life logged; a text that got no answer in time is in doubt too. */
@@ -212,7 +227,8 @@ export class Clinic {
         state.nextOutboxAt ?? Number.POSITIVE_INFINITY,
         state.nextDueAt ?? Number.POSITIVE_INFINITY,
       );
-      if (next > state.now + 1_000 && state.sending === 0) {
+      const sending = state.sending ?? (await this.onTheirWay()).length;
+      if (next > state.now + 1_000 && sending === 0) {
         const jumpMs = Math.min(left, next - state.now);
         if (left <= 0 || !Number.isFinite(next)) return;
         left -= jumpMs;
@@ -225,8 +241,8 @@ export class Clinic {
 
   async close(): Promise<void> {
     this.open = false;
-    this.life?.kill();
-    await this.life?.ended;
+    for (const life of this.lives) life.kill();
+    for (const life of this.lives) await life.ended;
     await this.working;
     await this.gateway.close();
     rmSync(this.folder, { recursive: true, force: true });

@@ -51,7 +51,7 @@ describe(`a line on a bad machine or behind a bad gateway (CRASH_SEED=${runSeed}
     expect(before).toBeGreaterThan(0);
     full.kill();
     await full.ended;
-    clinic.afterDeath(full, 'full disk');
+    await clinic.afterDeath(full, 'full disk');
     const life = clinic.start();
     await until(() => clinic.answered > before + 10);
     await end(life);

@@ -26,7 +26,8 @@ export type KillPoint = (typeof killPoints)[number];
 export interface Orders {
   /** Package the flows and the driver are taken from. */
   readonly root: string;
-  readonly file: string;
+  /** `sqlite:…` or `postgres://…`. */
+  readonly url: string;
   readonly keyFile: string;
   readonly gatewayPort: number;
   /** The line's clock: `lineAt` when the machine's said `realAt`, running `rate` times as fast. */
@@ -51,6 +52,6 @@ export interface State {
   readonly nextOutboxAt: number | null;
   readonly nextDueAt: number | null;
   readonly parked: number;
-  /** Texts on their way to the gateway: those behind them wait. */
-  readonly sending: number;
+  /** Texts on their way to the gateway: those behind them wait. null: other processes have some too. */
+  readonly sending: number | null;
 }

@@ -1,9 +1,12 @@
 import type { Content } from '../../src/content/load.ts';
 import { answerLetters } from './made-up.ts';
 
-/** Notations that laboratories and published systems share in every language, sizes, tags of questions, slides in a row. */
+/**
+ * Notations that laboratories and published systems share in every language, sizes, tags of questions, slides in a row, levels of
+ * the neck, and the N of a neck node before its side or number, as it is pencilled.
+ */
 const notations =
-  /(?<![\p{L}])(?:Thy\d[a-f]?|TIR\d[AB]?|Bethesda(?: [IV]+)?|TR\d|Q\d{2,6}|S\d{1,2}|[A-Z]{2,3}\d{2}(?:-\d)?)(?![\p{L}])|(?<=\d)x(?=\d)/gu;
+  /(?<![\p{L}])(?:Thy\d[a-f]?|TIR\d[AB]?|Bethesda(?: [IV]+)?|TR\d|Q\d{2,6}|S\d{1,2}|[A-Z]{2,3}\d{2}(?:-\d)?|[IV]{1,3})(?![\p{L}])|(?<=\d)x(?=\d)|(?<![\p{L}])N(?=\p{L})/gu;
 
 /** Names that a programme chose, whatever language its people read. */
 function namesOf({ programme }: Content): readonly string[] {
@@ -27,7 +30,7 @@ function ownWords(typed: readonly string[]): readonly string[] {
   return typed.flatMap((text) => {
     const words = text.split(' ');
     const ends = words.map((_, at) => words.slice(at).join(' '));
-    const tag = /^(?:NEW\s+)?([A-Z]{2,3})\s/u.exec(text)?.[1];
+    const tag = /^(?:NEW\s+)?([A-Z]{1,3})\s/u.exec(text)?.[1];
     return [...ends, ...ends.flatMap((end) => end.split('/')), ...(tag ? [tag] : [])];
   });
 }
@@ -46,6 +49,8 @@ export function foreignIn(
   return (text) =>
     (
       text
+        // What somebody said is quoted as it was said, and cut where it is long.
+        .replace(/"[^"]*"/gu, '#')
         .replace(allowed, '#')
         .replace(notations, '#')
         .match(/[A-Za-z]+/gu) ?? []

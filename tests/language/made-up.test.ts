@@ -30,7 +30,15 @@ const played = [
   ...['case-screen-by-screen', 'holder', 'laboratory-sorts-out', 'bethesda', 'tir', 'thy1', 'thy2', 'thy4', 'thy5'],
   ...['outcome-follow-up', 'outcome-refer-urgent', 'bad-specimen', 'typing-errors-findings', 'typing-errors-sampling'],
 ].map((name) => `${name}.play`);
-const scripts = readdirSync(folder).filter((name) => name.endsWith('.play') && (soak || played.includes(name)));
+/** Scripts about what the made-up language cannot have, each with why. */
+const without: Readonly<Record<string, string>> = {
+  'own-text-is-no-question.play': 'a text of the line is sent back, and not in the words of that language',
+  'hard-15-medullary-cancer-in-the-family.play': 'the initials OA are a word of that language, so the tag has the age',
+  'hard-09-several-lumps.play': 'one sentence stands on the next screen',
+};
+const scripts = readdirSync(folder).filter(
+  (name) => name.endsWith('.play') && !Object.hasOwn(without, name) && (soak || played.includes(name)),
+);
 
 describe('a made-up language that marks every text and word it supplies', () => {
   it('is a sound language: every text, label and keyword, in one segment where English is', () => {

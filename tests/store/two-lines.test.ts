@@ -79,6 +79,25 @@ describe.skipIf(programs === null)('two lines on one PostgreSQL database', () =>
     }
   });
 
+  it('texts that one took and died over go out from the other, once its time is over and never before', async () => {
+    const ids = ['over:0', 'over:1'];
+    const outbox = [message(ids[0]!, 'p4', { safety: true }), message(ids[1]!, 'p5')];
+    await lines[0].commit([change('over', { outbox })]);
+    const claimed = await lines[0].claimOutbox(morning, 99);
+    expect(claimed.map((one) => one.message.id).sort()).toEqual(ids);
+    expect(await lines[1].takeOver(morning + 119_000)).toBe(0);
+    // Its own are on their way, however slow the network is.
+    expect(await lines[0].takeOver(morning + 121_000)).toBe(0);
+    expect(await lines[1].takeOver(morning + 121_000)).toBe(2);
+    const again = await lines[1].claimOutbox(morning + 121_000, 99);
+    expect(again.map((one) => one.message.id)).toContain(ids[0]);
+    // A text that is not about safety is doubted, as after a restart.
+    const doubtful = (await lines[1].messages({ personId: 'p5' })).find((one) => one.id === ids[1]);
+    expect(doubtful!.status).toBe('unsure');
+    for (const { message: one } of again) await lines[1].settleOutbox(one.id, 'sent', morning + 121_000, null, null);
+    await lines[1].report(ids[1]!, 'delivered', morning + 122_000);
+  });
+
   it('a due row taken by one is left alone by the other until its lease is over', async () => {
     await lines[0].commit([change('arm', { due: [timer('arm:d0', 'p1', morning)] })]);
     expect((await lines[0].dueBefore(morning, 9)).map((row) => row.id)).toEqual(['arm:d0']);

@@ -2,8 +2,10 @@ import { describe, expect, it } from 'vitest';
 import type { CaseEvent } from '../../../src/case/events.ts';
 import { historyLines } from '../../../src/conversation/matters/case-history.ts';
 import { screensOf } from '../../../src/conversation/matters/case-screens.ts';
+import { refersBy } from '../../../src/conversation/matters/filing.ts';
 import { countSegments } from '../../../src/text/segments.ts';
 import { filed, labelled, opened } from '../../support/case-fixture.ts';
+import { shipped } from '../../support/shipped.ts';
 import { momentOf } from './moment-of.ts';
 
 const line = (text: string, time = '11:00', who = 'w', day = '4 MAR') => ({ day, time, who, text });
@@ -86,5 +88,16 @@ describe('the history in plain words', () => {
       .join('\n');
     expect(text).toContain('RESULT Thy1');
     expect(text).not.toMatch(/doctor|patient|SOS|note|FROZEN/);
+  });
+});
+
+describe('what a doctor answered about a result, in CASE', () => {
+  it.each([...refersBy, 'repeat', 'call-me', 'agree'])('%s stands in the words of each language', (answer) => {
+    for (const { tag, files } of shipped.sources.locales) {
+      expect([tag, files.find(({ name }) => name === 'desk')?.texts.get(`answer-${answer}`)]).toEqual([
+        tag,
+        expect.any(String),
+      ]);
+    }
   });
 });

@@ -1,0 +1,65 @@
+import { afterAll, describe, expect, it } from 'vitest';
+import { serverPrograms, startServer } from '../store/postgres-server.ts';
+import { soak } from '../support/runs.ts';
+import { buildChild } from './build-child.ts';
+import { runSeed } from './chance.ts';
+import { afterwards } from './checks.ts';
+import { Clinic } from './clinic.ts';
+import { note } from './figures.ts';
+
+const programs = serverPrograms();
+const lines = 3;
+/** Texts that the line answered, at least; in a soak the lives are longer, so that there are more texts than deaths. */
+const { texts, phones, longLives } = soak
+  ? { texts: 200_000, phones: 80, longLives: 60 }
+  : { texts: 160, phones: 8, longLives: 8 };
+/** Long enough for every timer and every doubt, too short for reminders of questions. */
+const aheadMs = 3 * 3_600_000;
+
+const opened: Clinic[] = [];
+afterAll(async () => {
+  for (const clinic of opened) await clinic.close();
+});
+
+describe.skipIf(programs === null)(`lines that share a server and are killed (CRASH_SEED=${runSeed})`, () => {
+  it('lose and double nothing: what one took another goes on with', { timeout: 7_200_000 }, async () => {
+    const server = await startServer(programs!, { durable: true });
+    try {
+      const options = { seed: runSeed, phones, rate: 60, url: server.fresh(), longLives };
+      const clinic = new Clinic(buildChild(), options);
+      opened.push(clinic);
+      await clinic.prepare();
+      clinic.letIn();
+      await Promise.all(
+        Array.from({ length: lines }, async () => {
+          while (clinic.answered < texts) await clinic.liveAndDie();
+        }),
+      );
+      // What the last one took is left for one that begins before the other's time is over.
+      const last = clinic.start();
+      clinic.gateway.manner = () => 'hang';
+      while ((await clinic.onTheirWay()).length === 0) await new Promise((resolve) => setTimeout(resolve, 20));
+      last.kill();
+      await last.ended;
+      await clinic.afterDeath(last, 'with texts on their way');
+      clinic.gateway.manner = () => 'take';
+      const life = clinic.start();
+      await clinic.letOut();
+      await clinic.settle(life, aheadMs);
+      life.kill('SIGTERM');
+      await life.ended;
+      clinic.noteLog(life);
+      const found = await afterwards(clinic);
+      const bad = clinic.logged.filter((line) => /"error"|failed|Error/.test(line));
+      expect({ seed: runSeed, faults: found.faults, logged: bad.slice(0, 5) }).toEqual({
+        seed: runSeed,
+        faults: [],
+        logged: [],
+      });
+      note({ kills: clinic.kills, ...found, deaths: clinic.deaths });
+      await clinic.close();
+    } finally {
+      server.stop();
+    }
+  });
+});
