@@ -73,6 +73,6 @@ ${sizes.map((one) => row(one, report)).join('\n')}
 - **The disk's commit** is what the line waits for: one a turn of its loop, whatever comes in together. A disk that takes 10 ms to make a write durable makes each answer some 20 ms later, and still takes what comes in together by one commit (worked out, not measured). Cards and sticks that lie about it lose data when the power goes; the line cannot know (common practice, no source).
 - **Growth.** With 100,000 whole cases, a million cases' rows, 20,000 people or 100,000 timers stored, a text costs ${worst.toFixed(2)} times what it costs on an empty line at most; once a day, for the day's head, the line looks through all its cases and handles nothing meanwhile (0.6 s for a million of them, measured once by hand).
 - **Gateway.** It is the narrow place: one modem sends a text every 3 to 6 s (common practice, no source). Work out your own from the texts out in the busiest hour, and set its pace in \`deploy/sms.md\`.
-- **Several processes** share one PostgreSQL database where one core is not enough${sharedRates(report)}; each counts its gateway's pace and the day's texts by itself.
+- **Several processes** share one PostgreSQL database where one core is not enough${sharedRates(report)}; each counts its gateway's pace and the day's texts by itself. What one that died had taken to send goes out from another after two minutes at most.
 `;
 }

@@ -14,6 +14,7 @@ import { nothingChanged } from '../../src/line/change.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { probe } from '../probe/probe.ts';
+import { ownProgramme } from '../support/own-programme.ts';
 import { playLines } from '../support/play.ts';
 import { shipped } from '../support/shipped.ts';
 
@@ -29,7 +30,7 @@ async function run(command: Command, ...args: string[]) {
 }
 
 /** Said with the database of each command. */
-const invented = 'programme Tamboro thyroid line (tamboro), the invented one of the package\n';
+const ofProgramme = (): string => `programme Tamboro thyroid line (tamboro) of ${join(played, 'programme.yaml')}\n`;
 
 const name = 'Tessaline Ollerby';
 /** What nobody may find in any file: names, numbers, initials with year, words of texts. */
@@ -52,6 +53,7 @@ let folder: string;
 const at = (...parts: string[]): string => join(folder, ...parts);
 
 function settle(): void {
+  vi.stubEnv('NECKLINE_PROGRAMME', ownProgramme(played));
   vi.stubEnv('NECKLINE_DATA', at('data'));
   vi.stubEnv('NECKLINE_KEY_FILE', at('keys', 'neckline.key'));
   vi.stubEnv('NECKLINE_BACKUP_KEY', at('keys', 'backup.public'));
@@ -155,7 +157,7 @@ describe('backup and restore', () => {
       err: expect.stringMatching(/none: there is no such folder; make it for this user/),
     });
     const made = await run(runBackup, at('one.backup'));
-    expect(made).toMatchObject({ exit: 0, err: `database ${at('data', 'neckline.db')}; ${invented}` });
+    expect(made).toMatchObject({ exit: 0, err: `database ${at('data', 'neckline.db')}; ${ofProgramme()}` });
     expect(made.out).toMatch(/1 cases, 0 erased; read back/);
     expect(await run(runBackup, at('one.backup'))).toMatchObject({ exit: 2 });
     const restore = [at('one.backup'), '--key', at('keys', 'backup.private')];
@@ -164,7 +166,7 @@ describe('backup and restore', () => {
     rmSync(at('data'), { recursive: true });
     expect((await run(runRestore, at('one.backup'), '--key', at('keys', 'backup.public'))).err).toMatch(/does not fit/);
     const restored = await run(runRestore, ...restore);
-    const err = `a new database is made: ${at('data', 'neckline.db')}; ${invented}`;
+    const err = `a new database is made: ${at('data', 'neckline.db')}; ${ofProgramme()}`;
     expect(restored).toMatchObject({ exit: 0, err });
     expect(restored.out).toMatch(/1 cases, 0 erased again/);
     const store = await open();
@@ -288,7 +290,7 @@ describe('erasing one patient', () => {
     // By the id it is taken out of the files once more.
     expect(await run(runErase, '--person', 'person-w')).toMatchObject({
       exit: 0,
-      err: `database ${at('data', 'neckline.db')}; ${invented}`,
+      err: `database ${at('data', 'neckline.db')}; ${ofProgramme()}`,
     });
     const after = await open();
     expect((await after.roster('tamboro')).map((one) => one.name)).not.toContain(name);
