@@ -1,6 +1,4 @@
-/**
- * What the line needs from the outside. Only plain data crosses these ports; no transaction object does.
- */
+/** What the line needs from the outside. Only plain data crosses these ports; no transaction object does. */
 import type { Case } from '../case/case.ts';
 import type { CaseRecord } from '../case/events.ts';
 import type { PatientKey } from '../case/same-patient.ts';
@@ -413,8 +411,9 @@ export interface Store {
   /** A fact about the database itself, for example that a real channel used it; null = not set. */
   mark(name: string): Promise<string | null>;
   setMark(name: string, value: string): Promise<void>;
-  /** After a restart: texts left `sending` become `unsure`; safety texts are queued again. `takeOver`: of others that died. */
+  /** After a restart: texts left `sending` become `unsure`; safety texts among them are queued again. Returns how many. */
   recoverOutbox(now: EpochMs): Promise<number>;
+  /** The same for texts of another process that did not settle them in its time: it has died. */
   takeOver(now: EpochMs): Promise<number>;
   nextOutboxAt(): Promise<EpochMs | null>;
   /** Texts that have not gone out, by lane, and when the oldest of each was said. */
