@@ -5,8 +5,8 @@
  * Santé publique France "Communiquer pour tous" (what sounds reassuring); es salud.mapfre.es ("citología" is the smear of the cervix),
  * MedlinePlus etr.html; pt revistaonline.news (lymph nodes are called lumps of the neck), DGS "Manual de Literacia em Saúde" 2019;
  * sw BBC Swahili 37564199 ("saratani ya shingo ya kizazi" is cancer of the cervix), maishahuru 3408 (the prostate on a page on goitres),
- * diramakini.co.tz ("uvimbe" is a tumour too); ar altibbi m3 and md ("سيولة" is a bleeding disease and an effect of medicines), Benjamins 06sar
- * (terms unsettled). "Positive" and "negative": common practice, no source.
+ * diramakini.co.tz ("uvimbe" is a tumour too); ar mwade3.com ("سيولة" is a bleeding disease), medicaladvisor.net (an effect of
+ * medicines), Benjamins 06sar (terms unsettled). "Positive" and "negative": common practice, no source.
  */
 import { describe, expect, it } from 'vitest';
 import { indexTexts, type TextEntry } from '../../src/content/text-index.ts';
