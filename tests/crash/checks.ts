@@ -1,5 +1,6 @@
 /** What must hold on a database after any number of deaths. */
 import type { Clinic } from './clinic.ts';
+import type { Life } from './life.ts';
 
 export interface Found {
   /** One line for each promise that was broken. */
@@ -9,6 +10,21 @@ export interface Found {
   readonly doubled: number;
   readonly timers: number;
   readonly codes: number;
+}
+
+/** The clinic closes, the line ends in order once all is done up to `aheadMs` on. */
+export async function endInOrder(clinic: Clinic, life: Life, aheadMs: number): Promise<Found> {
+  await clinic.letOut();
+  await clinic.settle(life, aheadMs);
+  life.kill('SIGTERM');
+  await life.ended;
+  clinic.noteLog(life);
+  return afterwards(clinic);
+}
+
+/** What the lives logged as an error, the first five. */
+export function errorsOf(clinic: Clinic): readonly string[] {
+  return clinic.logged.filter((line) => /"error"|failed|Error/.test(line)).slice(0, 5);
 }
 
 interface Row {

@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { buildChild } from './build-child.ts';
 import { runSeed } from './chance.ts';
-import { afterwards } from './checks.ts';
+import { endInOrder } from './checks.ts';
 import { Clinic, type ClinicOptions, opensAt } from './clinic.ts';
 import type { Manner } from './gateway.ts';
 import type { Life } from './life.ts';
@@ -27,13 +27,8 @@ describe(`a line on a bad machine or behind a bad gateway (CRASH_SEED=${runSeed}
       ({ codes, sent }) => codes.length > 0 && sent.at(-1)?.text === '7' && sent.at(-1)?.answered === true,
     );
   /** The line ends in order once all is done, and nothing is wrong with what it leaves. */
-  const end = async (life: Life, aheadMs = 3 * 60 * minuteMs): Promise<Awaited<ReturnType<typeof afterwards>>> => {
-    await clinic.letOut();
-    await clinic.settle(life, aheadMs);
-    life.kill('SIGTERM');
-    await life.ended;
-    clinic.noteLog(life);
-    const found = await afterwards(clinic);
+  const end = async (life: Life, aheadMs = 3 * 60 * minuteMs): Promise<Awaited<ReturnType<typeof endInOrder>>> => {
+    const found = await endInOrder(clinic, life, aheadMs);
     expect({ seed: runSeed, faults: found.faults }).toEqual({ seed: runSeed, faults: [] });
     return found;
   };

@@ -2,7 +2,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { runs, soak } from '../support/runs.ts';
 import { buildChild } from './build-child.ts';
 import { runSeed } from './chance.ts';
-import { afterwards } from './checks.ts';
+import { endInOrder, errorsOf } from './checks.ts';
 import { Clinic } from './clinic.ts';
 import { note } from './figures.ts';
 
@@ -29,18 +29,9 @@ describe(`a line that is killed under traffic (CRASH_SEED=${runSeed})`, () => {
       while (clinic.kills < kills / clinics) await clinic.liveAndDie();
       // The last life ends in order.
       const life = clinic.start();
-      await clinic.letOut();
-      await clinic.settle(life, aheadMs);
-      life.kill('SIGTERM');
-      await life.ended;
-      clinic.noteLog(life);
-      const found = await afterwards(clinic);
-      const bad = clinic.logged.filter((line) => /"error"|failed|Error/.test(line));
-      expect({ seed: runSeed, faults: found.faults, logged: bad.slice(0, 5) }).toEqual({
-        seed: runSeed,
-        faults: [],
-        logged: [],
-      });
+      const found = await endInOrder(clinic, life, aheadMs);
+      const wrong = { seed: runSeed, faults: found.faults, logged: errorsOf(clinic) };
+      expect(wrong).toEqual({ seed: runSeed, faults: [], logged: [] });
       if (soak) expect(found.codes).toBeGreaterThan(0);
       note({ kills: clinic.kills, ...found, deaths: clinic.deaths });
     },
