@@ -200,6 +200,8 @@ describe('what is meant is named', () => {
       ({ file, text }) => ['new', 'decision', 'say', 'sampling'].includes(file.name) && /عقدة/u.test(text),
     );
     expect(said.map(({ key }) => key).sort()).toEqual(['decision.caution-sample-node-too', 'sampling.node-here']);
-    expect(said.filter(({ text }) => !/عقدة .*رقبة|رقبة.*عقدة|عقدة لمفاوية/u.test(text)).map(({ key }) => key)).toEqual([]);
+    expect(said.filter(({ text }) => !/عقدة .*رقبة|رقبة.*عقدة|عقدة لمفاوية/u.test(text)).map(({ key }) => key)).toEqual(
+      [],
+    );
   });
 });
