@@ -1878,6 +1878,7 @@ export const textKeys = {
     'hold',
     'hold-for-doctor',
     'over',
+    'over-for-doctor',
     'settled',
     'stands',
     'which',

@@ -52,6 +52,12 @@ function released(m: Moment): readonly Act[] {
   return [{ do: 'record', event: { type: 'released' } }, ...over(m, (about) => about === frozenQuestion.about)];
 }
 
+/** The person who speaks is asked by this flow about the specimen at hand. */
+function askedHere(m: Moment, flow: 'stands' | 'rejected', vars: Moment['frame']['vars']): Act {
+  const of = { caseId: m.case!.id, item: m.specimen!.id, vars: { ...vars } };
+  return { do: 'post', personId: m.person.id, what: { kind: 'run', flow, ...of } };
+}
+
 /** Ends the open questions to doctors about this case and specimen that are of these kinds. */
 function over(m: Moment, isOf: (about: string) => boolean): readonly Act[] {
   return m.questions
@@ -82,24 +88,12 @@ export const stands: Matter = {
         ...over(m, (about) => resultQuestions.has(about)),
         { do: 'end-threads', caseId: m.case!.id, traits: { endsWhen: 'not-counted' } },
         ...(who ? [{ do: 'post', personId: who.id, what: run } as const] : []),
+        { do: 'notify', to: 'doctors', text: 'stands.over-for-doctor', lane: 'notice' },
         { do: 'notify', to: 'coordinators', text: 'stands.settled', lane: 'notice' },
       ];
     },
-    'hold-both': (m) => [
-      ...holding(m.case!, m.specimen!.id),
-      {
-        do: 'post',
-        personId: m.person.id,
-        what: { kind: 'run', flow: 'stands', caseId: m.case!.id, item: m.specimen!.id, vars: { ...m.frame.vars } },
-      },
-    ],
-    'ask-reject-reason': (m) => [
-      {
-        do: 'post',
-        personId: m.person.id,
-        what: { kind: 'run', flow: 'rejected', caseId: m.case!.id, item: m.specimen!.id, vars: {} },
-      },
-    ],
+    'hold-both': (m) => [...holding(m.case!, m.specimen!.id), askedHere(m, 'stands', m.frame.vars)],
+    'ask-reject-reason': (m) => [askedHere(m, 'rejected', {})],
     'not-counted-over': (m) =>
       m.case ? [{ do: 'end-threads', caseId: m.case.id, traits: { endsWhen: 'not-counted' } }] : [],
   },
