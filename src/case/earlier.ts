@@ -15,6 +15,8 @@ export interface EarlierNodule {
 export interface EarlierSample {
   readonly side: string | null;
   readonly canonical: string;
+  /** Where on that side, where it was said: `upper` of two lumps, the place of a node. */
+  readonly spot?: string;
   /** Day of that result, `2030-03-04`; older cases did not keep it. */
   readonly on?: string;
 }

@@ -2,6 +2,7 @@ import type { FluidLook } from '../clinical/fluid.ts';
 import type { Technique } from '../clinical/supplies.ts';
 import { isFigure } from '../text/time-words.ts';
 import { formatCode } from './code.ts';
+import type { NodePlace } from './target.ts';
 
 /** Characters that a line of the label may hold, for the side of a small jar. */
 export const LABEL_LINE_LENGTH = 28;
@@ -32,8 +33,8 @@ export type Label = {
   readonly side: 'right' | 'left' | 'isthmus';
   /** Tells two lumps of one side apart. */
   readonly place: 'upper' | 'lower' | null;
-  /** A lymph node of the neck with its level (null: not said); null for a lump of the thyroid. */
-  readonly node: { readonly level: string | null } | null;
+  /** A lymph node of the neck with where it lies (null: not said); null for a lump of the thyroid. */
+  readonly node: { readonly level: NodePlace | null } | null;
   readonly mm: readonly number[];
   /** Fluid that goes along in a tube of its own. */
   readonly fluids: readonly { readonly ml: number; readonly look: FluidLook }[];
@@ -54,6 +55,7 @@ export type LabelWords = {
   readonly node: string;
   readonly sides: { readonly [side in Label['side']]: string };
   readonly places: { readonly upper: string; readonly lower: string };
+  readonly aboveCollarbone: string;
   readonly mm: string;
   readonly fluid: string;
   readonly ml: string;
@@ -93,7 +95,8 @@ export function labelledPlace(
   { side, place, node }: Pick<Label, 'side' | 'place' | 'node'>,
   words: LabelWords,
 ): string {
-  const beside = node === null ? (place === null ? null : words.places[place]) : node.level;
+  const level = node?.level === 'low' ? words.aboveCollarbone : (node?.level ?? null);
+  const beside = node === null ? (place === null ? null : words.places[place]) : level;
   return [node === null ? words.thyroid : words.node, words.sides[side], ...(beside === null ? [] : [beside])].join(
     ' ',
   );

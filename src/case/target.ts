@@ -6,6 +6,9 @@ import { answerOf, type Case } from './case.ts';
 export const nodeLevels = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII'] as const;
 export type NodeLevel = (typeof nodeLevels)[number];
 
+/** Where a node lies: its level, or just above the collarbone, at whatever depth. */
+export type NodePlace = NodeLevel | 'low';
+
 export type TargetSide = 'right' | 'left' | 'isthmus';
 export type TargetPlace = 'upper' | 'lower';
 
@@ -25,7 +28,7 @@ export type Target =
       readonly kind: 'node';
       readonly side: 'right' | 'left';
       readonly mm: readonly number[];
-      readonly level: NodeLevel | null;
+      readonly level: NodePlace | null;
     };
 
 /** A proposal with what the answers add to it so far. */
@@ -37,7 +40,7 @@ export interface Aim {
   readonly side: TargetSide | null;
   readonly mm: readonly number[];
   readonly place: TargetPlace | null;
-  readonly level: NodeLevel | null;
+  readonly level: NodePlace | null;
 }
 
 /** Id of the measured lump that was sampled; null: felt only, or a node. */
@@ -49,8 +52,12 @@ export function noduleOf(target: Target): string | null {
 export function sameTarget(one: Target, other: Target): boolean {
   const [mine, theirs] = [noduleOf(one), noduleOf(other)];
   if (mine !== null || theirs !== null) return mine === theirs;
-  const spot = (of: Target): string | null => (of.kind === 'nodule' ? of.place : of.level);
-  return one.kind === other.kind && one.side === other.side && spot(one) === spot(other);
+  return one.kind === other.kind && one.side === other.side && spotOf(one) === spotOf(other);
+}
+
+/** What tells two lumps or two nodes of one side apart; null: nothing was said. */
+export function spotOf(of: Target): string | null {
+  return of.kind === 'nodule' ? of.place : of.level;
 }
 
 /** Whether this item of an answer is a measured lump (`n1`). */
@@ -135,7 +142,8 @@ function placeSaid(of: Case, item: string): TargetPlace | null {
   return answerOf(of, 'place', item) ?? null;
 }
 
-function levelSaid(of: Case, item: string): NodeLevel | null {
+function levelSaid(of: Case, item: string): NodePlace | null {
   const level = answerOf(of, 'level', item);
+  if (level === 'low') return level;
   return nodeLevels.find((one) => one.toLowerCase() === level) ?? null;
 }

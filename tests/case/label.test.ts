@@ -15,6 +15,7 @@ const WORDS: LabelWords = {
   node: 'NECK NODE',
   sides: { right: 'RIGHT', left: 'LEFT', isthmus: 'ISTHMUS' },
   places: { upper: 'UPPER', lower: 'LOWER' },
+  aboveCollarbone: 'ABOVE COLLARBONE',
   mm: 'MM',
   fluid: 'FLUID',
   ml: 'ML',
@@ -82,6 +83,9 @@ describe('label for the side of the jar', () => {
     const lines = linesOf({ ...LABEL, technique: 'holder', side: 'left', node: { level: 'II' } });
     expect(lines).toEqual(expect.arrayContaining(['FNA ASPIRATION', 'NECK NODE LEFT II']));
     expect(linesOf({ ...LABEL, side: 'left', node: { level: null } })).toContain('NECK NODE LEFT');
+    expect(linesOf({ ...LABEL, side: 'left', node: { level: 'low' } }).join(' ')).toContain(
+      'NECK NODE LEFT ABOVE COLLARBONE',
+    );
     expect(lines.join(' ')).not.toContain('THYROID');
   });
 
@@ -108,7 +112,7 @@ describe('label for the side of the jar', () => {
     side: fc.constantFrom('right', 'left', 'isthmus'),
     place: fc.constantFrom(null, 'upper', 'lower'),
     fluids: fc.constantFrom([], [{ ml: 6.5, look: 'brown' } as const]),
-    node: fc.constantFrom(null, { level: null }, { level: 'VII' }),
+    node: fc.constantFrom(null, { level: null }, { level: 'VII' }, { level: 'low' }),
     mm: fc.array(fc.constantFrom(5, 22, 100.5, 149.5), { minLength: 1, maxLength: 3 }),
     slides,
     slidesInAll: fc.constantFrom(1, 10),

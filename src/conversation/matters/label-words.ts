@@ -16,6 +16,7 @@ export function labelWords(texts: Texts, locale: string): LabelWords {
     node: word('label-node'),
     sides: { right: word('label-right'), left: word('label-left'), isthmus: word('label-isthmus') },
     places: { upper: word('label-upper'), lower: word('label-lower') },
+    aboveCollarbone: word('label-low'),
     mm: word('label-mm'),
     fluid: word('label-fluid'),
     ml: word('label-ml'),

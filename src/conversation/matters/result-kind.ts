@@ -3,7 +3,7 @@ import { answerOf, type Case, currentResult, specimenOf } from '../../case/case.
 import { type EarlierSample, earlierOf } from '../../case/earlier.ts';
 import type { FiledResult } from '../../case/events.ts';
 import { storedAs } from '../../case/stored.ts';
-import { noduleOf } from '../../case/target.ts';
+import { noduleOf, spotOf } from '../../case/target.ts';
 import { actionFor, type CategoryAction, isCystOfSolid, isNonDiagnostic } from '../../clinical/cytology/action.ts';
 import { type BenignReview, benignReview } from '../../clinical/cytology/benign-review.ts';
 import type { CanonicalCategory, CytologyCode } from '../../clinical/cytology/categories.ts';
@@ -38,22 +38,28 @@ function resultOf(of: Case, item: string): FiledResult {
 }
 
 /**
- * Earlier samples of the same side, oldest first: of nodes for a node, of lumps for a lump. A result that is corrected is no
- * second sample.
+ * Earlier samples of the same side, oldest first: of nodes for a node, of lumps for a lump; of another lump of that side,
+ * where both were named, none. A result that is corrected is no second sample.
  */
 export function earlierSamples(of: Case, item: string): readonly EarlierSample[] {
   const target = specimenOf(of, item)?.target;
   const isNode = target?.kind === 'node';
   const earlier = (answerOf(of, 'earlier') ?? []).filter((one) => isNodeCode(one.canonical) === isNode);
-  return earlier.filter((one) => one.side === null || target === undefined || one.side === target.side);
+  if (target === undefined) return earlier;
+  const spot = spotOf(target);
+  const isOther = (one: EarlierSample): boolean => spot !== null && one.spot !== undefined && one.spot !== spot;
+  return earlier.filter((one) => (one.side === null || one.side === target.side) && !isOther(one));
 }
 
 /** Every sample of this case and of those before it that has a result. `dayOf` gives the day of an instant. */
 export function samplesSoFar(of: Case, dayOf: (at: number) => string): readonly EarlierSample[] {
   const before = answerOf(of, 'earlier') ?? [];
   const own = of.specimens.flatMap((one) => {
-    const result = currentResult(one);
-    return result ? [{ side: one.target.side, canonical: result.result.canonical, on: dayOf(result.at) }] : [];
+    const filed = currentResult(one);
+    if (!filed) return [];
+    const spot = spotOf(one.target);
+    const said = { side: one.target.side, canonical: filed.result.canonical, on: dayOf(filed.at) };
+    return [spot === null ? said : { ...said, spot }];
   });
   return [...before, ...own];
 }

@@ -39,7 +39,7 @@ function shortText(moment: Moment): string {
 function nodeText(moment: Moment, side: string): string {
   const target = moment.specimen?.target;
   const known = target?.kind === 'node' ? target.level : null;
-  const level = known === null ? '' : said(moment, 'sampled-level', { words: known });
+  const level = known === null ? '' : said(moment, known === 'low' ? 'sampled-low' : 'sampled-level', { words: known });
   return said(moment, 'sampled-node', { words: `${side}${level}` });
 }
 

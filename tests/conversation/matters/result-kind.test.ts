@@ -83,6 +83,26 @@ describe('which way a result goes on', () => {
     expect(resultKind(of, 's1')).toBe(kind);
   });
 
+  it.each([
+    ['upper', 'lower', 'repeat'],
+    ['upper', 'upper', 'second'],
+    [null, 'lower', 'second'],
+    ['upper', undefined, 'second'],
+  ] as const)('Thy1 of the %s lump of a side after one of its %s lump: %s', (place, spot, kind) => {
+    const target = { kind: 'nodule', nodule: 'n1', side: 'right', mm: [22], place } as const;
+    const earlier = [{ side: 'right', canonical: 'Thy1', ...(spot === undefined ? {} : { spot }) }];
+    const issued: CaseEvent = {
+      type: 'code-issued',
+      specimen: 's1',
+      target,
+      code: '48291354',
+      technique: 'capillary',
+      slides: 4,
+    };
+    const of = caseOf([...opened, issued, answered('earlier', earlier), filed('s1', 'Thy1', 'Thy1')]);
+    expect(resultKind(of, 's1')).toBe(kind);
+  });
+
   it('a corrected Thy1 is not a second sample', () => {
     const of = caseOf([...base, filed('s1', 'Thy1', 'Thy1'), filed('s1', 'Thy1c', 'Thy1c', 0)]);
     expect(resultKind(of, 's1')).toBe('repeat');
