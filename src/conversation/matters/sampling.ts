@@ -8,7 +8,9 @@ import { readChoice } from '../answers/choice.ts';
 import { readPerSlide } from '../answers/per-slide.ts';
 import { tidy } from '../answers/reply.ts';
 import { type Act, type Matter, type Moment, type Reader, record } from '../moment.ts';
+import { carrier } from '../people.ts';
 import { limitOf } from '../programme.ts';
+import type { Question } from '../state.ts';
 import { attemptsAllowed, nextNumber, slidesFilled, slidesInUse } from './attempts.ts';
 import { closeQuestion } from './close-question.ts';
 import { isOnlyDrained } from './drainage.ts';
@@ -102,7 +104,16 @@ const readSlides: Reader = (text, m) => {
   return { ok: true, value: { value: got.value.map((one) => (one === 'none' ? 'empty' : one)) } };
 };
 
+/** `refer`, whenever it comes: the clinic is asked for the day, so that somebody owes the referral. */
+function referredByDoctor(m: Moment, _question: Question, answer: string): readonly Act[] {
+  const who = answer === 'refer' && m.case?.closed === null ? carrier(m.world, m.case) : null;
+  if (!who) return [];
+  const run = { kind: 'run', flow: 'referral', caseId: m.case!.id, item: null, vars: {} } as const;
+  return [{ do: 'post', personId: who.id, what: run }];
+}
+
 export const sampling: Matter = {
+  doctorAnswers: { 'fluid-came': referredByDoctor, 'too-many-attempts': referredByDoctor },
   decisions: {
     'next-sampling': {
       outcomes: [
