@@ -779,7 +779,7 @@ export const signOffs: readonly SignOff[] = [
     kind: 'hazard',
     what: 'Fluid is taken for blood or for cells',
     value:
-      "Cause: brown fluid in the hub, or the answer is missing. Harm: a needless second needle, an empty result trusted, a parathyroid, cancer or abscess missed. Severity: major. Before: frequent. Control: an answer of its own with volume and colour; kept as the laboratory said, or in its own tube where nobody asked; the solid rest gets a new needle; clear, pus and brown from the side of the neck stop and go to the doctor, red that refills is an alarm. After: remote. Remains: the colour is the worker's eye; S",
+      "Cause: brown fluid in the hub, or the answer is missing. Harm: a needless second needle, an empty result trusted, a parathyroid, cancer or abscess missed. Severity: major. Before: frequent. Control: an answer of its own with volume and colour; kept as the laboratory said, or in its own tube where nobody asked; the solid rest gets a new needle; clear, pus and brown from the side of the neck stop and go to the doctor, who may refer however late, red that refills is an alarm. After: remote. Remains: the colour is the worker's eye; S",
   },
   {
     id: 'H87',
@@ -814,7 +814,7 @@ export const signOffs: readonly SignOff[] = [
     kind: 'hazard',
     what: "A neck node's result is read as the thyroid's, or calms about the lump",
     value:
-      'Cause: two systems with numbers alike, one patient with two jars. Harm: cancer left, or an operation on the wrong thing. Severity: catastrophic. Before: occasional. Control: a node has its own code, label (NECK NODE, side, level), request and read-back; its results are L1 to L5 with the laboratory\'s words and are never converted; a thyroid category for a node, and an L for the thyroid, are refused in words; Roman numerals, which may be levels, are asked back; no node\'s result is held for or against the lump, and this is said to clinic and doctor. After: remote. Remains: a laboratory that writes "benign" without looking for the rest; S (actions, times)',
+      'Cause: two systems with numbers alike, one patient with two jars. Harm: cancer left, or an operation on the wrong thing. Severity: catastrophic. Before: occasional. Control: a node has its own code, label (NECK NODE, side, level or above the collarbone), request and read-back; its results are L1 to L5 with the laboratory\'s words and are never converted; a thyroid category for a node, and an L for the thyroid, are refused in words; Roman numerals, which may be levels, are asked back; no node\'s result is held for or against the lump, and this is said to clinic and doctor. After: remote. Remains: a laboratory that writes "benign" without looking for the rest; S (actions, times)',
   },
   {
     id: 'H96',

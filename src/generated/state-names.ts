@@ -212,6 +212,7 @@ export const stateNames = {
     'begin',
     'checks',
     'codes',
+    'codes-stand',
     'dangers',
     'day-came',
     'doctor-spoke',

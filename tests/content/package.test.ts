@@ -54,6 +54,7 @@ describe('the content of the package', () => {
       'checksBefore',
       'heard',
       'notDone',
+      'outdated',
       'question',
       'quick',
       'redo',

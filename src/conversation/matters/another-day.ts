@@ -68,13 +68,19 @@ export function decidedAnew(
     before?.sampleToo === now.sampleToo &&
     (before?.because ?? []).join() === now.because.join() &&
     (before?.cautions ?? []).join() === now.cautions.join() &&
-    aimedAt(of.decided.proposed) === aimedAt(now.proposed);
+    aimedAt(of.decided.proposed) === aimedAt(now.proposed) &&
+    measured(of.decided.proposed) === measured(now.proposed);
   return [record(answered('asked-anew', isSame ? 'same' : 'changed'))];
 }
 
 /** The lumps and nodes of a proposal, whatever else is known of them. */
 export function aimedAt(proposed: readonly Proposed[]): string {
   return proposed.map(({ kind, nodule }) => `${kind} ${nodule}`).join();
+}
+
+/** Side and size of each, as far as they are known. */
+function measured(proposed: readonly Proposed[]): string {
+  return proposed.map(({ site, mm }) => `${site} ${mm}`).join();
 }
 
 /** Whether the patient is here for the needle that was agreed, and what was asked anew has changed nothing. */

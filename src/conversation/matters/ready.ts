@@ -1,8 +1,9 @@
 /** Supplies, the checks before the needle, the code on the glass. */
+import { isDeepStrictEqual } from 'node:util';
 
 import { answered } from '../../case/answers.ts';
-import { answerOf, type Case } from '../../case/case.ts';
-import { checkCode, drawPayload, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
+import { answerOf, type Case, type Specimen } from '../../case/case.ts';
+import { checkCode, drawPayload, formatCode, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
 import { lacksSupplies } from '../../case/duty.ts';
 import { type Aim, aimsOf, isOneSideFirst, sameTarget, type Target, targetOf } from '../../case/target.ts';
 import {
@@ -135,24 +136,45 @@ function randomDigits(moment: Moment): 6 | 8 {
   return world.codesIssued >= ISSUED_BEFORE_LONG_CODES || restoredLately(world, now) ? 8 : 6;
 }
 
+/** Codes that no needle has followed yet, and whose lump or node is none any more, or has another side, size or place now. */
+function outdated(of: Case): readonly Specimen[] {
+  const proposed = aimsOf(of).flatMap((one) => targetOf(one) ?? []);
+  return of.specimens.filter(
+    (one) =>
+      one.end === null && one.attempts.length === 0 && !proposed.some((aim) => isDeepStrictEqual(one.target, aim)),
+  );
+}
+
+/** Whether this specimen is the one of this lump or node, so that no code is missing. */
+function isOf(specimen: Specimen, target: Target): boolean {
+  if (specimen.attempts.length > 0) return sameTarget(specimen.target, target);
+  return specimen.end === null && isDeepStrictEqual(specimen.target, target);
+}
+
+/** A code for each lump or node that has none. One that is outdated is given anew where it can be, else it ends. */
 function issueCodes(moment: Moment): readonly Act[] {
   const of = moment.case!;
   const now = aimsNow(moment);
   const targets = now.flatMap((one) => targetOf(one) ?? []);
-  const missing = targets.filter((target) => !of.specimens.some((one) => sameTarget(one.target, target)));
+  const missing = targets.filter((target) => !of.specimens.some((one) => isOf(one, target)));
+  const old = outdated(of).map(({ id }) => id);
   const slides = slidesEach(moment, now.length);
+  const ended = old
+    .slice(missing.length)
+    .map((specimen) => record({ type: 'specimen-closed', specimen, end: 'not-usable' }));
   // Codes of other cases are refused by the store, and the step is then taken again with other digits.
-  return missing.map((target, index) => {
+  const issued = missing.map((target, index) => {
     const bytes = Uint8Array.from({ length: 8 }, () => moment.draw.below(256));
     return record({
       type: 'code-issued',
-      specimen: `s${of.specimens.length + index + 1}`,
+      specimen: old[index] ?? `s${of.specimens.length + index - old.length + 1}`,
       target,
       code: makeCode(drawPayload(bytes, randomDigits(moment))),
       technique: techniqueFor(moment, target.kind),
       slides,
     });
   });
+  return [...ended, ...issued];
 }
 
 /** Options of this question and of the one after it, so that one reply may answer both. */
@@ -232,6 +254,13 @@ export const ready: Matter = {
     checks: {
       outcomes: ['complete', 'missing'],
       decide: (m) => (missingChecks(m).length === 0 ? 'complete' : 'missing'),
+    },
+    'codes-stand': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => {
+        const old = outdated(m.case!).map(({ code }) => formatCode(code));
+        return { outcome: old.length === 0 ? 'yes' : 'no', acts: [{ do: 'vars', vars: { outdated: old.join(', ') } }] };
+      },
     },
     'next-unchecked': {
       outcomes: ['pencil', 'done', 'no-lump'],
@@ -325,6 +354,7 @@ export const ready: Matter = {
       sample:
         '41 the patient agrees, 42 name and birth date asked, 43 lies still, 44 hands and skin clean, 45 sharps box here',
     },
+    outdatedCodes: { of: (m) => String(m.frame.vars.outdated ?? ''), sample: '4829 1354' },
     lumpShort: { of: (m) => (m.specimen ? shortPlace(m, m.specimen) : ''), sample: 'R 22mm' },
     slidesPlanned: { of: (m) => String(m.specimen?.slidesPlanned ?? 0), sample: '4' },
     slideNumbers: {
