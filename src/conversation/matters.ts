@@ -24,6 +24,7 @@ import { labelling } from './matters/labelling.ts';
 import { laboratory } from './matters/laboratory.ts';
 import { laboratoryDesk } from './matters/laboratory-desk.ts';
 import { languageMatter } from './matters/language.ts';
+import { leftLumps } from './matters/left-lumps.ts';
 import { link } from './matters/link.ts';
 import { lostParcel } from './matters/lost-parcel.ts';
 import { node } from './matters/node.ts';
@@ -101,6 +102,7 @@ export const registry = registryOf([
   stock,
   shared,
   reportMatter,
+  leftLumps,
   link,
   whomToPhone,
 ]);

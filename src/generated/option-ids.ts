@@ -68,6 +68,10 @@ export const asks = {
     field: 'container',
     options: ['closed', 'not-tight'],
   },
+  'aftercare.lumps-left': {
+    field: 'review-day',
+    options: [],
+  },
   'aftercare.neck': {
     field: 'neck',
     options: ['all-well', 'changed'],

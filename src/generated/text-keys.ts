@@ -90,6 +90,8 @@ export const textKeys = {
     'doctor-said',
     'in-hospital-for-doctor',
     'lid',
+    'lumps-left',
+    'lumps-refused-for-doctor',
     'neck',
     'neck-after-alarm',
     'neck-answered-for-doctor',

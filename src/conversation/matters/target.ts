@@ -43,7 +43,12 @@ export function targetText(moment: Moment, aim: Named): string {
 
 /** All that is proposed, `RIGHT lump, 35 mm and LEFT lump, 18 mm`; '' where nothing is. */
 export function targetsText(moment: Moment): string {
-  const texts = (moment.case ? aimsOf(moment.case) : []).map((one) => targetText(moment, one));
+  return targetsWords(moment, moment.case ? aimsOf(moment.case) : []);
+}
+
+/** These, one after the other; '' where there are none. */
+export function targetsWords(moment: Moment, aims: readonly Named[]): string {
+  const texts = aims.map((one) => targetText(moment, one));
   return texts.reduce((first, next) => (first === '' ? next : words(moment, 'both', { first, words: next })), '');
 }
 
