@@ -86,8 +86,12 @@ function clausesOf(text: string): readonly (readonly string[])[] {
 
 function cryOf(clauses: readonly (readonly string[])[], own: Ready): Cry | null {
   const heard = clauses.flatMap((words) => criesOf(words, own));
-  const bare = clauses.flat().filter((word) => !own.fillers.has(word) && !/^\d+$/.test(word));
-  const whole = own.alone.in(bare).filter((one) => one.from === 0 && one.to === bare.length);
+  const said = clauses.flat();
+  const bare = said.filter((word) => !own.fillers.has(word) && !/^\d+$/.test(word));
+  // As it was said too: a word that says little inside a sentence may be all there is.
+  const whole = [said, bare].flatMap((words) =>
+    own.alone.in(words).filter((one) => one.from === 0 && one.to === words.length),
+  );
   // Of what means another thing inside a sentence only the bare word counts.
   const isLure = whole.length > 0 && clauses.some((words) => own.lures.in(words).length > 0);
   return most(isLure ? heard : [...heard, ...whole.map((one) => one.tag)]);
