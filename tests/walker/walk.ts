@@ -8,6 +8,7 @@ import type { WalkingDesk } from './people/desk.ts';
 import type { WalkingDoctor } from './people/doctor.ts';
 import { endsSome } from './people/ends-cases.ts';
 import { habitsOf } from './people/habits.ts';
+import { leavesSome } from './people/leaves.ts';
 import { callsLost } from './people/lost-parcels.ts';
 import { runOffice } from './people/office.ts';
 import { Patients } from './people/patients.ts';
@@ -57,6 +58,7 @@ export async function walkBatch(content: Content, coverage: Coverage, seed: numb
     callsLost(town, recorded, waiting, habits);
     endsSome(town, recorded, enders, habits);
     saysBetween(town, recorded, habits);
+    leavesSome(town, recorded, habits);
     goesOnElsewhere(
       town,
       recorded,

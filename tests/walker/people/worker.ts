@@ -12,6 +12,7 @@ import type { Agent, Spoken, Town } from '../town.ts';
 import type { Ask, Recorded } from '../transcript.ts';
 import type { Truth } from '../truth.ts';
 import { callsWrong, takesBack } from './calls-wrong.ts';
+import { sayYesToStop } from './desk.ts';
 import type { Habits } from './habits.ts';
 import type { Patients } from './patients.ts';
 import { silenceAt } from './silence.ts';
@@ -122,6 +123,7 @@ export class WalkingWorker implements Agent {
     }
     if (now < this.mutedUntil) return;
     takesBack(this.town, this.person, messages);
+    sayYesToStop(this.town, this.person, messages);
     const last = messages.findLast((one) => one.ask !== null);
     if (!last?.ask) {
       // The number fits several patients here: once more, with the name.
