@@ -105,6 +105,12 @@ export const codeIssued = (whole = true): CaseEvent =>
     target: { kind: 'nodule', nodule: 'n1', side: whole ? 'left' : null, mm: whole ? [22, 15, 14] : [], place: null },
   }) as CaseEvent;
 
+/** A neck node of the left of 22x15 mm, with its code. */
+export const nodeCodeIssued: CaseEvent = {
+  ...{ type: 'code-issued', specimen: 's1', code: '48291354', technique: 'holder', slides: 4 },
+  target: { kind: 'node', side: 'left', mm: [22, 15], level: null },
+};
+
 export const leftLump: readonly CaseEvent[] = [
   answer('nodules', ['n1']),
   answer('site', 'left', 'n1'),
