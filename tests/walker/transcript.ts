@@ -24,7 +24,7 @@ export interface Sent {
   readonly ask: Ask | null;
   readonly askStep: string;
   readonly caseId: string | null;
-  /** Ids of the options that the reply names; empty for free answers. */
+  /** Ids of the options that the reply names, or `exit.` with the exit; empty for free answers. */
   readonly ids: readonly string[];
   readonly slip: Slip;
 }

@@ -44,12 +44,12 @@ describe(`patients whom nobody scripted (seed ${seed})`, () => {
   );
 
   afterAll(() => {
-    const { states, transitions, choices, stateShare, transitionShare } = coverage.unvisited();
+    const { states, transitions, doctors, choices, stateShare, transitionShare } = coverage.unvisited();
     const share = (of: number): string => `${(100 * of).toFixed(1)} %`;
     console.info(
       `WALKER_SEED=${seed}\n${figures}\nstates visited ${share(stateShare)}, transitions ${share(transitionShare)}`,
     );
-    if (isLong) console.info([...states, ...transitions, ...choices].join('\n'));
+    if (isLong) console.info([...states, ...transitions, ...doctors, ...choices].join('\n'));
   });
 
   it('are walked without a text that the line cannot handle', () => {
@@ -77,6 +77,12 @@ describe(`patients whom nobody scripted (seed ${seed})`, () => {
     if (!isLong) return;
     expect(states).toEqual([]);
     expect(transitionShare).toBeGreaterThanOrEqual(0.95);
+  });
+
+  it('take every exit, and every choice that doctors have, in a long run', () => {
+    if (!isLong) return;
+    const { exits, doctors } = coverage.unvisited();
+    expect({ exits: exits.filter((one) => !(one in neverTaken)), doctors }).toEqual({ exits: [], doctors: [] });
   });
 
   it('what nobody can take is a transition still', () => {
