@@ -1,5 +1,7 @@
 /** Which states, transitions and choices of the flows were used: what was never visited is told by its name. */
-import type { Flow, FlowQuestion, FlowSet, FlowTransition } from '../../src/conversation/flow.ts';
+import { exitsAt } from '../../src/conversation/exits.ts';
+import type { Flow, FlowSet, FlowTransition } from '../../src/conversation/flow.ts';
+import { doctorChoices } from './doctor-choices.ts';
 
 /** Counts what is looked up and found. */
 class Noticed<T> extends Map<string, T> {
@@ -20,6 +22,11 @@ class Noticed<T> extends Map<string, T> {
 export interface Unvisited {
   readonly states: readonly string[];
   readonly transitions: readonly string[];
+  /** Of the transitions those that somebody takes by a word: refused, gone, no needle, another day. */
+  readonly exits: readonly string[];
+  /** Of each question of a doctor, those made in code too. */
+  readonly doctors: readonly string[];
+  /** Of each other question, its exits too. */
   readonly choices: readonly string[];
   /** Shares of all, 0 to 1. */
   readonly stateShare: number;
@@ -66,9 +73,12 @@ export class Coverage {
     const choices = [...new Set(this.plain.flatMap(choicesOf))];
     const unseen = left(states, this.entered);
     const untaken = left(transitions, this.taken);
+    const isExit = (one: string): boolean => / exit\./.test(one);
     return {
       states: unseen,
       transitions: untaken,
+      exits: untaken.filter(isExit),
+      doctors: left(doctorChoices, this.chosen),
       choices: left(choices, this.chosen),
       stateShare: 1 - unseen.length / states.length,
       transitionShare: 1 - untaken.length / transitions.length,
@@ -106,13 +116,11 @@ export class Coverage {
   }
 }
 
-/** Every option of every question of a flow, and every choice of the doctors. */
+/** Every option and every exit of every question of a flow. */
 function choicesOf(flow: Flow): readonly string[] {
-  const doctors = (question: FlowQuestion | null): string[] =>
-    question ? question.options.map(({ id }) => `doctor.${question.about} ${id}`) : [];
-  return [...flow.states.values()].flatMap((state) => [
-    ...(state.ask?.options ?? []).map(({ id }) => `${flow.name}.${state.name} ${id}`),
-    ...doctors(state.question),
-    ...[...state.transitions.values()].flatMap((one) => doctors(one.question)),
-  ]);
+  return [...flow.states.values()].flatMap((state) => {
+    if (state.ask === null) return [];
+    const exits = exitsAt(flow, state).map((kind) => `exit.${kind}`);
+    return [...state.ask.options.map(({ id }) => id), ...exits].map((id) => `${flow.name}.${state.name} ${id}`);
+  });
 }

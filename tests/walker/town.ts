@@ -117,6 +117,11 @@ export class Town {
     });
   }
 
+  /** Everybody of the programme as they stand now, those off the line too. */
+  async roster(): Promise<readonly Person[]> {
+    return this.store!.roster(this.content.programme.id);
+  }
+
   async close(): Promise<void> {
     await this.store?.close();
     rmSync(this.folder, { recursive: true, force: true });

@@ -2,6 +2,7 @@
 import type { Case, Specimen } from '../../src/case/case.ts';
 import type { CaseRecord } from '../../src/case/events.ts';
 import type { Programme } from '../../src/conversation/programme.ts';
+import type { Person } from '../../src/conversation/world.ts';
 import type { OutboundMessage } from '../../src/line/ports.ts';
 import type { Side } from './lump.ts';
 import type { Truth } from './truth.ts';
@@ -23,7 +24,7 @@ export interface Sent {
   readonly ask: Ask | null;
   readonly askStep: string;
   readonly caseId: string | null;
-  /** Ids of the options that the reply names; empty for free answers. */
+  /** Ids of the options that the reply names, or `exit.` with the exit; empty for free answers. */
   readonly ids: readonly string[];
   readonly slip: Slip;
 }
@@ -71,8 +72,8 @@ export interface Walked {
   readonly endedAt: number;
   /** What was said of it and was not so; of the first case also what was said of none. */
   readonly untrue: readonly string[];
-  /** Others on the line who can be reached. */
-  readonly reachable: (personId: string) => boolean;
+  /** Everybody of the programme as they stand at the end, those off the line too. */
+  readonly roster: readonly Person[];
 }
 
 /** What a specimen is of: side, sizes, kind. Nulls where the record has none. */

@@ -36,8 +36,7 @@ const letters = 'ABCDEFGHIJKLMNOPRSTUVWZ';
 
 /** A patient who comes in this year; `leaning`: what the patients of the batch have more than others. */
 export function truthOf(chance: Chance, year: number, leaning: Leaning = leaningOf('plain')): Truth {
-  const child = chance.happens(0.05);
-  const age = child ? 5 + chance.below(12) : 19 + chance.below(60);
+  const age = ageOf(chance);
   const female = chance.happens(0.75);
   const pregnant = female && age >= 16 && age <= 46 && chance.happens(0.24);
   const lumps = lumpsOf(chance, leaning);
@@ -91,6 +90,20 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
     unknown,
     results: [0, 1, 2, 3].map(() => chance.pick(categories)),
   };
+}
+
+/** In years that begin with the calendar's: whoever turns eighteen may still be seventeen, so both are met often. */
+function ageOf(chance: Chance): number {
+  switch (chance.weighted({ child: 3, seventeen: 2, eighteen: 2, adult: 93 })) {
+    case 'child':
+      return 5 + chance.below(12);
+    case 'seventeen':
+      return 17;
+    case 'eighteen':
+      return 18;
+    case 'adult':
+      return 19 + chance.below(60);
+  }
 }
 
 /** True when the fact is so, also under the wider names that some questions use. */

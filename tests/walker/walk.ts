@@ -1,5 +1,6 @@
 /** Walks batches of patients through the line, each batch in a town of its own. */
 import type { Content } from '../../src/content/load.ts';
+import type { Person } from '../../src/conversation/world.ts';
 import { type Chance, chanceOf } from '../simulation/chance.ts';
 import type { Coverage } from './coverage.ts';
 import { goesOnElsewhere, saysBetween } from './people/between-times.ts';
@@ -7,6 +8,7 @@ import type { WalkingDesk } from './people/desk.ts';
 import type { WalkingDoctor } from './people/doctor.ts';
 import { endsSome } from './people/ends-cases.ts';
 import { habitsOf } from './people/habits.ts';
+import { leavesSome } from './people/leaves.ts';
 import { callsLost } from './people/lost-parcels.ts';
 import { runOffice } from './people/office.ts';
 import { Patients } from './people/patients.ts';
@@ -56,6 +58,7 @@ export async function walkBatch(content: Content, coverage: Coverage, seed: numb
     callsLost(town, recorded, waiting, habits);
     endsSome(town, recorded, enders, habits);
     saysBetween(town, recorded, habits);
+    leavesSome(town, recorded, habits);
     goesOnElsewhere(
       town,
       recorded,
@@ -81,7 +84,7 @@ export async function walkBatch(content: Content, coverage: Coverage, seed: numb
       if (one.kind === 'sent' && one.ask) for (const id of one.ids) coverage.choose(one.askStep, id);
     }
     return {
-      walked: walkedOf(town, known, seed, { ...content, programme }),
+      walked: walkedOf(town, known, seed, { ...content, programme }, await town.roster()),
       faults: town.faults.map((fault) => `seed ${seed}: ${fault}`),
     };
   } finally {
@@ -139,7 +142,13 @@ function sittingsOf(chance: Chance, patients: number): readonly number[] {
   return sittings;
 }
 
-function walkedOf(town: Town, known: Patients, seed: number, content: Content): readonly Walked[] {
+function walkedOf(
+  town: Town,
+  known: Patients,
+  seed: number,
+  content: Content,
+  roster: readonly Person[],
+): readonly Walked[] {
   return [...town.cases.values()].flatMap((of, index) => {
     const truth = known.of(of.id);
     if (!truth) return [];
@@ -164,7 +173,7 @@ function walkedOf(town: Town, known: Patients, seed: number, content: Content): 
         untrue: town.ledger.untrue.flatMap(({ caseId, line }) =>
           caseId === of.id || (caseId === null && index === 0) ? [line] : [],
         ),
-        reachable: (id: string) => town.agents.has(id),
+        roster,
       },
     ];
   });

@@ -8,8 +8,8 @@ import { neverTaken } from './never-taken.ts';
 import { categories } from './truth.ts';
 import { batchSize, walkBatch } from './walk.ts';
 
-/** Every day walks other patients; `WALKER_SEED` walks the same again, `WALKER_PATIENTS` as many as wanted. */
-const seed = Number(process.env.WALKER_SEED ?? Math.floor(Date.now() / 86_400_000) * 1000);
+/** Every run walks other patients; `WALKER_SEED` walks the same again, `WALKER_PATIENTS` as many as wanted. */
+const seed = Number(process.env.WALKER_SEED ?? Math.floor(Date.now() / 1000));
 const patients = Number(process.env.WALKER_PATIENTS ?? runs(300, 20_000));
 /** Figures and shares are demanded of runs that are long enough for them. */
 const isLong = patients >= 3000;
@@ -44,10 +44,12 @@ describe(`patients whom nobody scripted (seed ${seed})`, () => {
   );
 
   afterAll(() => {
-    const { states, transitions, choices, stateShare, transitionShare } = coverage.unvisited();
+    const { states, transitions, doctors, choices, stateShare, transitionShare } = coverage.unvisited();
     const share = (of: number): string => `${(100 * of).toFixed(1)} %`;
-    console.info(`${figures}\nstates visited ${share(stateShare)}, transitions ${share(transitionShare)}`);
-    if (isLong) console.info([...states, ...transitions, ...choices].join('\n'));
+    console.info(
+      `WALKER_SEED=${seed}\n${figures}\nstates visited ${share(stateShare)}, transitions ${share(transitionShare)}`,
+    );
+    if (isLong) console.info([...states, ...transitions, ...doctors, ...choices].join('\n'));
   });
 
   it('are walked without a text that the line cannot handle', () => {
@@ -75,6 +77,12 @@ describe(`patients whom nobody scripted (seed ${seed})`, () => {
     if (!isLong) return;
     expect(states).toEqual([]);
     expect(transitionShare).toBeGreaterThanOrEqual(0.95);
+  });
+
+  it('take every exit, and every choice that doctors have, in a long run', () => {
+    if (!isLong) return;
+    const { exits, doctors } = coverage.unvisited();
+    expect({ exits: exits.filter((one) => !(one in neverTaken)), doctors }).toEqual({ exits: [], doctors: [] });
   });
 
   it('what nobody can take is a transition still', () => {

@@ -1,6 +1,7 @@
 /** Transcripts made by hand, to see an invariant fail and hold. */
 import { type Case, evolve, noCase } from '../../../src/case/case.ts';
 import type { CaseEvent, Json } from '../../../src/case/events.ts';
+import type { Person, Role } from '../../../src/conversation/world.ts';
 import { chanceOf } from '../../simulation/chance.ts';
 import { shipped } from '../../support/shipped.ts';
 import type { Ask, Entry, Said, Sent, Walked } from '../transcript.ts';
@@ -8,6 +9,20 @@ import { type Truth, truthOf } from '../truth.ts';
 
 const from = Date.UTC(2030, 2, 12, 7);
 const minuteMs = 60_000;
+
+/** Somebody of the roster, on the line unless another state is given. */
+export const person = (role: Role, siteId: string, state: Person['state'] = 'joined'): Person => ({
+  ...{ id: role.charAt(0), programmeId: 'tamboro', name: role, roles: [role], siteId, locale: 'en', rank: 0 },
+  ...{ addresses: [{ channel: 'sms', address: role }], state, practised: true, shared: false },
+});
+
+/** One of each role: `w`, `d`, `l` and `c`. */
+export const everybody: readonly Person[] = [
+  person('worker', 'oruma'),
+  person('doctor', 'oruma'),
+  person('lab', shipped.programme.sites.find(({ id }) => id === 'oruma')!.labId),
+  person('coordinator', 'oruma'),
+];
 
 type Line = CaseEvent | Partial<Said> | Partial<Sent>;
 
@@ -36,7 +51,7 @@ export function madeUp(lines: readonly (Line | number)[], more: Partial<Walked> 
   return {
     ...{ seed: 1, number: 1, truth: truth({}), of, entries, guidance: true, endedAt: at, programme: shipped.programme },
     untrue: [],
-    reachable: () => true,
+    roster: everybody,
     ...more,
   };
 }
@@ -89,6 +104,12 @@ export const codeIssued = (whole = true): CaseEvent =>
     ...{ type: 'code-issued', specimen: 's1', code: '48291354', technique: 'capillary', slides: 4, nodule: 'n1' },
     target: { kind: 'nodule', nodule: 'n1', side: whole ? 'left' : null, mm: whole ? [22, 15, 14] : [], place: null },
   }) as CaseEvent;
+
+/** A neck node of the left of 22x15 mm, with its code. */
+export const nodeCodeIssued: CaseEvent = {
+  ...{ type: 'code-issued', specimen: 's1', code: '48291354', technique: 'holder', slides: 4 },
+  target: { kind: 'node', side: 'left', mm: [22, 15], level: null },
+};
 
 export const leftLump: readonly CaseEvent[] = [
   answer('nodules', ['n1']),

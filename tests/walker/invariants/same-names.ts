@@ -1,24 +1,33 @@
 import type { Case, Specimen } from '../../../src/case/case.ts';
 import { specimenOf } from '../../../src/case/case.ts';
-import { shipped } from '../../support/shipped.ts';
 import type { Said, Walked } from '../transcript.ts';
 import { targetFacts } from '../transcript.ts';
 import type { Invariant } from './invariant.ts';
 import { withCase } from './invariant.ts';
+import { sampledNames } from './sampled-names.ts';
 
-const { texts } = shipped;
+/** Questions that tell a result to the worker. */
+const toldResult = new Set(['calling', 'repeat', 'told-benign']);
+
+/** A doctor's question about a result. */
+const resultQuestion = /^(thy1|thy2-|thy3|thy4|thy5|typed|refer-first|node-)/;
+
+/** A reminder of what is still open: it shows the question when it is asked for. */
+const reminds = /\d alone shows all of it/;
 
 /** Texts that name a specimen, by flow and step. */
-function namesSpecimen({ flow, step, ask }: Said): string | null {
+function namesSpecimen({ flow, step, ask, role, text }: Said): string | null {
   if (flow === 'ready' && ask?.field === 'slide-code') return 'pencil';
   if (step === 'labelling.label') return 'label';
+  if (flow === 'labelling' && ask?.field === 'label-check') return 'label-check';
   if (step === 'posting.request') return 'request';
   if (flow === 'read-back') return 'read-back';
-  if (flow === 'action' && ['calling', 'repeat', 'told-benign'].includes(ask?.field ?? '')) return 'result';
+  if (flow === 'action' && toldResult.has(ask?.field ?? '')) return 'result';
+  if (role === 'doctor' && ask !== null && !reminds.test(text) && resultQuestion.test(step)) return "doctor's result";
   return null;
 }
 
-/** The same side, size and code on label, pencil line, request, read-back and result. */
+/** The same side, size and code on label, pencil line, request, read-back and result, and no other. */
 export const sameNames: Invariant = {
   name: 'pencil line, label, request, read-back and result name the same code, side and size',
   broken: (walked) =>
@@ -28,33 +37,36 @@ export const sameNames: Invariant = {
       if (where === null) return [];
       const specimen = specimenOf(of, entry.ask?.item ?? null) ?? specimenOf(of, entry.code);
       if (!specimen) return [`${where} of no specimen: "${entry.text}"`];
-      return missing(of, specimen, onPhone(walked, entry)).map((what) => `${where} without ${what}: "${entry.text}"`);
+      return wrong(of, specimen, where, onPhone(walked, entry)).map((what) => `${where} ${what}: "${entry.text}"`);
     }),
 };
 
 /** All screens of one text: what stands on the phone when it is answered. */
 function onPhone({ entries }: Walked, said: Said): string {
   const screens = entries.filter(
-    (one): one is Said => one.kind === 'said' && one.to === said.to && one.at === said.at && one.caseId === said.caseId,
+    (one): one is Said =>
+      one.kind === 'said' &&
+      one.to === said.to &&
+      one.at === said.at &&
+      one.caseId === said.caseId &&
+      one.flow === said.flow &&
+      one.code === said.code,
   );
-  return screens.map(({ text }) => text).join(' ');
+  return screens.map(({ text }) => text).join('\n');
 }
 
-function missing(of: Case, specimen: Specimen, text: string): readonly string[] {
+function wrong(of: Case, specimen: Specimen, where: string, text: string): readonly string[] {
   const { kind, side, mm } = targetFacts(of, specimen);
-  const lacks: string[] = [];
+  const found: string[] = [];
+  // What is compared with the glass has neither code nor size in it.
+  const isWhole = where !== 'label-check';
   const grouped = specimen.code.replace(/(\d{4})(?=\d)/g, '$1 ');
-  if (!text.includes(specimen.code) && !text.includes(grouped)) lacks.push('its code');
-  if (side === null || !names(text, kind, side)) lacks.push(`its side (${side})`);
-  const sizes = [mm.join('x'), `${mm[0]} mm`, `${mm[0]}mm`].map((one) => one.toLowerCase());
-  if (mm.length === 0 || !sizes.some((one) => text.toLowerCase().includes(one)))
-    lacks.push(`its size (${mm.join('x')})`);
-  return lacks;
-}
-
-/** Whether the text has the side as a letter or as a word. */
-function names(text: string, kind: string, side: string): boolean {
-  const short = texts.label('en', 'sideShort', side);
-  const words = [side, kind === 'node' ? `N${short}` : short, ...texts.words('en', 'side', side)];
-  return words.some((word) => new RegExp(`(^|[^a-z])${word}([^a-z]|$)`, 'i').test(text));
+  if (isWhole && !text.includes(specimen.code) && !text.includes(grouped)) found.push('without its code');
+  const named = sampledNames(text).filter((one) => one.kind === kind);
+  if (side === null || !named.some((one) => one.side === side)) found.push(`without its side (${side})`);
+  for (const other of named) if (other.side !== side) found.push(`with another side (${other.side})`);
+  const sizes = [mm.join('x'), String(mm[0])];
+  if (isWhole && !named.some(({ size }) => sizes.includes(size ?? '')))
+    found.push(`without its size (${mm.join('x')})`);
+  return [...new Set(found)];
 }

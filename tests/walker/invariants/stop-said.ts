@@ -15,15 +15,18 @@ function noneInQuestion({ decision, policy, assessment }: CaseEvent & { readonly
   );
 }
 
-/** A hot nodule, a bleeding disorder or too few platelets are said as the reason, whatever else was not done. */
+/** Noisy breathing, a hot nodule, a lump that beats, or what bleeds too long is said as the reason, whatever else was not done. */
 export const stopSaid: Invariant = {
   name: 'a known stop is said as such, and no step that cannot change it is asked for',
   broken: (walked) =>
     recordsOf(walked).flatMap(({ record, after }) => {
       const { event } = record;
       if (event.type !== 'decided' || !asksForSteps.has(event.decision) || noneInQuestion(event)) return [];
-      const { bleeding, platelets, scan } = after.answers;
+      const { bleeding, dangerSigns, inr, lump, platelets, scan } = after.answers;
       const stops = [
+        Array.isArray(dangerSigns) && dangerSigns.includes('stridor') ? 'noisy breathing' : '',
+        typeof inr === 'number' && inr > 3 ? 'an INR over 3' : '',
+        Array.isArray(lump) && lump.includes('pulsates') ? 'a lump that beats' : '',
         scan === 'hot' ? 'a hot nodule' : '',
         Array.isArray(bleeding) && bleeding.includes('bleeding-disorder') ? 'a bleeding disorder' : '',
         typeof platelets === 'number' && platelets < 20 ? 'too few platelets' : '',

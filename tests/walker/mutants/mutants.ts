@@ -56,7 +56,7 @@ export const mutants: readonly WalkerMutant[] = [
       },
     ],
     breaks: [
-      'no needle for a child, a hot nodule, a bleeding stop, a pulsating lump, or one that is not felt without guidance',
+      'no needle for a child, noisy breathing, a hot nodule, a bleeding stop, what beats, or what is not felt without guidance',
     ],
   },
   {

@@ -32,10 +32,10 @@ export class WalkingDesk implements Agent {
   }
 }
 
-/** Whoever leaves means it, also as the last one. */
+/** Whoever leaves means it, also as the last one, or with a patient in hand. */
 export function sayYesToStop(town: Town, { id }: Person, messages: readonly OutboundMessage[]): void {
   for (const { text } of messages) {
-    const digits = saidIn(text, 'people.stop-last')?.digits;
+    const digits = (saidIn(text, 'people.stop-last') ?? saidIn(text, 'people.stop-patient'))?.digits;
     if (digits !== undefined) town.plan(id, 60_000, () => ({ text: `YES ${digits}`, slip: 'word' }));
   }
 }

@@ -34,6 +34,8 @@ export interface Habits {
   readonly lostParcels: number;
   /** Chance that a laboratory says BAD of glass whose result is filed. */
   readonly badAfterResult: number;
+  /** Chance that a worker leaves the line while patients are in hand. */
+  readonly leaving: number;
   /** Chance that somebody at a desk ends a case by hand. */
   readonly endings: number;
 }
@@ -56,6 +58,7 @@ export function habitsOf(way: Way): Habits {
     calledWrong: way === 'plain' || way === 'wet' ? 0.008 : 0.0005,
     lostParcels: way === 'again' || way === 'dried' ? 0.35 : 0.02,
     badAfterResult: way === 'chat' || way === 'plain' ? 0.5 : 0.03,
+    leaving: way === 'office' || way === 'again' ? 0.08 : 0.004,
     endings: way === 'chat' || way === 'nobody' ? 0.25 : 0.01,
   };
 }

@@ -12,6 +12,7 @@ import type { Agent, Spoken, Town } from '../town.ts';
 import type { Ask, Recorded } from '../transcript.ts';
 import type { Truth } from '../truth.ts';
 import { callsWrong, takesBack } from './calls-wrong.ts';
+import { sayYesToStop } from './desk.ts';
 import type { Habits } from './habits.ts';
 import type { Patients } from './patients.ts';
 import { silenceAt } from './silence.ts';
@@ -34,6 +35,12 @@ const present = new Set([
   'cry',
   'freeze',
 ]);
+
+/** Questions that are put so seldom that their exits would not be met: these times as often as others. */
+function exitsOftener(askStep: string): number {
+  if (/^(target|node|node-look)\./.test(askStep)) return 12;
+  return ['referral.day', 'aftercare.away-asked'].includes(askStep) ? 8 : 1;
+}
 
 /** Flows in which the patient lies there and gloves are near. */
 const bedside = new Set(['ready', 'sampling', 'labelling', 'aftercare']);
@@ -122,6 +129,7 @@ export class WalkingWorker implements Agent {
     }
     if (now < this.mutedUntil) return;
     takesBack(this.town, this.person, messages);
+    sayYesToStop(this.town, this.person, messages);
     const last = messages.findLast((one) => one.ask !== null);
     if (!last?.ask) {
       // The number fits several patients here: once more, with the name.
@@ -197,8 +205,10 @@ export class WalkingWorker implements Agent {
     if (slip === 'back') return { ...about, text: chance.pick(['B', 'BACK']), slip };
     if (slip === 'word') return { ...about, text: wordBeside(chance), slip };
     const { exits = [] } = ask;
-    if (exits.length > 0 && chance.happens(this.habits.exits * (message.flow === 'target' ? 8 : 1)))
-      return { ...about, text: exitWords[chance.pick(exits)], slip: 'word' };
+    if (exits.length > 0 && chance.happens(this.habits.exits * exitsOftener(about.askStep))) {
+      const exit = chance.pick(exits);
+      return { ...about, text: exitWords[exit], ids: [`exit.${exit}`], slip: 'word' };
+    }
     const of = message.caseId === null ? null : (this.town.cases.get(message.caseId) ?? null);
     const isSame = this.isSame(of, truth);
     const { likes } = this.habits;
