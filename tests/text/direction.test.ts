@@ -25,9 +25,44 @@ describe('figures behind Arabic letters', () => {
     '%s is turned round by a phone, and is not as the line sends it',
     (figures) => {
       expect(drawn(`الرقم ${figures}`)).not.toContain(figures);
-      expect(drawn(drawnRightToLeft(`الرقم ${figures}`))).toContain(figures);
+      expect(drawn(drawnRightToLeft(`الرقم ${figures}`)).replaceAll('\u00a0', ' ')).toContain(figures);
     },
   );
+
+  it.each([
+    '0712 345 678',
+    '0712 34 56 78',
+    '1 3 5',
+    '47 1',
+    '4718 1982',
+    '٤٨٢٩ ١٣٥٤',
+    '٠٧١٢ ٣٤٥ ٦٧٨',
+    '+255 12 34 56',
+  ])(
+    '%s, in groups that a space parts, is turned round too, and as the line sends it by no phone, at the cost of no sign',
+    (figures) => {
+      const groups = figures.replaceAll(' ', '\u00a0');
+      for (const text of [`الرقم ${figures}`, `الاتصال على ${figures} الآن`, `AK48: الاتصال على ${figures}.`]) {
+        expect(drawn(text, 'rtl')).not.toContain(figures);
+        for (const base of ['rtl', undefined] as const) expect(drawn(sent(text), base)).toContain(groups);
+        expect(sent(sent(text))).toBe(sent(text));
+        expect(sent(text).replace(/[\u200e\u200f]/gu, '')).toHaveLength(text.length);
+      }
+    },
+  );
+
+  it('digits in groups alone on a line are kept where the phone forces the direction, and a text of a Latin phone stays one', () => {
+    const text = 'الاتصال على:\n0712 345 678';
+    expect(drawn(text, 'rtl')).not.toContain('0712 345 678');
+    expect(drawn(sent(text), 'rtl')).toContain('0712\u00a0345\u00a0678');
+    expect(sent('0712 345 678')).toBe('0712 345 678');
+  });
+
+  it('the no-break space keeps groups by itself, so nothing is added to it', () => {
+    const text = 'الرقم 0712\u00a0345\u00a0678';
+    expect(drawn(text)).toContain('0712\u00a0345\u00a0678');
+    expect(sent(text)).toBe(text);
+  });
 
   it.each(['48291354', '4829.1354', '4/3/2030', '1/4', '11:00', '22x15x14', '1357H'])(
     '%s is drawn in its order, so nothing is added',
@@ -49,7 +84,7 @@ describe('figures behind Arabic letters', () => {
   });
 
   it('a day and its hour are two things, read one after the other', () => {
-    for (const text of ['يوم 8/3 12:00', 'يوم 7/3. 3 نعم', 'مثال: 12. 1 يمين']) {
+    for (const text of ['يوم 8/3 12:00', 'يوم 7/3. 3 نعم', 'مثال: 12. 1 يمين', 'AK48 1 يمين', 'كتلة 22x15x14 1 يمين']) {
       expect(sent(text).replaceAll('\u200f', '')).toBe(text);
     }
   });
@@ -58,13 +93,13 @@ describe('figures behind Arabic letters', () => {
     const word = fc.constantFrom('الإبرة', 'الشريحة', 'الآن', 'AK48:', 'Q72');
     const numbers = fc.array(fc.integer({ min: 100, max: 99_999 }), { minLength: 2, maxLength: 4 });
     const run = fc.oneof(
-      fc.tuple(numbers, fc.constantFrom('-', '*')).map(([all, between]) => all.join(between)),
+      fc.tuple(numbers, fc.constantFrom('-', '*', ' ')).map(([all, between]) => all.join(between)),
       numbers.map((all) => `+${all.join(' ')}`),
     );
     fc.assert(
       fc.property(fc.array(word, { minLength: 1, maxLength: 4 }), run, word, (before, figures, after) => {
         const text = drawnRightToLeft(`${before.join(' ')} نعم ${figures} ${after}`);
-        expect(drawn(text)).toContain(figures);
+        expect(drawn(text).replaceAll('\u00a0', ' ')).toContain(figures);
         expect(drawnRightToLeft(text)).toBe(text);
       }),
     );
