@@ -15,6 +15,11 @@ export function isRightToLeft(words: string): boolean {
   return first !== undefined && rightToLeftLetter.test(first);
 }
 
+/** Whether letters of such a script stand in these words. */
+export function hasRightToLeft(words: string): boolean {
+  return rightToLeftLetter.test(words);
+}
+
 const figure = '\\d+(?:[./:x]\\d+)*';
 
 /** Between two figures, in place of a space: there the algorithm keeps both as one figure, of any script and at no cost. */
@@ -42,12 +47,12 @@ const answer = new RegExp(`(?<=[A-Za-z\\d][^\\p{L}\\d\\n]{0,3})${mark.rightToLef
  * such a script all stays, of a line without them all but its digits in groups, which a phone set for such a script turns round.
  */
 export function drawnRightToLeft(text: string): string {
-  if (!rightToLeftLetter.test(text)) return text;
+  if (!hasRightToLeft(text)) return text;
   return text
     .replace(groups, (run) => run.replaceAll(' ', noBreak))
     .split('\n')
     .map((line) => {
-      if (!rightToLeftLetter.test(line)) return line;
+      if (!hasRightToLeft(line)) return line;
       const marked = line
         .replace(turned, (_, run: string) => `${mark.leftToRight}${run}`)
         .replace(answer, (_, digits: string) => `${mark.rightToLeft} ${digits} `);

@@ -1,21 +1,9 @@
-/**
- * How a phone draws a text that is written from right to left: bidi-js, a general implementation of the Unicode Bidirectional
- * Algorithm (UAX #9), says in which order the signs stand on the screen.
- */
-import bidiFactory, { type Bidi } from 'bidi-js';
+/** Texts that are written from right to left, as phones draw them. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { withPointedCodes } from '../../src/case/code.ts';
 import { drawnRightToLeft, isRightToLeft } from '../../src/text/direction.ts';
-
-/** Its types describe another form of the module. */
-const bidi = (bidiFactory as unknown as () => Bidi)();
-
-/** What stands on the screen from left to right, without the marks that show nothing. */
-function drawn(text: string, base?: 'rtl'): string {
-  const lines = text.split('\n').map((line) => bidi.getReorderedString(line, bidi.getEmbeddingLevels(line, base)));
-  return lines.join('\n').replace(/[\u200e\u200f]/gu, '');
-}
+import { drawn } from '../support/drawn.ts';
 
 /** As the line sends it. */
 const sent = (text: string): string => drawnRightToLeft(withPointedCodes(text));
