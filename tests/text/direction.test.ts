@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { withPointedCodes } from '../../src/case/code.ts';
 import { drawnRightToLeft, isRightToLeft } from '../../src/text/direction.ts';
 import { drawn } from '../support/drawn.ts';
+import { shipped } from '../support/shipped.ts';
 
 /** As the line sends it. */
 const sent = (text: string): string => drawnRightToLeft(withPointedCodes(text));
@@ -69,6 +70,11 @@ describe('figures behind Arabic letters', () => {
     }
     expect(sent('AK F 1982 4829 1354')).toBe('AK F 1982 4829.1354');
     expect(sent('الحالة 1982 4829 1354 48291354')).toBe('الحالة 1982 4829.1354 48291354');
+  });
+
+  it('the year to be filled in stays behind the four digits that the laboratory sends back', () => {
+    const text = shipped.texts.render('ar', 'laboratory.quote-year', (name) => (name === 'challenge' ? '4718' : ''));
+    for (const base of ['rtl', undefined] as const) expect(drawn(sent(text), base)).toContain('4718 19__');
   });
 
   it('a day and its hour are two things, read one after the other', () => {
