@@ -125,11 +125,11 @@ describe('check, of the cards', () => {
 
   it.each([
     [
-      'minutes that are gone',
-      'faint',
-      ' en {faintMinutes} minutes',
-      '',
-      'has the values none, English has faintMinutes',
+      'a value that is gone',
+      'spray',
+      '{sprayCm}',
+      '20',
+      'has the values spraySeconds, English has sprayCm, spraySeconds',
     ],
     ['another number', 'jar-open', '95%', '70%', 'has the numbers 70, English has 95'],
     ['a sentence left out', 'bleeding', ' Marquez le bord au stylo.', '', 'has 3 sentences, the English text 4'],
