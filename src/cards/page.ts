@@ -1,8 +1,9 @@
 /** A page of A4: head, body, foot. Millimetres. */
 
+import { withPointedCodes } from '../case/code.ts';
 import { escaped, FONTS, short } from '../drawings/ink.ts';
 import { widthOf } from '../drawings/letters.ts';
-import { drawnRightToLeft, isRightToLeft } from '../text/direction.ts';
+import { drawnRightToLeft, hasRightToLeft, isRightToLeft } from '../text/direction.ts';
 import {
   type Block,
   beside,
@@ -69,11 +70,15 @@ export function pageOf(
   };
 }
 
-/** One line of text as SVG. `turned`: on a page that is read from right to left. */
+/**
+ * One line of text as SVG. `turned`: on a page that is read from right to left, where it stands as the line sends it. A line without
+ * letters of such a script (a code, a number to dial, Latin words) keeps its own order and ends where the others begin.
+ */
 export function textSvg({ x, y, size, weight, centred, text }: TextLine, turned = false): string {
-  const [at, words] = turned ? [A4.width - x, drawnRightToLeft(text)] : [x, text];
-  const direction = turned ? ' direction="rtl"' : '';
-  const anchor = centred ? ' text-anchor="middle"' : '';
+  const [at, words] = turned ? [A4.width - x, drawnRightToLeft(withPointedCodes(text))] : [x, text];
+  const reads = turned && hasRightToLeft(text);
+  const direction = reads ? ' direction="rtl"' : '';
+  const anchor = centred ? ' text-anchor="middle"' : turned && !reads ? ' text-anchor="end"' : '';
   const heavy = weight === 'bold' ? ' font-weight="bold"' : '';
   return `<text x="${short(at)}" y="${short(y)}" font-size="${short(size)}"${heavy}${anchor}${direction} xml:space="preserve">${escaped(words)}</text>`;
 }

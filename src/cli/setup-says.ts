@@ -7,6 +7,7 @@ import { folderFiles } from '../setup/kept-files.ts';
 import { type CaseSegments, monthOf } from '../setup/month.ts';
 import { nextSteps } from '../setup/next-steps.ts';
 import type { SettingPlaces } from '../setup/settings-text.ts';
+import { readerOf } from './readers.ts';
 import { wholeCaseCosts } from './whole-case.ts';
 
 /** Segments and money of a month; '' without SMS, or where nobody said that there are cases. */
@@ -30,9 +31,10 @@ People on Telegram cost no segments, so it may be less.
 /** Who has read each language of the programme as its nurses would; nobody is said too. */
 export function languageWords({ programme }: Answers, { sources }: Content): string {
   const lines = programme.languages.map((tag) => {
-    const meta = sources.locales.find((one) => one.tag === tag)?.meta;
-    return meta?.reviewedBy
-      ? `Language ${tag}: read by ${meta.reviewedBy}, ${meta.reviewedOn}\n`
+    const locale = sources.locales.find((one) => one.tag === tag);
+    const reader = locale ? readerOf(locale) : null;
+    return reader?.stands
+      ? `Language ${tag}: read by ${reader.name}, ${reader.on}\n`
       : `Language ${tag}: read by no nurse yet; let one of yours read its texts before a patient depends on them\n`;
   });
   return `\n${lines.join('')}`;

@@ -11,6 +11,7 @@ import { benchLanguage } from './bench-language.ts';
 import { canEmpty, emptyBench, type OpenBenchLine, openBenchLine } from './bench-line.ts';
 import { fullDisk, isOfFullDisk, Refused, settingsAndContent, soundSettings } from './open-line.ts';
 import type { Io } from './operate.ts';
+import { unreadLine } from './readers.ts';
 import { ended } from './signals.ts';
 
 const usage = `neckline start [--trial]
@@ -90,7 +91,7 @@ async function serveBench(settings: Settings, log: Log, io: Io): Promise<void> {
         ? new Refused(`port ${port} is taken; set NECKLINE_BENCH_PORT to another`)
         : error;
     });
-    io.stdout.write(`Phone bench: ${bench.url}\n`);
+    io.stdout.write(`Phone bench: ${bench.url}\n${unreadLine(content.sources.locales)}`);
     await ended();
     await bench.close();
   } finally {

@@ -5,6 +5,7 @@ import type { Place } from '../cards/told.ts';
 import type { Programme } from '../conversation/programme.ts';
 import type { Voice } from '../conversation/texts.ts';
 import { type CardTexts, readCards, sayerOf } from './cards-file.ts';
+import { checkCardTexts } from './check-cards.ts';
 import type { Content } from './load.ts';
 import type { Problem } from './problem.ts';
 import { baseLocale } from './texts.ts';
@@ -77,7 +78,9 @@ export function cardsOf(content: Content, root: string, wanted: CardsWanted): Ca
  */
 export function cardProblems(content: Content, root: string, keywords: readonly string[]): readonly Problem[] {
   if (textsOf(root, baseLocale).isMissing) return [];
-  return content.sources.locales.flatMap(({ tag: locale }) => {
+  const base = content.sources.locales.find(({ tag }) => tag === baseLocale);
+  return content.sources.locales.flatMap((one) => {
+    const locale = one.tag;
     const read = textsOf(root, locale);
     if (read.own === null) return read.problems;
     const { own, english } = read;
@@ -85,7 +88,9 @@ export function cardProblems(content: Content, root: string, keywords: readonly 
       [unknownPlace, knownPlace].map((place) => laidOut(content, own, english, { locale, voice, keywords, place })),
     );
     const used = new Set(all.flatMap((one) => [...one.said]));
-    return [...all.flatMap(({ problems }) => problems), ...unusedOf(own, used)];
+    const other =
+      base && one !== base ? checkCardTexts({ locale: base, cards: english }, { locale: one, cards: own }) : [];
+    return [...all.flatMap(({ problems }) => problems), ...unusedOf(own, used), ...other];
   });
 }
 

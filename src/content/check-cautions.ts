@@ -19,48 +19,50 @@ interface Caution {
 export function checkCautions(locales: readonly Locale[]): readonly Problem[] {
   const base = locales.find(({ tag }) => tag === baseLocale);
   if (!base?.cautions) return [];
-  const english = new Map([...indexTexts(base)].map(([key, entries]) => [key, saidIn(entries)]));
-  const cautions = Object.entries(base.cautions).map(([id, words]) => ({ id, inEnglish: saysOneOf(words) }));
-  const unsaid = cautions.filter(({ inEnglish }) => ![...english.values()].some(inEnglish));
+  const cautions = cautionsOf(base);
+  const english = [...indexTexts(base).values()].map(saidIn);
+  const unsaid = cautions.filter(({ inEnglish }) => !english.some(inEnglish));
   return [
     ...unsaid.map(({ id }) => inList(base, id, 'is said in no text', 'take it out, or say it')),
-    ...locales.filter((one) => one !== base).flatMap((one) => problemsIn(one, english, cautions)),
+    ...locales.filter((one) => one !== base).flatMap((one) => [...listProblems(one, cautions), ...dropped(base, one)]),
   ];
 }
 
-function problemsIn(
-  locale: Locale,
-  english: ReadonlyMap<string, string>,
-  cautions: readonly Caution[],
-): readonly Problem[] {
+/** The texts of a language that drop what the English text of the same key says. */
+export function dropped(base: Locale, locale: Locale): readonly Problem[] {
+  const [cautions, english] = [cautionsOf(base), indexTexts(base)];
+  const said = new Map(Object.entries(locale.cautions ?? {}).map(([id, words]) => [id, saysOneOf(words)]));
+  return [...indexTexts(locale)].flatMap(([key, entries]) => {
+    const [source, text] = [saidIn(english.get(key) ?? []), saidIn(entries)];
+    return cautions
+      .filter(({ id, inEnglish }) => inEnglish(source) && said.get(id)?.(text) === false)
+      .map(({ id }) => drops(entries[0]!, id, locale));
+  });
+}
+
+function cautionsOf({ cautions }: Locale): readonly Caution[] {
+  return Object.entries(cautions ?? {}).map(([id, words]) => ({ id, inEnglish: saysOneOf(words) }));
+}
+
+function listProblems(locale: Locale, cautions: readonly Caution[]): readonly Problem[] {
   const { cautions: own } = locale;
   if (own === null) return [inList(locale, '-', 'the file is missing', 'give each caution its words')];
   const known = new Set(cautions.map(({ id }) => id));
-  const said = new Map(Object.entries(own).map(([id, words]) => [id, saysOneOf(words)]));
-  const lists = [
+  return [
     ...cautions
-      .filter(({ id }) => !said.has(id))
+      .filter(({ id }) => !Object.hasOwn(own, id))
       .map(({ id }) => inList(locale, id, 'is missing', 'give it its words')),
-    ...[...said.keys()]
+    ...Object.keys(own)
       .filter((id) => !known.has(id))
       .map((id) => inList(locale, id, 'English has no such caution', 'take it out')),
   ];
-  const texts = [...indexTexts(locale)].flatMap(([key, entries]) => {
-    const source = english.get(key);
-    if (source === undefined) return [];
-    const text = saidIn(entries);
-    return cautions
-      .filter(({ id, inEnglish }) => inEnglish(source) && said.get(id)?.(text) === false)
-      .map(({ id }) => dropped(entries[0]!, id, locale));
-  });
-  return [...lists, ...texts];
 }
 
 function inList(locale: Locale, path: string, what: string, todo: string): Problem {
   return { file: `${locale.folder}/cautions.json`, line: 1, path, what, todo };
 }
 
-function dropped({ file, ownKey }: TextEntry, id: string, { folder }: Locale): Problem {
+function drops({ file, ownKey }: TextEntry, id: string, { folder }: Locale): Problem {
   const todo = `say it, or add its word to ${folder}/cautions.json`;
   return {
     file: file.file,

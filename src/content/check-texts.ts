@@ -38,7 +38,7 @@ export function checkTexts(content: Content, registry: CheckRegistry): readonly 
     }
     problems.push(...checkLong(locale));
     problems.push(...pluralForms(locale, index));
-    if (locale !== base) problems.push(...compare(base, english, locale, index));
+    if (locale !== base) problems.push(...compareTexts(base, locale));
   }
   return problems;
 }
@@ -111,7 +111,9 @@ function inVoice(entries: readonly TextEntry[], voice: Voice): readonly TextEntr
   return entries.filter((one) => one.voice === voice);
 }
 
-function compare(base: Locale, english: Index, locale: Locale, index: Index): readonly Problem[] {
+/** What a language lacks of the English texts, and where its texts have other values or numbers. */
+export function compareTexts(base: Locale, locale: Locale): readonly Problem[] {
+  const [english, index] = [indexTexts(base), indexTexts(locale)];
   const problems: Problem[] = [];
   const absent = base.files.filter((file) => !locale.files.some((one) => one.name === file.name));
   for (const { name } of absent) {

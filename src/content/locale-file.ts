@@ -25,8 +25,11 @@ export interface LocaleFile {
 /** `meta.json` of a language. */
 export interface LocaleMeta {
   readonly name: string;
+  /** Who read all texts as their readers would, and on which day; '' = nobody. */
   readonly reviewedBy: string;
   readonly reviewedOn: string;
+  /** Of the texts as they were read: the hash that `check` prints. Others have others, and nobody read those. */
+  readonly reviewedTexts: string;
   /** Short month names, January first. */
   readonly months: readonly string[];
   /** `UCS-2`: the language cannot be written in GSM-7, so its texts have no budget of one segment. */
@@ -87,10 +90,11 @@ const spokenClock = z.strictObject({
   minutes: z.record(text, z.int().min(-59).max(59)),
 });
 
-const metaSchema = z.strictObject({
+const metaShape = z.strictObject({
   name: text,
-  reviewedBy: z.string(),
-  reviewedOn: z.string().regex(/^(\d{4}-\d{2}-\d{2})?$/u, 'a date as 2030-03-04, or empty'),
+  reviewedBy: z.string().trim(),
+  reviewedOn: z.string().regex(/^(\d{4}-\d{2}-\d{2})?$/u, { error: 'a date as 2030-03-04, or empty', abort: true }),
+  reviewedTexts: z.string().default(''),
   months: z.array(text).length(12),
   alphabet: z.enum(['GSM-7', 'UCS-2']).default('GSM-7'),
   clock: spokenClock.nullable().default(null),
@@ -98,6 +102,22 @@ const metaSchema = z.strictObject({
   verbs: wordList,
   capitals: wordList,
 });
+
+/** A reading is somebody's, on a day that there is. */
+const metaSchema = metaShape.superRefine(({ reviewedBy, reviewedOn }, context) => {
+  const fault = (path: string, message: string, todo: string): void =>
+    context.addIssue({ code: 'custom', path: [path], message, params: { todo } });
+  if (reviewedBy !== '' && reviewedOn === '') fault('reviewedOn', 'is empty', `say on which day ${reviewedBy} read it`);
+  if (reviewedBy === '' && reviewedOn !== '') fault('reviewedBy', 'is empty', `say who read it on ${reviewedOn}`);
+  if (reviewedOn !== '' && !isDay(reviewedOn))
+    fault('reviewedOn', `there is no ${reviewedOn}`, 'give a day that there is');
+});
+
+/** `2030-02-30` is written as a day and is none. */
+function isDay(written: string): boolean {
+  const at = Date.parse(written);
+  return !Number.isNaN(at) && new Date(at).toISOString().startsWith(written);
+}
 
 const keywordsSchema = z.record(z.string(), words);
 

@@ -19,6 +19,7 @@ const quickSchema = z.strictObject({
   units: z.record(z.string(), z.enum(['mm', 'cm'])),
   patient: z.strictObject({
     sex: z.record(z.string(), z.enum(['female', 'male'])),
+    eitherSex: words.optional(),
     pregnant: words,
     years: words,
     weeks: words,

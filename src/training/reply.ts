@@ -16,7 +16,8 @@ export interface Question {
 
 /** What fills the places of a reply beside the question itself. */
 export interface Facts {
-  readonly patient: Scenario['patient'];
+  /** The sex as the language's own question asks for it. */
+  readonly patient: Omit<Scenario['patient'], 'sex'> & { readonly sex: string };
   /** Digits of the case's code; null before there is one. */
   readonly code: string | null;
   /** Now, ms since 1970, where `{time}` and `{day:N}` are meant. */

@@ -22,8 +22,8 @@ export const longPlace: Place = {
   laboratory: { name: 'Central Pathology Laboratory Velin', address: 'Box 1207, Long Market Street 48, Velin' },
 };
 
-export function pagesFor(voice: Voice, place: Place = unknownPlace): readonly Page[] {
-  const { pages, problems } = cardsOf(shipped, packageRoot, { locale: 'en', voice, keywords, place });
+export function pagesFor(voice: Voice, place: Place = unknownPlace, locale = 'en'): readonly Page[] {
+  const { pages, problems } = cardsOf(shipped, packageRoot, { locale, voice, keywords, place });
   if (problems.length > 0) throw new Error(JSON.stringify(problems));
   return pages;
 }

@@ -107,6 +107,50 @@ describe('check, of the cards', () => {
     ]);
   });
 
+  const french = JSON.parse(readFileSync(join(packageRoot, 'locales/fr/cards.json'), 'utf8')) as Record<string, string>;
+  const both = { ...shipped, sources: { flows, locales: locales.filter(({ tag }) => ['en', 'fr'].includes(tag)) } };
+  const problemsInFrench = (key: string, is: string, becomes: string): readonly string[] => {
+    expect(french[key]).toContain(is);
+    const root = folder();
+    for (const [tag, texts] of Object.entries({
+      en: sound,
+      fr: { ...french, [key]: french[key]!.replace(is, becomes) },
+    })) {
+      mkdirSync(join(root, `locales/${tag}`), { recursive: true });
+      writeFileSync(join(root, `locales/${tag}/cards.json`), JSON.stringify(texts, null, 2));
+    }
+    const found = cardProblems(both, root, keywords).map((one) => `${one.file}:${one.line} ${one.path}: ${one.what}`);
+    return [...new Set(found)];
+  };
+
+  it.each([
+    [
+      'a value that is gone',
+      'spray',
+      '{sprayCm}',
+      '20',
+      'has the values spraySeconds, English has sprayCm, spraySeconds',
+    ],
+    ['another number', 'jar-open', '95%', '70%', 'has the numbers 70, English has 95'],
+    ['a sentence left out', 'bleeding', ' Marquez le bord au stylo.', '', 'has 3 sentences, the English text 4'],
+    [
+      'the hospital left out',
+      'faint',
+      'hôpital TOUT DE SUITE',
+      'TOUT DE SUITE',
+      'drops "hospital", which English says',
+    ],
+    ['a negation left out', 'needle-alone', 'Pas de seringue', 'Une seringue', 'drops "not", which English says'],
+    ['a negation left out of a brief text', 'one-line_brief', 'jamais', '', 'drops "not", which English says'],
+  ])('finds in a translation %s', (_what, key, is, becomes, what) => {
+    const line = Object.keys(french).indexOf(key) + 2;
+    expect(problemsInFrench(key, is, becomes)).toEqual([`locales/fr/cards.json:${line} ${key}: ${what}`]);
+  });
+
+  it('finds nothing wrong with a translation of the package', () => {
+    expect(problemsInFrench('faint', 'À plat', 'À plat')).toEqual([]);
+  });
+
   it('finds a text that no card says', () => {
     expect(problems({ 'old-hint': 'Look here.' })).toEqual(['old-hint: is never used']);
   });

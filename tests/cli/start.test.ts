@@ -149,7 +149,7 @@ describe('neckline start on real channels', () => {
 });
 
 describe('neckline start', () => {
-  it('with nothing configured prints one line with the address and serves the phones of the demo roster', async () => {
+  it('with nothing configured prints the address and which languages no nurse has read, and serves the phones of the demo roster', async () => {
     const port = await freePort();
     const line = run({ NECKLINE_BENCH_PORT: String(port) });
     const address = await line.address;
@@ -175,7 +175,7 @@ describe('neckline start', () => {
     const how = await line.ended;
     expect(Date.now() - asked).toBeLessThan(5_000);
     expect(how).toMatchObject({ exit: 0, signal: null });
-    expect(how.out).toMatch(oneLine);
+    expect(how.out).toBe(`Phone bench: ${address}\nRead by a nurse: none yet (ar, en, es, fr, pt, sw)\n`);
   });
 
   it('goes on after a kill with the same people and texts', async () => {

@@ -120,7 +120,10 @@ export function typedIn(content: Content, locale: string, text: string): string 
       own?.answers[id as keyof typeof own.answers][0] ?? word,
     ]),
   );
-  const typed = /^NEW .* (?:signs|solid|tsh)/iu.test(text) ? quickIn(content, locale, text) : text;
+  // M behind a year or an age is a man; some languages ask back for the word.
+  const man = texts.label(locale, 'sexShort', 'male').toUpperCase();
+  const sexed = text.replace(/(?<=\b\d{1,4} )M(?=$| (?!\d))/u, man);
+  const typed = /^NEW .* (?:signs|solid|tsh)/iu.test(sexed) ? quickIn(content, locale, sexed) : sexed;
   return typed
     .split(' ')
     .map((word, at) => {

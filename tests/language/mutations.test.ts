@@ -6,6 +6,8 @@
 import { basename } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { olderThanEnglish } from '../../src/cli/older-english.ts';
+import { type CardTexts, readCards } from '../../src/content/cards-file.ts';
+import { checkCardTexts } from '../../src/content/check-cards.ts';
 import { checkCautions } from '../../src/content/check-cautions.ts';
 import { withSaidVars } from '../../src/content/check-content.ts';
 import { checkSentWords } from '../../src/content/check-sent-words.ts';
@@ -149,5 +151,47 @@ describe.each(tongues.map((locale) => ({ tag: locale.tag, locale })))('in $tag',
 
   it('no rule names a text that nobody changed', () => {
     expect([...namedIn(locale)]).toEqual([]);
+  });
+});
+
+/** The printed cards of a language. */
+const cardsOf = ({ tag }: Locale): CardTexts => readCards(packageRoot, tag, [])!;
+
+/** What happens to a card; a lost text is missed where the cards are laid out. */
+const ofCards: typeof kinds = {
+  ...kinds,
+  'a sentence left out': (text: string, pick: (of: number) => number): string | undefined => {
+    const all = sentences(text);
+    const gone = pick(all.length);
+    return all.length < 2 ? undefined : all.filter((_one, at) => at !== gone).join(' ');
+  },
+};
+
+describe.each(tongues.map((locale) => ({ tag: locale.tag, locale })))('on the cards in $tag', ({ locale }) => {
+  const own = cardsOf(locale);
+  const problemsWith = (changes: Readonly<Record<string, string>>): ReadonlySet<string> => {
+    const cards = { ...own, texts: new Map([...own.texts, ...Object.entries(changes)]) };
+    const found = checkCardTexts({ locale: english, cards: cardsOf(english) }, { locale, cards });
+    return new Set(found.map(({ path }) => path));
+  };
+
+  it.each(['another digit', 'a caution left out', 'a broken reference', 'a sentence left out'])(
+    'nineteen of twenty texts with %s are named, in both voices',
+    (kind) => {
+      const draw = drawFrom(Uint8Array.of(...Array.from({ length: 15 }, () => 0), 1));
+      const pick = (of: number): number => (of === 0 ? 0 : draw.below(of));
+      const changes = [...own.texts].flatMap(([key, text]) => {
+        const becomes = ofCards[kind]!(text, pick, locale);
+        return typeof becomes === 'string' && becomes !== text ? [[key, becomes] as const] : [];
+      });
+      expect(changes.length).toBeGreaterThan(10);
+      const named = problemsWith(Object.fromEntries(changes));
+      const missed = changes.filter(([key]) => !named.has(key));
+      expect(missed.length / changes.length > 0.05 ? missed : []).toEqual([]);
+    },
+  );
+
+  it('no rule names a text that nobody changed', () => {
+    expect([...problemsWith({})]).toEqual([]);
   });
 });

@@ -1,21 +1,10 @@
-/**
- * How a phone draws a text that is written from right to left: bidi-js, a general implementation of the Unicode Bidirectional
- * Algorithm (UAX #9), says in which order the signs stand on the screen.
- */
-import bidiFactory, { type Bidi } from 'bidi-js';
+/** Texts that are written from right to left, as phones draw them. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { withPointedCodes } from '../../src/case/code.ts';
 import { drawnRightToLeft, isRightToLeft } from '../../src/text/direction.ts';
-
-/** Its types describe another form of the module. */
-const bidi = (bidiFactory as unknown as () => Bidi)();
-
-/** What stands on the screen from left to right, without the marks that show nothing. */
-function drawn(text: string, base?: 'rtl'): string {
-  const lines = text.split('\n').map((line) => bidi.getReorderedString(line, bidi.getEmbeddingLevels(line, base)));
-  return lines.join('\n').replace(/[\u200e\u200f]/gu, '');
-}
+import { drawn } from '../support/drawn.ts';
+import { shipped } from '../support/shipped.ts';
 
 /** As the line sends it. */
 const sent = (text: string): string => drawnRightToLeft(withPointedCodes(text));
@@ -25,9 +14,44 @@ describe('figures behind Arabic letters', () => {
     '%s is turned round by a phone, and is not as the line sends it',
     (figures) => {
       expect(drawn(`الرقم ${figures}`)).not.toContain(figures);
-      expect(drawn(drawnRightToLeft(`الرقم ${figures}`))).toContain(figures);
+      expect(drawn(drawnRightToLeft(`الرقم ${figures}`)).replaceAll('\u00a0', ' ')).toContain(figures);
     },
   );
+
+  it.each([
+    '0712 345 678',
+    '0712 34 56 78',
+    '1 3 5',
+    '47 1',
+    '4718 1982',
+    '٤٨٢٩ ١٣٥٤',
+    '٠٧١٢ ٣٤٥ ٦٧٨',
+    '+255 12 34 56',
+  ])(
+    '%s, in groups that a space parts, is turned round too, and as the line sends it by no phone, at the cost of no sign',
+    (figures) => {
+      const groups = figures.replaceAll(' ', '\u00a0');
+      for (const text of [`الرقم ${figures}`, `الاتصال على ${figures} الآن`, `AK48: الاتصال على ${figures}.`]) {
+        expect(drawn(text, 'rtl')).not.toContain(figures);
+        for (const base of ['rtl', undefined] as const) expect(drawn(sent(text), base)).toContain(groups);
+        expect(sent(sent(text))).toBe(sent(text));
+        expect(sent(text).replace(/[\u200e\u200f]/gu, '')).toHaveLength(text.length);
+      }
+    },
+  );
+
+  it('digits in groups alone on a line are kept where the phone forces the direction, and a text of a Latin phone stays one', () => {
+    const text = 'الاتصال على:\n0712 345 678';
+    expect(drawn(text, 'rtl')).not.toContain('0712 345 678');
+    expect(drawn(sent(text), 'rtl')).toContain('0712\u00a0345\u00a0678');
+    expect(sent('0712 345 678')).toBe('0712 345 678');
+  });
+
+  it('the no-break space keeps groups by itself, so nothing is added to it', () => {
+    const text = 'الرقم 0712\u00a0345\u00a0678';
+    expect(drawn(text)).toContain('0712\u00a0345\u00a0678');
+    expect(sent(text)).toBe(text);
+  });
 
   it.each(['48291354', '4829.1354', '4/3/2030', '1/4', '11:00', '22x15x14', '1357H'])(
     '%s is drawn in its order, so nothing is added',
@@ -48,8 +72,13 @@ describe('figures behind Arabic letters', () => {
     expect(sent('الحالة 1982 4829 1354 48291354')).toBe('الحالة 1982 4829.1354 48291354');
   });
 
+  it('the year to be filled in stays behind the four digits that the laboratory sends back', () => {
+    const text = shipped.texts.render('ar', 'laboratory.quote-year', (name) => (name === 'challenge' ? '4718' : ''));
+    for (const base of ['rtl', undefined] as const) expect(drawn(sent(text), base)).toContain('4718 19__');
+  });
+
   it('a day and its hour are two things, read one after the other', () => {
-    for (const text of ['يوم 8/3 12:00', 'يوم 7/3. 3 نعم', 'مثال: 12. 1 يمين']) {
+    for (const text of ['يوم 8/3 12:00', 'يوم 7/3. 3 نعم', 'مثال: 12. 1 يمين', 'AK48 1 يمين', 'كتلة 22x15x14 1 يمين']) {
       expect(sent(text).replaceAll('\u200f', '')).toBe(text);
     }
   });
@@ -58,13 +87,13 @@ describe('figures behind Arabic letters', () => {
     const word = fc.constantFrom('الإبرة', 'الشريحة', 'الآن', 'AK48:', 'Q72');
     const numbers = fc.array(fc.integer({ min: 100, max: 99_999 }), { minLength: 2, maxLength: 4 });
     const run = fc.oneof(
-      fc.tuple(numbers, fc.constantFrom('-', '*')).map(([all, between]) => all.join(between)),
+      fc.tuple(numbers, fc.constantFrom('-', '*', ' ')).map(([all, between]) => all.join(between)),
       numbers.map((all) => `+${all.join(' ')}`),
     );
     fc.assert(
       fc.property(fc.array(word, { minLength: 1, maxLength: 4 }), run, word, (before, figures, after) => {
         const text = drawnRightToLeft(`${before.join(' ')} نعم ${figures} ${after}`);
-        expect(drawn(text)).toContain(figures);
+        expect(drawn(text).replaceAll('\u00a0', ' ')).toContain(figures);
         expect(drawnRightToLeft(text)).toBe(text);
       }),
     );

@@ -46,7 +46,8 @@ export function labelCard(told: Told): Block | null {
     formatCode(EXAMPLE.code),
     `${side} ${EXAMPLE.mm[0]}mm`,
     '1/4',
-  ];
+    // As the line sends it, so that glass and text say the same.
+  ].map((line) => told.texts.asDrawn(told.locale, line));
   return largest((size) => {
     const drawn = (number: number, key: string, drawing: Parameters<typeof picture>[0]) =>
       stacked(

@@ -1,5 +1,4 @@
 /** What can be signed, with its value in the programme in use, and how it stands: signed, lapsed or by nobody. */
-import { createHash } from 'node:crypto';
 import { writeDuration } from '../../content/duration.ts';
 import type { Content } from '../../content/load.ts';
 import type { Locale } from '../../content/texts.ts';
@@ -8,6 +7,7 @@ import type { Programme } from '../../conversation/programme.ts';
 import type { Person } from '../../conversation/world.ts';
 import { type SignOff, signOffs } from '../../generated/sign-offs.ts';
 import type { Signature } from '../../store/signatures.ts';
+import { hashOf, languageId, readerOf, textsHash, textsOf } from '../readers.ts';
 
 /** One thing to sign. */
 export interface ToSign {
@@ -64,38 +64,27 @@ function valueIn(programme: Programme, path: string): string {
 }
 
 /** All texts of a language as they are now: whoever has read them agrees that they say what the English ones say. */
-function languageOf({ tag, meta, files }: Locale): ToSign {
-  const texts = files.flatMap(({ name, texts }) => [...texts].map(([key, text]) => `${name}.${key}=${text}`)).sort();
+function languageOf(locale: Locale): ToSign {
+  const { tag, meta } = locale;
   const what = `${meta?.name ?? tag}, read by somebody who speaks it and works in a clinic`;
-  return {
-    id: languageId(tag),
-    kind: 'language',
-    what,
-    value: `${texts.length} texts in locales/${tag}`,
-    hash: hashOf([languageId(tag), ...texts]),
-  };
+  const value = `${textsOf(locale).length} texts in locales/${tag}`;
+  return { id: languageId(tag), kind: 'language', what, value, hash: textsHash(locale) };
 }
 
-/** Id under which a language is signed. */
-export function languageId(tag: string): string {
-  return `languages.${tag}`;
-}
-
-function hashOf(parts: readonly string[]): string {
-  return createHash('sha256').update(JSON.stringify(parts)).digest('base64url');
-}
-
-/** How everything stands. A language that the package names a reader of needs no signature. */
+/** How everything stands. A language needs no signature of which the package names a reader, while its texts are those that were read. */
 export function standingOf(content: Content, signatures: readonly Signature[]): readonly Stands[] {
   const readers = new Map(
-    content.sources.locales.flatMap(({ tag, meta }) =>
-      meta?.reviewedBy ? [[languageId(tag), { who: meta.reviewedBy, at: Date.parse(meta.reviewedOn) }] as const] : [],
-    ),
+    content.sources.locales.flatMap((locale) => {
+      const reader = readerOf(locale);
+      return reader ? [[languageId(locale.tag), reader] as const] : [];
+    }),
   );
   return allToSign(content).map((one) => {
     const own = signatures.filter(({ item }) => item === one.id);
-    const signed = own.findLast(({ hash }) => hash === one.hash) ?? readers.get(one.id) ?? null;
-    return { ...one, signed, lapsed: signed === null ? (own.at(-1) ?? null) : null };
+    const reader = readers.get(one.id);
+    const read = reader ? { who: reader.name, at: Date.parse(reader.on) } : null;
+    const signed = own.findLast(({ hash }) => hash === one.hash) ?? (reader?.stands ? read : null);
+    return { ...one, signed, lapsed: signed === null ? (own.at(-1) ?? read) : null };
   });
 }
 

@@ -5,11 +5,18 @@ import { longestReply, tidy } from './reply.ts';
 /** Words of the patient's line, all folded. */
 export interface PatientWords {
   readonly sex: Readonly<Record<string, 'female' | 'male'>>;
+  /** Letters with which the words of both begin (`m`: mujer, masculino): asked back, never read as one of them. */
+  readonly eitherSex?: readonly string[] | undefined;
   /** `p`, `pregnant`: weeks may follow, 0 says not pregnant. */
   readonly pregnant: readonly string[];
   /** Words that may stand behind an age (`yrs`) or behind weeks (`weeks`). */
   readonly years: readonly string[];
   readonly weeks: readonly string[];
+}
+
+/** Whether a word, folded, says a sex, be it not which. */
+export function namesSex(words: PatientWords, word: string): boolean {
+  return Object.hasOwn(words.sex, word) || words.eitherSex?.includes(word) === true;
 }
 
 /** Who is examined. No birth year is worked out from an age; `pregnant` null = not said. */
@@ -66,11 +73,12 @@ export function scanPatient(text: string, words: PatientWords, thisYear: number)
   const likelyAge = ageYears ?? (birthYear === null ? null : thisYear - birthYear);
   const problem = ((): UnreadableReason | null => {
     const hasShort = parts.initials.some((one) => [...one].length < 4);
-    if (parts.named && !hasShort && parts.numbers.length + parts.sexes.length > 0) return 'full-name';
+    if (parts.named && !hasShort && parts.numbers.length + parts.sexes.length + Number(parts.eitherSex) > 0)
+      return 'full-name';
     if (parts.unknown || parts.numbers.length !== years.length + ages.length) return 'not-understood';
     if (years.length > 1 || ages.length > 1) return 'needs-age';
     // `M 1982 F`: one of the letters is meant as initials.
-    if (sexes.size > 1) return parts.initials.length === 0 ? 'needs-initials' : 'needs-sex';
+    if (sexes.size > 1 || parts.eitherSex) return parts.initials.length === 0 ? 'needs-initials' : 'needs-sex';
     if (parts.initials.length > 1) return 'needs-initials';
     if (likelyAge !== null && (likelyAge < 0 || likelyAge > oldestYears || ageYears === 0)) return 'unlikely-age';
     if (birthYear !== null && ageYears !== null && ![0, 1].includes(thisYear - birthYear - ageYears)) {
@@ -88,6 +96,7 @@ export function scanPatient(text: string, words: PatientWords, thisYear: number)
 interface PatientParts {
   readonly numbers: readonly string[];
   readonly sexes: readonly ('female' | 'male')[];
+  readonly eitherSex: boolean;
   readonly initials: readonly string[];
   readonly pregnant: boolean;
   readonly weeks: string | null;
@@ -103,6 +112,7 @@ function partsOf(text: string, words: PatientWords): PatientParts {
   const numbers: string[] = [];
   const sexes: ('female' | 'male')[] = [];
   const initials: string[] = [];
+  let eitherSex = false;
   let pregnant = false;
   let weeks: string | null = null;
   let unknown = false;
@@ -115,6 +125,7 @@ function partsOf(text: string, words: PatientWords): PatientParts {
     const next = tokens[at + 1] ?? '';
     if (/^\d/.test(token)) numbers.push(token);
     else if (Object.hasOwn(words.sex, word)) sexes.push(words.sex[word]!);
+    else if (namesSex(words, word)) eitherSex = true;
     else if (words.pregnant.includes(word)) {
       if (pregnant) unknown = true;
       pregnant = true;
@@ -132,7 +143,7 @@ function partsOf(text: string, words: PatientWords): PatientParts {
       lastLetterAt = at;
     } else if (!/^[.,;/+:'’-]$/.test(token)) unknown = true;
   }
-  return { numbers, sexes, initials, pregnant, weeks, unknown: unknown || named, named };
+  return { numbers, sexes, eitherSex, initials, pregnant, weeks, unknown: unknown || named, named };
 }
 
 /** `A K` is written with a space by many: two single letters side by side are one name. */

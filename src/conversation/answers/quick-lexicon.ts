@@ -1,3 +1,4 @@
+import { namesSex } from './patient.ts';
 import { noduleFields, type QuickMeaning, type QuickVocabulary } from './quick-vocabulary.ts';
 import { isSize, type QuickWord } from './quick-words.ts';
 import type { NoduleSide } from './size-tokens.ts';
@@ -81,8 +82,8 @@ export class QuickLexicon {
   /** Whether the word could be part of the patient's line. */
   mayBePatient(at: number): boolean {
     const key = this.key(at);
-    const { sex, pregnant, years, weeks } = this.vocabulary.patient;
-    if (/^(\d{1,4})$/.test(key) || Object.hasOwn(sex, key) || pregnant.includes(key)) return true;
+    const { pregnant, years, weeks } = this.vocabulary.patient;
+    if (/^(\d{1,4})$/.test(key) || this.isSex(at) || pregnant.includes(key)) return true;
     if (years.includes(key) || weeks.includes(key)) return true;
     // `P20`, `43y`, `AK1982F`
     if (/^(?=.*\d)[\p{L}\d]{2,12}$/u.test(key)) return true;
@@ -92,8 +93,8 @@ export class QuickLexicon {
   /** Whether the word could be initials: one to four letters that mean nothing else. */
   isName(at: number): boolean {
     const key = this.key(at);
-    const { sex, pregnant, years, weeks } = this.vocabulary.patient;
-    if (Object.hasOwn(sex, key) || pregnant.includes(key) || years.includes(key) || weeks.includes(key)) return false;
+    const { pregnant, years, weeks } = this.vocabulary.patient;
+    if (this.isSex(at) || pregnant.includes(key) || years.includes(key) || weeks.includes(key)) return false;
     if (this.sideAt(at) !== null || this.reserved.has(key)) return false;
     return /^(?:\p{L}\p{M}*\.?){1,4}$/u.test(key);
   }
@@ -124,9 +125,9 @@ export class QuickLexicon {
     return Object.hasOwn(sides, this.key(at)) ? sides[this.key(at)]! : null;
   }
 
-  /** Whether the word names a sex. */
+  /** Whether the word says a sex, be it not which. */
   isSex(at: number): boolean {
-    return Object.hasOwn(this.vocabulary.patient.sex, this.key(at));
+    return namesSex(this.vocabulary.patient, this.key(at));
   }
 
   /** Whether a question mark stands behind one of the words. */

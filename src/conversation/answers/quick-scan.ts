@@ -79,10 +79,7 @@ class Scanner {
     const raw = this.words[at]?.raw ?? '';
     const number = this.words[at + 1]?.raw ?? '';
     if (!/^\p{L}{2,4}$/u.test(raw) || this.lexicon.phraseAt(at)) return false;
-    return (
-      /^(?:19|20)\d\d$/.test(number) ||
-      (/^\d{1,3}$/.test(number) && Object.hasOwn(this.vocabulary.patient.sex, this.lexicon.key(at + 2)))
-    );
+    return /^(?:19|20)\d\d$/.test(number) || (/^\d{1,3}$/.test(number) && this.lexicon.isSex(at + 2));
   }
 
   /** Treats the words from `at` and gives how many were treated. */

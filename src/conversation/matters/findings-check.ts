@@ -72,7 +72,7 @@ function words(moment: Moment, key: TextKey, shown: string): string {
   const values: Readonly<Record<string, string>> = {
     words: shown,
     tag: of.tag,
-    sex: label(moment, 'sexShort', textAnswer(moment, 'patient.sex')),
+    sex: label(moment, 'sex', textAnswer(moment, 'patient.sex')),
     born: ageText(moment),
     pregnancy: pregnancyText(moment),
   };

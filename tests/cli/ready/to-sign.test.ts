@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { textsHash } from '../../../src/cli/readers.ts';
 import { isNamed } from '../../../src/cli/ready/signer.ts';
 import { standingOf, unsignedOf } from '../../../src/cli/ready/to-sign.ts';
 import { tableRows } from '../../../src/content/markdown-table.ts';
@@ -98,7 +99,8 @@ describe('a signature', () => {
 
   it('is not needed for a language whose reader the package names', () => {
     const english = shipped.sources.locales.find(({ tag }) => tag === 'en');
-    const meta = { ...english!.meta!, reviewedBy: 'Mila Oru, nurse', reviewedOn: '2030-01-05' };
+    const texts = textsHash(english!);
+    const meta = { ...english!.meta!, reviewedBy: 'Mila Oru, nurse', reviewedOn: '2030-01-05', reviewedTexts: texts };
     const sources = { ...shipped.sources, locales: [{ ...english!, meta }] };
     const nobody = { signatures: [], roster: [] };
     expect(unsignedOf({ ...shipped, sources }, nobody).languages).toEqual([]);

@@ -30,6 +30,22 @@ describe("the patient's line", () => {
     expect(readPatient(text, words, 2030)).toEqual({ ok: true, value: patient });
   });
 
+  it('in a language where one letter begins the words of both sexes it is asked back, and the words and the other letter are read', () => {
+    const spanish: PatientWords = { ...words, sex: { f: 'female', mujer: 'female', h: 'male' }, eitherSex: ['m'] };
+    for (const text of ['AK 1982 M', 'AK 1982 m P20', 'M AK 1982', 'AK 1982 M F']) {
+      expect(readPatient(text, spanish, 2030)).toEqual({ ok: false, reason: 'needs-sex' });
+    }
+    expect(readPatient('M 1982 F', spanish, 2030)).toEqual({ ok: false, reason: 'needs-initials' });
+    for (const [text, sex] of [
+      ['AK 1982 mujer', 'female'],
+      ['AK 1982 F', 'female'],
+      ['AK 1982 H', 'male'],
+      ['MK 1982 H', 'male'],
+    ] as const) {
+      expect(readPatient(text, spanish, 2030)).toMatchObject({ ok: true, value: { sex } });
+    }
+  });
+
   it('never makes a birth year of an age', () => {
     const patient = readPatient('AK 43 F', words, 2030);
     expect(patient.ok && patient.value.birthYear).toBeNull();

@@ -24,7 +24,7 @@ export interface RehearsalOptions {
   readonly scenario: Scenario;
   readonly comments: CommentWords;
   readonly cast: Cast;
-  readonly texts: Pick<Texts, 'words' | 'keyword' | 'months'>;
+  readonly texts: Pick<Texts, 'words' | 'keyword' | 'months' | 'label'>;
   readonly now: number;
 }
 
@@ -143,7 +143,10 @@ export class Rehearsal {
   private factsAt(now: number): Facts {
     const { cast, texts, scenario } = this.options;
     const locale = cast.players[scenario.you]?.locale ?? 'en';
-    return { patient: scenario.patient, code: this.code, now, zone: cast.zone, months: texts.months(locale) };
+    const { patient } = scenario;
+    // F is read in every language; M is not where a woman's word begins with it.
+    const sex = patient.sex === 'F' ? 'F' : texts.label(locale, 'sexShort', 'male').toUpperCase();
+    return { patient: { ...patient, sex }, code: this.code, now, zone: cast.zone, months: texts.months(locale) };
   }
 
   private partOf(address: string): Part | undefined {
