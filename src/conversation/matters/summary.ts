@@ -84,9 +84,9 @@ function findingsParts(moment: Moment, policies: typeof policiesText): readonly 
   return parts.filter((one) => one !== '');
 }
 
-/** Where a lump was felt; '' where nobody has examined. */
+/** Where a lump was felt; '' where nobody has examined, or said what was felt. */
 function feltText(moment: Moment): string {
-  if (answerOf(moment.case!, 'examined') !== true) return '';
+  if (answerOf(moment.case!, 'examined') !== true || !Array.isArray(answerOf(moment.case!, 'felt'))) return '';
   const sides = listAnswer(moment, 'felt').map((id) => label(moment, 'sideShort', id));
   const { texts } = moment.world;
   if (sides.length === 0) return words(moment, 'felt-none');
