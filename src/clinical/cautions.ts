@@ -146,9 +146,13 @@ export function needleCautions(
   if (hasFewPlatelets(known)) notes.push(note('platelets-prefer-referral'));
   const felt = candidates.length > 0 ? candidates.map((one) => one.felt) : [known.palpable];
   if (felt.includes(null)) notes.push(note('palpable-unknown'));
-  if (felt.includes(false)) notes.push(note('guidance-required'));
-  if (felt.includes(false) && known.guidance === false) notes.push(note('impalpable-without-guidance'));
   const [first, ...others] = candidates;
+  // Where the first can be sampled here, what cannot is not proposed: it is another one.
+  const proposed = first?.place === 'here' ? candidates.filter(({ place }) => place === 'here') : candidates;
+  const isUnfelt = candidates.length > 0 ? proposed.some((one) => one.felt === false) : known.palpable === false;
+  if (isUnfelt) {
+    notes.push(note(known.guidance === false ? 'impalpable-without-guidance' : 'guidance-required'));
+  }
   if (first?.place === 'here' && others.some(({ place }) => place !== 'here')) {
     notes.push(note('another-under-guidance'));
   }

@@ -35,7 +35,7 @@ export function answerRows(
   return locales.flatMap(({ tag: locale, keywords }) => {
     const answers = asking.flatMap(({ question, field, options }) =>
       options.map(({ id, reply, isDrawn }): AnswerRow => {
-        const weight = onlyAdds(id) ? 'adds' : 'acts';
+        const weight = onlyAdds(id, field) ? 'adds' : 'acts';
         return {
           locale,
           reply: isDrawn ? `#${reply}` : reply,

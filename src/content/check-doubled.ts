@@ -1,6 +1,7 @@
 /** A text that is delivered twice must not deny, consent, postpone, let go or record an act at the next question. */
 import type { FlowAsk, FlowOption, FlowState } from '../conversation/flow.ts';
 import type { FlowSource } from './load.ts';
+import { type Follower, MayFollow } from './may-follow.ts';
 import type { Problem } from './problem.ts';
 import { onlyAdds } from './reply-weight.ts';
 
@@ -8,8 +9,10 @@ import { onlyAdds } from './reply-weight.ts';
 export type AskedAfter = Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>;
 
 /**
- * One problem for each pair of questions of which a doubled answer of the first would act at the second. The pairs are those
- * of `after`, and each question that a transition asks next whatever anybody decides.
+ * One problem for each pair of questions of which a doubled answer of the first would act at the second. Where the second is
+ * asked next whatever anybody decides, and in the pairs of `after`, it needs other replies. Where it may be asked next, by
+ * any way through what is decided between, other replies or the trait `doubled`: a pair that no script meets is one too.
+ * So it is where the same question is asked of the next lump.
  */
 export function checkDoubled(sources: readonly FlowSource[], after: AskedAfter): readonly Problem[] {
   const asking: ReadonlyMap<string, Asking> = new Map(
@@ -19,20 +22,51 @@ export function checkDoubled(sources: readonly FlowSource[], after: AskedAfter):
       ),
     ),
   );
+  const may = new MayFollow(sources.map((one) => one.flow));
   return [...asking].flatMap(([name, before]) => {
-    const direct = directly(before.source, name, before.ask);
-    const pairs = [...Object.entries(after[name] ?? {}), ...direct];
-    return pairs.flatMap(([next, answers]) => {
-      const found = asking.get(next);
-      if (!found) return [];
-      const replies = answers.flatMap((answer) => acting(before.ask, answer, found.ask));
-      if (replies.length === 0) return [];
-      const path = ['states', found.state.name, 'ask'];
-      const what = `a doubled answer of ${name} would say ${[...new Set(replies)].join(', ')}`;
-      const { file } = found.source;
-      return [{ file, line: found.source.lineOf(path), path: path.join('.'), what, todo: 'use other replies' }];
-    });
+    // Of the next lump the same question cannot have other replies.
+    const met = [...Object.entries(after[name] ?? {}), ...directly(before.source, name, before.ask)].filter(
+      ([next]) => next !== name,
+    );
+    const known = met.flatMap(([next, answers]) => problemsAt(name, before, asking.get(next), answers, otherReplies));
+    const told = new Set(met.map(([next]) => next));
+    const perhaps = perNext(may.after(before.source.flow, before.state)).filter(([next]) => !told.has(next));
+    return [
+      ...known,
+      ...perhaps.flatMap(([next, answers]) => {
+        const found = asking.get(next);
+        if (found?.state.traits.doubled === 'asked') return [];
+        return problemsAt(name, before, found, answers, `${otherReplies}, or traits: { doubled: asked }`);
+      }),
+    ];
   });
+}
+
+const otherReplies = 'use other replies';
+
+/** Answers by the question that they may lead to. */
+function perNext(followers: readonly Follower[]): readonly (readonly [string, readonly string[]])[] {
+  const all = new Map<string, Set<string>>();
+  for (const { answers, next } of followers) {
+    for (const one of next) all.set(one, new Set([...(all.get(one) ?? []), ...answers]));
+  }
+  return [...all].map(([next, answers]) => [next, [...answers]]);
+}
+
+function problemsAt(
+  name: string,
+  before: Asking,
+  found: Asking | undefined,
+  answers: readonly string[],
+  todo: string,
+): readonly Problem[] {
+  if (!found) return [];
+  const replies = answers.flatMap((answer) => acting(before.ask, answer, found.ask));
+  if (replies.length === 0) return [];
+  const path = ['states', found.state.name, 'ask'];
+  const what = `a doubled answer of ${name} would say ${[...new Set(replies)].join(', ')}`;
+  const { file } = found.source;
+  return [{ file, line: found.source.lineOf(path), path: path.join('.'), what, todo }];
 }
 
 interface Asking {
@@ -58,7 +92,7 @@ function directly(source: FlowSource, name: string, ask: FlowAsk): readonly (rea
 /** What this answer, sent once more, would say at the next question beyond adding a finding. */
 function acting(before: FlowAsk, answer: string, next: FlowAsk): readonly string[] {
   if (before.numbered !== null || next.numbered !== null) return [];
-  const weighty = next.options.filter((one) => isPrinted(one) && !onlyAdds(one.id));
+  const weighty = next.options.filter((one) => isPrinted(one) && !onlyAdds(one.id, next.field));
   const said = (one: FlowOption): string => `${one.reply} (${one.id})`;
   if (answer === 'any') return weighty.filter(({ reply }) => isCount(reply, before.reader)).map(said);
   const replies = answer.split('+').map((id) => before.options.find((one) => one.id === id)?.reply);

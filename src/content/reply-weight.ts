@@ -42,9 +42,12 @@ const adding: ReadonlySet<string> = new Set([
   ...['ask-doctor', 'ask-again', 'not-yet'],
 ]);
 
-/** Whether an answer with this id only adds to what is known, see above. */
-export function onlyAdds(optionId: string): boolean {
-  return adding.has(optionId);
+/** What the needle goes into: the same words that only add where a lump was felt choose it here. */
+const choosing: ReadonlySet<string> = new Set(['site', 'place']);
+
+/** Whether an answer with this id to the question of this field only adds to what is known, see above. */
+export function onlyAdds(optionId: string, field: string): boolean {
+  return adding.has(optionId) && !choosing.has(field);
 }
 
 /** The ids that only add, for a test that each of them is asked somewhere. */

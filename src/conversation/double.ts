@@ -20,12 +20,20 @@ export function taken(turn: Turn, text: string, networkAt: number | null): Taken
 /**
  * The same words as the answer before, sent within the programme's `double-window` of it or before this question was
  * reported to be on the phone: they may be that answer once more. Asked about where a wrong answer hurts (trait
- * `doubled`); elsewhere two equal answers are two. What was asked about is an answer when it comes again.
+ * `doubled`); elsewhere two equal answers are two, and so are two that nobody knows. What was asked about is an answer when
+ * it comes again.
  */
 export function isDouble(turn: Turn, asking: Thread, text: string, networkAt: number | null): boolean {
   const { taken: before } = turn.state;
   const ask = asking.ask!;
-  if (before === undefined || ask.again || turn.event.kind !== 'text' || turn.world.quotedToken !== null) return false;
+  if (
+    before === undefined ||
+    ask.again ||
+    isNotKnown(ask, text) ||
+    turn.event.kind !== 'text' ||
+    turn.world.quotedToken !== null
+  )
+    return false;
   if (traitsOf(turn.world.flows, topFrame(asking)).doubled !== 'asked' || before.mark !== markOf(text)) return false;
   const at = sentAt(turn, networkAt);
   return pauseSince(turn, before, at) < durationOf(turn.world.programme, 'double-window') || at < shownAt(turn, ask);
@@ -45,4 +53,9 @@ function pauseSince(turn: Turn, before: TakenAnswer, at: number): number {
 /** When the question was reported to be on the phone; at no time where the network has not said. */
 function shownAt(turn: Turn, ask: OpenAsk): number {
   return turn.world.reportedAt[(ask.first ?? ask).messageId] ?? Number.NEGATIVE_INFINITY;
+}
+
+/** That it is not known denies nothing and records nothing: many a question is answered so one after the other. */
+function isNotKnown({ options }: OpenAsk, text: string): boolean {
+  return options.some(({ id, reply }) => id === 'unknown' && reply === text.trim());
 }

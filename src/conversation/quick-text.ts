@@ -124,19 +124,14 @@ function placeSaid(
   return { said: placed, unread };
 }
 
-/** One value a field: contradictions go back unread, lists are joined. */
+/** One value a field: contradictions go back unread with all that their words say, lists are joined. */
 function settle(said: readonly PlacedSaid[]): {
   readonly answers: readonly QuickAnswer[];
   readonly unread: readonly number[];
 } {
-  const byPlace = new Map<string, PlacedSaid[]>();
-  for (const one of said) {
-    const place = `${one.field} ${one.item}`;
-    byPlace.set(place, [...(byPlace.get(place) ?? []), one]);
-  }
+  const unread = contradictory(said);
   const answers: QuickAnswer[] = [];
-  const unread: number[] = [];
-  for (const group of byPlace.values()) {
+  for (const group of byField(said.filter(({ at }) => !at.some((index) => unread.has(index))))) {
     const { field, item } = group[0]!;
     if (field === 'side') {
       // Felt on both sides is no contradiction.
@@ -145,10 +140,28 @@ function settle(said: readonly PlacedSaid[]): {
     }
     const isList = listFields.has(field);
     const value = isList ? joinedList(group) : onlyValue(group);
-    if (value === null) unread.push(...group.flatMap((one) => one.at));
-    else answers.push({ field, item, value, ...(isList && deniesItself(group) ? { contradicts: true } : {}) });
+    if (value !== null)
+      answers.push({ field, item, value, ...(isList && deniesItself(group) ? { contradicts: true } : {}) });
   }
-  return { answers, unread };
+  return { answers, unread: [...unread] };
+}
+
+/** Places of the words of which only one can be true. Such a word says nothing: `felt` and `not felt` are no examination. */
+function contradictory(said: readonly PlacedSaid[]): ReadonlySet<number> {
+  const groups = byField(said).filter(([{ field }]) => field !== 'side' && !listFields.has(field));
+  return new Set(groups.filter((group) => onlyValue(group) === null).flatMap((group) => group.flatMap(({ at }) => at)));
+}
+
+/** What was said of each field of each nodule, in the order in which they came up. */
+function byField(said: readonly PlacedSaid[]): readonly (readonly [PlacedSaid, ...PlacedSaid[]])[] {
+  const byPlace = new Map<string, [PlacedSaid, ...PlacedSaid[]]>();
+  for (const one of said) {
+    const place = `${one.field} ${one.item}`;
+    const group = byPlace.get(place);
+    if (group) group.push(one);
+    else byPlace.set(place, [one]);
+  }
+  return [...byPlace.values()];
 }
 
 function onlyValue(group: readonly PlacedSaid[]): QuickAnswer['value'] | null {

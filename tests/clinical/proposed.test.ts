@@ -124,12 +124,29 @@ describe('felt is said of the lump that is proposed', () => {
     });
   });
 
+  it.each([
+    [false, 'impalpable-without-guidance', 'guidance-required'],
+    [true, 'guidance-required', 'impalpable-without-guidance'],
+    [null, 'guidance-required', 'impalpable-without-guidance'],
+  ] as const)(
+    'of a lump that is not felt one thing is said: under ultrasound, or not here (guidance %s)',
+    (guidance, said, unsaid) => {
+      const { guidance: _, ...unknown } = adult(solid(30), { palpable: false });
+      const { cautions } = assess(guidance === null ? unknown : { ...unknown, guidance });
+      expect(cautions).toContain(said);
+      expect(cautions).not.toContain(unsaid);
+    },
+  );
+
   it('a second lump that cannot be felt is not proposed here, and is said', () => {
     const first = felt(at('left', jagged(20)), true);
     const second = felt(at('right', solid(14)), false);
     const told = assess(unguided(first, second));
     expect(told).toMatchObject({ decision: 'sample', proposed: [lump('left', 'left', 20)] });
     expect(told.cautions).toContain('another-under-guidance');
+    // Both are of a lump that is not felt: beside the felt one, whose needle is advised here, they would be untrue.
+    expect(told.cautions).not.toContain('guidance-required');
+    expect(told.cautions).not.toContain('impalpable-without-guidance');
     const guided = assess(adult({}, { nodules: [first, second], guidance: true }));
     expect(guided).toMatchObject({ proposed: [lump('left', 'left', 20), lump('right', 'right', 14)] });
     expect(guided.guidance).toBe('required');

@@ -23,3 +23,11 @@ it('without a B the same answer in the same second is asked about', () => {
   for (const text of ['1', '1']) line.text('w', text);
   expect(line.heard('w').join()).toContain('your answer "1" came twice');
 });
+
+it('what nobody knows may be said of one question after the other, however fast', () => {
+  const line = new SmallLine(person('w', 'worker'));
+  const quick = 'R 22x15x14 TSH normal felt linear signs 0 bleeding 0 risks 0';
+  for (const text of [`NEW AK 1982 F ${quick}`, '9', '9', '9']) line.text('w', text);
+  expect(line.heard('w').join()).not.toContain('came twice');
+  expect(line.heard('w').join()).toContain('CHECK AK');
+});

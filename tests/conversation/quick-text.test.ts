@@ -146,6 +146,22 @@ describe('the quick text', () => {
   });
 });
 
+describe('a quick text that contradicts itself', () => {
+  it.each([
+    ['the lump felt and not felt', 'R 30x20x20 felt L 12x10x10 not felt', ['examined', 'palpable']],
+    ['felt, and the neck not examined', 'felt signs 0 not examined', ['examined', 'palpable']],
+    ['two probes', 'linear signs 0 curved', ['ultrasound.done', 'ultrasound.probe']],
+    ['a probe, and no ultrasound', 'linear signs 0 no ultrasound', ['ultrasound.done', 'ultrasound.probe']],
+  ])('leaves nothing of the words that cannot both be true: %s', (_what, text, fields) => {
+    expect(quick(text).answers.filter(({ field }) => fields.includes(field))).toEqual([]);
+  });
+
+  it('keeps what another word says of the same thing', () => {
+    expect(said('us done linear signs 0 curved')).toEqual({ 'ultrasound.done': true, dangerSigns: [] });
+    expect(quick('us done linear signs 0 curved').leftover).toEqual(['linear', 'curved']);
+  });
+});
+
 describe('the quick text with several nodules', () => {
   it('gives the words behind a size to that nodule', () => {
     expect(said('R 22x15x14 solid hypo L 8x6x6 spongiform')).toEqual({

@@ -116,7 +116,8 @@ function addExamined(moment: Moment, lines: Lines): void {
     lines.more.push(sentence(moment, 'felt', label(moment, 'examined', 'not-examined')));
     return;
   }
-  if (examined !== true) {
+  // Examined, and nobody said what was felt: that is not "not felt".
+  if (examined !== true || !Array.isArray(answerOf(moment.case!, 'felt'))) {
     lines.notAsked.push(named(moment, 'felt'));
     return;
   }

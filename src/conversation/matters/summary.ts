@@ -6,7 +6,13 @@ import type { Moment } from '../moment.ts';
 import { ageText, aimHere, codeText, listAnswer, noduleId, textAnswer } from './common.ts';
 import { decidedOf } from './decided.ts';
 import { policiesBrief, policiesText } from './decision-words.ts';
-import { bleedingWords, noduleWithGrowth, pregnancyText, seenText } from './findings-words.ts';
+import {
+  bleedingWords,
+  noduleText as measuredText,
+  noduleWithGrowth,
+  pregnancyText,
+  seenText,
+} from './findings-words.ts';
 import { perhapsText } from './same-patient.ts';
 import { targetText } from './target.ts';
 
@@ -78,15 +84,28 @@ function findingsParts(moment: Moment, policies: typeof policiesText): readonly 
     const { texts } = moment.world;
     parts.push(texts.render(moment.person.locale, 'new.tsh-is', () => label(moment, 'tsh', tsh)));
   }
-  const nodules = decidedOf(moment)?.nodules ?? [];
-  const weighed = nodules.find((one) => one.id === about) ?? nodules[0];
-  if (weighed) parts.push(policies(moment, weighed));
+  parts.push(...policiesParts(moment, ids, policies));
   return parts.filter((one) => one !== '');
 }
 
-/** Where a lump was felt; '' where nobody has examined. */
+/**
+ * What the policies say of the lump that is shown; of several, of each that a needle is proposed for, else of each, by its
+ * side and size.
+ */
+function policiesParts(moment: Moment, ids: readonly string[], policies: typeof policiesText): readonly string[] {
+  const decided = decidedOf(moment);
+  const weighed = (decided?.nodules ?? []).filter((one) => ids.includes(one.id));
+  if (ids.length < 2) return weighed.map((one) => policies(moment, one));
+  const proposed = new Set(decided?.proposed.map((one) => one.nodule));
+  const chosen = weighed.filter((one) => proposed.has(one.id));
+  return (chosen.length > 0 ? chosen : weighed).map(
+    (one) => `${measuredText(moment, one.id)}: ${policies(moment, one)}`,
+  );
+}
+
+/** Where a lump was felt; '' where nobody has examined, or said what was felt. */
 function feltText(moment: Moment): string {
-  if (answerOf(moment.case!, 'examined') !== true) return '';
+  if (answerOf(moment.case!, 'examined') !== true || !Array.isArray(answerOf(moment.case!, 'felt'))) return '';
   const sides = listAnswer(moment, 'felt').map((id) => label(moment, 'sideShort', id));
   const { texts } = moment.world;
   if (sides.length === 0) return words(moment, 'felt-none');

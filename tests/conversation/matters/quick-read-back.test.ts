@@ -4,6 +4,7 @@ import type { CaseEvent, Json } from '../../../src/case/events.ts';
 import type { QuickVocabulary } from '../../../src/conversation/answers/quick-vocabulary.ts';
 import { checkScreens } from '../../../src/conversation/matters/findings-check.ts';
 import { quickFields } from '../../../src/conversation/matters/quick-fields.ts';
+import { foundHere } from '../../../src/conversation/matters/summary.ts';
 import { readQuickText } from '../../../src/conversation/quick-text.ts';
 import { decidedCase, momentOf, said } from './moment-of.ts';
 
@@ -56,5 +57,21 @@ describe('every word that the quick text takes is read back', () => {
     expect(readBack(text)).toMatch(new RegExp(`${words}[.,]`));
     if (!words.includes('rest')) expect(readBack(text)).not.toContain('rest not known');
     expect(readBack(text)).not.toMatch(/NOT KNOWN:[^.]*looks/);
+  });
+});
+
+describe('a neck that was kept as examined without what was felt, from before contradictions were asked', () => {
+  const examined = (...felt: readonly CaseEvent[]) =>
+    momentOf([...decidedCase(), said('nodules', ['n1']), said('examined', true), ...felt]);
+
+  it('is read back as not asked, never as not felt', () => {
+    expect(checkScreens(examined())).toMatch(/NOT ASKED:[^.]*C6/);
+    expect(checkScreens(examined())).not.toContain('not felt');
+    expect(checkScreens(examined(said('felt', [])))).toContain('C6 not felt');
+  });
+
+  it('is no finding for the doctor', () => {
+    expect(foundHere(examined())).not.toContain('felt');
+    expect(foundHere(examined(said('felt', [])))).toContain('no lump felt');
   });
 });

@@ -77,4 +77,30 @@ describe('the case on one screen', () => {
       ].join('\n'),
     );
   });
+
+  it.each([
+    [
+      'R 22x15x14 solid hypo irregular micro L 30x20x20 cystic felt right',
+      'R 22x15x14: Plain rule sample, ACR TR5 sample, EU 5 sample, ATA high sample.',
+    ],
+    [
+      'L 30x20x20 cystic R 22x15x14 solid hypo irregular micro L 28x22x20 solid hypo irregular micro felt right',
+      'R 22x15x14: Plain rule sample, ACR TR5 sample, EU 5 sample, ATA high sample; L 28x22x20: Plain rule sample, ACR TR5 sample, EU 5 sample, ATA high sample.',
+    ],
+    [
+      'R 7x5x4 cystic L 8x6x5 cystic felt right',
+      'R 7x5x4: Plain rule no needle, ACR TR1 no needle, EU 2 no needle, ATA benign no needle; L 8x6x5: Plain rule no needle, ACR TR1 no needle, EU 2 no needle, ATA benign no needle.',
+    ],
+  ])('names the lump that the policies are of where there are several: %s', (lumps, policies) => {
+    const line = new SmallLine(person('w', 'worker'), person('d', 'doctor'));
+    line.text('w', `NEW AK 1982 F ${lumps} TSH normal linear signs 0 risks 0 bleeding 0`);
+    line.text('w', 'OK');
+    line.text('w', 'DOCTOR may I');
+    line.settle();
+    const read = line
+      .heard('d')
+      .join('\n')
+      .replace(/\.\nQ\d\d AK: (?=R|L)/gu, '; ');
+    expect(read).toContain(policies);
+  });
 });
