@@ -76,9 +76,10 @@ const cameBetween = new Set(['doctor-answered', 'sos-raised', 'sos-over', 'retag
 /** Several patients here: the answer was not taken. */
 const wantsName = new Set(['common.of-whom', 'common.of-which']);
 
-/** On another day all that a day may change is forgotten, and asked again up to here. */
+/** A day was agreed, or has come: all that it may change is forgotten, and asked again up to here. */
 const isAskedAnew = ({ record: { event } }: Recorded): boolean =>
-  event.type === 'answered' && event.field === 'asked-anew' && event.value === 'asking';
+  event.type === 'answered' &&
+  ((event.field === 'asked-anew' && event.value === 'asking') || event.field === 'sampling-day');
 
 /** Signs, family and bleeding are no steps: nobody has to do anything before they can be answered. */
 const isOfSteps = ({ flow, step }: Said): boolean =>
