@@ -99,7 +99,7 @@ function several(at: Situation): readonly string[] {
     case 'practice':
       return chance.happens(0.5) ? ['second', 'third'] : [chance.pick(offered)];
     case 'lump':
-      return [chance.happens(0.55) && offered.includes('none') ? 'none' : chance.pick(offered)];
+      return [chance.happens(0.4) && offered.includes('none') ? 'none' : chance.pick(offered)];
     default:
       return listOf(at, offered);
   }
@@ -176,8 +176,11 @@ function one(at: Situation): string {
       return yesNo(truth.facts.has('overactiveSigns'));
     case 'patient.pregnant':
       return yesNo(truth.pregnantWeeks !== null);
-    case 'composition':
-      return lump?.composition ?? 'unknown';
+    case 'composition': {
+      // Looked at once more, it looks otherwise now and then.
+      const isAgain = at.of !== null && ask.item !== null && answerOf(at.of, 'composition', ask.item) !== undefined;
+      return isAgain && chance.happens(0.4) ? chance.pick(offered) : (lump?.composition ?? 'unknown');
+    }
     case 'spongiformWhole':
     case 'eccentric':
     case 'rimExtrusion':
@@ -220,11 +223,12 @@ function attemptOf(at: Situation, offered: readonly string[]): string {
   const fluid = offered.find((id) => /fluid/.test(id));
   const wet = ['mixed', 'cystic'].includes(lumpOfAsk(at)?.composition ?? '');
   if (fluid && truth.fluid !== null && chance.happens(wet ? 0.7 : 0.15)) return fluid;
-  const entries = offered.map((id) => [`=${id}`, outcomeWeight(truth, /[a-z-]+$/.exec(id)?.[0] ?? id)] as const);
+  const entries = offered.map((id) => [`=${id}`, outcomeWeight(at, /[a-z-]+$/.exec(id)?.[0] ?? id)] as const);
   return chance.weighted(Object.fromEntries(entries)).slice(1);
 }
 
-const outcomeWeight = ({ isDry }: Truth, id: string): number => (isDry && id === 'material' ? 2 : (weights[id] ?? 4));
+const outcomeWeight = ({ truth: { isDry }, likes }: Situation, id: string): number =>
+  isDry && id === 'material' ? 2 : (likes[id] ?? weights[id] ?? 4);
 
 /** One sign a slide, mostly good ones; now and then all are alike, and not good. */
 function perSlide({ ask, of, chance, truth }: Situation): Reply {

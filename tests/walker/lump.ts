@@ -45,7 +45,9 @@ export function lumpOf(chance: Chance, side: Side, place: Lump['place'], feltMos
   });
   const looks = new Set<string>();
   // A sponge mostly has nothing else about it.
-  const isPlain = composition === 'cystic' || (composition === 'spongiform' && chance.happens(0.6));
+  // A cyst that is said to have what no cyst has is asked about once more.
+  const isPlain =
+    (composition === 'cystic' && chance.happens(0.75)) || (composition === 'spongiform' && chance.happens(0.6));
   if (!isPlain) {
     looks.add(chance.weighted({ hypoechoic: 5, 'very-hypoechoic': 2, iso: 4 }));
     const may: readonly (readonly [string, number])[] = [

@@ -1,6 +1,7 @@
 /** What is really so of an invented patient, drawn before anybody asks, so that all answers fit together. */
 import type { Chance } from '../simulation/chance.ts';
 import { type Lump, lumpsOf } from './lump.ts';
+import { mistakenOf } from './mistaken.ts';
 import { type Leaning, leaningOf } from './ways.ts';
 
 export interface Truth {
@@ -16,6 +17,8 @@ export interface Truth {
   /** One answer of several, by field. */
   readonly choices: Readonly<Record<string, string>>;
   readonly lumps: readonly Lump[];
+  /** The first lump as its worker says it at first; null: rightly (`mistaken.ts`). */
+  readonly mistaken: Lump | null;
   readonly node: { readonly side: 'right' | 'left'; readonly mm: readonly number[]; readonly level: string } | null;
   /** What stops a needle on the day, by id. */
   readonly hindrances: ReadonlySet<string>;
@@ -44,14 +47,14 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
     ? {
         side: chance.pick(['right', 'left'] as const),
         mm: [8 + chance.below(22), 6 + chance.below(5)].sort((a, b) => b - a),
-        level: chance.pick(['i', 'ii', 'iii', 'iv', 'v', 'vi', 'low']),
+        level: chance.pick(['i', 'ii', 'iii', 'iv', 'v', 'vi', 'low', 'low']),
       }
     : null;
   const facts = factsOf(chance, node !== null, leaning);
   // Each key is drawn once and answered alike ever after.
   const drawn = new Map<string, boolean>();
   const unknown = (key: string): boolean => {
-    const known = drawn.get(key) ?? chance.happens(0.035);
+    const known = drawn.get(key) ?? chance.happens(leaning.unknown);
     drawn.set(key, known);
     return known;
   };
@@ -80,6 +83,7 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
       }),
     },
     lumps,
+    mistaken: mistakenOf(chance, lumps, leaning.mistaken),
     node,
     hindrances: hindrancesOf(chance, leaning.hindrance),
     supplies: suppliesOf(chance, leaning.bare),

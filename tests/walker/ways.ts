@@ -71,6 +71,10 @@ export interface Leaning {
   readonly sponge: number;
   /** Medullary cancer in the family. */
   readonly medullary: number;
+  /** Chance that nobody knows an answer. */
+  readonly unknown: number;
+  /** Chance that a side or a size is first said wrongly. */
+  readonly mistaken: number;
   /** No fixative at hand, or spray alone. */
   readonly bare: boolean;
 }
@@ -83,9 +87,11 @@ export function leaningOf(way: Way): Leaning {
     small: way === 'long' ? 3 : 1,
     second: way === 'bedside' ? 2 : 1,
     hindrance: way === 'bedside' ? 4 : 1,
-    cyst: way === 'wet' ? 5 : 1,
+    cyst: way === 'wet' ? 10 : 1,
     medullary: way === 'policy' ? 15 : 1,
     sponge: way === 'policy' ? 12 : 1,
+    unknown: way === 'chat' ? 0.12 : 0.035,
+    mistaken: way === 'bedside' ? 0.5 : way === 'office' ? 0.2 : 0.03,
     bare: way === 'dried',
   };
 }

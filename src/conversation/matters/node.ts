@@ -10,10 +10,21 @@ function nodeAims(moment: Moment): readonly Aim[] {
   return aimsOf(moment.case!).filter((one) => one.kind === 'node');
 }
 
+/** Whether ultrasound was there, and shows the needle on its way at this clinic. */
+function isGuidedHere(moment: Moment): boolean {
+  const scanned = answerOf(moment.case!, 'ultrasound.done') === true;
+  return scanned && siteOf(moment.world.programme, moment.case!.siteId).guidance;
+}
+
 /** The next thing to know about a node that is proposed, with the item that it is asked of. */
 function nextOfNode(moment: Moment): { readonly outcome: string; readonly item: string | null } {
   const of = moment.case!;
   const aims = nodeAims(moment);
+  // Found so on an earlier day, and proposed anew: the hospital looks at it first, as the clinic was told.
+  const beats = aims.find((one) => ['beats', 'unknown'].includes(textAnswer(moment, 'node-pulse', one.item)));
+  if (beats) return { outcome: 'beats', item: beats.item };
+  const blind = aims.find((one) => textAnswer(moment, 'level', one.item) === 'low' && !isGuidedHere(moment));
+  if (blind) return { outcome: 'blind', item: blind.item };
   const nowhere = aims.find((one) => answerOf(of, 'level', one.item) === undefined);
   if (nowhere) return { outcome: 'which-level', item: nowhere.item };
   const unfelt = aims.find((one) => answerOf(of, 'node-pulse', one.item) !== 'still');
@@ -60,7 +71,7 @@ export function nodeNotes(moment: Moment): readonly string[] {
 export const node: Matter = {
   decisions: {
     'next-node': {
-      outcomes: ['which-level', 'pulse', 'pot', 'known'],
+      outcomes: ['which-level', 'pulse', 'pot', 'known', 'beats', 'blind'],
       decide: (m) => {
         const { outcome, item } = nextOfNode(m);
         return { outcome, acts: [{ do: 'item', item }] };
@@ -68,10 +79,7 @@ export const node: Matter = {
     },
     'node-guided': {
       outcomes: ['guided', 'blind'],
-      decide: (m) => {
-        const scanned = answerOf(m.case!, 'ultrasound.done') === true;
-        return scanned && siteOf(m.world.programme, m.case!.siteId).guidance ? 'guided' : 'blind';
-      },
+      decide: (m) => (isGuidedHere(m) ? 'guided' : 'blind'),
     },
     'left-to-needle': {
       outcomes: ['others', 'day-known', 'day-open'],

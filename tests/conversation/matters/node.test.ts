@@ -45,9 +45,23 @@ describe('a neck node before its needle', () => {
   it('is asked where it lies, whether it beats, and for the pot, before anything is laid out', () => {
     expect(outcomeOf(withNode('n1'), 'next-node')).toBe('which-level');
     expect(outcomeOf([...withNode('n1'), level], 'next-node')).toBe('pulse');
-    expect(outcomeOf([...withNode('n1'), level, said('node-pulse', 'unknown', ITEM)], 'next-node')).toBe('pulse');
     expect(outcomeOf([...withNode('n1'), level, still], 'next-node')).toBe('pot');
     expect(outcomeOf([...withNode('n1'), level, still, said('node-pot', 'no-pot')], 'next-node')).toBe('known');
+  });
+
+  it.each(['beats', 'unknown'] as const)('that was found to be "%s" gets none when it is proposed anew', (found) => {
+    expect(outcomeOf([...withNode('n1'), level, said('node-pulse', found, ITEM)], 'next-node')).toBe('beats');
+  });
+
+  it('just above the collarbone it gets none when it is proposed anew, unless it can be seen', () => {
+    const low = [...withNode('n1'), said('level', 'low', ITEM), said('ultrasound.done', true)];
+    const next = (siteId: string) => {
+      const moment = momentOf(low, { siteId });
+      const decided = node.decisions!['next-node']!.decide({ ...moment, case: { ...moment.case!, siteId } });
+      return typeof decided === 'string' ? decided : decided.outcome;
+    };
+    expect(next('kesu')).toBe('blind');
+    expect(next('oruma')).toBe('pulse');
   });
 
   it('nothing of it is asked where only a lump is proposed', () => {

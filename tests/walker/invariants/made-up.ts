@@ -83,7 +83,7 @@ export function asks(field: string, ids: readonly string[] = [], item: string | 
 
 /** A patient like any other, but for what is said. */
 export function truth(of: Partial<Truth>): Truth {
-  return { ...truthOf(chanceOf(3), 2030), ...of };
+  return { ...truthOf(chanceOf(3), 2030), mistaken: null, ...of };
 }
 
 export const opened: CaseEvent = { type: 'opened', tag: 'AK', siteId: 'oruma', ownerId: 'w', practice: false };

@@ -45,6 +45,12 @@ it('a needle into a neck node that does not beat, also after BACK, is none', () 
   }
 });
 
+it('a needle into one that was said to beat by a slip, and put right by BACK, is none', () => {
+  const back = { kind: 'sent', text: 'B', slip: 'back' } as const;
+  const said = [answer('node-pulse', 'beats', 'node'), back, answer('node-pulse', 'still', 'node')];
+  expect(noNeedle.broken(madeUp([opened, ...said, nodeCodeIssued]))).toEqual([]);
+});
+
 it('a needle just above the collarbone is a breach where nothing guides it, and none where ultrasound does', () => {
   const low = [opened, answer('level', 'low', 'node'), answer('node-pulse', 'still', 'node')];
   expect(noNeedle.broken(madeUp([...low, nodeCodeIssued]))).toEqual([

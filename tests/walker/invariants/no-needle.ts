@@ -1,5 +1,5 @@
 import type { Case } from '../../../src/case/case.ts';
-import type { Recorded, Walked } from '../transcript.ts';
+import type { Entry, Recorded, Walked } from '../transcript.ts';
 import { lumpOfAsk } from '../which-lump.ts';
 import type { Invariant } from './invariant.ts';
 import { answersOf, recordsOf } from './invariant.ts';
@@ -32,10 +32,13 @@ function nodeStops(walked: Walked, of: Case, specimen: string, before: readonly 
   const { target } = of.specimens.find(({ id }) => id === specimen)!;
   if (target.kind !== 'node') return [];
   const items = ['node', `node-${target.side}`];
-  const said = before.flatMap(({ record: { event } }) =>
-    event.type === 'answered' && event.field === 'node-pulse' && items.includes(event.item ?? '') ? [event.value] : [],
-  );
-  // What was taken back, by BACK or on another day, was not said.
+  const said = before.flatMap(({ at, record: { event } }) => {
+    if (event.type !== 'answered' || event.field !== 'node-pulse' || !items.includes(event.item ?? '')) return [];
+    // Taken back by BACK right after it.
+    const isSlip = event.value !== 'still' && walked.entries.some((one) => isBackAfter(one, at));
+    return isSlip ? [] : [event.value];
+  });
+  // What was forgotten was not said.
   const stands = said.slice(said.lastIndexOf(null) + 1);
   const why: string[] = [];
   if (stands.includes('beats')) why.push('a neck node that beats');
@@ -45,6 +48,11 @@ function nodeStops(walked: Walked, of: Case, specimen: string, before: readonly 
   if (isLow && !isGuided(walked, of)) why.push('a neck node just above the collarbone, without guidance');
   return why;
 }
+
+const backMs = 30 * 60_000;
+
+const isBackAfter = (one: Entry, since: number): boolean =>
+  one.kind === 'sent' && one.slip === 'back' && one.at >= since && one.at < since + backMs;
 
 const isGuided = ({ guidance }: Walked, of: Case): boolean => guidance && answersOf(of)['ultrasound.done'] === true;
 

@@ -13,6 +13,7 @@ it.each([
   ['READ BACK 6246 6643: ER F, NECK NODE R 29 mm.', ['node right 29', 'node right -']],
   ['6546 2876 R: is Thy1c right? Look at the slide.', ['nodule right -']],
   ['6546 2876 NODE L: is L4 right? Look at the slide.', ['node left -']],
+  ['FNA CAPILLARY THYROID RIGHT\nUPPER\n19x15x13 MM', ['nodule right 19x15x13', 'nodule right -']],
   ['NECK NODE LEFT IV\n20 MM', ['node left 20', 'node left -']],
   ['NECK NODE L level II 26: L1 node not readable', ['node left 26', 'node left -']],
   ['Seen: M 44x34x33 part fluid', ['nodule isthmus 44x34x33']],

@@ -11,11 +11,15 @@ export const sideAsSaid: Invariant = {
       if (event.type !== 'code-issued') return [];
       const specimen = after.specimens.find(({ id }) => id === event.specimen)!;
       const { kind, side } = targetFacts(after, specimen);
-      const real = kind === 'node' ? nodeSides(walked) : walked.truth.lumps.map((lump) => lump.side);
+      const real = kind === 'node' ? nodeSides(walked) : lumpSides(walked);
       // Who has no lump that anybody knows of is asked, and answers with any side.
       if (side === null || real.length === 0 || real.some((one) => one === side)) return [];
       return [`${event.specimen} ${kind} ${side}, the patient's are ${real.join(', ')}`];
     }),
 };
+
+/** A side that was first said wrongly was said, too. */
+const lumpSides = ({ truth: { lumps, mistaken } }: Walked): readonly string[] =>
+  [...lumps, ...(mistaken ? [mistaken] : [])].map(({ side }) => side);
 
 const nodeSides = ({ truth }: Walked): readonly string[] => (truth.node ? [truth.node.side] : []);

@@ -117,6 +117,56 @@ export const mutants: readonly WalkerMutant[] = [
     ],
     breaks: ['a known stop is said as such, and no step that cannot change it is asked for'],
   },
+  {
+    name: 'the laboratory reads every side back as the left one',
+    changes: [
+      {
+        file: 'src/conversation/matters/sampled-words.ts',
+        is: "moment.world.texts.label(moment.person.locale, 'sideShort', moment.specimen?.target.side ?? '')",
+        becomes: "moment.world.texts.label(moment.person.locale, 'sideShort', 'left')",
+      },
+    ],
+    breaks: ['pencil line, label, request, read-back and result name the same code, side and size'],
+  },
+  {
+    name: 'a neck node that beats is asked about until it does not',
+    changes: [
+      {
+        file: 'flows/node.yaml',
+        is: 'still: begin\n      beats: { record: node-not-needled, say: beats-no-needle, target: left }',
+        becomes: 'still: begin\n      beats: begin',
+      },
+      { file: 'src/conversation/matters/node.ts', is: 'if (beats) return', becomes: 'if (beats === null) return' },
+    ],
+    breaks: [
+      'no needle for a child, noisy breathing, a hot nodule, a bleeding stop, what beats, or what is not felt without guidance',
+    ],
+  },
+  {
+    name: 'a neck node just above the collarbone gets its needle without ultrasound',
+    changes: [
+      {
+        file: 'flows/node.yaml',
+        is: 'target: begin }\n      blind: { record: node-not-needled, say: low-no-needle, target: left }',
+        becomes: 'target: begin }\n      blind: begin',
+      },
+      { file: 'src/conversation/matters/node.ts', is: 'if (blind) return', becomes: 'if (blind === null) return' },
+    ],
+    breaks: [
+      'no needle for a child, noisy breathing, a hot nodule, a bleeding stop, what beats, or what is not felt without guidance',
+    ],
+  },
+  {
+    name: 'who leaves the line hands no patient over',
+    changes: [
+      {
+        file: 'src/conversation/standing.ts',
+        is: '  if (!to) return null;\n  const own',
+        becomes: '  if (!to || heir === null) return null;\n  const own',
+      },
+    ],
+    breaks: ['a case is closed, or owed by somebody who can be reached, with a time'],
+  },
 ];
 
 /** The walker itself is stuck, or the line is. */

@@ -12,13 +12,13 @@ const waitsFor: ReadonlySet<string> = new Set(['sampling-day', 'appointment', 'r
 
 const dayMinutes = 24 * 60;
 
-/** A while after a day was agreed, or a doctor was asked, the worker says in a word what became of it. */
+/** A while after a day was agreed, or a doctor was asked, the worker says in a word what became of it, or calls for help. */
 export function saysBetween(town: Town, { record, caseId, after }: Recorded, habits: Habits): void {
   const { event } = record;
   const { chance } = town;
   const waits = (event.type === 'answered' && waitsFor.has(event.field)) || event.type === 'doctor-asked';
   if (!waits || !chance.happens(habits.wordsBetween)) return;
-  const word = chance.pick(['SEEN', 'SEEN', ...Object.values(exitWords)]);
+  const word = chance.pick(['SEEN', 'SEEN', 'SEEN', ...Object.values(exitWords), 'SOS', 'SOS']);
   town.plan(after.ownerId, minutesOfWaiting(chance), () => spoken(town.cases.get(caseId)!, word));
 }
 
@@ -35,8 +35,9 @@ export function goesOnElsewhere(town: Town, recorded: Recorded, colleagues: read
 
 const minutesOfWaiting = (chance: Chance): number => chance.minutes(5, chance.happens(0.5) ? 120 : 2 * dayMinutes);
 
-function spoken(of: Case, word: string): { text: string; caseId: string; slip: 'word' } | null {
+function spoken(of: Case, word: string): { text: string; caseId: string; slip: 'word' | 'alarm' } | null {
   if (of.status === 'closed') return null;
+  if (word === 'SOS') return { text: `SOS ${of.tag}`, caseId: of.id, slip: 'alarm' };
   const code = of.specimens[0]?.code;
   if (word === 'TAKE' && code === undefined) return null;
   return { text: word === 'TAKE' ? `TAKE ${code}` : `${of.tag} ${word}`, caseId: of.id, slip: 'word' };

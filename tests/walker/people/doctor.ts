@@ -5,7 +5,7 @@ import type { Agent, Spoken, Town } from '../town.ts';
 import { sayYesToStop } from './desk.ts';
 
 /** Choices that are offered seldom, by option id; 2 for all others. */
-const weights: Readonly<Record<string, number>> = { drain: 12, 'one-more': 14, 'check-again': 4, again: 5 };
+const weights: Readonly<Record<string, number>> = { drain: 5, 'one-more': 14, 'check-again': 4, again: 5 };
 
 export class WalkingDoctor implements Agent {
   readonly person: Person;

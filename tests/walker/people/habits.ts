@@ -52,13 +52,13 @@ export function habitsOf(way: Way): Habits {
     wrongYears: way === 'office' || way === 'plain' ? 0.3 : 0.03,
     badGlass: way === 'office' || way === 'slow' ? 0.25 : 0.05,
     exits: way === 'plain' ? 0.012 : 0.003,
-    wordsBetween: way === 'plain' || way === 'office' ? 0.1 : 0.005,
+    wordsBetween: way === 'plain' || way === 'office' || way === 'bedside' ? 0.1 : 0.005,
     goesOn: way === 'bedside' || way === 'again' ? 0.3 : 0.02,
     newAtNeedle: way === 'again' ? 0.06 : 0.002,
     calledWrong: way === 'plain' || way === 'wet' ? 0.008 : 0.0005,
     lostParcels: way === 'again' || way === 'dried' ? 0.35 : 0.02,
     badAfterResult: way === 'chat' || way === 'plain' ? 0.5 : 0.03,
-    leaving: way === 'office' || way === 'again' ? 0.08 : 0.004,
+    leaving: way === 'office' || way === 'again' ? 0.15 : 0.004,
     endings: way === 'chat' || way === 'nobody' ? 0.25 : 0.01,
   };
 }
@@ -66,7 +66,9 @@ export function habitsOf(way: Way): Habits {
 const isSlow = (way: Way): boolean => way === 'slow' || way === 'nodes';
 
 function likesOf(way: Way): Habits['likes'] {
-  if (isSlow(way)) return { 'not-found': 16, 'not-reached': 12 };
+  if (isSlow(way)) return { 'not-found': 16, 'not-reached': 12, beats: 5 };
   if (way === 'wet') return { 'ask-doctor': 16, 'end-here': 16 };
+  // Laid out on one day, and done on another.
+  if (way === 'bedside') return { 'not-done': 30, 'other-day': 40 };
   return way === 'policy' ? { watch: 16, 'ask-doctor': 10 } : {};
 }

@@ -22,12 +22,22 @@ const nodeResult: Readonly<Record<string, string>> = {
   Thy1: 'L1',
   Thy1c: 'L1',
   Thy2: 'L2',
-  Thy2c: 'L2 tuberculosis',
+  Thy2c: 'L2',
   Thy3a: 'L3',
   Thy3f: 'L3',
   Thy4: 'L4 papillary',
   Thy5: 'L5 papillary',
 };
+/** Of a benign node the line wants to hear of tuberculosis. */
+const nodeWords = [
+  ' tuberculosis',
+  ' granuloma',
+  ' no granuloma',
+  ' no granuloma',
+  ' no granuloma',
+  ' reactive, no granuloma',
+  '',
+];
 const typeWords = ['', '', '', ' papillary', ' lymphoma', ' anaplastic', ' medullary', ' metastasis', ' no lymphoma'];
 
 /** Minutes after a read-back, before each of its repeats. */
@@ -133,8 +143,7 @@ export class WalkingLaboratory implements Agent {
       const one = specimenOf(of, id);
       if (!one || one.results.length > 0 || one.readBack !== null) return null;
       const seen = this.seen(caseId, id);
-      // Of a node without anything in it there is little to say.
-      const words = seen === 'L2' && chance.happens(0.85) ? '' : chance.pick(typeWords);
+      const words = chance.pick(seen === 'L2' ? nodeWords : typeWords);
       return { text: `${one.code} ${seen}${words}`, caseId };
     });
   }

@@ -6,6 +6,7 @@ const usual = 0.02;
 /** Where silence has a way of its own, or a doctor's word may come first. By `flow.step`. */
 const often: Readonly<Record<string, number>> = {
   'aftercare.no-sample': 0.4,
+  'aftercare.away-asked': 0.4,
   'aftercare.box': 0.25,
   'aftercare.closing-dried': 0.25,
   'action.node-benign': 0.15,

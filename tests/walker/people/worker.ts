@@ -7,6 +7,7 @@ import type { Person } from '../../../src/conversation/world.ts';
 import type { OutboundMessage } from '../../../src/line/ports.ts';
 import { answerTo } from '../answers.ts';
 import { patientLine } from '../free-answers.ts';
+import { asSaid, lineToCorrect } from '../mistaken.ts';
 import { quickText } from '../quick.ts';
 import type { Agent, Spoken, Town } from '../town.ts';
 import type { Ask, Recorded } from '../transcript.ts';
@@ -39,7 +40,8 @@ const present = new Set([
 /** Questions that are put so seldom that their exits would not be met: these times as often as others. */
 function exitsOftener(askStep: string): number {
   if (/^(target|node|node-look)\./.test(askStep)) return 12;
-  return ['referral.day', 'aftercare.away-asked'].includes(askStep) ? 8 : 1;
+  if (/^(sampling|aftercare)\./.test(askStep)) return 6;
+  return askStep === 'referral.day' ? 8 : 1;
 }
 
 /** Flows in which the patient lies there and gloves are near. */
@@ -90,7 +92,7 @@ export class WalkingWorker implements Agent {
       this.patients.expect(this.person.id, truth);
       this.met = truth;
       if (chance.happens(0.02)) return { text: `NEW ${this.words.practice}` };
-      return chance.happens(0.4) ? quickText(chance, truth, this.words.quick) : { text: 'NEW' };
+      return chance.happens(0.4) ? quickText(chance, asSaid(truth, null, ''), this.words.quick) : { text: 'NEW' };
     });
     this.interrupts(afterMs + chance.minutes(3, 90));
   }
@@ -191,7 +193,7 @@ export class WalkingWorker implements Agent {
     // An alarm may be about nobody by name: it is answered for the patient who was met last.
     const truth = this.patients.of(message.caseId) ?? this.patients.expected(this.person.id) ?? this.met;
     if (!truth) return null;
-    if (bedside.has(message.flow) && chance.happens(this.alarmsAt(message.flow)))
+    if (bedside.has(message.flow) && chance.happens(this.alarmsAt(about.askStep)))
       return { ...about, text: 'SOS', slip: 'alarm' };
     if (/^decision.emergency/.test(about.askStep) && chance.happens(0.12))
       return { ...about, text: this.words.worse, slip: 'alarm' };
@@ -213,14 +215,21 @@ export class WalkingWorker implements Agent {
     const isSame = this.isSame(of, truth);
     const { likes } = this.habits;
     const examining = message.flow === 'new';
-    const { text, ids } = answerTo({ ask, truth, of, now, chance, before, examining, isSame, likes });
+    const said = asSaid(truth, of, ask.field);
+    const line = ask.field === 'findings-check' ? lineToCorrect(truth, of, chance) : null;
+    const wanted = ask.options.find(({ id }) => id === line);
+    if (wanted) return { ...about, text: wanted.reply, ids: [wanted.id] };
+    const { text, ids } = answerTo({ ask, truth: said, of, now, chance, before, examining, isSame, likes });
     if (ask.field === 'sos-now') this.saysMore(ask, ids, about);
     const named = this.needsName && of !== null ? `${of.tag} ${text}` : text;
     return { ...about, text: named, ids, slip };
   }
 
-  private alarmsAt(flow: string): number {
-    return flow === 'sampling' ? this.habits.alarmsAtNeedle : this.habits.alarms;
+  private alarmsAt(askStep: string): number {
+    // While a doctor or a day is waited for, the patient is there, and no question comes that would be missed.
+    if (/^ready\.(needle-doctor|doctor-spoke|no-needle|other-day|postpone)$/.test(askStep))
+      return 6 * this.habits.alarms;
+    return askStep.startsWith('sampling.') ? this.habits.alarmsAtNeedle : this.habits.alarms;
   }
 
   /** Between two checks of an alarm: its end, or that it is worse, without being asked. */
