@@ -268,9 +268,16 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H11',
     file: 'src/conversation/matters/another-day.ts',
-    is: 'return dangerSigns === undefined || !isOfToday(dangerSigns) || (bleeding !== undefined && !isOfToday(bleeding));',
-    becomes: 'return dangerSigns === undefined && (bleeding === undefined || isOfToday(bleeding));',
+    is: "return !isKnown(of, 'dangerSigns') || changeable.some((fields) => isOfEarlierDay(moment, of, fields));",
+    becomes: "return !isKnown(of, 'dangerSigns');",
     red: ['tests/conversations/another-day-asks-anew.play', 'tests/conversations/another-day-finds-a-stop.play'],
+  },
+  {
+    row: 'H11',
+    file: 'src/conversation/matters/another-day.ts',
+    is: 'fields.some((field) => isKnown(of, field) &&',
+    becomes: 'fields.slice(0, 1).some((field) => isKnown(of, field) &&',
+    red: ['tests/conversations/examined-over-two-days.play'],
   },
   {
     row: 'H09',
