@@ -1628,6 +1628,7 @@ export const textKeys = {
     'day-over-for-doctor',
     'doctor-said',
     'doctor-stop',
+    'doctor-words',
     'drained',
     'faint-flat',
     'faint-left',

@@ -1464,9 +1464,9 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H91',
     file: 'src/conversation/wake.ts',
-    is: "if (due.name !== 'held') sayStop(turn, person, what);",
+    is: "if (due.name !== 'held' && sayAtTheNeedle(turn, person, what)) return;",
     becomes: '',
-    red: ['tests/conversations/doctor-stops-the-needle.play'],
+    red: ['tests/conversations/doctor-stops-the-needle.play', 'tests/conversations/no-in-own-words-at-the-needle.play'],
   },
   {
     row: 'H92',
