@@ -280,6 +280,20 @@ export const hazardDefences: readonly Defence[] = [
     red: ['tests/conversations/examined-over-two-days.play'],
   },
   {
+    row: 'H11',
+    file: 'src/conversation/matters/sampling.ts',
+    is: "if (isStale(m)) return 'day-over';",
+    becomes: '',
+    red: ['tests/conversations/needle-of-the-day-before.play'],
+  },
+  {
+    row: 'H11',
+    file: 'src/clinical/clotting.ts',
+    is: "  else if (hasInrOfUnknownAge(known)) because.push('inr-age-unknown');\n",
+    becomes: '',
+    red: ['tests/conversations/inr-of-unknown-age.play'],
+  },
+  {
     row: 'H09',
     file: 'src/conversation/matters/doctor-yes.ts',
     is: "if (neverAsked(m.case!).length > 0 || feltUnknown(m)?.is === 'open') return 'unasked';",
