@@ -50,5 +50,6 @@ export interface ReadValues {
   readonly solidPartMm: number | Unknown;
   readonly supplies: readonly OptionId<'supplies'>[];
   readonly told: OptionId<'told'>;
+  readonly tsh: OptionId<'tsh'>;
   readonly 'ultrasound.done': boolean;
 }

@@ -135,9 +135,6 @@ export function needleCautions(
   if (drugs.includes('warfarin') || drugs.includes('oral-anticoagulant') || drugs.includes('heparin')) {
     notes.push(note('blood-thinner-do-not-stop'));
   }
-  if (drugs.includes('warfarin') && known.inr !== null && known.inrAgeHours === null) {
-    notes.push(note('inr-age-unknown', 'inrAgeHours'));
-  }
   if (mayHaveChanged(known, inrHours)) notes.push(note('inr-change-unknown', 'changedSinceInr'));
   if (drugs.includes('antiplatelet')) notes.push(note('antiplatelet-bruising'));
   if (drugs.includes('heparin') && known.platelets === null) notes.push(note('heparin-check-platelets'));

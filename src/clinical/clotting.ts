@@ -31,6 +31,13 @@ export const waitsAfterDrip = ({ bleeding, ivAntiplateletHours }: KnownFindings)
   bleeding.present.includes('iv-antiplatelet') &&
   (ivAntiplateletHours === null || ivAntiplateletHours < ivAntiplateletHoursLeast);
 
+/**
+ * Whether nobody knows when the INR on warfarin was measured: it may be older than an INR counts, so that it is measured again
+ * like one that is not known (our convention; the source above ties every INR to its age).
+ */
+export const hasInrOfUnknownAge = ({ bleeding, inr, inrAgeHours }: KnownFindings): boolean =>
+  bleeding.present.includes('warfarin') && inr !== null && inrAgeHours === null;
+
 /** Whether an INR on warfarin was measured too long ago to count; an unknown age is not called too old. */
 export function hasOldInr({ bleeding, inr, inrAgeHours, changedSinceInr }: KnownFindings, most: number): boolean {
   if (!bleeding.present.includes('warfarin') || inr === null || inrAgeHours === null) return false;
@@ -57,9 +64,11 @@ export function clottingDoubts(known: KnownFindings, most: number): [readonly Re
   if (waitsAfterDrip(known)) because.push('iv-antiplatelet');
   if (inr !== null && inr > clotting.inrMost) because.push('inr-over-3');
   else if (hasOldInr(known, most)) because.push('inr-too-old');
+  else if (hasInrOfUnknownAge(known)) because.push('inr-age-unknown');
   if (bleeding.present.includes('warfarin') && inr === null) because.push('inr-unknown');
   if (hasFewPlatelets(known)) because.push('platelets-20-to-50');
   if (because.includes('inr-unknown') || because.includes('inr-too-old')) missing.push('inr');
+  if (because.includes('inr-age-unknown')) missing.push('inrAgeHours');
   if (waitsAfterDrip(known) && known.ivAntiplateletHours === null) missing.push('ivAntiplateletHours');
   return [because, missing];
 }

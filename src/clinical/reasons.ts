@@ -57,6 +57,7 @@ export const reasons = [
   'inr-over-3',
   'inr-unknown',
   'inr-too-old',
+  'inr-age-unknown',
   'iv-antiplatelet',
   // the look of the nodule
   'no-nodule',
@@ -122,7 +123,6 @@ export const cautions = [
   'ask-pregnancy-before-scan',
   'pregnant-timing-by-choice',
   'blood-thinner-do-not-stop',
-  'inr-age-unknown',
   'inr-change-unknown',
   'antiplatelet-bruising',
   'heparin-check-platelets',

@@ -64,7 +64,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       turn.disturbed = true;
       return;
     case 'answered':
-      if (due.name !== 'held') sayStop(turn, person, what);
+      if (due.name !== 'held' && sayAtTheNeedle(turn, person, what)) return;
       if (!isAwaited(turn, person, what.questionId) && held(turn, person, due)) return;
       doctorAnswered(turn, interpreter, person, what);
       return;
@@ -149,18 +149,30 @@ function endFormer(turn: Turn, interpreter: Interpreter, what: Due['what'] & { k
   }
 }
 
-/** A doctor's no goes through the quiet as two short sentences; what else the answer says comes after the slides. */
-function sayStop(turn: Turn, person: Person, what: Due['what'] & { kind: 'answered' }): void {
+/**
+ * A doctor's no goes through the quiet as two short sentences; what else the answer says comes after the slides. Own words may
+ * be a no that nobody but a reader can tell, so that they go through too. True: there is nothing left to say.
+ */
+function sayAtTheNeedle(turn: Turn, person: Person, what: Due['what'] & { kind: 'answered' }): boolean {
   const here = turn.threads.some((thread) => {
     const frame = topFrame(thread);
     return thread.caseId === what.caseId && frame !== null && stateOf(turn, frame)?.quiet === true;
   });
+  if (!here) return false;
   const about = turn.questions.find((one) => one.id === what.questionId)?.about ?? '';
-  if (!here || !isNoToNeedle(about, what.answer)) return;
-  turn.say(person, 'sampling.doctor-stop', { frame: null, caseId: what.caseId, lane: 'sos' });
+  const unasked = { frame: null, caseId: what.caseId, lane: 'sos' } as const;
+  if (isNoToNeedle(about, what.answer)) {
+    turn.say(person, 'sampling.doctor-stop', unasked);
+    return false;
+  }
+  const written = inMarks(what.words, longestQuoted);
+  if (written === '' || isAwaited(turn, person, what.questionId)) return false;
+  const doctor = inRoster(turn.world.roster, what.by)?.name ?? '';
+  turn.say(person, 'sampling.doctor-words', { ...unasked, vars: { doctor, words: written } });
+  return about === 'asked' && what.answer === 'words';
 }
 
-/** Gloves are on: everything but first aid and a doctor's stop waits, at most the programme's quiet time. */
+/** Gloves are on: everything but first aid, a doctor's stop and a doctor's own words waits, at most the programme's quiet time. */
 function held(turn: Turn, person: Person, due: Due): boolean {
   if (due.name === 'held') return false;
   if (due.what.kind === 'tell' && due.what.lane === 'sos') return false;

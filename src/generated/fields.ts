@@ -80,7 +80,7 @@ export interface FieldValues {
   readonly 'supplies-stop': OptionId<'supplies-stop'>;
   readonly told: ReadValues['told'];
   readonly 'told-benign': OptionId<'told-benign'>;
-  readonly tsh: OptionId<'tsh'>;
+  readonly tsh: ReadValues['tsh'];
   readonly 'ultrasound.done': ReadValues['ultrasound.done'];
   readonly unusable: OptionId<'unusable'>;
   readonly 'while-asked': OptionId<'while-asked'>;

@@ -31,11 +31,13 @@ describe('an INR on warfarin', () => {
     expect(assess(onWarfarin({ ...week, changedSinceInr: true }), { inrHours: 168 }).decision).toBe('ask-doctor');
   });
 
-  it('of unknown age is said to be so', () => {
-    const told = assess(onWarfarin({}));
-    expect(told).toMatchObject({ decision: 'sample', missing: ['inrAgeHours'] });
-    expect(told.cautions).toContain('inr-age-unknown');
-    expect(assess(onWarfarin({ inrAgeHours: 3 })).cautions).not.toContain('inr-age-unknown');
+  it('of unknown age is measured again: it may be older than the source lets one count', () => {
+    for (const inrAgeHours of [undefined, 'unknown'] as const) {
+      const told = assess(onWarfarin(inrAgeHours === undefined ? {} : { inrAgeHours }));
+      expect(told).toMatchObject({ decision: 'ask-doctor', because: ['inr-age-unknown'], missing: ['inrAgeHours'] });
+    }
+    expect(assess(onWarfarin({ inrAgeHours: 3 })).because).not.toContain('inr-age-unknown');
+    expect(assess(onWarfarin({ inr: 3.4 })).because).toEqual(['inr-over-3']);
   });
 
   it('of two days counts, but it is said that something new would make it too old', () => {

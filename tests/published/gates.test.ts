@@ -240,11 +240,21 @@ const tsh: Row[] = [
 // Patel IJ, et al. J Vasc Interv Radiol 2019;30:1168 (Society of Interventional Radiology), low-risk procedures.
 const clotting: Row[] = [
   [
-    'warfarin, INR 2.8',
-    adult(solidDark(18), { bleeding: ['warfarin'], inr: 2.8 }),
+    'warfarin, INR 2.8 of the day before',
+    adult(solidDark(18), { bleeding: ['warfarin'], inr: 2.8, inrAgeHours: 24 }),
     { decision: 'sample', caution: 'blood-thinner-do-not-stop' },
   ],
-  ['warfarin, INR 3.0', adult(solidDark(18), { bleeding: ['warfarin'], inr: 3 }), { decision: 'sample' }],
+  [
+    'warfarin, INR 3.0 of the day before',
+    adult(solidDark(18), { bleeding: ['warfarin'], inr: 3, inrAgeHours: 24 }),
+    { decision: 'sample' },
+  ],
+  // How old it may be: Scottish Dental Clinical Effectiveness Programme, 2022, taken over (tests/clinical/inr-age.test.ts).
+  [
+    'warfarin, INR 2.8, and nobody knows of when',
+    adult(solidDark(18), { bleeding: ['warfarin'], inr: 2.8 }),
+    { decision: 'ask-doctor', because: ['inr-age-unknown'], missing: ['inrAgeHours'] },
+  ],
   [
     'warfarin, INR 3.4',
     adult(solidDark(18), { bleeding: ['warfarin'], inr: 3.4 }),

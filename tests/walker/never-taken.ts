@@ -16,5 +16,6 @@ export const neverTaken: Readonly<Record<string, string>> = {
   'ready.codes no-lump': 'guard: codes of a record without a specimen',
   'ready.next-code no-lump': 'guard: the same',
   'review.begin yes': 'guard: examined again between the due row and its own run',
+  'sampling.begin day-before': 'guard: a conversation that was begun anew at a needle of the day before',
   'sampling.begin no-specimen': 'guard: a needle of a record without a specimen',
 };

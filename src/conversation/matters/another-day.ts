@@ -11,44 +11,58 @@ import { dayText, localTime } from '../schedule.ts';
 import { zoneOf } from './common.ts';
 
 /**
- * What a day may change: danger signs, pregnancy, what the patient takes, INR, platelets, hours since a drip. Our
- * convention, after a published analogue for the INR (SDCEP 2022, anticoagulants in dentistry: within 24 h, or 72 h where
- * it is stable).
+ * What a day may change: danger signs, pregnancy, what the patient takes, INR, platelets, hours since a drip; each subject is
+ * asked as a whole. Our convention, after a published analogue for the INR (SDCEP 2022, anticoagulants in dentistry: within
+ * 24 h, or 72 h where it is stable).
  */
-const changeable: readonly CaseField[] = [
-  ...signFields,
-  'asked.bleeding',
-  'bleeding',
-  'otherThinner',
-  'thinnerKind',
-  'inr',
-  'inrAgeHours',
-  'changedSinceInr',
-  'platelets',
-  'ivAntiplateletHours',
-  'patient.pregnant',
-  'patient.pregnantWeeks',
+const changeable: readonly (readonly CaseField[])[] = [
+  signFields,
+  [
+    'asked.bleeding',
+    'bleeding',
+    'otherThinner',
+    'thinnerKind',
+    'inr',
+    'inrAgeHours',
+    'changedSinceInr',
+    'platelets',
+    'ivAntiplateletHours',
+  ],
+  ['patient.pregnant', 'patient.pregnantWeeks'],
 ];
 
+const isKnown = (of: Case, field: CaseField): boolean => (answerOf(of, field) ?? null) !== null;
+
 /**
- * Whether the danger signs or the bleeding risk were asked on an earlier day than this one at the clinic, or the signs
- * never: an examination may be broken off and finished on the next day, and one of them put right then. What was forgotten
- * to be asked anew, and not asked since because the patient left meanwhile, is as old.
+ * Whether some of this was said on an earlier day than this one at the clinic. One question of several may have been asked
+ * then and the rest today, so that each one's own day counts.
+ */
+export function isOfEarlierDay(moment: Moment, of: Case, fields: readonly CaseField[]): boolean {
+  const day = (instant: number): string => dayText(localTime(instant, zoneOf(moment)));
+  return fields.some((field) => isKnown(of, field) && day(of.answeredAt[field] ?? of.openedAt) !== day(moment.now));
+}
+
+/**
+ * Whether some of what a day may change is of an earlier one, or the danger signs are not known at all: an examination may be
+ * broken off and finished on the next day, and a part of it put right then. What was forgotten to be asked anew, and not
+ * asked since because the patient left meanwhile, is as old.
  */
 export function isStale(moment: Moment): boolean {
   if (answerOf(moment.case!, 'asked-anew') === 'asking') return true;
-  const { dangerSigns, bleeding } = moment.case!.answeredAt;
-  const day = (instant: number): string => dayText(localTime(instant, zoneOf(moment)));
-  const isOfToday = (at: number): boolean => day(at) === day(moment.now);
-  return dangerSigns === undefined || !isOfToday(dangerSigns) || (bleeding !== undefined && !isOfToday(bleeding));
+  const of = moment.case!;
+  return !isKnown(of, 'dangerSigns') || changeable.some((fields) => isOfEarlierDay(moment, of, fields));
 }
 
-/** Forgets what a day may change, so that it is asked; the decision that follows is held against the one before. */
+/**
+ * Forgets what a day may change, so that it is asked; the decision that follows is held against the one before. A subject that
+ * was asked today stays, unless the asking anew was broken off.
+ */
 export function askAnew(moment: Moment): readonly Act[] {
   const of = moment.case!;
-  const said = changeable.filter((field) => answerOf(of, field) !== undefined && answerOf(of, field) !== null);
+  const isBrokenOff = answerOf(of, 'asked-anew') === 'asking';
+  const old = changeable.filter((fields) => isBrokenOff || isOfEarlierDay(moment, of, fields)).flat();
   return [
-    ...said.map((field) => record({ type: 'answered', field, item: null, value: null })),
+    ...old.filter((field) => isKnown(of, field)).map((field) => record(answered(field, null))),
     record(answered('asked-anew', 'asking')),
   ];
 }

@@ -47,8 +47,8 @@ export function feltUnknown(moment: Moment): { readonly item: string; readonly i
   return null;
 }
 
-/** An INR that lacks or no longer counts: no yes stands for the number, so that it is asked again before the needle. */
-const lacksInr: readonly Reason[] = ['inr-unknown', 'inr-too-old'];
+/** An INR that lacks, no longer counts or has no age: no yes stands for the number, so that it is asked again before the needle. */
+const lacksInr: readonly Reason[] = ['inr-unknown', 'inr-too-old', 'inr-age-unknown'];
 
 const inrFields = ['inr', 'inrAgeHours', 'changedSinceInr'] as const;
 

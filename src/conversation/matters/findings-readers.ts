@@ -79,6 +79,16 @@ function readBackOptions(moment: Moment): readonly ShownOption[] {
   );
 }
 
+/** What was said before and speaks for care: "cannot tell" on a second look takes nothing of it back, and leaves no comfort. */
+const staysKnown = { tsh: ['low'], composition: ['solid', 'mixed', 'obscured'] } as const;
+
+/** The answer of before where this one is "cannot tell" and that one stays; else null. */
+function stays(moment: Moment, field: keyof typeof staysKnown, said: string): string | null {
+  const before = textAnswer(moment, field, field === 'tsh' ? null : moment.frame.item);
+  const kept: readonly string[] = staysKnown[field];
+  return said === 'unknown' && kept.includes(before) ? before : null;
+}
+
 export const readers: Readonly<Record<string, Reader>> = {
   patient: (text, m) => {
     const got = readPatient(text, vocabularyOf(m).patient, localTime(m.now, zoneOf(m)).year);
@@ -116,6 +126,7 @@ export const readers: Readonly<Record<string, Reader>> = {
     const ids = got.value;
     const sides = only(ids, ['right', 'left', 'isthmus']);
     if (ids.length > 1 && sides.length !== ids.length) return unreadable('one-only');
+    // "Not examined yet" is no "cannot tell": it takes back that a hand has felt something, and the examination is asked for.
     const examined = !ids.includes('not-examined');
     // Felt somewhere else now: which of the lumps it is, is not known any more.
     const of = m.case;
@@ -167,9 +178,16 @@ export const readers: Readonly<Record<string, Reader>> = {
     const ids = kept(listAnswer(m, 'foci', m.frame.item), got.value).filter((id) => id !== 'none');
     return { ok: true, value: { value: fociOf(ids, isWeak(m)), fields: { 'asked-bright': ids, rimExtrusion: null } } };
   },
+  tsh: (text, m) => {
+    const got = readChoice(text, optionsOf(m));
+    if (!got.ok) return got;
+    return { ok: true, value: { value: stays(m, 'tsh', got.value) ?? got.value } };
+  },
   inside: (text, m) => {
     const got = readChoice(text, optionsOf(m));
     if (!got.ok) return got;
+    const kept = stays(m, 'composition', got.value);
+    if (kept !== null) return { ok: true, value: { value: kept } };
     const same = got.value === textAnswer(m, 'composition', m.frame.item);
     // The size of its solid part stands in the same line of the read-back, so it is asked again with it.
     const parts = same ? { solidPartMm: null } : { spongiformWhole: null, eccentric: null, solidPartMm: null };
@@ -184,9 +202,10 @@ export const readers: Readonly<Record<string, Reader>> = {
   rim: (text, m) => {
     const got = readChoice(text, optionsOf(m));
     if (!got.ok) return got;
-    const before = m.case?.answers[`${m.frame.item}.foci`];
-    const kept = (Array.isArray(before) ? before : []).filter((id) => id !== 'rim-extrusion');
-    const more = got.value === 'yes' ? ['rim-extrusion'] : got.value === 'unknown' ? ['unknown'] : [];
+    const before = listAnswer(m, 'foci', m.frame.item);
+    const isOpen = got.value === 'unknown';
+    const kept = isOpen ? before : before.filter((id) => id !== 'rim-extrusion');
+    const more = got.value === 'yes' ? (['rim-extrusion'] as const) : isOpen ? (['unknown'] as const) : [];
     return { ok: true, value: { value: got.value, fields: { foci: [...new Set([...kept, ...more])] } } };
   },
   // `C 3` is C3.

@@ -2,10 +2,10 @@ import type { Question } from '../state.ts';
 
 /** Answers of a doctor that want no needle in this patient, or no more, by what was asked. */
 const noes: { readonly [about: string]: readonly string[] | undefined } = {
-  decision: ['follow-up', 'refer'],
-  'decision-cyst': ['follow-up', 'refer'],
-  'urgent-decision': ['refer'],
-  'urgent-decision-cyst': ['refer'],
+  decision: ['follow-up', 'refer', 'close', 'not-thyroid'],
+  'decision-cyst': ['follow-up', 'refer', 'close', 'not-thyroid'],
+  'urgent-decision': ['refer', 'not-thyroid'],
+  'urgent-decision-cyst': ['refer', 'not-thyroid'],
   'before-needle': ['other-day'],
   'too-many-attempts': ['stop', 'refer'],
   'fluid-came': ['stop', 'refer'],

@@ -17,6 +17,7 @@ import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { durationOf } from '../programme.ts';
 import { dayText, localTime, parseDay } from '../schedule.ts';
 import { broughtAlong, endBooked, goOnWith, isBeforeNeedle, mergedOutcome } from './again.ts';
+import { isOfEarlierDay } from './another-day.ts';
 import { listAnswer, textAnswer, zoneOf } from './common.ts';
 import { lastAlarmAt } from './hindrances.ts';
 
@@ -181,10 +182,8 @@ function joinOpen(moment: Moment): readonly Act[] {
     { do: 'record', event: { type: 'taken-over', ownerId: person.id }, caseId: open.id },
     { do: 'post', personId: open.ownerId, what: over, caseId: open.id },
   ];
-  const day = (at: number): string => dayText(localTime(at, zoneOf(moment)));
   // Danger signs of another day are asked again.
-  const asked = answerOf(open, 'dangerSigns') == null ? null : (open.answeredAt.dangerSigns ?? open.openedAt);
-  const old = asked !== null && day(asked) !== day(moment.now);
+  const old = isOfEarlierDay(moment, open, signFields);
   const stale = old ? signFields.filter((field) => answerOf(open, field) != null) : [];
   return [
     ...stale.map((field): Act => ({ do: 'record', event: answered(field, null), caseId: open.id })),

@@ -1,5 +1,6 @@
 /** Attempts, and what became of the slides. */
 import { answeredOf } from '../../case/answers.ts';
+import type { Specimen } from '../../case/case.ts';
 import { fluidsSent } from '../../case/parcel.ts';
 import { slideStates } from '../../clinical/fixation.ts';
 import { type AttemptReport, afterAttempt, attemptOutcomes, attemptReports, PASSES } from '../../clinical/sampling.ts';
@@ -11,6 +12,7 @@ import { type Act, type Matter, type Moment, type Reader, record } from '../mome
 import { carrier } from '../people.ts';
 import { limitOf } from '../programme.ts';
 import type { Question } from '../state.ts';
+import { isStale } from './another-day.ts';
 import { attemptsAllowed, nextNumber, slidesFilled, slidesInUse } from './attempts.ts';
 import { closeQuestion } from './close-question.ts';
 import { isOnlyDrained } from './drainage.ts';
@@ -40,15 +42,16 @@ function afterLast(moment: Moment): string {
     case 'stop':
       return 'unwell';
     case 'ask-doctor':
-      return made >= PASSES.most ? 'limit-most' : 'limit';
+      if (made >= PASSES.most) return 'limit-most';
+      return isStale(moment) ? 'day-over' : 'limit';
     case 'again':
+      if (isStale(moment)) return 'day-over';
       if (alarmToday(moment)) return 'limit';
       return outcome === 'blood' || outcome === 'fluid' ? outcome : 'too-little';
   }
 }
 
-function slidesDecision(moment: Moment): string {
-  const specimen = moment.specimen!;
+function slidesDecision(moment: Moment, specimen = moment.specimen!): string {
   const { overall } = slidesWorth(moment, specimen);
   const stain = stainFor(moment, specimen);
   if (overall === 'all-dried') return stain === 'wet' ? 'all-dried' : 'usable';
@@ -123,6 +126,8 @@ export const sampling: Matter = {
         'improvised-holder',
         'alarm',
         'alarm-next',
+        'day-before',
+        'day-over',
         'label',
         'nothing-left',
         'no-specimen',
@@ -134,13 +139,28 @@ export const sampling: Matter = {
         const next = open.find((one) => one.fixedAt === null);
         const item: Act = { do: 'item', item: next?.id ?? null };
         const begun = m.case!.specimens.some((one) => one.attempts.length > 0);
+        // A needle may have been in that nobody told of.
+        if (next && isStale(m)) {
+          const isTold = begun && next.attempts.length === 0;
+          return { outcome: isTold ? 'day-over' : 'day-before', acts: [item] };
+        }
         if (next && alarmToday(m)) return { outcome: begun ? 'alarm-next' : 'alarm', acts: [item] };
         if (next) return { outcome: next.technique, acts: [item] };
         return { outcome: open.length > 0 ? 'label' : 'nothing-left', acts: [item] };
       },
     },
     'after-attempt': {
-      outcomes: ['material', 'blood', 'too-little', 'fluid-unasked', 'fluid', 'limit', 'limit-most', 'unwell'],
+      outcomes: [
+        'material',
+        'blood',
+        'too-little',
+        'fluid-unasked',
+        'fluid',
+        'limit',
+        'limit-most',
+        'day-over',
+        'unwell',
+      ],
       decide: afterLast,
     },
     'needle-before': {
@@ -161,12 +181,19 @@ export const sampling: Matter = {
     },
     'slides-usable': {
       outcomes: ['usable', 'late', 'some-dried', 'fluid-alone', 'all-dried', 'none'],
-      decide: slidesDecision,
+      decide: (m) => slidesDecision(m),
     },
     'may-again': {
+      outcomes: ['yes', 'no', 'day-over'],
+      decide: (m) => {
+        if (isStale(m)) return 'day-over';
+        return m.specimen!.attempts.length < limitOf(m.world.programme, 'passes') && !alarmToday(m) ? 'yes' : 'no';
+      },
+    },
+    'slides-said': { outcomes: ['yes', 'no'], decide: (m) => (m.specimen!.fixedAt === null ? 'no' : 'yes') },
+    'anything-taken': {
       outcomes: ['yes', 'no'],
-      decide: (m) =>
-        m.specimen!.attempts.length < limitOf(m.world.programme, 'passes') && !alarmToday(m) ? 'yes' : 'no',
+      decide: (m) => (m.case!.specimens.some((one) => one.end === null) ? 'yes' : 'no'),
     },
   },
   recorders: {
@@ -196,6 +223,13 @@ export const sampling: Matter = {
     ],
     drained: (m) => [record({ type: 'specimen-closed', specimen: m.specimen!.id, end: 'drained' })],
     'not-usable': (m) => [record({ type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-usable' })],
+    'question-over': questionOver,
+    'sitting-over': (m) => [
+      ...questionOver(m),
+      ...m
+        .case!.specimens.filter((one) => one.end === null && gaveNothing(m, one))
+        .map(({ id }) => record({ type: 'specimen-closed', specimen: id, end: 'not-usable' })),
+    ],
     'stopped-without-doctor': (m) => [
       ...(m.answer === null ? [record(answeredOf('after-limit', m.frame.item, 'silent'))] : []),
       ...closeQuestion(m, 'end-here', 'sampling.stopped-for-doctor'),
@@ -204,6 +238,18 @@ export const sampling: Matter = {
   readers: { attempts: readAttempts, slides: readSlides },
   values: samplingWords,
 };
+
+/** One more needle needs no doctor's yes any more; what fluid means is still the doctor's matter. */
+function questionOver(moment: Moment): readonly Act[] {
+  const asked = moment.questions.find((one) => one.id === moment.frame.vars.question);
+  return asked?.about === 'too-many-attempts' ? closeQuestion(moment, 'end-here', 'sampling.stopped-for-doctor') : [];
+}
+
+/** No needle was in, or what it gave can be used by nobody. */
+function gaveNothing(moment: Moment, specimen: Specimen): boolean {
+  if (specimen.attempts.length === 0) return true;
+  return specimen.fixedAt !== null && slidesDecision(moment, specimen) === 'none';
+}
 
 function fixedIn(moment: Moment): 'alcohol' | 'spray' | 'air-dried' {
   const fixative = fixativeNow(moment);

@@ -24,6 +24,7 @@ export function decidedCase(proposed: readonly string[] = ['n1']): readonly Case
       said('mm', [22, 15, 14], id),
       said('composition', 'solid', id),
     ]),
+    said('dangerSigns', []),
     said('bleeding', []),
     {
       type: 'decided',

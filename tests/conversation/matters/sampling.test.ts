@@ -8,7 +8,7 @@ import { fluid } from '../../../src/conversation/matters/fluid.ts';
 import { posting } from '../../../src/conversation/matters/posting.ts';
 import { ready } from '../../../src/conversation/matters/ready.ts';
 import { sampling } from '../../../src/conversation/matters/sampling.ts';
-import { coded, decidedCase, momentOf, said, wellSupplied } from './moment-of.ts';
+import { coded, decidedCase, momentOf, said, start, wellSupplied } from './moment-of.ts';
 
 const attempts = (specimen: string, ...outcomes: readonly AttemptOutcome[]): readonly CaseEvent[] =>
   outcomes.map((outcome, index) => ({ type: 'attempted', specimen, attempt: index + 1, outcome }));
@@ -288,5 +288,47 @@ describe('a needle always has a specimen', () => {
   it('no needle done sends the codes back to be read again', () => {
     const back = momentOf([...decidedCase(), wellSupplied, ...coded(), { type: 'needle-not-done' }]);
     expect(back.case).toMatchObject({ status: 'readiness', specimens: [{ codeChecked: false }] });
+  });
+});
+
+describe('a needle on another day than the questions before it', () => {
+  const nextDay = start + 24 * 3_600_000;
+  const two = [...decidedCase(['n1', 'n2']), wellSupplied, ...coded('s1', 'n1', 2), ...coded('s2', 'n2', 2)];
+  const firstDone = [...two, ...attempts('s1', 'material'), fixed('wet-at-once', 'wet-at-once')];
+  const next = (events: readonly CaseEvent[], now: number) => {
+    const decided = sampling.decisions!['next-sampling']!.decide(momentOf(events, { now, item: null }));
+    return typeof decided === 'string' ? decided : decided.outcome;
+  };
+
+  it('is briefed on the day alone: of one that nobody told of it is asked whether it was in', () => {
+    expect(next(two, start + 60_000)).toBe('capillary');
+    expect(next(two, nextDay)).toBe('day-before');
+    expect(next([...two, ...attempts('s1', 'blood')], nextDay)).toBe('day-before');
+  });
+
+  it('does not follow into the second lump', () => {
+    expect(next(firstDone, start + 60_000)).toBe('capillary');
+    expect(next(firstDone, nextDay)).toBe('day-over');
+  });
+
+  it('is no further try, and no doctor is asked for one', () => {
+    const tried = (outcomes: readonly AttemptOutcome[], now: number) =>
+      sampling.decisions!['after-attempt']!.decide(
+        momentOf([...decidedCase(), wellSupplied, ...coded(), ...attempts('s1', ...outcomes)], { now }),
+      );
+    expect(tried(['blood'], start + 60_000)).toBe('blood');
+    expect(tried(['blood'], nextDay)).toBe('day-over');
+    expect(tried(['blood', 'blood'], nextDay)).toBe('day-over');
+    expect(tried(['material'], nextDay)).toBe('material');
+  });
+
+  it('ends what no needle was in and what gave nothing, and nothing else', () => {
+    const over = sampling.recorders!['sitting-over']!;
+    const ended = (events: readonly CaseEvent[]) =>
+      over(momentOf(events, { now: nextDay })).flatMap((act) =>
+        act.do === 'record' && act.event.type === 'specimen-closed' ? [act.event.specimen] : [],
+      );
+    expect(ended(firstDone)).toEqual(['s2']);
+    expect(ended([...two, ...attempts('s1', 'material'), fixed('empty', 'empty')])).toEqual(['s1', 's2']);
   });
 });

@@ -268,9 +268,30 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H11',
     file: 'src/conversation/matters/another-day.ts',
-    is: 'return dangerSigns === undefined || !isOfToday(dangerSigns) || (bleeding !== undefined && !isOfToday(bleeding));',
-    becomes: 'return dangerSigns === undefined && (bleeding === undefined || isOfToday(bleeding));',
+    is: "return !isKnown(of, 'dangerSigns') || changeable.some((fields) => isOfEarlierDay(moment, of, fields));",
+    becomes: "return !isKnown(of, 'dangerSigns');",
     red: ['tests/conversations/another-day-asks-anew.play', 'tests/conversations/another-day-finds-a-stop.play'],
+  },
+  {
+    row: 'H11',
+    file: 'src/conversation/matters/another-day.ts',
+    is: 'fields.some((field) => isKnown(of, field) &&',
+    becomes: 'fields.slice(0, 1).some((field) => isKnown(of, field) &&',
+    red: ['tests/conversations/examined-over-two-days.play'],
+  },
+  {
+    row: 'H11',
+    file: 'src/conversation/matters/sampling.ts',
+    is: "if (isStale(m)) return 'day-over';",
+    becomes: '',
+    red: ['tests/conversations/needle-of-the-day-before.play'],
+  },
+  {
+    row: 'H11',
+    file: 'src/clinical/clotting.ts',
+    is: "  else if (hasInrOfUnknownAge(known)) because.push('inr-age-unknown');\n",
+    becomes: '',
+    red: ['tests/conversations/inr-of-unknown-age.play'],
   },
   {
     row: 'H09',
@@ -1457,9 +1478,9 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H91',
     file: 'src/conversation/wake.ts',
-    is: "if (due.name !== 'held') sayStop(turn, person, what);",
+    is: "if (due.name !== 'held' && sayAtTheNeedle(turn, person, what)) return;",
     becomes: '',
-    red: ['tests/conversations/doctor-stops-the-needle.play'],
+    red: ['tests/conversations/doctor-stops-the-needle.play', 'tests/conversations/no-in-own-words-at-the-needle.play'],
   },
   {
     row: 'H92',

@@ -1,3 +1,4 @@
+import type { AnswerKey } from '../../../src/case/answers.ts';
 import type { Case } from '../../../src/case/case.ts';
 import type { Invariant } from './invariant.ts';
 import { recordsOf } from './invariant.ts';
@@ -6,19 +7,30 @@ import { recordsOf } from './invariant.ts';
 const inrHours = 72;
 const hourMs = 3_600_000;
 
-/** Before a needle the danger signs are of that day, and an INR is no older than the programme allows. */
+/** What a day may change, by the question that asks it: each one has a day of its own. */
+const changes: Readonly<Record<string, string>> = {
+  dangerSigns: 'danger signs',
+  'asked.breathing': 'breathing',
+  'asked.story': 'voice, swallowing and growth',
+  'asked.lump': 'feel of the lump',
+  bleeding: 'bleeding',
+  'asked.bleeding': 'the question of bleeding',
+  'patient.pregnant': 'pregnancy',
+  'patient.pregnantWeeks': 'weeks of pregnancy',
+};
+
+/** Before a needle the danger signs and a pregnancy are of that day, and an INR is no older than the programme allows. */
 export const freshFindings: Invariant = {
-  name: 'on the day of the needle danger signs, INR and platelets are asked again',
+  name: 'on the day of the needle danger signs, pregnancy, INR and platelets are asked again',
   broken: (walked) => {
     const first = recordsOf(walked).find(({ record }) => record.event.type === 'code-issued');
     if (!first) return [];
     const { at, after } = first;
     const breaches: string[] = [];
-    if (isAnswered(after, 'dangerSigns') && dayOf(after.answeredAt.dangerSigns!) !== dayOf(at)) {
-      breaches.push(`danger signs of ${dayOf(after.answeredAt.dangerSigns!)}, needle on ${dayOf(at)}`);
-    }
-    if (isAnswered(after, 'bleeding') && dayOf(after.answeredAt.bleeding!) !== dayOf(at)) {
-      breaches.push(`bleeding of ${dayOf(after.answeredAt.bleeding!)}, needle on ${dayOf(at)}`);
+    for (const [field, words] of Object.entries(changes)) {
+      const saidAt = after.answeredAt[field];
+      if (saidAt === undefined || after.answers[field as AnswerKey] === null || dayOf(saidAt) === dayOf(at)) continue;
+      breaches.push(`${words} of ${dayOf(saidAt)}, needle on ${dayOf(at)}`);
     }
     for (const field of ['dangerSigns', 'bleeding'] as const) {
       if (isAnswered(after, field) && after.answers[field] === null)

@@ -89,11 +89,11 @@ export const mutants: readonly WalkerMutant[] = [
     changes: [
       {
         file: 'src/conversation/matters/another-day.ts',
-        is: 'return dangerSigns === undefined || !isOfToday(dangerSigns) || (bleeding !== undefined && !isOfToday(bleeding));',
-        becomes: 'return dangerSigns === undefined && (bleeding === undefined || isOfToday(bleeding));',
+        is: "return !isKnown(of, 'dangerSigns') || changeable.some((fields) => isOfEarlierDay(moment, of, fields));",
+        becomes: "return !isKnown(of, 'dangerSigns');",
       },
     ],
-    breaks: ['on the day of the needle danger signs, INR and platelets are asked again'],
+    breaks: ['on the day of the needle danger signs, pregnancy, INR and platelets are asked again'],
   },
   {
     name: 'the pencil line says neither side nor size',
