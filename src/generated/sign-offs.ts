@@ -653,7 +653,7 @@ export const signOffs: readonly SignOff[] = [
     kind: 'hazard',
     what: 'A blood thinner is stopped on the word of the line',
     value:
-      'Cause: the line asks about warfarin and INR. Harm: stroke, clot, death. Severity: catastrophic. Before: occasional. Control: every text says stop nothing, the prescriber decides; INR, platelets on heparin and the hours since a drip against platelets are asked and gate the needle; the age of the INR is asked and counts; on another day all of them are asked anew before anything else; an unknown INR on warfarin, and unknown hours, go to the doctor. After: remote. Remains: advice heard by the patient in another form; unknown platelets on heparin are only a caution; S (INR, platelets, hours)',
+      'Cause: the line asks about warfarin and INR. Harm: stroke, clot, death. Severity: catastrophic. Before: occasional. Control: every text says stop nothing, the prescriber decides; INR, platelets on heparin and the hours since a drip against platelets are asked and gate the needle; the age of the INR is asked and counts, and where nobody knows it the INR is measured again; on another day all of them are asked anew before anything else; an unknown INR on warfarin, and unknown hours, go to the doctor. After: remote. Remains: advice heard by the patient in another form; unknown platelets on heparin are only a caution; S (INR, platelets, hours)',
   },
   {
     id: 'H13',
