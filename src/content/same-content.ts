@@ -5,6 +5,9 @@ import type { Template } from '../text/render.ts';
 /** Says nothing: where a text goes on in a next screen is a matter of its length, which is another in each language. */
 const onlyLayout = 'goesOn';
 
+/** All digits in their order name the digits themselves (write 0123456789), of whichever script: no number of the text. */
+const allDigits = '0123456789';
+
 /** Names of the values, each once, in the order of the alphabet; '' where there are none. */
 export function valuesOf(templates: readonly Template[]): string {
   const names = new Set(templates.flatMap((one) => one.placeholders));
@@ -22,7 +25,10 @@ export function numbersOf(template: Template, figured: readonly string[] = []): 
     const at = figured.indexOf(name);
     return at < 0 ? name : String(at + 1);
   });
-  const numbers = toAsciiDigits(literal).match(/\d+(?:[.,]\d+)?/gu) ?? [];
+  const numbers =
+    toAsciiDigits(literal)
+      .replaceAll(allDigits, '')
+      .match(/\d+(?:[.,]\d+)?/gu) ?? [];
   return numbers
     .map((one) => one.replace(',', '.'))
     .sort()
