@@ -1,9 +1,10 @@
 /** The parcel: what may go, what the laboratory is told, when a receipt is due. */
 
-import { answerOf, type Case, specimenOf } from '../../case/case.ts';
+import { answerOf, type Case, type Specimen, specimenOf } from '../../case/case.ts';
 import { formatCode } from '../../case/code.ts';
 import { fluidsSent, manifest, needleWasIn, type ParcelLine, readyToPost, slidesSent } from '../../case/parcel.ts';
 import type { TextKey } from '../../generated/text-keys.ts';
+import { packedScreens } from '../../text/screens.ts';
 import type { Interpreter } from '../interpret.ts';
 import { topFrame } from '../interpret.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
@@ -17,6 +18,7 @@ import type { Person } from '../world.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
 import { dayAt, textAnswer, zoneOf } from './common.ts';
 import { fixedHow } from './fixing.ts';
+import { shortPlace } from './places.ts';
 import { storyText } from './request-story.ts';
 
 function words(moment: Moment, key: TextKey, value = ''): string {
@@ -74,14 +76,20 @@ function tellOfParcel(turn: Turn, interpreter: Interpreter, gone: readonly Parce
   const person = interpreter.person;
   const slides = gone.reduce((sum, one) => sum + one.slides, 0);
   const first = gone[0]!;
+  const jars = gone.map((one) => jarOf(turn, person, one));
   const many = turn.world.texts.render(person.locale, 'posting.many-cases', () => String(gone.length));
-  const one = turn.world.texts.render(person.locale, 'posting.one-case', () => '');
+  const about = { frame: null, caseId: first.caseId, item: first.specimenId };
   turn.say(person, 'posting.posted', {
-    frame: null,
-    caseId: first.caseId,
-    item: first.specimenId,
-    vars: { parcelCount: gone.length === 1 ? one : many, slideCount: String(slides) },
+    ...about,
+    vars: { parcelCount: jars.length === 1 ? jars.join() : many, slideCount: String(slides) },
   });
+  if (jars.length > 1) {
+    const these = turn.world.texts.render(person.locale, 'posting.posted-these', () => '');
+    turn.say(person, 'posting.posted-list', {
+      ...about,
+      vars: { parcelList: packedScreens(these, these, listed(jars), '') },
+    });
+  }
   const lab = laboratoryOf(turn.world.programme, turn.caseOf(first.caseId)!.siteId);
   const readers = laboratoryPeople(turn.world, lab.id);
   if (readers.length === 0) {
@@ -94,7 +102,7 @@ function tellOfParcel(turn: Turn, interpreter: Interpreter, gone: readonly Parce
       }
     }
     if (gone.length < 2) continue;
-    const parcelList = gone.map((each) => `${formatCode(each.code)} ${each.slides}`).join(', ');
+    const parcelList = gone.map((each) => `${jarOf(turn, somebody, each)}: ${each.slides}`).join('; ');
     const { caseId } = first;
     turn.post(
       somebody.id,
@@ -102,6 +110,40 @@ function tellOfParcel(turn: Turn, interpreter: Interpreter, gone: readonly Parce
       { caseId },
     );
   }
+}
+
+/** `4829 1354 R 22mm`: a jar by its code, and side and size as the glass bears them. */
+function jarText(moment: Moment, specimen: Specimen): string {
+  return `${formatCode(specimen.code)} ${shortPlace(moment, specimen)}`;
+}
+
+/** The same of a line of the parcel, as this person reads it. */
+function jarOf(turn: Turn, reader: Person, { caseId, specimenId }: ParcelLine): string {
+  const moment = turn.moment({ ...idleFrame, item: specimenId }, caseId, reader);
+  return moment.specimen ? jarText(moment, moment.specimen) : '';
+}
+
+/** The items of a list as its screens take them, the last with a full stop. */
+function listed(jars: readonly string[]): readonly string[] {
+  return jars.map((one, index) => `${one}${index === jars.length - 1 ? '.' : ';'}`);
+}
+
+/** The jar that goes, by its code, side and size; of several how many there are. */
+function jarsText(moment: Moment): string {
+  const jars = moment.case ? readyToPost(moment.case) : [];
+  const [only = moment.specimen, ...others] = jars;
+  if (!only) return '';
+  return others.length === 0 ? jarText(moment, only) : words(moment, 'posting.many-cases', String(jars.length));
+}
+
+/** Every jar of a case that has several, and that one POST is for all of them; '' where it has one. */
+function jarListText(moment: Moment): string {
+  const jars = moment.case ? readyToPost(moment.case) : [];
+  if (jars.length < 2) return '';
+  const said = (key: 'jars-together' | 'jars-next' | 'jars-all'): string =>
+    words(moment, `posting.${key}`, moment.case!.tag);
+  const items = listed(jars.map((one) => jarText(moment, one)));
+  return packedScreens(said('jars-together'), said('jars-next'), items, said('jars-all'));
 }
 
 /** The request of one specimen; the story behind it is a screen of its own, where there is one. */
@@ -155,6 +197,12 @@ export const posting: Matter = {
         return pots ? `${slides}, ${words(m, 'posting.pack-pot')}` : slides;
       },
       sample: 'Jar in bag + towel',
+    },
+    jars: { of: jarsText, sample: '4829 1354 R 22mm' },
+    jarList: {
+      of: jarListText,
+      sample:
+        'AK: these go together: 4829 1354 R 22mm; 5510 2231 L 18mm. POST with one of the codes says that all are gone.',
     },
     fluidPack: {
       of: (m) => {

@@ -222,6 +222,33 @@ describe('fluid that came by the needle', () => {
     expect(fluid.decisions!['after-fluid']!.decide(momentOf([...taken, kept(look)]))).toBe(outcome);
   });
 
+  it('brown from a node of the neck stops and asks the doctor: a cancer can be what is left of it', () => {
+    const node: CaseEvent = {
+      type: 'code-issued',
+      specimen: 's1',
+      target: { kind: 'node', side: 'right', mm: [18], level: 'III' },
+      ...{ code: '48291354', technique: 'capillary', slides: 4 },
+    };
+    const [, checked] = coded();
+    const lateral = [...decidedCase(), wellSupplied, node, checked!, ...attempts('s1', 'fluid')];
+    expect(fluid.decisions!['after-fluid']!.decide(momentOf([...lateral, kept('brown')]))).toBe('brown');
+    expect(fluid.decisions!['after-fluid']!.decide(momentOf([...lateral, kept('yellow')]))).toBe('keep');
+  });
+
+  it('that the laboratory wants with alcohol: the worker is told how much', () => {
+    const event: CaseEvent = {
+      type: 'fluid',
+      specimen: 's1',
+      attempt: 1,
+      ml: 6,
+      look: 'yellow',
+      kept: 'equal-alcohol',
+    };
+    expect(fluid.values!.fluidKept!.of(momentOf([...taken, event]))).toBe(
+      'The laboratory wants as much 50% alcohol in the tube as there is fluid. Write name and code on it.',
+    );
+  });
+
   it('never counts as blood nor as material: the solid rest is sampled with a new needle', () => {
     const next = (...events: readonly CaseEvent[]) =>
       sampling.decisions!['after-attempt']!.decide(momentOf([...taken, ...events]));
