@@ -58,6 +58,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'aftercare.told': {
     'aftercare.container-late': ['yes'],
+    'aftercare.lumps-left': ['yes'],
     'aftercare.no-sample': ['yes'],
   },
   'decision.cyst': {
@@ -97,6 +98,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'decision.sample': {
     'decision.which-day': ['other-day'],
+    'new.breathing': ['now'],
     'ready.needle-doctor': ['now'],
     'ready.sampler': ['now'],
     'ready.supplies': ['now'],
@@ -163,6 +165,8 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.check': ['none', 'punctate', 'unknown'],
     'new.felt': ['none', 'punctate'],
     'new.inside': ['none', 'punctate'],
+    'new.looks': ['none'],
+    'new.rim': ['unknown'],
   },
   'new.check': {
     'decision.elsewhere': ['yes'],
@@ -185,6 +189,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.inside': ['inside'],
     'new.lump': ['lump'],
     'new.sizes': ['sizes'],
+    'new.tsh': ['tsh'],
     'ready.supplies': ['yes'],
     'referral.day': ['yes'],
   },
@@ -203,8 +208,10 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'new.family': {
     'new.bleeding': ['neck-irradiation', 'neck-irradiation+unknown', 'none', 'unknown'],
     'new.check': ['family-medullary', 'family-thyroid-cancer', 'none', 'unknown'],
+    'new.overactive': ['none'],
   },
   'new.felt': {
+    'new.felt': ['yes'],
     'new.inside': ['no', 'yes'],
   },
   'new.fixed-lump': {
@@ -225,8 +232,8 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.thinner': ['any'],
   },
   'new.inside': {
-    'new.check': ['cystic', 'solid'],
-    'new.inside': ['cystic'],
+    'new.check': ['cystic', 'mixed', 'solid', 'unknown'],
+    'new.inside': ['cystic', 'solid'],
     'new.looks': ['solid', 'unknown'],
     'new.solid-part': ['mixed'],
     'new.sponge': ['spongiform'],
@@ -243,9 +250,11 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
       'irregular',
       'none',
       'unknown',
+      'very-hypoechoic+irregular',
       'very-hypoechoic+irregular+invaded',
       'very-hypoechoic+taller-than-wide',
     ],
+    'new.looks': ['none'],
   },
   'new.lump': {
     'new.bleeding': ['neck-nodes', 'none'],
@@ -255,8 +264,10 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.fixed-lump': ['fixed', 'fixed+pulsates'],
     'new.inr-days': ['none'],
     'new.looks': ['none'],
+    'new.pregnant': ['none'],
   },
   'new.overactive': {
+    'new.check': ['no'],
     'new.pregnant': ['yes'],
     'new.ultrasound': ['no'],
   },
@@ -265,7 +276,11 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'new.pregnant': {
     'new.check': ['no'],
+    'new.pregnant-weeks': ['yes'],
     'new.scan': ['no'],
+  },
+  'new.pregnant-weeks': {
+    'new.check': ['any'],
   },
   'new.scan': {
     'new.check': ['hot', 'unknown'],
@@ -296,6 +311,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'new.platelets': ['heparin+iv-antiplatelet'],
   },
   'new.tsh': {
+    'new.check': ['unknown'],
     'new.overactive': ['unknown'],
     'new.pregnant': ['low'],
     'new.scan': ['low'],
@@ -309,7 +325,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'labelling.label': ['flushed'],
   },
   'node-look.look': {
-    'node-look.flushed': ['pus', 'unknown'],
+    'node-look.flushed': ['bloody', 'pus', 'unknown'],
   },
   'node.pot': {
     'ready.supplies': ['pot'],
@@ -319,7 +335,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'ready.supplies': ['unknown'],
   },
   'node.which-level': {
-    'node.pulse': ['ii', 'iii'],
+    'node.pulse': ['ii', 'iii', 'low'],
     'ready.supplies': ['low'],
   },
   'ready.checks': {
@@ -411,6 +427,9 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'sampling.fluid-called': {
     'labelling.label': ['end-here'],
   },
+  'sampling.none-usable': {
+    'aftercare.neck': ['again'],
+  },
   'sampling.report': {
     'labelling.fixed-time': ['not-done'],
     'sampling.slides': ['material'],
@@ -435,7 +454,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'target.which-place': ['lower'],
   },
   'target.which-side': {
-    'target.felt-size': ['left'],
+    'target.felt-size': ['left', 'right'],
   },
   'unusable.seek': {
     'unusable.what-now': ['not-reached'],
