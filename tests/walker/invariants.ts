@@ -1,4 +1,5 @@
 /** All that must hold of every walked patient. */
+import { asExamined } from './invariants/as-examined.ts';
 import { askedOnce } from './invariants/asked-once.ts';
 import { claimsTrue } from './invariants/claims-true.ts';
 import { codeAsSent } from './invariants/code-as-sent.ts';
@@ -24,6 +25,7 @@ export const invariants: readonly Invariant[] = [
   specimenFirst,
   sameNames,
   sideAsSaid,
+  asExamined,
   noNeedle,
   freshFindings,
   stopSaid,

@@ -55,6 +55,7 @@ function excused(walked: Walked, first: Said, again: Said, between: readonly Ent
     (one) =>
       (one.kind === 'said' && isBeside(one, first, again) && !answeredAt.has(one.at)) ||
       (one.kind === 'said' && one.to === first.to && one.caseId !== walked.of.id && one.ask !== null) ||
+      (one.kind === 'said' && one.to === first.to && one.ask !== null && isAside.has(one.flow)) ||
       (one.kind === 'said' && one.to === first.to && wantsName.has(one.step)) ||
       (one.kind === 'recorded' && (cameBetween.has(one.record.event.type) || isAskedAnew(one))),
   );
@@ -72,6 +73,9 @@ const isBeside = (one: Said, first: Said, again: Said): boolean =>
   one.to === first.to && one.ask === null && one.flow !== again.flow;
 
 const cameBetween = new Set(['doctor-answered', 'sos-raised', 'sos-over', 'retagged', 'taken-over', 'released']);
+
+/** What the worker asked for in between has questions of its own. */
+const isAside = new Set(['ask', 'cry', 'sos', 'freeze', 'end']);
 
 /** Several patients here: the answer was not taken. */
 const wantsName = new Set(['common.of-whom', 'common.of-which']);

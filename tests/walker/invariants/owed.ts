@@ -25,6 +25,8 @@ export const owed: Invariant = {
   },
 };
 
+const isAway: ReadonlySet<string> = new Set(['posted', 'received', 'action']);
+
 /** Joined, neither stopped nor suspended, with a number to write to. */
 const isOnLine = ({ state, addresses }: Person): boolean => state === 'joined' && addresses.length > 0;
 
@@ -33,8 +35,9 @@ function isHeardBy({ roster, programme }: Walked, of: Case, role: Duty['owner'])
   const here = roster.filter((one) => one.roles.includes(role) && isOnLine(one));
   if (role === 'worker') {
     const atSite = here.filter(({ siteId }) => siteId === of.siteId);
-    // Who left has handed over to whoever is there; a clinic without anybody is the coordinators'.
-    if (atSite.length > 0) return atSite.some(({ id }) => id === of.ownerId);
+    // Who left has handed over what they had in hand; what is at the laboratory is told to whoever is there. A clinic without
+    // anybody is the coordinators'.
+    if (atSite.length > 0) return isAway.has(of.status) || atSite.some(({ id }) => id === of.ownerId);
     return roster.some((one) => one.roles.includes('coordinator') && isOnLine(one));
   }
   if (role !== 'lab') return here.length > 0;
