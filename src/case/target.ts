@@ -55,6 +55,12 @@ export function sameTarget(one: Target, other: Target): boolean {
   return one.kind === other.kind && one.side === other.side && spotOf(one) === spotOf(other);
 }
 
+/** Whether slides of the one say what is true of the other: the same, and side, place and sizes too. */
+export function identical(one: Target, other: Target): boolean {
+  const isSame = sameTarget(one, other) && one.side === other.side && spotOf(one) === spotOf(other);
+  return isSame && one.mm.join() === other.mm.join();
+}
+
 /** What tells two lumps or two nodes of one side apart; null: nothing was said. */
 export function spotOf(of: Target): string | null {
   return of.kind === 'nodule' ? of.place : of.level;

@@ -2012,6 +2012,7 @@ export const textKeys = {
     'aftercare-closing-dried',
     'aftercare-container-late',
     'aftercare-lid',
+    'aftercare-lumps-left',
     'aftercare-neck',
     'aftercare-neck-after-alarm',
     'aftercare-no-sample',

@@ -15,7 +15,7 @@ const WORDS: LabelWords = {
   node: 'NECK NODE',
   sides: { right: 'RIGHT', left: 'LEFT', isthmus: 'ISTHMUS' },
   places: { upper: 'UPPER', lower: 'LOWER' },
-  aboveCollarbone: 'ABOVE COLLARBONE',
+  aboveCollarbone: 'COLLARBONE',
   mm: 'MM',
   fluid: 'FLUID',
   ml: 'ML',
@@ -84,7 +84,7 @@ describe('label for the side of the jar', () => {
     expect(lines).toEqual(expect.arrayContaining(['FNA ASPIRATION', 'NECK NODE LEFT II']));
     expect(linesOf({ ...LABEL, side: 'left', node: { level: null } })).toContain('NECK NODE LEFT');
     expect(linesOf({ ...LABEL, side: 'left', node: { level: 'low' } }).join(' ')).toContain(
-      'NECK NODE LEFT ABOVE COLLARBONE',
+      'NECK NODE LEFT COLLARBONE',
     );
     expect(lines.join(' ')).not.toContain('THYROID');
   });

@@ -279,7 +279,7 @@ describe('the ways through a flow', () => {
       waysOf(
         `  a: { noBack: true, text: neck, ask: { field: neck, kind: choice, options: [well, changed, unknown]${numbered} }, transitions: { answered: m } }\n` +
           '  m: { transitions: { next: b } }\n' +
-          '  b: { noBack: true, text: neck, ask: { field: neck, kind: choice, options: [well, changed, unknown] }, transitions: { answered: c } }\n' +
+          '  b: { traits: { doubled: asked }, noBack: true, text: neck, ask: { field: neck, kind: choice, options: [well, changed, unknown] }, transitions: { answered: c } }\n' +
           '  c: { final: true }\n',
       );
     expect(critical('')).toEqual([

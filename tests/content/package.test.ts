@@ -62,6 +62,7 @@ describe('the content of the package', () => {
       'silentAt',
       'silentTimes',
       'stick',
+      'these',
       'toldAt',
     ]);
   });

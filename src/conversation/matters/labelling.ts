@@ -104,7 +104,10 @@ export const labelling: Matter = {
       of: (m) => m.world.texts.render(m.person.locale, `labelling.box-${boxOf(m)}`, () => ''),
       sample: 'jar',
     },
-    labelSide: { of: (m) => (m.specimen ? labelledPlace(labelOf(m), labelWordsOf(m)) : ''), sample: 'NECK NODE RIGHT' },
+    labelSide: {
+      of: (m) => (m.specimen ? labelledPlace(labelOf(m), labelWordsOf(m)) : ''),
+      sample: 'NECK NODE RIGHT COLLARBONE',
+    },
     watchUntil: { of: (m) => clockText(watchOver(m), readerZone(m)), sample: '11:42' },
     watchWhy: {
       of: (m) => {

@@ -1,11 +1,10 @@
 /** Supplies, the checks before the needle, the code on the glass. */
-import { isDeepStrictEqual } from 'node:util';
 
 import { answered } from '../../case/answers.ts';
 import { answerOf, type Case, type Specimen } from '../../case/case.ts';
 import { checkCode, drawPayload, formatCode, ISSUED_BEFORE_LONG_CODES, makeCode } from '../../case/code.ts';
 import { lacksSupplies } from '../../case/duty.ts';
-import { type Aim, aimsOf, isOneSideFirst, sameTarget, type Target, targetOf } from '../../case/target.ts';
+import { type Aim, aimsOf, identical, isOneSideFirst, sameTarget, type Target, targetOf } from '../../case/target.ts';
 import {
   judgeSupplies,
   SUPPLIES,
@@ -140,15 +139,14 @@ function randomDigits(moment: Moment): 6 | 8 {
 function outdated(of: Case): readonly Specimen[] {
   const proposed = aimsOf(of).flatMap((one) => targetOf(one) ?? []);
   return of.specimens.filter(
-    (one) =>
-      one.end === null && one.attempts.length === 0 && !proposed.some((aim) => isDeepStrictEqual(one.target, aim)),
+    (one) => one.end === null && one.attempts.length === 0 && !proposed.some((aim) => identical(one.target, aim)),
   );
 }
 
 /** Whether this specimen is the one of this lump or node, so that no code is missing. */
 function isOf(specimen: Specimen, target: Target): boolean {
   if (specimen.attempts.length > 0) return sameTarget(specimen.target, target);
-  return specimen.end === null && isDeepStrictEqual(specimen.target, target);
+  return specimen.end === null && identical(specimen.target, target);
 }
 
 /** A code for each lump or node that has none. One that is outdated is given anew where it can be, else it ends. */

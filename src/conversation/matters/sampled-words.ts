@@ -59,7 +59,7 @@ function sizeText(moment: Moment): string {
 
 /** Values of the texts about a sample. */
 export const sampledWords: NonNullable<Matter['values']> = {
-  sampledWhere: { of: whereText, sample: 'NECK NODE RIGHT level III' },
+  sampledWhere: { of: whereText, sample: 'NECK NODE RIGHT above the collarbone' },
   sampledShort: { of: shortText, sample: 'NODE R' },
   sampled: {
     of: (m) => (isNode(m) ? `${nodeText(m, sideText(m))} ${sizeText(m)}` : `${sideText(m)} ${sizeText(m)}`),

@@ -1303,8 +1303,8 @@ export const hazardDefences: readonly Defence[] = [
   {
     row: 'H97',
     file: 'src/conversation/matters/node.ts',
-    is: "return scanned && siteOf(m.world.programme, m.case!.siteId).guidance ? 'guided' : 'blind';",
-    becomes: "return scanned ? 'guided' : 'blind';",
+    is: 'return scanned && siteOf(moment.world.programme, moment.case!.siteId).guidance;',
+    becomes: 'return scanned;',
     red: ['tests/conversation/matters/node.test.ts › above the collarbone at %s, scanned %s: %s'],
   },
   {

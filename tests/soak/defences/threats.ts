@@ -814,7 +814,7 @@ export const threatDefences: readonly Defence[] = [
     is: 'process.umask(0o077);',
     becomes: 'process.umask(0o022);',
     red: [
-      'tests/cli/start.test.ts › with nothing configured prints one line with the address and serves the phones of the demo roster',
+      'tests/cli/start.test.ts › with nothing configured prints the address and which languages no nurse has read, and serves the phones of the demo roster',
     ],
   },
   {

@@ -50,6 +50,7 @@ function onPhone({ entries }: Walked, said: Said): string {
       one.at === said.at &&
       one.caseId === said.caseId &&
       one.flow === said.flow &&
+      one.step === said.step &&
       one.code === said.code,
   );
   return screens.map(({ text }) => text).join('\n');

@@ -15,7 +15,7 @@ const sides: Readonly<Record<string, Side>> = {
 
 const node = '(?<node>neck node |node |n)?';
 const side = '(?<side>right|left|middle|isthmus|[rlm](?!,))';
-const place = '(?:\\s(?:upper|lower))?(?: (?:level )?[ivx]+\\b)?';
+const place = '(?:\\s(?:upper|lower))?(?: (?:level )?[ivx]+\\b|(?: above the)?\\scollarbone)?';
 const thing = '(?<thing> neck node| thyroid lump| lump)?';
 
 /** An age and a day are no size: `M 40y`, `Thy4 right 14 MAR`. */
