@@ -57,7 +57,7 @@ export function initialsOf(patient: number): string {
 /** The right answer to what is asked; `corrected` counts what was put right before. Throws at a question it does not know. */
 export function rightAnswer(
   visit: Visit,
-  ask: Pick<ShownAsk, 'field' | 'options'>,
+  ask: Pick<ShownAsk, 'field' | 'item' | 'options'>,
   initials: string,
   corrected: number,
 ): string {
@@ -65,6 +65,8 @@ export function rightAnswer(
   if (ask.field === 'findings-check') return visit.putRight[corrected] ?? 'OK';
   // Each of the three questions has a number of its own for none.
   if (ask.field === 'dangerSigns') return ask.options.find((one) => one.id === 'none')!.reply;
+  // Every other lump is a little darker: the same answer to the next lump within seconds is asked about.
+  if (ask.field === 'features' && /[24]$/.test(ask.item ?? '')) return '1';
   const known = visit.answers[ask.field] ?? everybody[ask.field];
   if (known === undefined) throw new Error(`the visit has no answer to ${ask.field}`);
   return known;
