@@ -29,7 +29,7 @@ const tongues = shipped.sources.locales.filter(({ tag }) => tag !== 'en');
 /** Where in a text it happens is drawn: once in each push. */
 const seeds = soak ? [1, 2, 3, 4, 5, 6, 7, 8] : [1];
 /** Texts that have what a kind takes, at least: digits are the scarcest. */
-const least = 200;
+const least = soak ? 200 : 100;
 
 interface Mutation {
   readonly kind: string;
@@ -74,13 +74,15 @@ function inBraces(text: string, at: number): boolean {
   return text.lastIndexOf('{', at) > text.lastIndexOf('}', at);
 }
 
-/** Of each text that has what it takes, one. A caution is left out where a list names it. */
+/** Of each text that has what it takes, one; on a push each text is of one kind only. A caution is left out where a list names it. */
 function mutationsOf(locale: Locale, kind: string, seed: number): readonly Mutation[] {
+  const names = Object.keys(kinds);
   const draw = drawFrom(Uint8Array.of(...Array.from({ length: 15 }, () => 0), seed));
   const pick = (of: number): number => (of === 0 ? 0 : draw.below(of));
   return locale.files
     .flatMap(({ name, texts }) => [...texts].map(([key, text]) => ({ name, key, text })))
     .filter(({ key }) => !key.endsWith('_brief') && !/_(?:zero|one|two|few|many)$/u.test(key))
+    .filter((_, index) => soak || kind === 'another digit' || names[index % names.length] === kind)
     .map(({ name, key, text }) => ({ kind, name, key, was: text, text: kinds[kind]!(text, pick, locale) }))
     .flatMap(({ was, text, ...one }) => (text === undefined || text === was ? [] : [{ ...one, text }]));
 }

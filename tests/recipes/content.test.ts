@@ -99,6 +99,7 @@ anywhere:
   exit.gone: { record: gone-unwatched, target: away }
 states:
   gloves:
+    traits: { doubled: asked }
     ask: { field: gloves, kind: choice, options: { clean: "1", torn: "2" } }
     transitions: { clean: begin, torn: begin }
 `,
