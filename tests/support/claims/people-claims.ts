@@ -20,9 +20,14 @@ const isOnItsWay = ({ waiting }: Scene): boolean => waiting.some((one) => one.wh
 /** The sentences about what waits. */
 const whatWaits = textKeys.common.filter((key) => key.startsWith('waits-')).map((key) => `common.${key}` as TextKey);
 
+/** Somebody else who is on the line has the case. Who has left owns what whoever is told carries now. */
+function isWithColleague({ people, to }: Scene, ownerId: string): boolean {
+  return ownerId !== to?.id && people.some((one) => one.id === ownerId && one.state === 'joined');
+}
+
 /** True: each sentence about what waits is so. */
 function isWaiting(scene: Scene): boolean {
-  const { of, open, to } = scene;
+  const { of, open } = scene;
   const what = scene.values.what ?? '';
   if (!of || of.closed !== null) return false;
   const says = (key: TextKey): boolean => holdsText(what, key);
@@ -38,7 +43,7 @@ function isWaiting(scene: Scene): boolean {
     (!says('common.waits-post') || (of.status === 'posting' && of.frozen === null)) &&
     (!says('common.waits-next') ||
       scene.waiting.some((one) => one.what.kind === 'timer' && one.dueAt > scene.said.at)) &&
-    (says('common.waits-colleague') || says('common.waits-colleague-code')) === (of.ownerId !== to?.id)
+    (says('common.waits-colleague') || says('common.waits-colleague-code')) === isWithColleague(scene, of.ownerId)
   );
 }
 

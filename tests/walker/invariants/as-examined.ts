@@ -49,10 +49,14 @@ function examined(of: Case, specimen: Specimen): Named {
 }
 
 /** The last line for the glass of this specimen that its worker was sent before the needle. */
-function pencilOf({ entries }: Walked, { id, target }: Specimen, before: number): Named | null {
+function pencilOf({ entries, of }: Walked, { id, target }: Specimen, before: number): Named | null {
   const line = entries.findLast(
     (one): one is Said =>
-      one.kind === 'said' && one.at <= before && one.ask?.field === 'slide-code' && one.ask.item === id,
+      one.kind === 'said' &&
+      one.caseId === of.id &&
+      one.at <= before &&
+      one.ask?.field === 'slide-code' &&
+      one.ask.item === id,
   );
   const named = line && sampledNames(line.text).find((one) => one.kind === target.kind && one.size !== null);
   return named ? { side: named.side, most: Number(named.size!.split('x')[0]) } : null;
