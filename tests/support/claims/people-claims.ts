@@ -43,7 +43,9 @@ function isWaiting(scene: Scene): boolean {
     (!says('common.waits-post') || (of.status === 'posting' && of.frozen === null)) &&
     (!says('common.waits-next') ||
       scene.waiting.some((one) => one.what.kind === 'timer' && one.dueAt > scene.said.at)) &&
-    (says('common.waits-colleague') || says('common.waits-colleague-code')) === isWithColleague(scene, of.ownerId)
+    (says('common.waits-colleague') || says('common.waits-colleague-code')
+      ? of.ownerId !== scene.to?.id
+      : !isWithColleague(scene, of.ownerId))
   );
 }
 
