@@ -229,21 +229,16 @@ function applied(before: Case, event: CaseEvent, record: CaseHappening): Case {
           at,
         },
       };
-    case 'code-issued':
-      return {
-        ...before,
-        specimens: [
-          ...before.specimens.filter((one) => one.id !== event.specimen),
-          {
-            ...emptySpecimen,
-            id: event.specimen,
-            target: event.target,
-            code: event.code,
-            technique: event.technique,
-            slidesPlanned: event.slides,
-          },
-        ],
-      };
+    case 'code-issued': {
+      const { specimen: id, target, code, technique, slides } = event;
+      const issued = { ...emptySpecimen, id, target, code, technique, slidesPlanned: slides };
+      // Given anew it keeps its place: the most suspicious lump stays the first.
+      const isThere = before.specimens.some((one) => one.id === id);
+      const specimens = isThere
+        ? before.specimens.map((one) => (one.id === id ? issued : one))
+        : [...before.specimens, issued];
+      return { ...before, specimens };
+    }
     case 'code-checked':
       return change(event.specimen, {
         codeChecked: true,
