@@ -13,6 +13,7 @@ export const flowNames = [
   'lab-asks',
   'labelling',
   'left',
+  'left-lumps',
   'let-go',
   'locked',
   'lost-parcel',

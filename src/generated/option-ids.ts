@@ -68,10 +68,6 @@ export const asks = {
     field: 'container',
     options: ['closed', 'not-tight'],
   },
-  'aftercare.lumps-left': {
-    field: 'review-day',
-    options: [],
-  },
   'aftercare.neck': {
     field: 'neck',
     options: ['all-well', 'changed'],
@@ -218,6 +214,10 @@ export const asks = {
   },
   'labelling.whose': {
     field: 'label-person',
+    options: [],
+  },
+  'left-lumps.day': {
+    field: 'review-day',
     options: [],
   },
   'left.find': {

@@ -20,6 +20,16 @@ export const leftLumps: Matter = {
       decide: (m: Moment) => (m.case && leftOf(m.case).length > 0 ? 'yes' : 'no'),
     },
   },
+  recorders: {
+    // Asked beside the parcel and whatever else comes, a result first: it must not stand before them.
+    'ask-lumps-day': (m) => [
+      {
+        do: 'post',
+        personId: m.person.id,
+        what: { kind: 'run', flow: 'left-lumps', caseId: m.case!.id, item: null, vars: {} },
+      },
+    ],
+  },
   values: {
     lumpsLeft: { of: (m) => (m.case ? targetsWords(m, leftOf(m.case)) : ''), sample: 'LEFT lump, 30 mm' },
   },
