@@ -123,7 +123,7 @@ function* endedAs(ended: Ended): Steps<Ended> {
 
 /** What cannot be read now is no fault of the event's: it comes again. */
 function asUnavailable(thrown: unknown): never {
-  throw isUnavailable(thrown) ? new StoreError('unavailable', 'load', thrown) : thrown;
+  throw isUnavailable(thrown) ? new StoreError('unavailable', 'read', thrown) : thrown;
 }
 
 /** Puts the store together on an engine whose schema is up to date. */
@@ -158,7 +158,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
 
   const contextOn = (keys: KeySession): Context => ({ hot, ring, keys, memory, dueAtOf });
   const read = <T>(steps: (context: Context) => Steps<T>): Promise<T> =>
-    engine.read(() => steps(contextOn(vault.session(false))));
+    engine.read(() => steps(contextOn(vault.session(false)))).catch(asUnavailable);
   /** Makes room where the disk is full. True: there is some. */
   const madeRoom = async (thrown: unknown): Promise<boolean> => {
     if (!isFull(thrown) || !spare) return false;
@@ -280,7 +280,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         const loaded = [];
         for (const event of events) loaded.push(yield* loadSteps(together, event, flows));
         return loaded;
-      }).catch(asUnavailable),
+      }),
     commit,
     roster: (programmeId) => read(() => rosters(programmeId)),
     talking: (programme_id, after, limit) =>
@@ -288,7 +288,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         const rows = yield* all(peopleRows.talking, { programme_id, after, limit });
         return rows.map((row) => row.person_id);
       }),
-    casesAlike: (programmeId, key) => read((context) => casesAlike(context, programmeId, key)).catch(asUnavailable),
+    casesAlike: (programmeId, key) => read((context) => casesAlike(context, programmeId, key)),
     async codesIssued(programmeId) {
       const kept = issued.get(programmeId);
       if (kept && kept.asked < countedAgainAfter) {

@@ -1,4 +1,5 @@
 import { Kysely, PostgresDialect, sql } from 'kysely';
+import { errorCode } from '../../text/error-code.ts';
 import { migrate } from '../migrations/migrate.ts';
 import type { Tables } from '../schema.ts';
 import type { Answer, Statement, Steps } from '../statement.ts';
@@ -143,11 +144,16 @@ async function rewriteKeys(client: PgClient): Promise<Scrubbed> {
   return (await fileOf()) === before ? 'held' : 'server';
 }
 
+/** A connection that is gone has no code with this driver, only an error of no class; what the server refuses has one. */
+function asLost(thrown: unknown): never {
+  throw errorCode(thrown) === 'Error' ? new StoreError('unavailable', 'connection', thrown) : thrown;
+}
+
 function engineOn(pool: PgPool, kysely: Kysely<Tables>, changed: boolean): Engine {
   let secret: string | null = null;
   const told = new WeakSet<PgClient>();
   const connected = async <T>(work: (client: PgClient) => Promise<T>): Promise<T> => {
-    const client = await pool.connect();
+    const client = await pool.connect().catch(asLost);
     let broken = false;
     try {
       if (secret !== null && !told.has(client)) {
@@ -157,7 +163,7 @@ function engineOn(pool: PgPool, kysely: Kysely<Tables>, changed: boolean): Engin
       return await work(client);
     } catch (thrown) {
       broken = !(thrown instanceof StoreError) && typeof (thrown as { code?: unknown }).code !== 'string';
-      throw thrown;
+      return asLost(thrown);
     } finally {
       client.release(broken);
     }
