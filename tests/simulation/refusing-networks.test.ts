@@ -83,14 +83,14 @@ async function most(name: string, refuses: Refuses): Promise<{ texts: number; un
 
 afterEach(() => vi.restoreAllMocks());
 
-/** Every second conversation meets one network, in four days, all of them together every one; in a soak each meets all. */
+/** Every second conversation meets one network, in two days, all of them together every one; in a soak each meets all. */
 const meetings = partOfToday(
   files.flatMap((name, at) =>
     networks
       .filter((_, which) => soak || (at % 2 === 0 && which === (at / 2) % networks.length))
       .map(([who, refuses]) => ({ name, who, refuses })),
   ),
-  4,
+  2,
 );
 
 describe('where texts are refused', () => {
