@@ -4,7 +4,7 @@ import type { TextKey } from '../generated/text-keys.ts';
 import { whenWords } from './answer-question.ts';
 import { firstAskedAt } from './first-asked.ts';
 import { type Interpreter, stateOf, topFrame } from './interpret.ts';
-import { ladder, personById } from './people.ts';
+import { ladder, personById, reachable } from './people.ts';
 import { siteOf } from './programme.ts';
 import type { Question, Thread } from './state.ts';
 import { timerInstant } from './timer-instant.ts';
@@ -49,10 +49,12 @@ function briefAtHand(turn: Turn, person: Person): CaseBrief | null {
 }
 
 function withColleague(turn: Turn, person: Person, { ownerId, codes }: CaseBrief): string {
-  const who = personById(turn.world, ownerId)?.name ?? '';
+  const owner = personById(turn.world, ownerId);
+  const who = owner?.name ?? '';
   const code = codes[0];
-  if (code === undefined) return words(turn, person, 'common.waits-colleague', { who });
-  return words(turn, person, 'common.waits-colleague-code', { who, code });
+  const key = owner && reachable(owner) ? 'common.waits-colleague' : 'common.waits-left';
+  if (code === undefined) return words(turn, person, key, { who });
+  return words(turn, person, `${key}-code`, { who, code });
 }
 
 function waits(turn: Turn, interpreter: Interpreter, of: Case | null, brief: CaseBrief | null): string {

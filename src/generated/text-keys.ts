@@ -286,6 +286,8 @@ export const textKeys = {
     'waits-doctor',
     'waits-doctor-by-day',
     'waits-frozen',
+    'waits-left',
+    'waits-left-code',
     'waits-next',
     'waits-no-doctor',
     'waits-post',

@@ -7,7 +7,7 @@ import { frozenFor, frozenQuestion } from '../frozen-question.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Matter, Moment } from '../moment.ts';
 import { takeQuestion } from '../pass-on.ts';
-import { carrier, personById, waitsFor } from '../people.ts';
+import { carrier, personById, reachable, waitsFor } from '../people.ts';
 import { practise } from '../practise.ts';
 import { durationOf } from '../programme.ts';
 import { isPromise } from '../promise.ts';
@@ -64,9 +64,13 @@ function take(turn: Turn, interpreter: Interpreter, rest: string): void {
   }
   const before = personById(turn.world, of.ownerId);
   turn.record(of.id, { type: 'taken-over', ownerId: person.id });
-  turn.say(person, 'people.taken', { frame: null, caseId: of.id, item });
+  // Who has left the line is told nothing, and it is not said that they are.
+  const hasLeft = before !== null && !reachable(before);
+  const key = hasLeft ? 'people.given' : 'people.taken';
+  turn.say(person, key, { frame: null, caseId: of.id, item, vars: { who: before?.name ?? '' } });
   if (!before) return;
   turn.post(before.id, { kind: 'hand-over', caseId: of.id, to: person.id }, { caseId: of.id });
+  if (hasLeft) return;
   turn.post(
     before.id,
     { kind: 'tell', key: 'people.taken-from-you', caseId: of.id, item, vars: { who: person.name }, lane: 'notice' },

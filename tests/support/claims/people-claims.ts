@@ -43,9 +43,10 @@ function isWaiting(scene: Scene): boolean {
     (!says('common.waits-post') || (of.status === 'posting' && of.frozen === null)) &&
     (!says('common.waits-next') ||
       scene.waiting.some((one) => one.what.kind === 'timer' && one.dueAt > scene.said.at)) &&
-    (says('common.waits-colleague') || says('common.waits-colleague-code')
-      ? of.ownerId !== scene.to?.id
-      : !isWithColleague(scene, of.ownerId))
+    (says('common.waits-colleague') || says('common.waits-colleague-code')) === isWithColleague(scene, of.ownerId) &&
+    // An answer is taken from whoever carries what its owner left; asked what waits, it is said whose it was.
+    (!(says('common.waits-left') || says('common.waits-left-code')) ||
+      (of.ownerId !== scene.to?.id && !isWithColleague(scene, of.ownerId)))
   );
 }
 
