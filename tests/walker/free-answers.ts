@@ -101,10 +101,13 @@ function sizesOf({ ask, truth }: Situation): string {
 
 const yearOf = (at: number): number => new Date(at).getUTCFullYear();
 
-/** The time at the clinics, three hours ahead of UTC. */
-const clock = (at: number): string => new Date(at + 3 * 3_600_000).toISOString().slice(11, 16);
+/** The clinics are three hours ahead of UTC. */
+const aheadMs = 3 * 3_600_000;
 
-/** `2030-03-09`: read in every language. */
+/** The time at the clinics. */
+const clock = (at: number): string => new Date(at + aheadMs).toISOString().slice(11, 16);
+
+/** `2030-03-09`, the day at the clinics: read in every language. */
 export function dayAhead(now: number, days: string | number): string {
-  return new Date(now + Number(days) * dayMs).toISOString().slice(0, 10);
+  return new Date(now + aheadMs + Number(days) * dayMs).toISOString().slice(0, 10);
 }
