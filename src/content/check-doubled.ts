@@ -10,9 +10,9 @@ export type AskedAfter = Readonly<Record<string, Readonly<Record<string, readonl
 
 /**
  * One problem for each pair of questions of which a doubled answer of the first would act at the second. Where the second is
- * asked next whatever anybody decides, it needs other replies. Where it may be asked next, by any way through what is decided
- * between or as in the pairs of `after`, other replies or the trait `doubled`: a pair that no script meets is one too. So it
- * is where the same question is asked of the next lump.
+ * asked next whatever anybody decides, and in the pairs of `after`, it needs other replies. Where it may be asked next, by
+ * any way through what is decided between, other replies or the trait `doubled`: a pair that no script meets is one too.
+ * So it is where the same question is asked of the next lump.
  */
 export function checkDoubled(sources: readonly FlowSource[], after: AskedAfter): readonly Problem[] {
   const asking: ReadonlyMap<string, Asking> = new Map(
@@ -25,12 +25,12 @@ export function checkDoubled(sources: readonly FlowSource[], after: AskedAfter):
   const may = new MayFollow(sources.map((one) => one.flow));
   return [...asking].flatMap(([name, before]) => {
     // Of the next lump the same question cannot have other replies.
-    const known = directly(before.source, name, before.ask).flatMap(([next, answers]) =>
-      problemsAt(name, before, asking.get(next), answers, otherReplies),
+    const met = [...Object.entries(after[name] ?? {}), ...directly(before.source, name, before.ask)].filter(
+      ([next]) => next !== name,
     );
-    const told = new Set(directly(before.source, name, before.ask).map(([next]) => next));
-    const met = Object.entries(after[name] ?? {});
-    const perhaps = perNext(may.after(before.source.flow, before.state), met).filter(([next]) => !told.has(next));
+    const known = met.flatMap(([next, answers]) => problemsAt(name, before, asking.get(next), answers, otherReplies));
+    const told = new Set(met.map(([next]) => next));
+    const perhaps = perNext(may.after(before.source.flow, before.state)).filter(([next]) => !told.has(next));
     return [
       ...known,
       ...perhaps.flatMap(([next, answers]) => {
@@ -44,12 +44,9 @@ export function checkDoubled(sources: readonly FlowSource[], after: AskedAfter):
 
 const otherReplies = 'use other replies';
 
-/** Answers by the question that they may lead to, and did in plays. */
-function perNext(
-  followers: readonly Follower[],
-  met: readonly (readonly [string, readonly string[]])[],
-): readonly (readonly [string, readonly string[]])[] {
-  const all = new Map<string, Set<string>>(met.map(([next, answers]) => [next, new Set(answers)]));
+/** Answers by the question that they may lead to. */
+function perNext(followers: readonly Follower[]): readonly (readonly [string, readonly string[]])[] {
+  const all = new Map<string, Set<string>>();
   for (const { answers, next } of followers) {
     for (const one of next) all.set(one, new Set([...(all.get(one) ?? []), ...answers]));
   }

@@ -45,6 +45,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'action.urgent': {
     'action.tell': ['calling'],
+    'left-lumps.day': ['calling'],
   },
   'aftercare.neck': {
     'aftercare.told': ['all-well'],
@@ -58,8 +59,8 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'aftercare.told': {
     'aftercare.container-late': ['yes'],
-    'aftercare.lumps-left': ['yes'],
     'aftercare.no-sample': ['yes'],
+    'left-lumps.day': ['yes'],
   },
   'decision.cyst': {
     'decision.released': ['seen'],

@@ -39,7 +39,7 @@ export const longVisit: Visit = {
     inrAgeHours: '2',
     changedSinceInr: 'N',
     tsh: '9',
-    overactiveSigns: '0',
+    overactiveSigns: '10',
     mm: 'R 9x8x7 L 9x8x7 M 8x7x6 R 7x6x6',
   },
   putRight: ['C10', 'C6', 'C4'],

@@ -74,10 +74,10 @@ describe('the shipped conversations', () => {
   // After a quick text any of these comes right after the other, whatever the scripts have met.
   it.each([
     ['new.family', 'new.looks', '0 (none)'],
-    ['new.overactive', 'new.looks', '0 (none)'],
+    ['new.overactive', 'new.overactive', '1 (yes), 10 (no)'],
     ['new.inr-days', 'new.looks', '0 (none)'],
     ['new.looks', 'new.looks', '0 (none)'],
-    ['new.family', 'new.overactive', '1 (yes), 0 (no)'],
+    ['new.family', 'new.overactive', '1 (yes)'],
     ['new.solid-part', 'new.bright', '30 (none)'],
     ['new.bright', 'new.bright', '30 (none)'],
     ['target.which-place', 'target.which-place', '68 (upper), 69 (lower)'],
