@@ -8,7 +8,7 @@ import type { Plan } from './plan.ts';
 import type { CasesTable, DueTable, Tables } from './schema.ts';
 import { openJson, sealJson } from './seal.ts';
 import { ifOpens } from './shut.ts';
-import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
+import { all, change, one, reading, rowsAtMost, type Steps, slot, writing } from './statement.ts';
 
 /** Other processes leave a due row alone for this long after one took it. */
 const leaseMs = 30_000;
@@ -31,7 +31,7 @@ export function dueStatements(db: Kysely<Tables>, dialect: Dialect) {
         .where(free)
         .orderBy('m.due_at')
         .orderBy('m.id')
-        .limit(sql<number>`${slot('limit')}`)
+        .limit(rowsAtMost('limit'))
         .modifyEnd(dialect.claim),
     ),
     first: reading<{ limit: number }, DueTable & WrappedKey>(
@@ -43,7 +43,7 @@ export function dueStatements(db: Kysely<Tables>, dialect: Dialect) {
         .select(['k.wrapped', 'k.destroyed_at'])
         .where('m.due_at', '=', (eb) => eb.selectFrom('due').select(eb.fn.min('due_at').as('at')))
         .orderBy('m.id')
-        .limit(sql<number>`${slot('limit')}`),
+        .limit(rowsAtMost('limit')),
     ),
     lease: writing<{ ids: string; owner: string; lease_until: number }>(
       'dueLease',
@@ -63,7 +63,7 @@ export function dueStatements(db: Kysely<Tables>, dialect: Dialect) {
         .where('wake_at', 'is not', sql.lit(null))
         .where('wake_at', '<=', slot('now'))
         .orderBy('wake_at')
-        .limit(sql<number>`${slot('limit')}`),
+        .limit(rowsAtMost('limit')),
     ),
     nextDue: reading<{ owner: string }, { at: number | null }>(
       'nextDue',

@@ -3,7 +3,7 @@ import { type Kysely, sql } from 'kysely';
 import type { LinkFacts } from '../line/ports.ts';
 import type { Plan } from './plan.ts';
 import type { MetaTable, Tables } from './schema.ts';
-import { all, change, one, reading, type Statement, type Steps, slot, writing } from './statement.ts';
+import { all, change, one, reading, rowsAtMost, type Statement, type Steps, slot, writing } from './statement.ts';
 
 /** Texts of a link that are looked at, the newest. */
 const looked = 100;
@@ -15,7 +15,7 @@ export function linkStatements(db: Kysely<Tables>) {
     sent: reading<{ channel: string; limit: number }, { handed_at: number; reported_at: number | null }>(
       'linkSent',
       sql`select handed_at, reported_at from messages where channel = ${slot('channel')} and direction = 'out'
-        and handed_at is not null and seq > (select max(seq) from messages) - 5000 order by seq desc limit ${slot('limit')}`.compile(
+        and handed_at is not null and seq > (select max(seq) from messages) - 5000 order by seq desc limit ${rowsAtMost('limit')}`.compile(
         db,
       ),
     ),

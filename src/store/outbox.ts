@@ -11,7 +11,7 @@ import type { Recent } from './recent.ts';
 import { laneAt, type MessagesTable, statusRank, type Tables } from './schema.ts';
 import { openJson } from './seal.ts';
 import { ifOpens } from './shut.ts';
-import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
+import { all, change, one, reading, rowsAtMost, type Steps, slot, writing } from './statement.ts';
 import { leaseMs } from './waits.ts';
 
 /** Newest messages looked through for a day's figure. */
@@ -104,7 +104,7 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
     heads: reading<{ now: number; limit: number }, HeadRow>(
       'outboxHeads',
       sql`select m.seq, m.recipient, m.lane, m.place, m.channel from messages as m where ${free}
-        order by m.lane, m.place, m.seq limit ${slot('limit')}`.compile(db),
+        order by m.lane, m.place, m.seq limit ${rowsAtMost('limit')}`.compile(db),
     ),
     take: reading<{ now: number; seqs: string }, ClaimRow>(
       'outboxTake',

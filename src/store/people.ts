@@ -12,7 +12,7 @@ import { type InvitationRow, slots } from './rows.ts';
 import type { AddressesTable, InvitationsTable, PeopleTable, Tables } from './schema.ts';
 import { openJson, sealJson } from './seal.ts';
 import { ifOpens } from './shut.ts';
-import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
+import { all, change, one, reading, rowsAtMost, type Steps, slot, writing } from './statement.ts';
 import { StoreError } from './store-error.ts';
 
 /** What of a person is read by nobody but us. */
@@ -104,7 +104,7 @@ export function peopleStatements(db: Kysely<Tables>) {
         .where('programme_id', '=', slot('programme_id'))
         .where('person_id', '>', slot('after'))
         .orderBy('person_id')
-        .limit(slot('limit')),
+        .limit(rowsAtMost('limit')),
     ),
     putInvitation: writing<InvitationsTable>(
       'putInvitation',

@@ -13,7 +13,7 @@ import { dueColumns, type NewDue, slots } from './rows.ts';
 import type { Tables } from './schema.ts';
 import { openJson } from './seal.ts';
 import { ifOpens } from './shut.ts';
-import { all, change, reading, type Steps, slot, writing } from './statement.ts';
+import { all, change, reading, rowsAtMost, type Steps, slot, writing } from './statement.ts';
 
 export type PointerStatements = ReturnType<typeof pointerStatements>;
 
@@ -56,7 +56,7 @@ export function pointerStatements(db: Kysely<Tables>, dialect: Dialect) {
       'conversationPage',
       sql`select c.person_id, c.programme_id, c.version, c.sealed, k.wrapped, k.destroyed_at from conversations as c
         left join data_keys as k on k.id = 'person:' || c.person_id
-        where c.person_id > ${slot('after')} order by c.person_id limit ${slot('limit')}`.compile(db),
+        where c.person_id > ${slot('after')} order by c.person_id limit ${rowsAtMost('limit')}`.compile(db),
     ),
     presentCases: reading<{ ids: string }, { id: string }>(
       'presentCases',

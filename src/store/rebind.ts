@@ -14,7 +14,7 @@ import { questionColumns, slots } from './rows.ts';
 import type { ConversationsTable, DueTable, PeopleTable, QuestionsTable, Tables } from './schema.ts';
 import { openJson, openSealed, type SealKey, seal, sealJson } from './seal.ts';
 import { ifOpens } from './shut.ts';
-import { all, change, reading, type Steps, slot, writing } from './statement.ts';
+import { all, change, reading, rowsAtMost, type Steps, slot, writing } from './statement.ts';
 
 /** A question as its row stood before what it is about was sealed. */
 interface QuestionBefore extends Omit<QuestionsTable, 'now'> {
@@ -40,7 +40,7 @@ export function rebindStatements(db: Kysely<Tables>) {
     people: reading<Page, PeopleTable & WrappedKey>(
       'rebindPeople',
       sql`select p.*, k.wrapped, k.destroyed_at from people as p ${ofPerson} p.id
-        where p.id > ${slot('after')} order by p.id limit ${slot('limit')}`.compile(db),
+        where p.id > ${slot('after')} order by p.id limit ${rowsAtMost('limit')}`.compile(db),
     ),
     person: writing<{ id: string; sealed: Buffer }>(
       'rebindPerson',
@@ -49,7 +49,7 @@ export function rebindStatements(db: Kysely<Tables>) {
     conversations: reading<Page, ConversationsTable & WrappedKey>(
       'rebindConversations',
       sql`select c.*, k.wrapped, k.destroyed_at from conversations as c ${ofPerson} c.person_id
-        where c.person_id > ${slot('after')} order by c.person_id limit ${slot('limit')}`.compile(db),
+        where c.person_id > ${slot('after')} order by c.person_id limit ${rowsAtMost('limit')}`.compile(db),
     ),
     conversation: writing<{ id: string; sealed: Buffer }>(
       'rebindConversation',
@@ -58,7 +58,7 @@ export function rebindStatements(db: Kysely<Tables>) {
     dues: reading<Page, DueTable & WrappedKey>(
       'rebindDues',
       sql`select d.*, k.wrapped, k.destroyed_at from due as d left join data_keys as k on k.id = d.key_id
-        where d.id > ${slot('after')} and d.sealed is not null order by d.id limit ${slot('limit')}`.compile(db),
+        where d.id > ${slot('after')} and d.sealed is not null order by d.id limit ${rowsAtMost('limit')}`.compile(db),
     ),
     due: writing<{ id: string; sealed: Buffer }>(
       'rebindDue',
@@ -68,7 +68,7 @@ export function rebindStatements(db: Kysely<Tables>) {
     records: reading<{ limit: number }, { case_id: string; sequence: number; flow: string }>(
       'rebindRecords',
       sql`select case_id, sequence, flow from case_events where flow = '-' or flow like '%@%'
-        limit ${slot('limit')}`.compile(db),
+        limit ${rowsAtMost('limit')}`.compile(db),
     ),
     record: writing<{ case_id: string; sequence: number; flow: string }>(
       'rebindRecord',
@@ -78,7 +78,7 @@ export function rebindStatements(db: Kysely<Tables>) {
     questions: reading<{ limit: number }, QuestionBefore & WrappedKey>(
       'rebindQuestions',
       sql`select q.*, k.wrapped, k.destroyed_at from questions_before as q
-        left join data_keys as k on k.id = q.key_id limit ${slot('limit')}`.compile(db),
+        left join data_keys as k on k.id = q.key_id limit ${rowsAtMost('limit')}`.compile(db),
     ),
     question: writing<QuestionsTable>('rebindQuestion', db.insertInto('questions').values(slots(questionColumns))),
     dropQuestion: writing<{ id: string }>(

@@ -7,7 +7,7 @@ import { foldOf } from './open-cases.ts';
 import type { CasesTable, Tables } from './schema.ts';
 import { sealJson } from './seal.ts';
 import { ifOpens } from './shut.ts';
-import { all, change, reading, type Steps, slot } from './statement.ts';
+import { all, change, reading, rowsAtMost, type Steps, slot } from './statement.ts';
 
 type CaseWithKey = CasesTable & WrappedKey;
 
@@ -18,7 +18,7 @@ export function refoldStatements(db: Kysely<Tables>) {
     page: reading<{ after: string; limit: number }, CaseWithKey>(
       'refoldPage',
       sql`select c.*, k.wrapped, k.destroyed_at from cases as c left join data_keys as k on k.id = 'case:' || c.id
-        where c.id > ${slot('after')} order by c.id limit ${slot('limit')}`.compile(db),
+        where c.id > ${slot('after')} order by c.id limit ${rowsAtMost('limit')}`.compile(db),
     ),
   };
 }

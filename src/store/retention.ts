@@ -1,7 +1,7 @@
 /** What has been kept for long enough: found and taken away page by page, so that no transaction is long. */
 import { type Kysely, sql } from 'kysely';
 import type { Tables } from './schema.ts';
-import { all, change, one, reading, type Steps, slot, writing } from './statement.ts';
+import { all, change, one, reading, rowsAtMost, type Steps, slot, writing } from './statement.ts';
 
 export type RetentionStatements = ReturnType<typeof retentionStatements>;
 
@@ -22,7 +22,7 @@ export function retentionStatements(db: Kysely<Tables>) {
     ),
     casePage: reading<{ after: string; limit: number }, { id: string }>(
       'casePage',
-      sql`select id from cases where id > ${slot('after')} order by id limit ${slot('limit')}`.compile(db),
+      sql`select id from cases where id > ${slot('after')} order by id limit ${rowsAtMost('limit')}`.compile(db),
     ),
     // Whoever is still to be reminded of something, a review day for example, is not done with the case.
     overdue: reading<{ programme_id: string; after: string; last: string; before: number }, { id: string }>(
@@ -35,7 +35,7 @@ export function retentionStatements(db: Kysely<Tables>) {
     textPage: reading<{ after: number; limit: number }, PageEnd>(
       'textPage',
       sql`select max(seq) as last, min(at) as oldest from (select seq, at from messages
-        where seq > ${slot('after')} order by seq limit ${slot('limit')}) as page`.compile(db),
+        where seq > ${slot('after')} order by seq limit ${rowsAtMost('limit')}) as page`.compile(db),
     ),
     dropTexts: writing<{ after: number; last: number; before: number }>(
       'dropTexts',

@@ -4,7 +4,7 @@ import { sql } from 'kysely';
 import type { KeyRing } from './keys.ts';
 import type { Tables } from './schema.ts';
 import { openSealed, type SealKey, seal } from './seal.ts';
-import { all, change, reading, type Steps, slot, writing } from './statement.ts';
+import { all, change, reading, rowsAtMost, type Steps, slot, writing } from './statement.ts';
 import { StoreError } from './store-error.ts';
 
 /** Marks a key under a later wrapping key; what has no mark is under version 1. */
@@ -42,7 +42,7 @@ export function wrappingStatements(db: Kysely<Tables>) {
     page: reading<{ after: string; limit: number }, { id: string; wrapped: Buffer }>(
       'wrappedPage',
       sql`select id, wrapped from data_keys where id > ${slot('after')} and wrapped is not null
-        order by id limit ${slot('limit')}`.compile(db),
+        order by id limit ${rowsAtMost('limit')}`.compile(db),
     ),
     rewrap: writing<{ id: string; before: Buffer; wrapped: Buffer }>(
       'rewrap',
