@@ -60,6 +60,7 @@ function compiled<Values, Row>(
     if (!(one instanceof Slot)) throw new Error(`statement ${name} holds a fixed value: write it as a literal`);
     return one.name as keyof Values & string;
   });
+  if (/\blimit (\?|\$\d)/.test(sql)) throw new Error(`statement ${name} has a bare limit: write it with rowsAtMost`);
   return { name, text: sql, reads, order };
 }
 
