@@ -2,7 +2,7 @@
  * Statements compiled once and run by hand, and the steps made of them. Steps are written once as generators: on
  * SQLite they run through in one go inside a transaction, on PostgreSQL each waits for its answer.
  */
-import { type Compilable, type CompiledQuery, sql } from 'kysely';
+import { type Compilable, type CompiledQuery, type RawBuilder, sql } from 'kysely';
 
 /** A value that is given when the statement runs. */
 class Slot {
@@ -23,8 +23,8 @@ export function slot(name: string): never {
  * plan may depend on (sqlite.org, sqlite3_prepare_v2, from memory), and takes a bare `limit ?` for one: planning took ten
  * times as long as the reading. A value inside an expression is none.
  */
-export function rowsAtMost(name: string): never {
-  return sql`cast(${slot(name)} as bigint)` as never;
+export function rowsAtMost(name: string): RawBuilder<number> {
+  return sql<number>`cast(${slot(name)} as bigint)`;
 }
 
 /** What the drivers bind. */
