@@ -26,6 +26,7 @@ const outOfStep: Readonly<Record<string, string>> = {
   'cry-in-plain-words': 'cries',
   'cry-that-may-be-one': 'words that may be a cry',
   'initials-that-are-a-command': 'initials that are a command in English',
+  'label-in-the-laboratorys-language': 'a laboratory that goes on in French, with its name in its own language',
   'own-text-is-no-question': 'a text of the line, sent back in English',
   'stop-of-the-last-one': 'numbers drawn while two phones are asked for two hours',
 };

@@ -2,7 +2,7 @@
 import { answerOf, type Case, type Specimen } from '../../case/case.ts';
 import { labelLines } from '../../case/label.ts';
 import { FIX_WITHIN_SECONDS } from '../../clinical/fixation.ts';
-import { labelWords } from '../../conversation/matters/label-words.ts';
+import { labelLocale, labelWords } from '../../conversation/matters/label-words.ts';
 import { specimenLabel } from '../../conversation/matters/labelling.ts';
 import { durationOf, siteOf } from '../../conversation/programme.ts';
 import { localTime } from '../../conversation/schedule.ts';
@@ -30,20 +30,23 @@ export class TablePart implements BenchPart {
   }
 
   private async table({ query }: Asked): Promise<Answer> {
-    const of = await this.line.store.findCase(this.line.options.content.programme.id, query.get('case') ?? '');
+    const { programme } = this.line.options.content;
+    const of = await this.line.store.findCase(programme.id, query.get('case') ?? '');
     if (!of) return refused(404, 'There is no such case.');
+    const roster = await this.line.store.roster(programme.id);
+    const locale = labelLocale({ programme, roster }, of, this.language);
     // Whatever ended there lies on no table any more.
     const open = of.specimens.filter((one) => one.end === null);
     const table: Table = {
       caseId: of.id,
       fixSeconds: FIX_WITHIN_SECONDS,
-      specimens: open.map((one) => this.specimen(of, one)),
+      specimens: open.map((one) => this.specimen(of, one, locale)),
       timers: [...fixingTimers(open, this.line), ...(await this.watch(of, open))],
     };
     return ok(table);
   }
 
-  private specimen(of: Case, specimen: Specimen): TableSpecimen {
+  private specimen(of: Case, specimen: Specimen, locale: string): TableSpecimen {
     const { programme, texts } = this.line.options.content;
     const year = answerOf(of, 'patient.birthYear');
     const label = specimenLabel(specimen, {
@@ -56,7 +59,7 @@ export class TablePart implements BenchPart {
       id: specimen.id,
       code: specimen.code,
       slides: Array.from({ length: planned }, (_, place) => specimen.slides[place] ?? null),
-      label: specimen.fixedAt === null ? [] : labelLines(label, labelWords(texts, this.language)),
+      label: specimen.fixedAt === null ? [] : labelLines(label, labelWords(texts, locale)),
     };
   }
 

@@ -1,8 +1,19 @@
+import type { Case } from '../../case/case.ts';
 import type { LabelWords } from '../../case/label.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
+import { caseLaboratory } from '../case-laboratory.ts';
+import { laboratoryPeople } from '../people.ts';
 import type { Texts } from '../texts.ts';
+import type { World } from '../world.ts';
 
-/** The words of a label in the language of whoever writes it. */
+/** The language that a label of the case is read in: its laboratory's; `own` where nobody there is on the line, or they differ. */
+export function labelLocale(world: Pick<World, 'roster' | 'programme'>, of: Case, own: string): string {
+  const readers = laboratoryPeople(world, caseLaboratory(world.programme, of).id);
+  const [locale, ...others] = new Set(readers.map((one) => one.locale));
+  return locale === undefined || others.length > 0 ? own : locale;
+}
+
+/** The words of a label in this language. */
 export function labelWords(texts: Texts, locale: string): LabelWords {
   const word = (key: KeyIn<'labelling'>): string => texts.render(locale, `labelling.${key}`, () => '');
   return {

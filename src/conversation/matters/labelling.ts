@@ -11,7 +11,7 @@ import { isRinseOpen } from './calcitonin-rinse.ts';
 import { clockText, readerZone, zoneOf } from './common.ts';
 import { fixedHow } from './fixing.ts';
 import { labelPersonDue, labelPersonOf, readLabelPerson } from './label-person.ts';
-import { labelWords } from './label-words.ts';
+import { labelLocale, labelWords } from './label-words.ts';
 
 function fixedSpecimens(moment: Moment): readonly Specimen[] {
   return moment.case!.specimens.filter((one) => one.end === null && one.fixedAt !== null);
@@ -66,8 +66,16 @@ function boxOf(moment: Moment): 'jar' | 'box' | 'tube' {
   return specimen.fixative === 'alcohol' ? 'jar' : 'box';
 }
 
-function labelWordsOf({ world, person }: Moment): LabelWords {
-  return labelWords(world.texts, person.locale);
+function labelWordsOf({ world, person, case: of }: Moment): LabelWords {
+  return labelWords(world.texts, labelLocale(world, of!, person.locale));
+}
+
+/** `THYROID RIGHT` as the jar says it, with the worker's own words behind it where those are others: it is compared aloud. */
+function placeAloud(moment: Moment): string {
+  const label = labelOf(moment);
+  const written = labelledPlace(label, labelWordsOf(moment));
+  const own = labelledPlace(label, labelWords(moment.world.texts, moment.person.locale));
+  return written === own ? written : `${written} (${own})`;
 }
 
 export const labelling: Matter = {
@@ -105,7 +113,7 @@ export const labelling: Matter = {
       sample: 'jar',
     },
     labelSide: {
-      of: (m) => (m.specimen ? labelledPlace(labelOf(m), labelWordsOf(m)) : ''),
+      of: (m) => (m.specimen ? placeAloud(m) : ''),
       sample: 'NECK NODE RIGHT COLLARBONE',
     },
     watchUntil: { of: (m) => clockText(watchOver(m), readerZone(m)), sample: '11:42' },
