@@ -8,7 +8,7 @@ import { frozenFor, frozenQuestion } from './frozen-question.ts';
 import { type Interpreter, stateOf } from './interpret.ts';
 import { leaveAlarm } from './matters/raise-alarm.ts';
 import { release } from './pass-on.ts';
-import { personById, withRole } from './people.ts';
+import { personById, reachable, withRole } from './people.ts';
 import { idleFrame } from './state.ts';
 import { timersOf } from './stopped.ts';
 import type { Turn } from './turn.ts';
@@ -63,6 +63,18 @@ export function passCases(
     handOver(turn, interpreter, of.id, to.id);
   }
   return { to, cases: moved.length };
+}
+
+/**
+ * What begins at a colleague because whoever carries the case has left is theirs from then on: the doctor's answer and every
+ * reminder go where it is asked, also once another colleague is back.
+ */
+export function takeWhatIsLeft(turn: Turn, person: Person, caseId: string | null): void {
+  const of = turn.caseOf(caseId);
+  if (!of || of.status === 'closed' || of.ownerId === person.id) return;
+  if (!person.roles.includes('worker') || person.siteId !== of.siteId) return;
+  const owner = personById(turn.world, of.ownerId);
+  if (owner === null || !reachable(owner)) turn.record(of.id, { type: 'taken-over', ownerId: person.id });
 }
 
 /** What a change of the roster means in the conversation of the person that it is about. */

@@ -4,7 +4,7 @@ import type { TextKey } from '../generated/text-keys.ts';
 import { screensOf } from '../text/screens.ts';
 import { channelFacts } from './channel-facts.ts';
 import { firstAidKey } from './first-aid-key.ts';
-import { hearAlarm } from './hear-alarm.ts';
+import { alarmHeard, hearAlarm } from './hear-alarm.ts';
 import { hearEvent } from './hear-event.ts';
 import { cryIn } from './hearing/cry.ts';
 import { saysSos } from './hearing/sos-spelling.ts';
@@ -97,7 +97,7 @@ export function hearStopped(turn: Turn, person: Person, text: string): void {
   const words = asciiWords(text);
   const interpreter = new Interpreter(turn, person);
   const alarm = alarmThread(turn);
-  if (isAlarm(turn, person.locale, text) || (alarm?.ask && words[0] !== 'start')) {
+  if (alarmHeard(turn, person, text) !== null || (alarm?.ask && words[0] !== 'start')) {
     const { event } = turn;
     if (event.kind !== 'due') hearEvent(turn, person, event);
     return;

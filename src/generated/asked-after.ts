@@ -124,6 +124,9 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'decision.sample': ['yes'],
     'new.breathing': ['no'],
   },
+  'labelling.again': {
+    'labelling.book': ['all-same'],
+  },
   'labelling.book': {
     'aftercare.closing-dried': ['written'],
     'aftercare.lid': ['written'],

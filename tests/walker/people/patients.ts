@@ -3,7 +3,11 @@ import type { Case } from '../../../src/case/case.ts';
 import type { Recorded } from '../transcript.ts';
 import type { Truth } from '../truth.ts';
 
+/** Somebody who comes to look again is seen by another worker so often at most: each case of it asks to look again. */
+const mostElsewhere = 4;
+
 export class Patients {
+  private readonly elsewhere = new Map<Truth, number>();
   private readonly byCase = new Map<string, Truth>();
   private readonly waiting = new Map<string, Truth[]>();
 
@@ -15,6 +19,13 @@ export class Patients {
   /** The patient whose case this worker opens next: the one who came last. */
   expected(worker: string): Truth | null {
     return this.waiting.get(worker)?.at(-1) ?? null;
+  }
+
+  /** Whether this patient goes to somebody else of the site once more. */
+  goesElsewhere(truth: Truth): boolean {
+    const times = (this.elsewhere.get(truth) ?? 0) + 1;
+    this.elsewhere.set(truth, times);
+    return times <= mostElsewhere;
   }
 
   of(caseId: string | null): Truth | null {

@@ -264,7 +264,8 @@ export class WalkingWorker implements Agent {
     const code = of.specimens[0]?.code;
     if (code !== undefined && bedside.has(flow) && chance.happens(this.habits.takeOvers))
       colleague.say(chance.minutes(1, 4), () => ({ text: `TAKE ${code}`, caseId, slip: 'word' }));
-    if (flow === 'review' && chance.happens(0.4)) colleague.sees(chance.minutes(5, 120), truth);
+    if (flow === 'review' && chance.happens(0.4) && this.patients.goesElsewhere(truth))
+      colleague.sees(chance.minutes(5, 120), truth);
   }
 
   /** The patient comes here, who may be known at this site. */
