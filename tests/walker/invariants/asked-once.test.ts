@@ -44,4 +44,8 @@ it('another needle, and a check that was not done yet, are asked again', () => {
   expect(askedOnce.broken(madeUp([opened, codeIssued(), report, reply, needle, report]))).toEqual([]);
   const told = { ...tsh, flow: 'aftercare', step: 'told' } as const;
   expect(askedOnce.broken(madeUp([opened, told, { ...reply, ids: ['not-yet'] }, told]))).toEqual([]);
+  const checks = { ...tsh, flow: 'ready', step: 'missing', ask: asks('checks', ['all', 'clean']) } as const;
+  const said = (id: string) => ({ ...reply, ids: [id], ask: checks.ask }) as const;
+  expect(askedOnce.broken(madeUp([opened, checks, said('clean'), checks]))).toEqual([]);
+  expect(askedOnce.broken(madeUp([opened, checks, said('all'), checks]))).toHaveLength(1);
 });

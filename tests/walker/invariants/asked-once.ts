@@ -63,8 +63,10 @@ function excused(walked: Walked, first: Said, again: Said, between: readonly Ent
   const corrected = sent.some(({ ask, ids }) => ask?.field === 'findings-check' && ids[0] !== 'yes');
   // A step was said to be done, and its findings are asked; a known stop that comes round so is another fault.
   const redone = isOfSteps(again) && sent.some(({ ids }) => ids[0] === 'done');
-  // Not yet, or on another day, or there now: a word on what was asked, which is looked at once more.
-  const openStill = sent.some(({ ids }) => notYet.has(ids[0] ?? ''));
+  // Not yet (a check is named that is still not done), or on another day, or there now: a word on what was asked, which is looked at once more.
+  const openStill = sent.some(
+    ({ ids, ask }) => notYet.has(ids[0] ?? '') || (ask?.field === 'checks' && !ids.includes('all')),
+  );
   return slipped || other || corrected || redone || openStill;
 }
 
