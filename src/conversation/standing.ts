@@ -1,5 +1,6 @@
 /** Somebody leaves the line or comes back: what they owed moves on at once, and nothing waits for a phone that is gone. */
 
+import type { Case } from '../case/case.ts';
 import { formatCode } from '../case/code.ts';
 import type { TextKey } from '../generated/text-keys.ts';
 import { lettingGo, type RosterAct } from './authority.ts';
@@ -9,6 +10,7 @@ import { type Interpreter, stateOf } from './interpret.ts';
 import { leaveAlarm } from './matters/raise-alarm.ts';
 import { release } from './pass-on.ts';
 import { personById, reachable, withRole } from './people.ts';
+import { flowThatCarries } from './resume.ts';
 import { idleFrame } from './state.ts';
 import { timersOf } from './stopped.ts';
 import type { Turn } from './turn.ts';
@@ -38,31 +40,57 @@ export function passQuestions(turn: Turn, person: Person): void {
   }
 }
 
+/** Where the cases of somebody went: cases moved in this step, and those that follow with an event of their own. */
+interface Passed {
+  readonly to: Person;
+  readonly cases: number;
+  readonly follow: ReadonlySet<string>;
+}
+
 /**
- * Open cases of a worker go to a colleague of the site; gives the colleague and how many went, or null when there is
- * nobody. Only what a worker carries passes to a worker: a laboratory's read-back is nobody else's.
+ * Open cases of a worker go to a colleague of the site; null when there is nobody. Only what a worker carries passes to a
+ * worker: a laboratory's read-back is nobody else's. What is at the laboratory goes with the rest when a worker is relieved;
+ * of one who leaves it is told to whoever is there by then.
  */
 export function passCases(
   turn: Turn,
   interpreter: Interpreter,
-  heir: Person | null = null,
-  notTo: string | null = null,
-): { readonly to: Person; readonly cases: number } | null {
+  { heir = null, notTo = null, relieved = false }: { heir?: Person | null; notTo?: string | null; relieved?: boolean },
+): Passed | null {
   const person = interpreter.person;
   const colleagues = person.roles.includes('worker') ? withRole(turn.world, 'worker') : [];
   const to =
     heir ?? colleagues.find((one) => one.siteId === person.siteId && one.id !== person.id && one.id !== notTo) ?? null;
   if (!to) return null;
-  const own = [...new Set(turn.threads.map((one) => one.caseId))].flatMap((id) => turn.caseOf(id) ?? []);
-  const moved = own.filter((of) => of.ownerId === person.id);
-  for (const of of moved) {
-    turn.record(of.id, { type: 'taken-over', ownerId: to.id });
-    const vars = { who: person.name };
-    const what = { kind: 'tell', key: 'people.given', caseId: of.id, item: null, vars, lane: 'notice' } as const;
-    turn.post(to.id, what, { caseId: of.id });
-    handOver(turn, interpreter, of.id, to.id);
-  }
-  return { to, cases: moved.length };
+  const threads = [...new Set(turn.threads.map((one) => one.caseId))];
+  const moved = threads.flatMap((id) => turn.caseOf(id) ?? []).filter((of) => of.ownerId === person.id);
+  for (const of of moved) giveCase(turn, interpreter, of, to.id);
+  // Not loaded with this event: one without a thread, or of more than are loaded at once.
+  const follow = turn.world.briefs.filter(
+    ({ id, ownerId, status }) =>
+      ownerId === person.id &&
+      !moved.some((of) => of.id === id) &&
+      (relieved || threads.includes(id) || flowThatCarries(turn, status) !== null),
+  );
+  for (const { id } of follow) turn.post(person.id, { kind: 'hand-over', caseId: id, to: to.id }, { caseId: id });
+  return { to, cases: moved.length + follow.length, follow: new Set(follow.map(({ id }) => id)) };
+}
+
+/** A case of this person is somebody else's from now on, who hears it. */
+function giveCase(turn: Turn, interpreter: Interpreter, of: Case, to: string): void {
+  turn.record(of.id, { type: 'taken-over', ownerId: to });
+  const vars = { who: interpreter.person.name };
+  const what = { kind: 'tell', key: 'people.given', caseId: of.id, item: null, vars, lane: 'notice' } as const;
+  turn.post(to, what, { caseId: of.id });
+  handOver(turn, interpreter, of.id, to);
+}
+
+/** The threads of a case that went to somebody else; the case itself too, where it is this person's still. */
+export function handOverCase(turn: Turn, interpreter: Interpreter, caseId: string, to: string): void {
+  const of = turn.caseOf(caseId);
+  const isOpenHere = of !== null && of.status !== 'closed' && of.ownerId === interpreter.person.id;
+  if (isOpenHere) giveCase(turn, interpreter, of, to);
+  else handOver(turn, interpreter, caseId, to);
 }
 
 /**
@@ -74,7 +102,10 @@ export function takeWhatIsLeft(turn: Turn, person: Person, caseId: string | null
   if (!of || of.status === 'closed' || of.ownerId === person.id) return;
   if (!person.roles.includes('worker') || person.siteId !== of.siteId) return;
   const owner = personById(turn.world, of.ownerId);
-  if (owner === null || !reachable(owner)) turn.record(of.id, { type: 'taken-over', ownerId: person.id });
+  if (owner !== null && reachable(owner)) return;
+  turn.record(of.id, { type: 'taken-over', ownerId: person.id });
+  // What the owner was still asked about the case, of another lump, comes along.
+  if (owner !== null) turn.post(owner.id, { kind: 'hand-over', caseId: of.id, to: person.id }, { caseId: of.id });
 }
 
 /** What a change of the roster means in the conversation of the person that it is about. */
@@ -86,10 +117,12 @@ export function changeStanding(turn: Turn, interpreter: Interpreter, what: DueWh
   }
   const heir = personById(turn.world, what.heir);
   if (what.now === 'away') passQuestions(turn, person);
-  const passed = passCases(turn, interpreter, heir, what.notTo ?? null);
+  const passed = passCases(turn, interpreter, { heir, notTo: what.notTo ?? null, relieved: what.now === 'relieved' });
   if (what.now === 'away') leaveAlarm(turn, person);
   // More open cases than were loaded with this event: the rest follows in the next one.
-  const left = turn.threads.some((one) => one.caseId !== null && turn.caseOf(one.caseId) === null);
+  const left = turn.threads.some(
+    ({ caseId }) => caseId !== null && turn.caseOf(caseId) === null && passed?.follow.has(caseId) !== true,
+  );
   if (left && passed && passed.cases > 0) turn.post(person.id, { ...what, since: null });
   const vars = { who: person.name, by: what.by, ...wentTo(turn, person, passed) };
   const key: TextKey = what.now === 'relieved' ? 'staff.relieved' : `staff.away-${what.why}`;
@@ -98,7 +131,7 @@ export function changeStanding(turn: Turn, interpreter: Interpreter, what: DueWh
   if (what.since !== null) showDoings(turn, person, what.why);
 }
 
-function wentTo(turn: Turn, person: Person, passed: ReturnType<typeof passCases>): Record<string, string> {
+function wentTo(turn: Turn, person: Person, passed: Passed | null): Record<string, string> {
   if (!person.roles.includes('worker')) return {};
   if (passed) return { count: String(passed.cases), to: passed.to.name };
   const open = turn.threads.filter((one) => turn.caseOf(one.caseId)?.ownerId === person.id);

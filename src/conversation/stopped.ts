@@ -115,7 +115,12 @@ type Timer = Extract<Due['what'], { readonly kind: 'timer' }>;
 function passTimer(turn: Turn, person: Person, what: Timer, of: Case, to: Person | null): void {
   const thread = turn.threads.find((one) => one.frames.some((frame) => frame.id === what.frameId));
   const live = thread?.frames.some((frame) => frame.id === what.frameId && frame.entry === what.entry);
-  if (!thread || !live || of.ownerId !== person.id) return;
+  if (!thread || !live) return;
+  // Somebody else's case, or a closed one: nobody but the line knows of the day to look again.
+  if (of.ownerId !== person.id) {
+    if (traitsOf(turn.world.flows, topFrame(thread)).unattended) askLater(turn, of.id, thread.frames[0]?.item ?? null);
+    return;
+  }
   if (to) {
     turn.record(of.id, { type: 'taken-over', ownerId: to.id });
     turn.post(person.id, { kind: 'hand-over', caseId: of.id, to: to.id }, { caseId: of.id });

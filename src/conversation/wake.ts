@@ -24,7 +24,7 @@ import { resume } from './resume.ts';
 import { inRoster } from './roster-index.ts';
 import { showQuestion } from './show-question.ts';
 import { countSilence } from './silence.ts';
-import { changeStanding, handOver, takeWhatIsLeft } from './standing.ts';
+import { changeStanding, handOverCase, takeWhatIsLeft } from './standing.ts';
 import { type Frame, idleFrame, type Thread } from './state.ts';
 import type { Turn } from './turn.ts';
 import { tellUnknownAlarm } from './unknown-alarms.ts';
@@ -57,9 +57,9 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       turn.disturbed = true;
       return;
     case 'run':
+      takeWhatIsLeft(turn, person, what.caseId);
       if (held(turn, person, due)) return;
       if (what.plain !== undefined) speakPlainly(turn, what.plain);
-      takeWhatIsLeft(turn, person, what.caseId);
       endFormer(turn, interpreter, what);
       interpreter.run(what.flow, { caseId: what.caseId, item: what.item, vars: what.vars });
       turn.disturbed = true;
@@ -80,7 +80,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       missPart(turn, person, what);
       return;
     case 'hand-over':
-      handOver(turn, interpreter, what.caseId, what.to);
+      handOverCase(turn, interpreter, what.caseId, what.to);
       return;
     case 'receive':
       receive(turn, interpreter, what.caseId, what.frames);

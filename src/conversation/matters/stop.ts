@@ -92,7 +92,7 @@ function leave(turn: Turn, interpreter: Interpreter): void {
   const left: Person = { ...person, state: 'stopped' };
   turn.changePeople({ kind: 'put-person', person: left });
   passQuestions(turn, person);
-  const passed = passCases(turn, interpreter);
+  const passed = passCases(turn, interpreter, {});
   leaveAlarm(turn, left);
   const vars = {
     who: person.name,
