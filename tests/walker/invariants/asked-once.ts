@@ -56,7 +56,7 @@ function excused(walked: Walked, first: Said, again: Said, between: readonly Ent
       (one.kind === 'said' && isBeside(one, first, again) && !answeredAt.has(one.at)) ||
       (one.kind === 'said' && one.to === first.to && one.caseId !== walked.of.id && one.ask !== null) ||
       (one.kind === 'said' && one.to === first.to && one.ask !== null && isAside.has(one.flow)) ||
-      (one.kind === 'said' && one.to === first.to && wantsName.has(one.step)) ||
+      (one.kind === 'said' && one.to === first.to && notTaken.has(one.step)) ||
       (one.kind === 'recorded' && (cameBetween.has(one.record.event.type) || isAskedAnew(one))),
   );
   // A line of the read-back was to be changed, and stayed as it was.
@@ -79,8 +79,8 @@ const cameBetween = new Set(['doctor-answered', 'sos-raised', 'sos-over', 'retag
 /** What the worker asked for in between has questions of its own. */
 const isAside = new Set(['ask', 'cry', 'sos', 'freeze', 'end']);
 
-/** Several patients here: the answer was not taken. */
-const wantsName = new Set(['common.of-whom', 'common.of-which']);
+/** Several patients here, or practice comes first: what was said was not taken. */
+const notTaken = new Set(['common.of-whom', 'common.of-which', 'common.not-practised']);
 
 /** A day was agreed, or has come: all that it may change is forgotten, and asked again up to here. */
 const isAskedAnew = ({ record: { event } }: Recorded): boolean =>
