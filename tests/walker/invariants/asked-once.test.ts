@@ -49,3 +49,15 @@ it('another needle, and a check that was not done yet, are asked again', () => {
   expect(askedOnce.broken(madeUp([opened, checks, said('clean'), checks]))).toEqual([]);
   expect(askedOnce.broken(madeUp([opened, checks, said('all'), checks]))).toHaveLength(1);
 });
+
+it('one that comes again because a text was not taken, of several patients or before practice, is none', () => {
+  const said = { kind: 'said', flow: 'common', text: 'First comes the practice question.' } as const;
+  for (const step of ['common.of-whom', 'common.not-practised'])
+    expect(askedOnce.broken(madeUp([opened, tsh, reply, { ...said, step }, tsh]))).toEqual([]);
+  const walked = madeUp([opened, tsh, reply, { ...said, step: 'common.noted-next' }, tsh]);
+  const [sent] = walked.entries.filter(({ kind }) => kind === 'sent');
+  const entries = walked.entries.map((one) =>
+    'flow' in one && one.flow === 'common' ? { ...one, at: sent!.at } : one,
+  );
+  expect(askedOnce.broken({ ...walked, entries })).toHaveLength(1);
+});
