@@ -7,6 +7,7 @@ import type { AwayWhy, DueWhat } from './event.ts';
 import { frozenFor, frozenQuestion } from './frozen-question.ts';
 import { type Interpreter, stateOf } from './interpret.ts';
 import { leaveAlarm } from './matters/raise-alarm.ts';
+import { lapseReadBacks } from './matters/unconfirmed.ts';
 import { release } from './pass-on.ts';
 import { personById, reachable, withRole } from './people.ts';
 import { idleFrame } from './state.ts';
@@ -88,6 +89,7 @@ export function changeStanding(turn: Turn, interpreter: Interpreter, what: DueWh
   if (what.now === 'away') passQuestions(turn, person);
   const passed = passCases(turn, interpreter, heir, what.notTo ?? null);
   if (what.now === 'away') leaveAlarm(turn, person);
+  if (what.now === 'away') lapseReadBacks(turn, interpreter);
   // More open cases than were loaded with this event: the rest follows in the next one.
   const left = turn.threads.some((one) => one.caseId !== null && turn.caseOf(one.caseId) === null);
   if (left && passed && passed.cases > 0) turn.post(person.id, { ...what, since: null });
