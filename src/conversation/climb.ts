@@ -6,7 +6,7 @@ import { dutyTimes } from './duties.ts';
 import type { DueWhat } from './event.ts';
 import { askToRelease } from './frozen-question.ts';
 import { askOfResult, openResultQuestion } from './matters/filing.ts';
-import { askAboutParcel } from './matters/lost-parcel.ts';
+import { askAboutParcel, waitForSite } from './matters/lost-parcel.ts';
 import { carrier, isAlarmAbout, ladder, personById, type Receivers, receiversOf } from './people.ts';
 import { durationOf } from './programme.ts';
 import { isDoneSince, isHeld, promiseMs } from './promise.ts';
@@ -198,7 +198,10 @@ export function remindOf(turn: Turn, caseId: string): void {
     askOfResult(turn, of, item);
   } else tell(duty.owner);
   if (duty.what === 'receipt') tell('worker');
-  // Asked after for days: whoever can end it decides what the patient gets instead.
-  if (duty.what === 'receipt' && duty.rung === lostAfter - 1 && item !== null) askAboutParcel(turn, of, item);
+  // Asked after for days: whoever can end it decides what the patient gets instead; asked again while nothing was decided.
+  if (duty.what === 'receipt' && duty.rung >= lostAfter - 1 && item !== null) {
+    const found = askAboutParcel(turn, of, item);
+    if (found === 'nobody' && duty.rung === lostAfter - 1) waitForSite(turn, of, item);
+  }
   if (duty.escalates) tell(duty.escalation);
 }

@@ -140,8 +140,17 @@ export type DueWhat =
    * `freshBy`: the coordinator who gives the phone a fresh start; null = nobody does.
    */
   | { readonly kind: 'mend'; readonly caseId: string | null; readonly freshBy: string | null }
-  /** The day to look again at a patient: whoever works at the site then is asked. `told`: times that nobody was there. */
-  | { readonly kind: 'look-again'; readonly caseId: string; readonly item: string | null; readonly told: number }
+  /**
+   * The day to look again at a patient: whoever works at the site then is asked. `told`: times that nobody was there.
+   * `parcel`: a doctor is to be asked about a lost one, once somebody is there.
+   */
+  | {
+      readonly kind: 'look-again';
+      readonly caseId: string;
+      readonly item: string | null;
+      readonly told: number;
+      readonly parcel?: true;
+    }
   /** What a case waits for did not happen in time. */
   | { readonly kind: 'overdue'; readonly caseId: string };
 

@@ -8,6 +8,7 @@ import type { AwayWhy, DueWhat } from './event.ts';
 import { frozenFor, frozenQuestion } from './frozen-question.ts';
 import { type Interpreter, stateOf } from './interpret.ts';
 import { leaveAlarm } from './matters/raise-alarm.ts';
+import { lapseReadBacks } from './matters/unconfirmed.ts';
 import { release } from './pass-on.ts';
 import { personById, reachable, withRole } from './people.ts';
 import { flowThatCarries } from './resume.ts';
@@ -119,6 +120,7 @@ export function changeStanding(turn: Turn, interpreter: Interpreter, what: DueWh
   if (what.now === 'away') passQuestions(turn, person);
   const passed = passCases(turn, interpreter, { heir, notTo: what.notTo ?? null, relieved: what.now === 'relieved' });
   if (what.now === 'away') leaveAlarm(turn, person);
+  if (what.now === 'away') lapseReadBacks(turn, interpreter);
   // More open cases than were loaded with this event: the rest follows in the next one.
   const left = turn.threads.some(
     ({ caseId }) => caseId !== null && turn.caseOf(caseId) === null && passed?.follow.has(caseId) !== true,

@@ -3,6 +3,7 @@ import { assertNever } from '../clinical/assert-never.ts';
 import { climbQuestion, remindOf } from './climb.ts';
 import type { Due } from './event.ts';
 import { lookAgain } from './look-again.ts';
+import { askOnceThere } from './matters/lost-parcel.ts';
 import { changeStock } from './stock.ts';
 import type { Turn } from './turn.ts';
 import { undelivered } from './undelivered.ts';
@@ -17,7 +18,8 @@ export function wakeLine(turn: Turn, { what, personId }: Due): void {
       changeStock(turn, what);
       return;
     case 'look-again':
-      lookAgain(turn, what);
+      if (what.parcel) askOnceThere(turn, what);
+      else lookAgain(turn, what);
       return;
     case 'overdue':
       remindOf(turn, what.caseId);

@@ -1273,8 +1273,10 @@ export const textKeys = {
     'closed',
     'come-again',
     'doctor-said',
+    'nobody',
     'not-on-the-way',
     'noted',
+    'noted-nobody',
     'which-code',
   ],
   mended: [
@@ -1522,7 +1524,7 @@ export const textKeys = {
     'seek',
     'stopped',
   ],
-  'read-back': ['phone-the-lab', 'read-back'],
+  'read-back': ['left-for-coordinator', 'left-for-lab', 'phone-the-lab', 'read-back'],
   ready: [
     'alarm-today',
     'and-no-fixative',

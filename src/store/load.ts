@@ -67,16 +67,14 @@ export function* loadSteps(context: Context, event: LineEvent, flows: FlowSet): 
   const doings = yield* doingsFor(context, event);
   const doneIn = doings.map((one) => one.caseId);
   const cases = yield* casesFor(context, event, conversation?.state ?? null, doneIn);
-  const { questions, tagsInUse, inAlarm } = yield* questionsFor(
-    context,
-    event,
-    person,
-    conversation?.state ?? null,
-    cases.map((found) => found.value.id),
-  );
+  const { before, after } = relatedTo(event, conversation?.state ?? null, cases, flows);
+  // What a doctor was asked about the earlier sample ends with the new examination, whoever made it.
+  const { questions, tagsInUse, inAlarm } = yield* questionsFor(context, event, person, conversation?.state ?? null, [
+    ...cases.map((found) => found.value.id),
+    ...before,
+  ]);
   // An answer is recorded in its question's case, which the person's own threads may not name.
   const asked = questions.map((question) => question.caseId).filter((id) => id !== null);
-  const { before, after } = relatedTo(event, conversation?.state ?? null, cases, flows);
   const missing = [...new Set([...asked, ...before])].filter((id) => !cases.some((found) => found.value.id === id));
   const named = missing.length === 0 ? [] : yield* casesNamed(context, missing);
   const later = (yield* casesAfter(context, after)).filter(

@@ -1,9 +1,11 @@
 /** NOPARCEL 48291354: lost on the way. A doctor decides what the patient gets instead of a result. */
 import { answered } from '../../case/answers.ts';
 import { answerOf, type Case, specimenOf } from '../../case/case.ts';
+import type { DueWhat } from '../event.ts';
 import type { Interpreter } from '../interpret.ts';
 import { type Act, type Matter, record } from '../moment.ts';
 import { carrier } from '../people.ts';
+import { durationOf } from '../programme.ts';
 import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { settleQuestion } from './close-question.ts';
@@ -22,12 +24,38 @@ function isAsked(turn: Turn, of: Case): boolean {
   return turn.questions.some((one) => one.caseId === of.id && one.about === 'parcel-lost' && one.answeredAt === null);
 }
 
-/** Asks the doctors, by the conversation of whoever carries the case. False: nobody carries it, or it is being asked. */
-export function askAboutParcel(turn: Turn, of: Case, item: string): boolean {
+/** Asks the doctors, by the conversation of whoever carries the case. `nobody`: none of the site is on the line. */
+export function askAboutParcel(turn: Turn, of: Case, item: string): 'asked' | 'asked-before' | 'nobody' {
+  if (isAsked(turn, of)) return 'asked-before';
   const who = carrier(turn.world, of);
-  if (!who || isAsked(turn, of)) return false;
+  if (!who) return 'nobody';
   turn.post(who.id, { kind: 'run', flow: 'lost-parcel', caseId: of.id, item, vars: {} }, { caseId: of.id });
-  return true;
+  return 'asked';
+}
+
+/**
+ * Whatever a doctor chooses, somebody of the site has to tell the patient: with nobody there the coordinators hear, and the
+ * doctors are asked within a day of somebody's being back.
+ */
+export function waitForSite(turn: Turn, of: Case, item: string): void {
+  turn.notify('coordinators', 'lost-parcel.nobody', 'notice', of.id, item, {});
+  lookForSite(turn, of.id, item, 0);
+}
+
+function lookForSite(turn: Turn, caseId: string, item: string, told: number): void {
+  const at = turn.now + durationOf(turn.world.programme, 'duty-again');
+  turn.post(null, { kind: 'look-again', caseId, item, told, parcel: true }, { caseId, at });
+}
+
+/** Days for which it is looked whether somebody is back; the reminders of the parcel ask from then on. Line convention. */
+const daysLooked = 30;
+
+/** Asks the doctors once somebody of the site is back; a parcel that came, or was asked about, needs no more. */
+export function askOnceThere(turn: Turn, what: DueWhat & { readonly kind: 'look-again' }): void {
+  const { caseId, item, told } = what;
+  const of = turn.caseOf(caseId);
+  if (!of || item === null || !onTheWay(of).some((one) => one.id === item)) return;
+  if (askAboutParcel(turn, of, item) === 'nobody' && told < daysLooked) lookForSite(turn, caseId, item, told + 1);
 }
 
 /** It has come after all: no doctor need say what the patient gets instead. */
@@ -71,8 +99,10 @@ function noParcel(turn: Turn, interpreter: Interpreter, rest: string): void {
     return;
   }
   turn.record(of.id, { type: 'noted', words: turn.world.texts.keywordShown(person.locale, 'NOPARCEL') });
-  askAboutParcel(turn, of, specimen.id);
-  if (carrier(turn.world, of)?.id !== person.id) turn.say(person, 'lost-parcel.noted', where);
+  const isThere = askAboutParcel(turn, of, specimen.id) !== 'nobody';
+  if (!isThere) waitForSite(turn, of, specimen.id);
+  const key = isThere ? 'lost-parcel.noted' : 'lost-parcel.noted-nobody';
+  if (carrier(turn.world, of)?.id !== person.id) turn.say(person, key, where);
 }
 
 export const lostParcel: Matter = {

@@ -17,6 +17,7 @@ import { traitsOf } from '../traits.ts';
 import type { Turn } from '../turn.ts';
 import type { Person, Role } from '../world.ts';
 import { leaveAlarm } from './raise-alarm.ts';
+import { lapseReadBacks } from './unconfirmed.ts';
 
 /** The word STOP alone. */
 export function stop(turn: Turn, interpreter: Interpreter): void {
@@ -94,6 +95,7 @@ function leave(turn: Turn, interpreter: Interpreter): void {
   passQuestions(turn, person);
   const passed = passCases(turn, interpreter, {});
   leaveAlarm(turn, left);
+  lapseReadBacks(turn, interpreter);
   const vars = {
     who: person.name,
     count: passed ? passed.to.name : turn.render(person, 'people.nobody', idleFrame, null),

@@ -136,7 +136,7 @@ export const laboratoryClaims: readonly Claim[] = [
     holds: (scene) => scene.toldNow('coordinator'),
   },
   {
-    keys: ['read-back.phone-the-lab'],
+    keys: ['read-back.phone-the-lab', 'read-back.left-for-coordinator', 'read-back.left-for-lab'],
     says: 'a result came that nobody confirmed',
     holds: ({ specimen }) => specimen?.readBack != null || specimen?.lapsed != null,
   },
