@@ -43,7 +43,7 @@ export function callBackText(turn: Turn, reader: Person, question: Question | nu
   if (between) return say('call-through', { who: between.name, number: numberOf(between)! });
   const [first] = coordinators;
   if (!first) return say('call-voice', { number: siteOf(turn.world.programme, reader.siteId).voiceNumber });
-  const vars = { who: doctor?.name ?? '', askedBy: question.askedBy };
+  const vars = { who: doctor?.name ?? '', about: question.about, askedBy: question.askedBy };
   turn.notify('coordinators', 'common.call-wanted', 'notice', question.caseId, question.item, vars);
   return say('call-comes', { who: first.name });
 }

@@ -7,7 +7,7 @@ import type { DueWhat } from './event.ts';
 import { askToRelease } from './frozen-question.ts';
 import { askOfResult, openResultQuestion } from './matters/filing.ts';
 import { askAboutParcel, waitForSite } from './matters/lost-parcel.ts';
-import { carrier, isAlarmAbout, ladder, personById, type Receivers, receiversOf } from './people.ts';
+import { isAlarmAbout, ladder, type Receivers, receiversOf, waitsHere } from './people.ts';
 import { durationOf } from './programme.ts';
 import { isDoneSince, isHeld, promiseMs } from './promise.ts';
 import { inDaytime } from './schedule.ts';
@@ -39,8 +39,8 @@ export function climbQuestion(turn: Turn, { questionId, rung, not }: DueWhat & {
   } else {
     for (const one of doctors.filter((each) => each.id !== not))
       turn.post(one.id, { kind: 'ask-doctor', questionId, rung, again: true }, { caseId });
-    const of = turn.caseOf(caseId);
-    const asker = of ? carrier(turn.world, of) : personById(turn.world, question.askedBy);
+    // Who raised an alarm is beside the patient, whoever carries the case.
+    const asker = waitsHere(turn.world, turn.caseOf(caseId), question);
     const { about, urgency: pace, openedAt, askedBy } = question;
     const vars = { q: question.tag, about, urgency: pace, openedAt, askedBy };
     const all = Math.max(1, doctors.length);

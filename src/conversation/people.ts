@@ -5,7 +5,6 @@ import { caseLaboratory } from './case-laboratory.ts';
 import { siteOf } from './programme.ts';
 import { inRoster, ofRole } from './roster-index.ts';
 import { localTime } from './schedule.ts';
-import type { Question } from './state.ts';
 import type { Person, Role, World } from './world.ts';
 
 /** All that these look-ups need of a world. */
@@ -93,11 +92,23 @@ export function carrier(world: Place, of: Case): Person | null {
 /** Questions whose answer goes to whoever asked, not to the carrier of the case. */
 const waitsThemselves: ReadonlySet<string> = new Set(['sos', 'asked', 'end']);
 
+/** All that these look-ups need of a question. */
+interface Asked {
+  readonly about: string;
+  readonly askedBy: string;
+}
+
 /** Who raised an alarm or asked in words waits for the answer; the rest concerns whoever carries the case. */
-export function waitsFor(world: World, of: Case | null, question: Question): Person | null {
+export function waitsFor(world: World, of: Case | null, question: Asked): Person | null {
   const asker = personById(world, question.askedBy);
   const waits = asker !== null && waitsThemselves.has(question.about) && asker.state !== 'suspended';
   return of && !waits ? carrier(world, of) : asker;
+}
+
+/** The same, for what is said at once: of whoever has left the line it goes to whoever carries the case. */
+export function waitsHere(world: World, of: Case | null, question: Asked): Person | null {
+  const one = waitsFor(world, of, question);
+  return of && !(one && reachable(one)) ? carrier(world, of) : one;
 }
 
 /** Who a notice is for. */

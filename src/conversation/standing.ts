@@ -7,18 +7,19 @@ import { lettingGo, type RosterAct } from './authority.ts';
 import type { AwayWhy, DueWhat } from './event.ts';
 import { frozenFor, frozenQuestion } from './frozen-question.ts';
 import { type Interpreter, stateOf } from './interpret.ts';
+import { sosQuestion } from './matters/alarm-told.ts';
 import { leaveAlarm } from './matters/raise-alarm.ts';
 import { lapseReadBacks } from './matters/unconfirmed.ts';
 import { release } from './pass-on.ts';
 import { personById, reachable, withRole } from './people.ts';
 import { flowThatCarries } from './resume.ts';
-import { idleFrame } from './state.ts';
+import { idleFrame, type Question } from './state.ts';
 import { timersOf } from './stopped.ts';
 import type { Turn } from './turn.ts';
 import { sayWhatWaits } from './what-waits.ts';
 import type { Person } from './world.ts';
 
-/** Moves this person's threads of a case to somebody else, with their timers. */
+/** Moves this person's threads of a case to somebody else, with their timers; who goes on with an alarm waits for its answer. */
 export function handOver(turn: Turn, interpreter: Interpreter, caseId: string, to: string): void {
   const own = turn.threads.filter((one) => one.caseId === caseId);
   // Nothing to move: whoever carries the case now begins where it stands.
@@ -28,6 +29,12 @@ export function handOver(turn: Turn, interpreter: Interpreter, caseId: string, t
     turn.post(to, { kind: 'receive', caseId, frames: thread.frames }, { caseId });
     interpreter.remove(thread.id);
     if (thread.frames.some((frame) => stateOf(turn, frame)?.quiet)) turn.releaseHeld();
+  }
+  const isOwnAlarm = ({ about, askedBy }: Question): boolean =>
+    about === sosQuestion.about && askedBy === interpreter.person.id;
+  for (const question of turn.questions) {
+    if (question.caseId !== caseId || question.answeredAt !== null || !isOwnAlarm(question)) continue;
+    turn.putQuestion({ ...question, askedBy: to });
   }
 }
 

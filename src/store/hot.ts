@@ -298,6 +298,7 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
         | 'case_id'
         | 'key_id'
         | 'tag'
+        | 'asked_by'
         | 'rung'
         | 'asked_of'
         | 'answered_at'
@@ -314,6 +315,7 @@ export function hotStatements(db: Kysely<Tables>, dialect: Dialect) {
             'case_id',
             'key_id',
             'tag',
+            'asked_by',
             'rung',
             'asked_of',
             'answered_at',

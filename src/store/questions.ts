@@ -81,13 +81,15 @@ export function* putQuestion(context: Context, plan: Plan, value: Question, isNe
     case_id: value.caseId,
     key_id: keyId,
     tag: value.tag,
+    // Whoever goes on with an alarm waits for its answer from then on.
+    asked_by: value.askedBy,
     rung: value.rung,
     asked_of: JSON.stringify(value.askedOf),
     answered_at: value.answeredAt,
     answered_by: value.answeredBy,
     promise_until: value.promiseUntil,
   };
-  const fixed = { now: urgency === 'now' ? 1 : 0, asked_by: value.askedBy, opened_at: value.openedAt };
+  const fixed = { now: urgency === 'now' ? 1 : 0, opened_at: value.openedAt };
   const sealed = sealJson(key, part, questionBound({ ...moving, ...fixed }));
   if (isNew) {
     const row = { ...moving, ...fixed, programme_id: value.programmeId, sealed };

@@ -404,6 +404,14 @@ export function storeContract(name: string, fresh: () => Promise<Database>): voi
         expect((await loaded(text('x', 'w1', '1'))).questions).toEqual([asked]);
         expect((await loaded(text('x', 'w2', '1'))).questions).toEqual([]);
       });
+
+      it('an open question goes on to another who waits for it, and opens as before', async () => {
+        await openCase('c1');
+        const asked = question('q1', '47', { caseId: 'c1' });
+        await one(change('e', { questions: [{ value: asked, isNew: true }] }));
+        await one(change('f', { questions: [{ value: { ...asked, askedBy: 'w2' }, isNew: false }] }));
+        expect((await loaded(text('x', 'd1', '47 1'))).questions).toEqual([{ ...asked, askedBy: 'w2' }]);
+      });
     });
 
     describe('people', () => {

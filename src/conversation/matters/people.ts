@@ -129,7 +129,8 @@ function takeBack(turn: Turn, person: Person, taken: Question): void {
   const instead = taken.instead ?? taken.id;
   turn.openQuestion(spec, taken.caseId, taken.item, taken.words, {
     firstRung: person,
-    askedBy: taken.askedBy,
+    // It may have gone on to a colleague with its alarm since.
+    askedBy: (open ?? taken).askedBy,
     instead,
   });
   turn.state = { ...turn.state, lastAnswered: null };

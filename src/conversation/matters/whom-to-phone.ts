@@ -2,7 +2,7 @@
 import { clockWords, dayWordsAt } from '../../text/time-words.ts';
 import { canBeDialled, shownNumber } from '../channel-facts.ts';
 import type { Matter, Moment } from '../moment.ts';
-import { carrier, laboratoryPeople, ladder, personById, waitsFor } from '../people.ts';
+import { laboratoryPeople, ladder, waitsFor, waitsHere } from '../people.ts';
 import type { Person } from '../world.ts';
 import { laboratoryHere, readerZone } from './common.ts';
 
@@ -21,10 +21,10 @@ function listed(moment: Moment, people: readonly Person[]): string {
   return moment.world.texts.render(moment.person.locale, 'common.nobody-to-phone', () => '');
 }
 
-/** Whoever carries the case, or else who asked. */
+/** Who waits for the answer of what is told; where nothing was asked, whoever carries the case. */
 function clinicPerson(moment: Moment): Person | null {
-  const asker = personById(moment.world, String(moment.frame.vars.askedBy ?? ''));
-  return moment.case ? carrier(moment.world, moment.case) : asker;
+  const { about, askedBy } = moment.frame.vars;
+  return waitsHere(moment.world, moment.case, { about: String(about ?? ''), askedBy: String(askedBy ?? '') });
 }
 
 function clinic(moment: Moment): string {
