@@ -164,6 +164,9 @@ function dutyKey(duty: Duty, to: Role): TextKey {
   return `duty.${duty.what}-${to}` as ToldOfDuty<AnyDutyRule>;
 }
 
+/** Duties of which the doctors read that the clinic was reminded. */
+const saysReminded: ReadonlySet<string> = new Set(['decision', 'readiness']);
+
 /** Reminders of a parcel without a receipt until a doctor is asked. Our convention. */
 const lostAfter = 3;
 
@@ -182,8 +185,14 @@ export function remindOf(turn: Turn, caseId: string): void {
   turn.record(caseId, { type: 'reminded', duty: duty.what, rung: duty.rung + 1 });
   const asked = item === null ? null : openResultQuestion(turn, caseId, item);
   const vars = { what: duty.what, rung: String(duty.rung + 1), q: asked?.tag ?? '' };
+  // A worker's text is for nobody else, and it is not said that the clinic was reminded.
+  const nobody = duty.owner === 'worker' && carrier(turn.world, of) === null;
   const tell = (to: Role): void => {
-    const key = dutyKey(duty, to);
+    const key = nobody && saysReminded.has(duty.what) ? 'duty.nobody-there' : dutyKey(duty, to);
+    if (nobody && to === 'worker') {
+      turn.notify('coordinators', 'duty.nobody-there', 'reminder', caseId, item, vars);
+      return;
+    }
     if (to === 'doctor') {
       // One doctor each time, in turn: what is told to all is told to nobody.
       const doctors = receiversOf(turn.world, of, 'doctors', turn.now);
@@ -200,5 +209,6 @@ export function remindOf(turn: Turn, caseId: string): void {
   if (duty.what === 'receipt') tell('worker');
   // Asked after for days: whoever can end it decides what the patient gets instead.
   if (duty.what === 'receipt' && duty.rung === lostAfter - 1 && item !== null) askAboutParcel(turn, of, item);
-  if (duty.escalates) tell(duty.escalation);
+  // The coordinators have read it already where it is told to them instead of the clinic.
+  if (duty.escalates && !(nobody && duty.escalation === 'coordinator')) tell(duty.escalation);
 }

@@ -6,6 +6,7 @@ import { lettingGo, type RosterAct } from './authority.ts';
 import type { AwayWhy, DueWhat } from './event.ts';
 import { frozenFor, frozenQuestion } from './frozen-question.ts';
 import { type Interpreter, stateOf } from './interpret.ts';
+import { beginWhatWaits } from './left-behind.ts';
 import { leaveAlarm } from './matters/raise-alarm.ts';
 import { release } from './pass-on.ts';
 import { personById, reachable, withRole } from './people.ts';
@@ -141,14 +142,16 @@ function showDoings(turn: Turn, person: Person, why: RosterAct | AwayWhy): void 
   }
 }
 
-/** Back on the line: timers run again, the open question is asked again. */
+/** Back on the line: timers run again, what came meanwhile begins, the open question is asked again. */
 export function comeBack(turn: Turn, interpreter: Interpreter): void {
   const person = interpreter.person;
   for (const { thread, frame } of timersOf(turn)) interpreter.arm(thread.id, stateOf(turn, frame)!, frame);
+  const begins = beginWhatWaits(turn, person);
   turn.say(person, 'common.started', { frame: null, caseId: null });
   const last = turn.threads.at(-1);
   const isAsked = (): boolean => turn.threads.some((one) => one.ask !== null);
   if (last && !isAsked()) interpreter.show(last.id);
-  if (!isAsked()) sayWhatWaits(turn, interpreter);
+  // What begins at once asks itself.
+  if (!isAsked() && !begins) sayWhatWaits(turn, interpreter);
   turn.disturbed = true;
 }
