@@ -30,9 +30,10 @@ export function answerOpenQuestion(turn: Turn, questionId: string, answer: strin
     const vars = { q: tag, about, urgency, openedAt, askedBy, by: person.name };
     turn.notify('coordinators', 'common.answered-after-all', 'notice', caseId, question.item, vars);
   }
-  const to = waitsFor(turn.world, turn.caseOf(caseId), question);
+  // With nobody there it goes to the owner, where it is kept.
+  const to = waitsFor(turn.world, turn.caseOf(caseId), question)?.id ?? turn.caseOf(caseId)?.ownerId;
   const what: DueWhat = { kind: 'answered', questionId, caseId, answer, words, by: person.id };
-  if (to) turn.post(to.id, what, { caseId });
+  if (to) turn.post(to, what, { caseId });
   if (promised !== null) {
     turn.post(null, { kind: 'climb', questionId, rung: question.rung + 1 }, { caseId, at: promised });
   }

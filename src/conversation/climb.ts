@@ -7,7 +7,7 @@ import type { DueWhat } from './event.ts';
 import { askToRelease } from './frozen-question.ts';
 import { askOfResult, openResultQuestion } from './matters/filing.ts';
 import { askAboutParcel, waitForSite } from './matters/lost-parcel.ts';
-import { isAlarmAbout, ladder, type Receivers, receiversOf, waitsHere } from './people.ts';
+import { carrier, isAlarmAbout, ladder, type Receivers, receiversOf, waitsHere } from './people.ts';
 import { durationOf } from './programme.ts';
 import { isDoneSince, isHeld, promiseMs } from './promise.ts';
 import { inDaytime } from './schedule.ts';
@@ -164,6 +164,9 @@ function dutyKey(duty: Duty, to: Role): TextKey {
   return `duty.${duty.what}-${to}` as ToldOfDuty<AnyDutyRule>;
 }
 
+/** Duties of which the doctors read that the clinic was reminded. */
+const saysReminded: ReadonlySet<string> = new Set(['decision', 'readiness']);
+
 /** Reminders of a parcel without a receipt until a doctor is asked. Our convention. */
 const lostAfter = 3;
 
@@ -182,8 +185,14 @@ export function remindOf(turn: Turn, caseId: string): void {
   turn.record(caseId, { type: 'reminded', duty: duty.what, rung: duty.rung + 1 });
   const asked = item === null ? null : openResultQuestion(turn, caseId, item);
   const vars = { what: duty.what, rung: String(duty.rung + 1), q: asked?.tag ?? '' };
+  // A worker's text is for nobody else, and it is not said that the clinic was reminded.
+  const nobody = duty.owner === 'worker' && carrier(turn.world, of) === null;
   const tell = (to: Role): void => {
-    const key = dutyKey(duty, to);
+    const key = nobody && saysReminded.has(duty.what) ? 'duty.nobody-there' : dutyKey(duty, to);
+    if (nobody && to === 'worker') {
+      turn.notify('coordinators', 'duty.nobody-there', 'reminder', caseId, item, vars);
+      return;
+    }
     if (to === 'doctor') {
       // One doctor each time, in turn: what is told to all is told to nobody.
       const doctors = receiversOf(turn.world, of, 'doctors', turn.now);
@@ -203,5 +212,6 @@ export function remindOf(turn: Turn, caseId: string): void {
     const found = askAboutParcel(turn, of, item);
     if (found === 'nobody' && duty.rung === lostAfter - 1) waitForSite(turn, of, item);
   }
-  if (duty.escalates) tell(duty.escalation);
+  // The coordinators have read it already where it is told to them instead of the clinic.
+  if (duty.escalates && !(nobody && duty.escalation === 'coordinator')) tell(duty.escalation);
 }

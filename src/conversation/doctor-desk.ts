@@ -12,7 +12,7 @@ import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { askingThread } from './interpret.ts';
 import { choiceInWords } from './own-words.ts';
 import { choicesOf, passOn, sayDone } from './pass-on.ts';
-import { waitsFor } from './people.ts';
+import { carrier, isAlarmAbout, reachable, waitsFor } from './people.ts';
 import { durationOf } from './programme.ts';
 import { isUndecided } from './promise.ts';
 import { tagAndWords } from './question-tag.ts';
@@ -211,7 +211,7 @@ function settle(turn: Turn, person: Person, question: Question, answer: string, 
     turn.carryOut(consequence(moment, question, answer), frame, question.caseId);
   }
   const held = after.answeredAt === null ? after.promiseUntil : null;
-  turn.say(person, echoOf(question, answer, held !== null), {
+  const where = {
     frame: null,
     caseId: question.caseId,
     item: question.item,
@@ -221,7 +221,21 @@ function settle(turn: Turn, person: Person, question: Question, answer: string, 
       when: held === null ? '' : whenWords(turn, person, held),
       replies: choicesOf(turn, person, question),
     },
-  });
+  };
+  if (isHeardBySomebody(turn, question)) {
+    turn.say(person, echoOf(question, answer, held !== null), where);
+    return;
+  }
+  turn.say(person, 'doctor.noted-nobody', where);
+  if (held !== null) turn.say(person, 'doctor.held-nobody', where);
+}
+
+/** False: nobody whom the answer is for is on the line. An alarm's answer reaches who raised it after STOP too. */
+function isHeardBySomebody(turn: Turn, question: Question): boolean {
+  const of = turn.caseOf(question.caseId);
+  const to = waitsFor(turn.world, of, question);
+  if ((isAlarmAbout(question.about) && to !== null) || of?.practice) return true;
+  return (to !== null && reachable(to)) || (of !== null && carrier(turn.world, of) !== null);
 }
 
 /** How an answer is said back: taken down, in hand until a time, or words that leave the choice open. */

@@ -82,8 +82,8 @@ export type DueWhat =
   | { readonly kind: 'picture'; readonly questionId: string; readonly place: number }
   /** A question without an answer climbs; `not`: who passed it on and is not asked again by this. */
   | { readonly kind: 'climb'; readonly questionId: string; readonly rung: number; readonly not?: string }
-  /** Hand the threads of a case to somebody else. */
-  | { readonly kind: 'hand-over'; readonly caseId: string; readonly to: string }
+  /** Conversations of a case go to somebody else. `begins`: false where those who get it have begun already. */
+  | { readonly kind: 'hand-over'; readonly caseId: string; readonly to: string; readonly begins?: false }
   | { readonly kind: 'receive'; readonly caseId: string; readonly frames: readonly Frame[] }
   /** A person's place on the line changed: what they owe moves on, or comes back. `heir`: who gets their cases. */
   | ({

@@ -1,6 +1,6 @@
 /** A case whose threads are gone is carried on where its history stands. */
 
-import type { Case, CaseStatus } from '../case/case.ts';
+import { type Case, type CaseStatus, laboratoryStatuses, type Specimen } from '../case/case.ts';
 import type { FlowName } from '../generated/flow-names.ts';
 import type { Interpreter } from './interpret.ts';
 import type { Turn } from './turn.ts';
@@ -11,16 +11,34 @@ export function flowThatCarries(turn: Turn, status: CaseStatus): FlowName | null
   return flows.find((one) => one.traits.carries === status)?.name ?? null;
 }
 
+/** True: the clinic owes the next step. One sample's result does not wait until the other one's has come. */
+export function waitsAtClinic(turn: Turn, of: Case): boolean {
+  return flowThatCarries(turn, of.status) !== null || (isAtLaboratory(of) && of.specimens.some(isToActOn));
+}
+
 /** Begins the flow that fits the case, unless a thread of it is there or the case is frozen for a doctor. */
 export function resume(turn: Turn, interpreter: Interpreter, of: Case): void {
-  const flow = flowThatCarries(turn, of.status);
-  if (flow === null || of.frozen !== null || turn.threads.some((one) => one.caseId === of.id)) return;
-  if (of.status !== 'action') {
-    interpreter.run(flow, { caseId: of.id, item: of.specimens[0]?.id ?? null });
+  if (of.frozen !== null) return;
+  const here = turn.threads.filter((one) => one.caseId === of.id);
+  if (of.status === 'action' || isAtLaboratory(of)) {
+    const acting = flowThatCarries(turn, 'action');
+    for (const specimen of of.specimens.filter(isToActOn)) {
+      if (here.some((one) => one.frames.some((frame) => frame.item === specimen.id))) continue;
+      // Glass that cannot be used has no result: the patient is asked to come again.
+      const flow = specimen.rejected !== null ? 'unusable' : acting;
+      if (flow !== null) interpreter.run(flow, { caseId: of.id, item: specimen.id });
+    }
     return;
   }
-  for (const specimen of of.specimens) {
-    if (specimen.results.length > 0 && specimen.end === null)
-      interpreter.run(flow, { caseId: of.id, item: specimen.id });
-  }
+  const flow = flowThatCarries(turn, of.status);
+  if (flow !== null && here.length === 0) interpreter.run(flow, { caseId: of.id, item: of.specimens[0]?.id ?? null });
+}
+
+function isAtLaboratory(of: Case): boolean {
+  return laboratoryStatuses.some((one) => one === of.status);
+}
+
+/** A result is there that nobody has ended, or the laboratory cannot use the glass. */
+function isToActOn(one: Specimen): boolean {
+  return one.end === null && (one.results.length > 0 || one.rejected !== null);
 }

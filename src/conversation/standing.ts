@@ -7,6 +7,7 @@ import { lettingGo, type RosterAct } from './authority.ts';
 import type { AwayWhy, DueWhat } from './event.ts';
 import { frozenFor, frozenQuestion } from './frozen-question.ts';
 import { type Interpreter, stateOf } from './interpret.ts';
+import { beginWhatWaits } from './left-behind.ts';
 import { sosQuestion } from './matters/alarm-told.ts';
 import { leaveAlarm } from './matters/raise-alarm.ts';
 import { lapseReadBacks } from './matters/unconfirmed.ts';
@@ -20,10 +21,10 @@ import { sayWhatWaits } from './what-waits.ts';
 import type { Person } from './world.ts';
 
 /** Moves this person's threads of a case to somebody else, with their timers; who goes on with an alarm waits for its answer. */
-export function handOver(turn: Turn, interpreter: Interpreter, caseId: string, to: string): void {
+export function handOver(turn: Turn, interpreter: Interpreter, caseId: string, to: string, begins = true): void {
   const own = turn.threads.filter((one) => one.caseId === caseId);
   // Nothing to move: whoever carries the case now begins where it stands.
-  if (own.length === 0) turn.post(to, { kind: 'receive', caseId, frames: [] }, { caseId });
+  if (own.length === 0 && begins) turn.post(to, { kind: 'receive', caseId, frames: [] }, { caseId });
   for (const thread of own) {
     for (const frame of thread.frames) turn.cancelTimers(frame.id);
     turn.post(to, { kind: 'receive', caseId, frames: thread.frames }, { caseId });
@@ -94,11 +95,12 @@ function giveCase(turn: Turn, interpreter: Interpreter, of: Case, to: string): v
 }
 
 /** The threads of a case that went to somebody else; the case itself too, where it is this person's still. */
-export function handOverCase(turn: Turn, interpreter: Interpreter, caseId: string, to: string): void {
+export function handOverCase(turn: Turn, interpreter: Interpreter, what: DueWhat & { kind: 'hand-over' }): void {
+  const { caseId, to } = what;
   const of = turn.caseOf(caseId);
   const isOpenHere = of !== null && of.status !== 'closed' && of.ownerId === interpreter.person.id;
   if (isOpenHere) giveCase(turn, interpreter, of, to);
-  else handOver(turn, interpreter, caseId, to);
+  else handOver(turn, interpreter, caseId, to, what.begins !== false);
 }
 
 /**
@@ -113,7 +115,8 @@ export function takeWhatIsLeft(turn: Turn, person: Person, caseId: string | null
   if (owner !== null && reachable(owner)) return;
   turn.record(of.id, { type: 'taken-over', ownerId: person.id });
   // What the owner was still asked about the case, of another lump, comes along.
-  if (owner !== null) turn.post(owner.id, { kind: 'hand-over', caseId: of.id, to: person.id }, { caseId: of.id });
+  if (owner !== null)
+    turn.post(owner.id, { kind: 'hand-over', caseId: of.id, to: person.id, begins: false }, { caseId: of.id });
 }
 
 /** What a change of the roster means in the conversation of the person that it is about. */
@@ -183,14 +186,16 @@ function showDoings(turn: Turn, person: Person, why: RosterAct | AwayWhy): void 
   }
 }
 
-/** Back on the line: timers run again, the open question is asked again. */
+/** Back on the line: timers run again, what came meanwhile begins, the open question is asked again. */
 export function comeBack(turn: Turn, interpreter: Interpreter): void {
   const person = interpreter.person;
   for (const { thread, frame } of timersOf(turn)) interpreter.arm(thread.id, stateOf(turn, frame)!, frame);
+  const begins = beginWhatWaits(turn, person);
   turn.say(person, 'common.started', { frame: null, caseId: null });
   const last = turn.threads.at(-1);
   const isAsked = (): boolean => turn.threads.some((one) => one.ask !== null);
   if (last && !isAsked()) interpreter.show(last.id);
-  if (!isAsked()) sayWhatWaits(turn, interpreter);
+  // What begins at once asks itself.
+  if (!isAsked() && !begins) sayWhatWaits(turn, interpreter);
   turn.disturbed = true;
 }

@@ -119,10 +119,21 @@ export interface ConversationState {
   readonly wrongCodesAt?: readonly number[];
   /** The answer that was taken last, to know its double by. */
   readonly taken?: TakenAnswer;
+  /** Away from the line: answers that nobody was there to hear, oldest first; absent when there is none. */
+  readonly kept?: readonly KeptAnswer[];
   /** Was told that the line runs as a trial. */
   readonly toldTrial?: true;
   /** The voice of this person's texts and what is counted for it; absent = plain. */
   readonly voice?: VoiceKept;
+}
+
+/** A doctor's answer that came while nobody of the clinic was on the line. */
+export interface KeptAnswer {
+  readonly questionId: string;
+  readonly caseId: string | null;
+  readonly answer: string;
+  readonly words: string;
+  readonly by: string;
 }
 
 /** A photo and the words under it. It can be shown by the network that it came by, and by no other. */

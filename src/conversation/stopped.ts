@@ -5,6 +5,7 @@ import { assertNever } from '../clinical/assert-never.ts';
 import { isFirstAid } from './alarm-digits.ts';
 import type { Due } from './event.ts';
 import { stateOf, topFrame } from './interpret.ts';
+import { keepAnswer } from './left-behind.ts';
 import { carrier } from './people.ts';
 import type { Thread } from './state.ts';
 import { flowTraits, traitsOf } from './traits.ts';
@@ -70,9 +71,14 @@ function ownAlarm(turn: Turn, person: Person): Thread | null {
 export function passOn(turn: Turn, person: Person, due: Due): void {
   const { what } = due;
   const of = turn.caseOf(due.caseId);
-  if (!of || !person.roles.includes('worker')) return;
-  const found = carrier(turn.world, of);
+  const found = of ? carrier(turn.world, of) : null;
   const to = found?.id === person.id ? null : found;
+  if (what.kind === 'answered' && to === null) {
+    const { kind: _, ...answer } = what;
+    keepAnswer(turn, answer);
+    return;
+  }
+  if (!of || !person.roles.includes('worker')) return;
   switch (what.kind) {
     // Meant for this person and nobody else.
     case 'ask-doctor':

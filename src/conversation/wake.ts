@@ -9,6 +9,7 @@ import type { Due } from './event.ts';
 import { frozenQuestion } from './frozen-question.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { speakPlainly } from './keep-voice.ts';
+import { carryOn, giveKept, isTakenBack } from './left-behind.ts';
 import { asksOfNeedle, isNoToNeedle } from './matters/no-to-needle.ts';
 import { showLatePicture } from './matters/pictures.ts';
 import { tellAgain } from './matters/raise-alarm.ts';
@@ -20,7 +21,6 @@ import { missPart } from './parts.ts';
 import { durationOf, siteOf } from './programme.ts';
 import { isUndecided } from './promise.ts';
 import { saidByQuestion, waitsItsTurn } from './reminders.ts';
-import { resume } from './resume.ts';
 import { inRoster } from './roster-index.ts';
 import { showQuestion } from './show-question.ts';
 import { countSilence } from './silence.ts';
@@ -65,6 +65,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       turn.disturbed = true;
       return;
     case 'answered':
+      if (due.name === 'kept' && isTakenBack(turn, what)) return;
       if (due.name !== 'held' && sayAtTheNeedle(turn, person, what)) return;
       if (!isAwaited(turn, person, what.questionId) && held(turn, person, due)) return;
       doctorAnswered(turn, interpreter, person, what);
@@ -80,7 +81,8 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       missPart(turn, person, what);
       return;
     case 'hand-over':
-      handOverCase(turn, interpreter, what.caseId, what.to);
+      handOverCase(turn, interpreter, what);
+      giveKept(turn, what.to, what.caseId);
       return;
     case 'receive':
       receive(turn, interpreter, what.caseId, what.frames);
@@ -332,7 +334,7 @@ function receive(turn: Turn, interpreter: Interpreter, caseId: string, frames: r
   const bottom = areServed(turn, frames) ? frames[0] : undefined;
   const of = turn.caseOf(caseId);
   if (!bottom) {
-    if (of) resume(turn, interpreter, of);
+    if (of) carryOn(turn, interpreter, of);
     return;
   }
   const entries = turn.state.entries + frames.length;

@@ -60,7 +60,10 @@ function withColleague(turn: Turn, person: Person, { ownerId, codes }: CaseBrief
 function waits(turn: Turn, interpreter: Interpreter, of: Case | null, brief: CaseBrief | null): string {
   const { person } = interpreter;
   const say = (key: TextKey, at: number): string => words(turn, person, key, { when: whenWords(turn, person, at) });
-  const open = turn.questions.filter((one) => of !== null && one.caseId === of.id && one.answeredAt === null);
+  // Whether a doctor has phoned is no answer that the clinic waits for.
+  const open = turn.questions.filter(
+    (one) => of !== null && one.caseId === of.id && one.answeredAt === null && one.about !== 'phoned',
+  );
   const asked = open.find((one) => one.about === 'wrong') ?? open[0];
   const status = of?.status ?? brief?.status;
   // A parcel waits for somebody's act: what comes by itself is only the reminder.

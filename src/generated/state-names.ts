@@ -263,7 +263,7 @@ export const stateNames = {
     'unclear',
     'waits',
   ],
-  rejected: ['done', 'filed-meanwhile', 'reason'],
+  rejected: ['done', 'filed-meanwhile', 'noted', 'reason'],
   reporter: ['done', 'noted', 'once-more', 'who'],
   review: ['begin', 'day', 'done', 'due', 'here', 'later', 'left', 'missed', 'silent'],
   sampling: [
@@ -316,7 +316,7 @@ export const stateNames = {
     'wait',
   ],
   staff: ['confirm', 'done', 'weigh'],
-  stands: ['done', 'reason', 'still', 'which', 'why'],
+  stands: ['done', 'noted', 'reason', 'still', 'which', 'why'],
   target: ['begin', 'felt-size', 'next', 'which-neck-side', 'which-place', 'which-side'],
   'thy1-reason': ['done', 'reason'],
   unusable: [

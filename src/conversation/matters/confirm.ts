@@ -6,7 +6,7 @@ import { foldInitials, readConfirmation } from '../answers/confirmation.ts';
 import type { DueWhat } from '../event.ts';
 import type { Interpreter } from '../interpret.ts';
 import { topFrame } from '../interpret.ts';
-import { membersOf, withRole } from '../people.ts';
+import { carrier, membersOf, withRole } from '../people.ts';
 import { limitOf } from '../programme.ts';
 import type { Turn } from '../turn.ts';
 import { resultConsequences } from './filing.ts';
@@ -106,7 +106,8 @@ function file(turn: Turn, interpreter: Interpreter, { of, specimen }: InLaborato
   dropAbout(turn, 'rejected', { of, specimen });
   // What can wait wakes no doctor at night: then it is not said that one was told.
   const told = turn.world.roster.some((one) => one.roles.includes('doctor') && turn.comesAtOnce(one.id));
-  const key = clinicOnly ? 'laboratory.filed-clinic' : told ? 'laboratory.filed' : 'laboratory.filed-by-day';
+  const heard = clinicOnly ? 'laboratory.filed-clinic' : told ? 'laboratory.filed' : 'laboratory.filed-by-day';
+  const key = of.practice || carrier(turn.world, of) ? heard : 'laboratory.filed-nobody-there';
   turn.say(interpreter.person, key, { frame: null, caseId: of.id, item: specimen.id });
   if (membersOf(interpreter.person).length > 1) interpreter.run('reporter', { caseId: of.id, item: specimen.id });
   if (isUnreadable(result.canonical)) interpreter.run('thy1-reason', { caseId: of.id, item: specimen.id });

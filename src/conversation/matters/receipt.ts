@@ -164,7 +164,8 @@ function bad(turn: Turn, interpreter: Interpreter, rest: string): void {
     return;
   }
   turn.carryOut(rejection(turn.world, here, read.value as RejectReason), { ...idleFrame, item: specimen.id }, of.id);
-  turn.say(person, 'rejected.noted', { frame: null, caseId: of.id, item: specimen.id });
+  const noted = carrier(turn.world, of) ? 'rejected.noted' : 'rejected.noted-nobody-there';
+  turn.say(person, noted, { frame: null, caseId: of.id, item: specimen.id });
 }
 
 /** Ends this person's conversations of a flow about a specimen. */
@@ -180,14 +181,16 @@ const hasResult = (specimen: Specimen): boolean => specimen.results.length > 0 &
 export function rejection(world: World, { of, specimen }: InLaboratory, reason: RejectReason): readonly Act[] {
   const who = carrier(world, of);
   const run = { kind: 'run', flow: 'unusable', caseId: of.id, item: specimen.id, vars: {}, plain: 'bad' } as const;
+  // Nobody is asked to find the patient while nobody of the clinic is on the line.
+  const text = who ? 'laboratory.bad-for-doctor' : 'laboratory.bad-nobody-there';
   const readBack = { type: 'read-back-dropped', specimen: specimen.id, why: 'replaced' } as const;
   return [
     ...(specimen.readBack ? [{ do: 'record', event: readBack } as const] : []),
     { do: 'record', event: { type: 'rejected', specimen: specimen.id, reason } },
-    { do: 'notify', to: 'doctors', text: 'laboratory.bad-for-doctor', lane: 'notice', item: specimen.id },
+    { do: 'notify', to: 'doctors', text, lane: 'notice', item: specimen.id },
     who
       ? { do: 'post', personId: who.id, what: run }
-      : { do: 'notify', to: 'coordinators', text: 'laboratory.bad-for-doctor', lane: 'notice', item: specimen.id },
+      : { do: 'notify', to: 'coordinators', text, lane: 'notice', item: specimen.id },
   ];
 }
 
@@ -197,6 +200,7 @@ export const receipt: Matter = {
     BAD: { roles: ['lab'], run: bad },
   },
   decisions: {
+    'clinic-there': { outcomes: ['yes', 'no'], decide: (m) => (m.case && carrier(m.world, m.case) ? 'yes' : 'no') },
     'has-result': { outcomes: ['yes', 'no'], decide: (m) => (hasResult(m.specimen!) ? 'yes' : 'no') },
     // The names were put right meanwhile, or somebody else ended it.
     'still-unusable': {

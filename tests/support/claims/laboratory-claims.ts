@@ -5,6 +5,13 @@ import { type Claim, isReachable, type Scene } from './claim.ts';
 const isForClinic = (scene: Scene, flow: string): boolean =>
   scene.toldNow('worker') || scene.waiting.some(({ what }) => what.kind === 'run' && what.flow === flow);
 
+/** True: somebody who could carry the case is on the line. */
+const isClinicThere = ({ people, of }: Scene): boolean =>
+  people.some(
+    (one) =>
+      one.state === 'joined' && one.roles.includes('worker') && one.siteId === of?.siteId && one.addresses.length > 0,
+  );
+
 export const laboratoryClaims: readonly Claim[] = [
   {
     keys: ['posting.posted'],
@@ -81,6 +88,12 @@ export const laboratoryClaims: readonly Claim[] = [
     holds: (scene) => (scene.specimen?.results.length ?? 0) > 0 && isForClinic(scene, 'action'),
   },
   {
+    keys: ['laboratory.filed-nobody-there'],
+    says: 'a result is filed, and a coordinator is told instead of the clinic',
+    holds: (scene) =>
+      (scene.specimen?.results.length ?? 0) > 0 && !isClinicThere(scene) && scene.toldNow('coordinator'),
+  },
+  {
     keys: ['laboratory.same'],
     says: 'a result is filed',
     holds: ({ specimen }) => (specimen?.results.length ?? 0) > 0,
@@ -104,6 +117,16 @@ export const laboratoryClaims: readonly Claim[] = [
     keys: ['rejected.noted'],
     says: 'it is recorded that it cannot be used, and the clinic is told',
     holds: (scene) => scene.specimen?.rejected != null && isForClinic(scene, 'unusable'),
+  },
+  {
+    keys: ['rejected.noted-nobody-there'],
+    says: 'it is recorded that it cannot be used, and a coordinator is told instead of the clinic',
+    holds: (scene) => scene.specimen?.rejected != null && !isClinicThere(scene) && scene.toldNow('coordinator'),
+  },
+  {
+    keys: ['laboratory.bad-nobody-there'],
+    says: 'it is recorded that it cannot be used, and nobody of the clinic is reached',
+    holds: (scene) => scene.specimen?.rejected != null && !isClinicThere(scene),
   },
   {
     keys: ['laboratory.bad-for-doctor', 'laboratory.refused'],
