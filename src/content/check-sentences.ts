@@ -19,8 +19,16 @@ export function checkSentences(locales: readonly Locale[]): readonly Problem[] {
       const all = english.get(own.key)?.filter(({ voice }) => voice === own.voice) ?? [];
       const there = sentencesIn(own.text);
       const least = all.length === 0 ? 0 : Math.min(...all.map(({ text }) => sentencesIn(text)));
-      return least > 1 && there < least ? [lacking(own, there, least)] : [];
+      const isWhole = least > 1 || all.some(({ text }) => wordsIn(text) >= fewestWords);
+      return isWhole && there < least ? [lacking(own, there, least)] : [];
     });
+}
+
+/** Fewer words of English are a piece of a sentence, which another language may not need: `at 10:40`. */
+const fewestWords = 4;
+
+function wordsIn(text: string): number {
+  return text.replace(/\{[^}]*\}/gu, '').match(/\p{L}+/gu)?.length ?? 0;
 }
 
 /** What a value alone says has no end of its own. */

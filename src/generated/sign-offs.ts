@@ -702,7 +702,7 @@ export const signOffs: readonly SignOff[] = [
     kind: 'hazard',
     what: 'Labels are swapped',
     value:
-      "Cause: two patients in a row, written later. Harm: result of another: wrong operation. Severity: catastrophic. Before: occasional. Control: code pencilled before the needle and read back from the glass; name, birth date and side are asked of the patient and compared on slides and jar, before anybody gets up; the side on the jar is the one that was said of this lump, never a default; a mismatch is never sent. After: remote. Remains: names are by hand and out of the line's sight; S",
+      "Cause: two patients in a row, written later. Harm: result of another: wrong operation. Severity: catastrophic. Before: occasional. Control: code pencilled before the needle and read back from the glass; name, birth date and side are asked of the patient and compared on slides and jar, before anybody gets up; the side on the jar is the one that was said of this lump, never a default; a mismatch is never sent; the jar is written in the language that the laboratory reads. After: remote. Remains: names are by hand and out of the line's sight; S",
   },
   {
     id: 'H46',
@@ -723,7 +723,7 @@ export const signOffs: readonly SignOff[] = [
     kind: 'hazard',
     what: 'The doctor is silent',
     value:
-      'Cause: asleep, no net. Harm: no decision; worker acts alone. Severity: catastrophic. Before: probable. Control: ladder by urgency, then a number to call and the coordinator; an unanswered stop stays a stop; the worker hears who was texted. After: remote. Remains: a programme with one doctor; S (minutes of the rungs)',
+      "Cause: asleep, no net. Harm: no decision; worker acts alone. Severity: catastrophic. Before: probable. Control: ladder by urgency, then a number to call and the coordinator; an unanswered stop stays a stop; the worker hears who was texted; an alarm that goes to a colleague takes the doctor's answer along. After: remote. Remains: a programme with one doctor; S (minutes of the rungs)",
   },
   {
     id: 'H54',

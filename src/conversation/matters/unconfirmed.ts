@@ -1,6 +1,7 @@
 /** Results of a laboratory's person who left the line before confirming them: nobody's YES files them any more. */
 import { specimenOf } from '../../case/case.ts';
 import { type Interpreter, topFrame } from '../interpret.ts';
+import { traitsOf } from '../traits.ts';
 import type { Turn } from '../turn.ts';
 import { endReadBack } from './confirm.ts';
 
@@ -12,7 +13,8 @@ export function lapseReadBacks(turn: Turn, interpreter: Interpreter): void {
   const vars = { who: interpreter.person.name };
   for (const thread of turn.threads) {
     const frame = topFrame(thread);
-    const of = frame?.flow === 'read-back' ? turn.caseOf(thread.caseId) : null;
+    const confirms = traitsOf(turn.world.flows, frame).confirms !== undefined;
+    const of = confirms ? turn.caseOf(thread.caseId) : null;
     const specimen = of ? specimenOf(of, frame?.item ?? null) : null;
     if (!of || !specimen) continue;
     endReadBack(turn, interpreter, of.id, specimen.id);

@@ -251,7 +251,7 @@ export const threatDefences: readonly Defence[] = [
   {
     row: 'X16',
     file: 'src/conversation/matters/stop.ts',
-    is: `  const passed = passCases(turn, interpreter);
+    is: `  const passed = passCases(turn, interpreter, {});
 `,
     becomes: `  const passed = null as ReturnType<typeof passCases>;
 `,
