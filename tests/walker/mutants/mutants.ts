@@ -161,8 +161,8 @@ export const mutants: readonly WalkerMutant[] = [
     changes: [
       {
         file: 'src/conversation/standing.ts',
-        is: '  if (!to) return null;\n  const own',
-        becomes: '  if (!to || heir === null) return null;\n  const own',
+        is: '  if (!to) return null;\n  const threads',
+        becomes: '  if (!to || heir === null) return null;\n  const threads',
       },
     ],
     breaks: ['a case is closed, or owed by somebody who can be reached, with a time'],
