@@ -68,6 +68,9 @@ export function freeAnswer(at: Situation): string | Reply | null {
       const year = (truth.born ?? yearOf(now) - truth.age) - (odd === 'year' && at.before === 0 ? 1 : 0);
       return `Tala Fenn ${year}-03-12`;
     }
+    case 'sampler':
+      // Who shares no phone is asked too, when the patient comes from one that is shared: there is one name then.
+      return '1';
     case 'lab-question':
       return 'It is the upper one.';
     case 'question':
