@@ -2,7 +2,9 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { Copy } from '../../soak/defences/tried.ts';
+import { invariants } from '../invariants.ts';
 import { mutants, type WalkerMutant } from './mutants.ts';
+import { outsiders } from './outsiders.ts';
 
 /** Patients for each old fault: enough to meet it, few enough for all of them. */
 process.env.WALKER_PATIENTS ??= '240';
@@ -46,4 +48,17 @@ describe('with an old fault put back, the walker', () => {
       expect((await walkedWith(mutant)).length).toBeGreaterThan(0);
     },
   );
+});
+
+describe('of faults written by somebody who had not read it, the walker', () => {
+  it('sees nine of ten, by whichever invariant', { timeout: 7_200_000 }, async () => {
+    process.env.WALKER_PATIENTS = '600';
+    const [first, ...others] = invariants.map(({ name }) => name);
+    const unseen: string[] = [];
+    for (const { name, changes } of outsiders) {
+      const red = await walkedWith({ name, changes, breaks: [first!, ...others] });
+      if (red.length === 0) unseen.push(name);
+    }
+    expect(unseen.slice(Math.floor(outsiders.length / 10)), unseen.join('; ')).toEqual([]);
+  });
 });
