@@ -7,6 +7,7 @@ import type { Case } from '../../src/case/case.ts';
 import { answerOf, specimenOf } from '../../src/case/case.ts';
 import { slidesInUse } from '../../src/conversation/matters/attempts.ts';
 import type { Chance } from '../simulation/chance.ts';
+import { isAnotherDay } from './another-day.ts';
 import { dayAhead, freeAnswer } from './free-answers.ts';
 import type { Ask } from './transcript.ts';
 import { isSo, type Truth } from './truth.ts';
@@ -122,8 +123,6 @@ function listOf(at: Situation, offered: readonly string[]): readonly string[] {
   // A thinner was said, and it is none of these.
   return offered.includes('none') ? ['none'] : ['unknown'];
 }
-
-const isAnotherDay = (of: Case | null): boolean => of !== null && answerOf(of, 'sampling-day') !== undefined;
 
 function suppliesOf({ truth, before, chance }: Situation, offered: readonly string[]): readonly string[] {
   if (before === 0 && chance.happens(0.04) && offered.includes('none')) return ['none'];

@@ -59,7 +59,10 @@ export function freeAnswer(at: Situation): string | Reply | null {
     case 'slide-code':
       return (of ? specimenOf(of, ask.item) : null)?.code ?? '1';
     case 'fluid': {
-      const colour = ask.options[(truth.fluid?.colour ?? 2) - 1] ?? ask.options[0]!;
+      const isSecond = ((of ? specimenOf(of, ask.item) : null)?.fluids.length ?? 0) > 0;
+      // What a second needle brings often looks otherwise.
+      const other = isSecond && chance.happens(0.6) ? chance.pick(ask.options) : null;
+      const colour = other ?? ask.options[(truth.fluid?.colour ?? 2) - 1] ?? ask.options[0]!;
       return { text: `${truth.fluid?.ml ?? 2} ml ${colour.reply}`, ids: [colour.id] };
     }
     case 'label-person': {

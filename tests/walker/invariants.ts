@@ -1,17 +1,24 @@
 /** All that must hold of every walked patient. */
+
+import { alarmLifted } from './invariants/alarm-lifted.ts';
 import { asExamined } from './invariants/as-examined.ts';
 import { askedOnce } from './invariants/asked-once.ts';
+import { cautionsTold } from './invariants/cautions-told.ts';
 import { claimsTrue } from './invariants/claims-true.ts';
 import { codeAsSent } from './invariants/code-as-sent.ts';
 import { decisionAgrees } from './invariants/decision-agrees.ts';
+import { detailsStay } from './invariants/details-stay.ts';
 import { doctorAcknowledged } from './invariants/doctor-acknowledged.ts';
 import { doubtsKept } from './invariants/doubts-kept.ts';
+import { fluidHeeded } from './invariants/fluid-heeded.ts';
 import { freshFindings } from './invariants/fresh-findings.ts';
 import type { Invariant } from './invariants/invariant.ts';
 import { noNeedle } from './invariants/no-needle.ts';
 import { owed } from './invariants/owed.ts';
+import { pressingOwed } from './invariants/pressing-owed.ts';
 import { reasonsTold } from './invariants/reasons-told.ts';
 import { recordAsSaid } from './invariants/record-as-said.ts';
+import { resultTold } from './invariants/result-told.ts';
 import { saidInFull } from './invariants/said-in-full.ts';
 import { sameNames } from './invariants/same-names.ts';
 import { sideAsSaid } from './invariants/side-as-said.ts';
@@ -42,4 +49,10 @@ export const invariants: readonly Invariant[] = [
   doctorAcknowledged,
   watchedLong,
   claimsTrue,
+  resultTold,
+  pressingOwed,
+  fluidHeeded,
+  detailsStay,
+  cautionsTold,
+  alarmLifted,
 ];

@@ -1,34 +1,47 @@
 /**
- * A lump that its worker first says on the wrong side or in a wrong size, and puts right at a read-back, or not at all.
+ * A lump that its worker first says on the wrong side, in a wrong size or beside one that is none, and puts right at a
+ * read-back, or not at all.
  * Everything else of the patient is said as it is.
  */
 import type { Case } from '../../src/case/case.ts';
 import { answerOf } from '../../src/case/case.ts';
 import type { Chance } from '../simulation/chance.ts';
-import type { Lump, Side } from './lump.ts';
+import { type Lump, lumpOf, type Side } from './lump.ts';
 import type { Truth } from './truth.ts';
 
 const other: Readonly<Record<Side, Side>> = { right: 'left', left: 'right', isthmus: 'right' };
 
-/** The first lump as it is first said, or null: mostly it is said rightly. */
-export function mistakenOf(chance: Chance, lumps: readonly Lump[], often: number): Lump | null {
+/** The lumps as they are first said, or null: mostly they are said rightly. */
+export function mistakenOf(chance: Chance, lumps: readonly Lump[], often: number): readonly Lump[] | null {
   const [first, ...others] = lumps;
   if (!first || !chance.happens(often)) return null;
+  // A vessel or a muscle beside the lumps was measured too.
+  if (chance.happens(0.4)) return [oneTooMany(chance, first), ...lumps];
   const side = other[first.side];
   // Beside another lump of that side nobody could tell the two apart.
   const isFree = others.every((one) => one.side !== side && one.side !== first.side);
-  if (isFree && chance.happens(0.6)) return { ...first, side };
+  if (isFree && chance.happens(0.6)) return [{ ...first, side }, ...others];
   const [length, width, depth] = first.mm;
-  return { ...first, mm: [length + 4 + chance.below(6), width, depth] };
+  return [{ ...first, mm: [length + 4 + chance.below(6), width, depth] }, ...others];
 }
 
-/** The patient as this answer says it: wrongly the first time, rightly when the same is asked again. */
-export function asSaid(truth: Truth, of: Case | null, field: string): Truth {
-  const { mistaken, lumps } = truth;
-  if (mistaken === null) return truth;
-  const isAgain = of !== null && isRecorded(of, field);
-  if (isAgain || (of !== null && isPutRight(of, truth))) return truth;
-  return { ...truth, lumps: [mistaken, ...lumps.slice(1)] };
+/** Beside the first lump, and the largest one, so that it is sent first. */
+function oneTooMany(chance: Chance, { side, mm: [length, width, depth], felt }: Lump): Lump {
+  const more = 6 + chance.below(10);
+  const one = lumpOf(chance, side, 'upper', true);
+  return { ...one, mm: [length + more, width + more, depth + more], felt, solidPartMm: length };
+}
+
+/** The patient as this answer says it: wrongly the first time, rightly when the same is asked again of all lumps. */
+export function asSaid(truth: Truth, of: Case | null, field: string, item: string | null = null): Truth {
+  const isAgain = of !== null && item === null && isRecorded(of, field);
+  return isAgain ? truth : asRecorded(truth, of);
+}
+
+/** The patient as the record has it: with what was said wrongly and is not put right yet. */
+export function asRecorded(truth: Truth, of: Case | null): Truth {
+  const { mistaken } = truth;
+  return mistaken === null || (of !== null && isPutRight(of, truth)) ? truth : { ...truth, lumps: mistaken };
 }
 
 /** The line of the read-back that the worker sees to be wrong, or null: nothing is, or nobody looks closely. */

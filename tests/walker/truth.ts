@@ -1,5 +1,6 @@
 /** What is really so of an invented patient, drawn before anybody asks, so that all answers fit together. */
 import type { Chance } from '../simulation/chance.ts';
+import { sinceThen } from './another-day.ts';
 import { type Lump, lumpsOf } from './lump.ts';
 import { mistakenOf } from './mistaken.ts';
 import { type Leaning, leaningOf } from './ways.ts';
@@ -13,12 +14,14 @@ export interface Truth {
   readonly pregnantWeeks: number | null;
   /** Danger signs, risks, medicines and bleeding that are so, by id. */
   readonly facts: ReadonlySet<string>;
+  /** What has come to them until another day (`another-day.ts`). */
+  readonly since: ReadonlySet<string>;
   readonly numbers: Readonly<Record<string, number>>;
   /** One answer of several, by field. */
   readonly choices: Readonly<Record<string, string>>;
   readonly lumps: readonly Lump[];
-  /** The first lump as its worker says it at first; null: rightly (`mistaken.ts`). */
-  readonly mistaken: Lump | null;
+  /** The lumps as their worker says them at first; null: rightly (`mistaken.ts`). */
+  readonly mistaken: readonly Lump[] | null;
   readonly node: { readonly side: 'right' | 'left'; readonly mm: readonly number[]; readonly level: string } | null;
   /** What stops a needle on the day, by id. */
   readonly hindrances: ReadonlySet<string>;
@@ -54,7 +57,7 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
   // Each key is drawn once and answered alike ever after.
   const drawn = new Map<string, boolean>();
   const unknown = (key: string): boolean => {
-    const known = drawn.get(key) ?? chance.happens(leaning.unknown);
+    const known = drawn.get(key) ?? chance.happens(key === 'inr' ? leaning.noInr : leaning.unknown);
     drawn.set(key, known);
     return known;
   };
@@ -65,6 +68,7 @@ export function truthOf(chance: Chance, year: number, leaning: Leaning = leaning
     female,
     pregnantWeeks: pregnant ? 4 + chance.below(36) : null,
     facts,
+    since: sinceThen(chance, leaning.since),
     numbers: {
       inr: Number(chance.weighted({ '1.9': 4, '2.4': 6, '2.9': 3, '3.6': 3 })),
       platelets: Number(chance.weighted({ '180': 6, '90': 2, '35': 1, '15': 1 })),
@@ -123,7 +127,11 @@ export function isSo(truth: Truth, id: string): boolean {
   }
 }
 
-function factsOf(chance: Chance, node: boolean, { danger, swallowing, medullary }: Leaning): ReadonlySet<string> {
+function factsOf(
+  chance: Chance,
+  node: boolean,
+  { danger, swallowing, medullary, warfarin }: Leaning,
+): ReadonlySet<string> {
   const facts = new Set<string>();
   const may: readonly (readonly [string, number])[] = [
     ['stridor', 0.012 * danger],
@@ -138,7 +146,7 @@ function factsOf(chance: Chance, node: boolean, { danger, swallowing, medullary 
     ['family-thyroid-cancer', 0.05],
     ['neck-irradiation', 0.04],
     ['pet-focus', 0.01],
-    ['warfarin', 0.11],
+    ['warfarin', 0.11 * warfarin],
     ['antiplatelet', 0.07],
     ['oral-anticoagulant', 0.03],
     ['heparin', 0.03],

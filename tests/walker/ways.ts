@@ -71,10 +71,15 @@ export interface Leaning {
   readonly sponge: number;
   /** Medullary cancer in the family. */
   readonly medullary: number;
+  readonly warfarin: number;
+  /** Chance that nobody has an INR. */
+  readonly noInr: number;
   /** Chance that nobody knows an answer. */
   readonly unknown: number;
-  /** Chance that a side or a size is first said wrongly. */
+  /** Chance that a side or a size is first said wrongly, or a lump too many. */
   readonly mistaken: number;
+  /** Chance that something has come to a patient until another day. */
+  readonly since: number;
   /** No fixative at hand, or spray alone. */
   readonly bare: boolean;
 }
@@ -90,8 +95,11 @@ export function leaningOf(way: Way): Leaning {
     cyst: way === 'wet' ? 10 : 1,
     medullary: way === 'policy' ? 15 : 1,
     sponge: way === 'policy' ? 12 : 1,
+    warfarin: way === 'bedside' ? 3 : 1,
+    noInr: way === 'bedside' ? 0.5 : 0.05,
     unknown: way === 'chat' ? 0.12 : 0.035,
-    mistaken: way === 'bedside' ? 0.5 : way === 'office' ? 0.2 : 0.03,
+    mistaken: way === 'bedside' ? 0.5 : way === 'office' ? 0.2 : 0.05,
+    since: way === 'bedside' ? 0.5 : 0.15,
     bare: way === 'dried',
   };
 }

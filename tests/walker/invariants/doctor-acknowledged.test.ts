@@ -1,13 +1,8 @@
 import { expect, it } from 'vitest';
 import type { CaseEvent } from '../../../src/case/events.ts';
 import { doctorAcknowledged } from './doctor-acknowledged.ts';
-import { codeIssued, madeUp, opened } from './made-up.ts';
+import { codeIssued, filed, madeUp, opened } from './made-up.ts';
 
-const filed = (canonical: string): CaseEvent =>
-  ({
-    ...{ type: 'result-filed', specimen: 's1', amends: null, reason: null },
-    result: { system: 'Thy', said: canonical, code: canonical, canonical, words: '' },
-  }) satisfies CaseEvent;
 const ended: CaseEvent = { type: 'specimen-closed', specimen: 's1', end: 'repeat-booked' };
 const answered: CaseEvent = { type: 'acknowledged', specimen: 's1', answer: 'repeat' };
 
@@ -20,6 +15,11 @@ it('an unreadable sample that ends with a booked needle, and no doctor has seen 
 it('one that a doctor answered is none, nor a benign one', () => {
   expect(doctorAcknowledged.broken(madeUp([opened, codeIssued(), filed('Thy1'), answered, ended]))).toEqual([]);
   expect(doctorAcknowledged.broken(madeUp([opened, codeIssued(), filed('Thy2'), ended]))).toEqual([]);
+});
+
+it('what a doctor answered of a result is no answer to the one that took its place', () => {
+  const amended = madeUp([opened, codeIssued(), filed('Thy1'), answered, filed('Thy4'), ended]);
+  expect(doctorAcknowledged.broken(amended)).toEqual(['Thy4 ends as repeat-booked, and no doctor has answered']);
 });
 
 it('one that a doctor closes with a word of their own is none', () => {

@@ -16,18 +16,20 @@ export const doctorAcknowledged: Invariant = {
       const of = after.specimens.find(({ id }) => id === event.specimen);
       const filed = of ? currentResult(of) : null;
       const category = filed?.result.canonical ?? '';
-      if (!of || !doctors.test(category) || of.acknowledgedAt !== null) return [];
+      if (!of || !doctors.test(category)) return [];
       // The laboratory took the result back with its glass, and every doctor was told so.
       if (of.rejected !== null) return [];
       // A doctor who lets a patient go that refuses reads the result in the same text.
       if (all.some(({ record }) => record.at === at && record.event.type === 'doctor-answered')) return [];
       // Who says that it is done, where the clinic has told the patient or was phoned, has read it too; so has who ends the case.
-      const filedAt = all.findLastIndex(
-        ({ record: { event: one } }) => one.type === 'result-filed' && one.specimen === of.id,
-      );
-      const isDone = all
-        .slice(filedAt, index)
-        .some(({ record: { event: said } }) => said.type === 'doctor-answered' && isSettled.has(said.answer));
+      const filedAt = all
+        .slice(0, index)
+        .findLastIndex(({ record: { event: one } }) => one.type === 'result-filed' && one.specimen === of.id);
+      // What was answered of an earlier result is no answer to the one that took its place.
+      const isDone = all.slice(filedAt, index).some(({ record: { event: said } }) => {
+        if (said.type === 'acknowledged') return said.specimen === of.id;
+        return said.type === 'doctor-answered' && isSettled.has(said.answer);
+      });
       if (isDone) return [];
       // Every doctor who was asked hears that the needle is done again, and answers no more.
       const isRepeated = walked.entries.some(

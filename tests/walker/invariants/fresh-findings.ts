@@ -32,9 +32,10 @@ export const freshFindings: Invariant = {
       if (saidAt === undefined || after.answers[field as AnswerKey] === null || dayOf(saidAt) === dayOf(at)) continue;
       breaches.push(`${words} of ${dayOf(saidAt)}, needle on ${dayOf(at)}`);
     }
+    // Whatever a doctor has allowed before it was asked.
     for (const field of ['dangerSigns', 'bleeding'] as const) {
-      if (isAnswered(after, field) && after.answers[field] === null)
-        breaches.push(`${field} forgotten, not asked again`);
+      if ((after.answers[field] ?? null) === null)
+        breaches.push(`${field} ${isAnswered(after, field) ? 'forgotten, not asked again' : 'never asked'}`);
     }
     const bleeding = Array.isArray(after.answers.bleeding) ? after.answers.bleeding : [];
     const figures: readonly (readonly [string, string])[] = [

@@ -116,3 +116,10 @@ export const leftLump: readonly CaseEvent[] = [
   answer('site', 'left', 'n1'),
   answer('mm', [22, 15, 14], 'n1'),
 ];
+
+/** A result of the specimen as a laboratory confirmed it. */
+export const filed = (canonical: string): CaseEvent =>
+  ({
+    ...{ type: 'result-filed', specimen: 's1', amends: null, reason: null },
+    result: { system: 'Thy', said: canonical, code: canonical, canonical, words: '' },
+  }) satisfies CaseEvent;

@@ -1,4 +1,5 @@
 import type { Case } from '../../../src/case/case.ts';
+import { asRecorded } from '../mistaken.ts';
 import type { Entry, Recorded, Walked } from '../transcript.ts';
 import { lumpOfAsk } from '../which-lump.ts';
 import type { Invariant } from './invariant.ts';
@@ -74,7 +75,7 @@ function stops(walked: Walked, of: Case, specimen: string): readonly string[] {
   if (typeof answers.inr === 'number' && answers.inr > mostInr) why.push('an INR over 3');
   if (list('lump').includes('pulsates') || list('dangerSigns').includes('pulsates')) why.push('a pulsating lump');
   const guided = isGuided(walked, of);
-  const lump = lumpOfAsk({ ask: { item: specimen }, truth: walked.truth, of });
+  const lump = lumpOfAsk({ ask: { item: specimen }, truth: asRecorded(walked.truth, of), of });
   const feltAsked = Object.keys(answers).some((key) => /(^|\.)(felt|palpable)$/.test(key));
   if (lump && !lump.felt && feltAsked && !guided) why.push('a lump that is not felt, without guidance');
   if (lump && !feltAsked && !guided) why.push('a lump of which nobody said that it is felt, without guidance');

@@ -1,7 +1,7 @@
-import type { TextKey } from '../../../src/generated/text-keys.ts';
 import { shipped } from '../../support/shipped.ts';
 import type { Entry, Recorded, Said, Walked } from '../transcript.ts';
 import type { Invariant } from './invariant.ts';
+import { saysOneOf } from './words-told.ts';
 
 const { texts } = shipped;
 /** Doctors' questions that ask what to do about the decision. */
@@ -92,12 +92,5 @@ function stands(reason: string, text: string): boolean {
     texts.has(key),
   );
   if (keys.length === 0) return true;
-  const plain = text.toLowerCase();
-  return keys.some((key) => {
-    const pieces = texts
-      .render('en', key as TextKey, () => '\u0000')
-      .toLowerCase()
-      .split('\u0000');
-    return pieces.every((piece) => plain.includes(piece.trim()));
-  });
+  return saysOneOf(keys, text);
 }

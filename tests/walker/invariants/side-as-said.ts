@@ -20,6 +20,6 @@ export const sideAsSaid: Invariant = {
 
 /** A side that was first said wrongly was said, too. */
 const lumpSides = ({ truth: { lumps, mistaken } }: Walked): readonly string[] =>
-  [...lumps, ...(mistaken ? [mistaken] : [])].map(({ side }) => side);
+  [...lumps, ...(mistaken ?? [])].map(({ side }) => side);
 
 const nodeSides = ({ truth }: Walked): readonly string[] => (truth.node ? [truth.node.side] : []);

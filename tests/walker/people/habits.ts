@@ -6,6 +6,8 @@ export interface Habits {
   readonly alarms: number;
   /** The same while it is in. */
   readonly alarmsAtNeedle: number;
+  /** The same once a doctor has allowed a needle after an alarm. */
+  readonly alarmsAgain: number;
   /** Weight of SOS among the words that come unasked; 2 is usual. */
   readonly cries: number;
   /** Chance that a colleague takes the case over at such a question. */
@@ -18,6 +20,8 @@ export interface Habits {
   readonly slow: boolean;
   /** Chance that a laboratory confirms with another year than the glass has. */
   readonly wrongYears: number;
+  /** Chance that the second jar of a parcel is received days after the first. */
+  readonly jarsApart: number;
   /** Chance that glass is of no use. */
   readonly badGlass: number;
   /** Chance of an exit where a question has one. */
@@ -44,12 +48,14 @@ export function habitsOf(way: Way): Habits {
   return {
     alarms: way === 'bedside' ? 0.012 : 0.001,
     alarmsAtNeedle: way === 'bedside' ? 0.08 : 0.002,
+    alarmsAgain: way === 'bedside' ? 0.15 : 0.01,
     cries: way === 'nobody' || way === 'bedside' ? 10 : 2,
     takeOvers: way === 'again' ? 0.03 : 0.001,
     comesTwice: way === 'again' ? 0.4 : 0.03,
     likes: likesOf(way),
     slow: isSlow(way),
     wrongYears: way === 'office' || way === 'plain' ? 0.3 : 0.03,
+    jarsApart: way === 'bedside' || way === 'slow' ? 0.6 : 0.05,
     badGlass: way === 'office' || way === 'slow' ? 0.25 : 0.05,
     exits: way === 'plain' ? 0.012 : 0.003,
     wordsBetween: way === 'plain' || way === 'office' || way === 'bedside' ? 0.1 : 0.005,

@@ -72,7 +72,12 @@ export class WalkingLaboratory implements Agent {
     const mine = (id: string): boolean => specimenOf(after, id)?.labId === this.person.siteId;
     if (event.type === 'posted') {
       if (event.labId !== this.person.siteId) return;
-      for (const id of event.specimens) this.receive(caseId, id, chance.minutes(dayMinutes, 4 * dayMinutes));
+      event.specimens.forEach((id, index) => {
+        // Not all of a parcel is unpacked, or found, on the same day.
+        const isApart = index > 0 && chance.happens(this.habits.jarsApart);
+        const apart = isApart ? chance.minutes(4 * dayMinutes, 9 * dayMinutes) : 0;
+        this.receive(caseId, id, chance.minutes(dayMinutes, 4 * dayMinutes) + apart);
+      });
       return;
     }
     if (!('specimen' in event) || event.specimen === null || !mine(event.specimen)) {

@@ -10,6 +10,7 @@ const often: Readonly<Record<string, number>> = {
   'aftercare.box': 0.25,
   'aftercare.closing-dried': 0.25,
   'action.node-benign': 0.15,
+  'action.urgent': 0.25,
   'action.seek': 0.6,
   'decision.emergency': 0.2,
   'decision.urgent-asked': 0.4,

@@ -1,10 +1,12 @@
 /** A health worker: answers whatever is asked by the truth of the patient, slips now and then, posts what is ready. */
 import type { Case } from '../../../src/case/case.ts';
+import { answerOf } from '../../../src/case/case.ts';
 import { alikeCases } from '../../../src/case/same-patient.ts';
 import type { QuickVocabulary } from '../../../src/conversation/answers/quick-vocabulary.ts';
 import { exitWords } from '../../../src/conversation/exits.ts';
 import type { Person } from '../../../src/conversation/world.ts';
 import type { OutboundMessage } from '../../../src/line/ports.ts';
+import { asToday } from '../another-day.ts';
 import { answerTo } from '../answers.ts';
 import { patientLine } from '../free-answers.ts';
 import { asSaid, lineToCorrect } from '../mistaken.ts';
@@ -193,7 +195,8 @@ export class WalkingWorker implements Agent {
     // An alarm may be about nobody by name: it is answered for the patient who was met last.
     const truth = this.patients.of(message.caseId) ?? this.patients.expected(this.person.id) ?? this.met;
     if (!truth) return null;
-    if (bedside.has(message.flow) && chance.happens(this.alarmsAt(about.askStep)))
+    const of = message.caseId === null ? null : (this.town.cases.get(message.caseId) ?? null);
+    if (bedside.has(message.flow) && chance.happens(this.alarmsAt(about.askStep, of)))
       return { ...about, text: 'SOS', slip: 'alarm' };
     if (/^decision.emergency/.test(about.askStep) && chance.happens(0.12))
       return { ...about, text: this.words.worse, slip: 'alarm' };
@@ -211,11 +214,10 @@ export class WalkingWorker implements Agent {
       const exit = chance.pick(exits);
       return { ...about, text: exitWords[exit], ids: [`exit.${exit}`], slip: 'word' };
     }
-    const of = message.caseId === null ? null : (this.town.cases.get(message.caseId) ?? null);
     const isSame = this.isSame(of, truth);
     const { likes } = this.habits;
     const examining = message.flow === 'new';
-    const said = asSaid(truth, of, ask.field);
+    const said = asSaid(asToday(truth, of), of, ask.field, ask.item);
     const line = ask.field === 'findings-check' ? lineToCorrect(truth, of, chance) : null;
     const wanted = ask.options.find(({ id }) => id === line);
     if (wanted) return { ...about, text: wanted.reply, ids: [wanted.id] };
@@ -225,7 +227,9 @@ export class WalkingWorker implements Agent {
     return { ...about, text: named, ids, slip };
   }
 
-  private alarmsAt(askStep: string): number {
+  private alarmsAt(askStep: string, of: Case | null): number {
+    // It went on after an alarm, because a doctor allowed it.
+    if (of !== null && answerOf(of, 'alarm-allowed') === true) return this.habits.alarmsAgain;
     // While a doctor or a day is waited for, the patient is there, and no question comes that would be missed.
     if (/^ready\.(needle-doctor|doctor-spoke|no-needle|other-day|postpone)$/.test(askStep))
       return 6 * this.habits.alarms;
