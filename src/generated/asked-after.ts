@@ -306,7 +306,14 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'new.story': {
     'new.check': ['none'],
-    'new.lump': ['none', 'rapid-growth', 'swallowing', 'voice-change', 'voice-change+rapid-growth'],
+    'new.lump': [
+      'none',
+      'rapid-growth',
+      'swallowing',
+      'voice-change',
+      'voice-change+rapid-growth',
+      'voice-change+swallowing',
+    ],
   },
   'new.thinner': {
     'new.check': ['oral-anticoagulant'],

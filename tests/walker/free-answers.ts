@@ -25,7 +25,9 @@ export function freeAnswer(at: Situation): string | Reply | null {
   const { ask, truth, of, chance, now } = at;
   const number = (name: string, unit = ''): string => {
     const value = truth.numbers[name];
-    if (value === undefined || truth.unknown(name)) return '9';
+    // Asked for once more, somebody has measured it.
+    const isUnknown = truth.unknown(name) && (name !== 'inr' || at.before === 0);
+    if (value === undefined || isUnknown) return '9';
     return value === 9 ? `${value}${unit}` : String(value);
   };
   switch (ask.field) {

@@ -8,7 +8,7 @@ import { type Act, type Matter, type Moment, record } from '../moment.ts';
 import { aimedAt } from './another-day.ts';
 import { textAnswer } from './common.ts';
 import { cystInReach } from './cyst-in-reach.ts';
-import { allowNeedle, isYesPast } from './doctor-yes.ts';
+import { allowNeedle, beyondYes, isYesPast } from './doctor-yes.ts';
 
 /** Whether a doctor has chosen to have the cyst emptied. */
 export function isDrain(of: Case): boolean {
@@ -29,7 +29,7 @@ export function isOnlyDrained(of: Case, specimen: Specimen): boolean {
  */
 export function drainNow(moment: Moment, advised: readonly Proposed[]): Proposed | 'lost' | null {
   if (!isDrain(moment.case!)) return null;
-  if (isYesPast(moment)) return 'lost';
+  if (isYesPast(moment) || (beyondYes(moment) ?? []).length > 0) return 'lost';
   const before = storedAs<Assessment>(moment.case!.decided?.assessment)?.proposed ?? [];
   if (advised.length > 0 && aimedAt(advised) !== aimedAt(before)) return 'lost';
   const cyst = cystInReach(moment);
