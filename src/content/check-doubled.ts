@@ -12,7 +12,7 @@ export type AskedAfter = Readonly<Record<string, Readonly<Record<string, readonl
  * One problem for each pair of questions of which a doubled answer of the first would act at the second. Where the second is
  * asked next whatever anybody decides, and in the pairs of `after`, it needs other replies. Where it may be asked next, by
  * any way through what is decided between, other replies or the trait `doubled`: a pair that no script meets is one too.
- * So it is where the same question is asked of the next lump.
+ * So it is where the same question is asked of the next lump. Where any number is an answer there is nothing but the trait.
  */
 export function checkDoubled(sources: readonly FlowSource[], after: AskedAfter): readonly Problem[] {
   const asking: ReadonlyMap<string, Asking> = new Map(
@@ -23,7 +23,8 @@ export function checkDoubled(sources: readonly FlowSource[], after: AskedAfter):
     ),
   );
   const may = new MayFollow(sources.map((one) => one.flow));
-  return [...asking].flatMap(([name, before]) => {
+  const numbers = [...asking.values()].flatMap(numberProblem);
+  const pairs = [...asking].flatMap(([name, before]) => {
     // Of the next lump the same question cannot have other replies.
     const met = [...Object.entries(after[name] ?? {}), ...directly(before.source, name, before.ask)].filter(
       ([next]) => next !== name,
@@ -36,11 +37,23 @@ export function checkDoubled(sources: readonly FlowSource[], after: AskedAfter):
       ...perhaps.flatMap(([next, answers]) => {
         const found = asking.get(next);
         if (found?.state.traits.doubled === 'asked') return [];
-        return problemsAt(name, before, found, answers, `${otherReplies}, or traits: { doubled: asked }`);
+        return problemsAt(name, before, found, answers, `${otherReplies}, or ${trait}`);
       }),
     ];
   });
+  return [...numbers, ...pairs];
 }
+
+/** Any digits are an answer to a question of numbers: `5` for warfarin, sent twice, would say an INR of 5. */
+function numberProblem({ source, state, ask }: Asking): readonly Problem[] {
+  if (!numeric.has(ask.kind) || state.traits.doubled === 'asked') return [];
+  const path = ['states', state.name, 'ask'];
+  const what = 'a doubled answer of any question before would be a number here';
+  return [{ file: source.file, line: source.lineOf(path), path: path.join('.'), what, todo: `use ${trait}` }];
+}
+
+const numeric: ReadonlySet<string> = new Set(['number', 'diameters']);
+const trait = 'traits: { doubled: asked }';
 
 const otherReplies = 'use other replies';
 

@@ -7,11 +7,12 @@ import { digitsOf, isRaised, laneOf, withAlarmDigits } from './alarm-digits.ts';
 import { askToken } from './ask-token.ts';
 import type { ShownAsk } from './effect.ts';
 import { exitsAt } from './exits.ts';
-import type { Flow, FlowAsk, FlowState, FlowTransition } from './flow.ts';
-import { secretWidth } from './guesses.ts';
+import type { Flow, FlowState, FlowTransition } from './flow.ts';
 import { type AlarmAnswer, provenAnswers } from './hearing/alarm-words.ts';
 import { closeQuestion } from './matters/close-question.ts';
+import { isYesToNeedle } from './matters/no-to-needle.ts';
 import type { Moment } from './moment.ts';
+import { secretReplies } from './secret-replies.ts';
 import { heardAgain } from './silence.ts';
 import type { Frame, OpenAsk, Thread } from './state.ts';
 import { timerInstant } from './timer-instant.ts';
@@ -302,7 +303,7 @@ export class Interpreter {
     const repeated = own ? thread.ask : null;
     const moment = this.momentOf(thread, frame);
     const number = ask.numbered ? (this.turn.registry.values.get(ask.numbered)?.(moment) ?? '') : '';
-    const secrets = this.secretsOf(ask, number, repeated);
+    const secrets = secretReplies(this.turn, ask, number, repeated);
     const options = ask.options.map((one) => ({
       id: one.id,
       reply: one.alarm ? this.alarmReply(one.alarm, frame) : (secrets.get(one.id) ?? `${number}${one.reply}`),
@@ -354,22 +355,6 @@ export class Interpreter {
     return provenAnswers.has(answer) ? `${word} ${digitsOf(frame.vars, answer)}` : word;
   }
 
-  /** For each secret option digits that no other answer has, more where somebody guesses; a repeated question keeps its own. */
-  private secretsOf(ask: FlowAsk, number: string, repeated: OpenAsk | null): ReadonlyMap<string, string> {
-    const secrets = new Map<string, string>();
-    const hidden = ask.options.filter((one) => one.secret && one.alarm === undefined);
-    if (hidden.length === 0) return secrets;
-    const width = secretWidth(this.turn);
-    const taken = new Set(ask.options.filter((one) => !one.secret).map((one) => `${number}${one.reply}`));
-    for (const { id } of hidden) {
-      let digits = repeated?.options.find((one) => one.id === id)?.reply ?? '';
-      while (digits.length < width || taken.has(digits)) digits = this.turn.draw.digits(width);
-      taken.add(digits);
-      secrets.set(id, digits);
-    }
-    return secrets;
-  }
-
   /** Ends the thread's top frame and goes on below it, or ends the thread. */
   end(threadId: string): void {
     const thread = this.thread(threadId)!;
@@ -390,8 +375,9 @@ export class Interpreter {
       this.enter(threadId, below.returnTo);
       return;
     }
+    // What was agreed before the alarm or while it went on is asked about anew, instead of its old question.
+    if (isAlarmOver && this.askAnew(threadId, back)) return;
     if (this.takeHeard(threadId, back)) return;
-    // What was agreed before the alarm is asked about anew, instead of its old question.
     if (isAlarmOver && this.take(threadId, 'alarm.past')) return;
     const state = stateOf(this.turn, below);
     // Somebody who sent STOP is asked nothing but about their alarm.
@@ -404,6 +390,15 @@ export class Interpreter {
   /** An alarm beside the conversation about its patient is over. */
   private afterAlarm(caseId: string | null): void {
     for (const one of this.turn.threads) if (caseId && one.caseId === caseId) this.take(one.id, 'alarm.past');
+  }
+
+  /** A doctor's yes to a needle that came while the alarm went on is forgotten. False: none did. */
+  private askAnew(threadId: string, back: Frame): boolean {
+    const { heard, ...vars } = back.vars;
+    if (typeof heard !== 'string' || !isYesToNeedle(heard) || !this.has(back, 'alarm.past')) return false;
+    const thread = this.thread(threadId)!;
+    this.put({ ...thread, frames: [...thread.frames.slice(0, -1), { ...back, vars }] });
+    return this.take(threadId, 'alarm.past');
   }
 
   /** Goes on by a doctor's answer that came while something else lay on top. False: none did. */

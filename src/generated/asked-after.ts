@@ -224,6 +224,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'new.inr': {
     'new.check': ['any'],
+    'new.inr-days': ['any'],
   },
   'new.inr-changed': {
     'new.check': ['no'],
@@ -285,6 +286,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'new.pregnant-weeks': {
     'new.check': ['any'],
+    'new.ultrasound': ['any'],
   },
   'new.scan': {
     'new.check': ['hot', 'unknown'],

@@ -28,6 +28,20 @@ describe('a text that is delivered twice', () => {
     ]);
   });
 
+  it('must not be a number that nobody said: a question of numbers asks about it', () => {
+    const numbers = (traits: string): Record<string, string> => {
+      const flow = asksNext('well: "1", changed: "2"')['flows/watch.yaml']!;
+      const asks =
+        'ask: { field: neck, kind: choice, options: { well: "1", changed: "2" } }\n    transitions: { well: done, changed: done }';
+      const number = `${traits}ask: { field: inr, kind: number }\n    transitions: { answered: done }`;
+      return { ...asksNext('well: "1", changed: "2"'), 'flows/watch.yaml': spoilt(flow, asks, number) };
+    };
+    const told = (traits: string): readonly string[] =>
+      problemsOf(numbers(traits)).filter((line) => line.includes('would be a number here'));
+    expect(told('')).toHaveLength(1);
+    expect(told('traits: { doubled: asked }\n    ')).toEqual([]);
+  });
+
   it('must not where a decision stands between the two, though no script ever met the pair', () => {
     const between = {
       ...asksNext('well: "1", changed: "2"'),

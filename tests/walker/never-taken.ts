@@ -13,6 +13,7 @@ export const neverTaken: Readonly<Record<string, string>> = {
   'new.next patient': 'guard: a case of nobody; the patient is asked before the findings',
   'posting.ready no-needle': 'guard: a parcel of a record without a needle',
   'ready.before-dangers pulsates': 'guard: a lump that beats is decided against before anything is laid out',
+  'ready.codes-stand stopped': 'guard: what forbids a needle is decided against before anything is laid out',
   'ready.codes no-lump': 'guard: codes of a record without a specimen',
   'ready.next-code no-lump': 'guard: the same',
   'review.begin yes': 'guard: examined again between the due row and its own run',

@@ -80,7 +80,7 @@ function outcomeOf(moment: Moment): string {
   const of = moment.case!;
   const { decision } = of.decided!;
   if (decision === 'emergency-now') return decision;
-  if (isAsBefore(of)) return 'as-before';
+  if (isAsBefore(of) && isWorkersToChoose(moment)) return 'as-before';
   // Advised by the findings alone: said with all its reasons, whoever agreed before.
   if (beyondYes(moment)?.length === 0) return decision === 'sample' ? 'sample' : 'released';
   if (isYesForUnfelt(moment) && decision !== 'refer-urgent' && decision !== 'refer-first') return 'not-felt';
@@ -89,6 +89,19 @@ function outcomeOf(moment: Moment): string {
     return 'optional-pregnant';
   }
   return decision;
+}
+
+/** Decisions under which a worker agrees to the needle with nobody but the patient. */
+const workersToChoose: ReadonlySet<string> = new Set(['sample', 'optional']);
+
+/**
+ * Whether the needle needs nobody's word any more: it is advised, or a doctor has agreed to it. A worker who wanted it "now" on a
+ * day before has no yes by that.
+ */
+function isWorkersToChoose(moment: Moment): boolean {
+  const { decision = '' } = moment.case!.decided ?? {};
+  const isBeside = decidedOf(moment)?.sampleToo === 'yes';
+  return isBeside || workersToChoose.has(decision) || beyondYes(moment)?.length === 0;
 }
 
 function endWith(why: string, reviewOn: string | null): readonly Act[] {

@@ -19,6 +19,9 @@ export function isNoToNeedle(about: string, answer: string): boolean {
 /** Choices that let a needle in. */
 const needles: ReadonlySet<string> = new Set(['sample', 'drain', 'one-more', 'again', 'repeat']);
 
+/** Whether this answer lets a needle in. */
+export const isYesToNeedle = (answer: string): boolean => needles.has(answer);
+
 /** Questions that offer no needle, because something speaks against it: whoever waits may still think of one. */
 const stopped: ReadonlySet<string> = new Set(['decision-stopped', 'urgent-decision-stopped']);
 

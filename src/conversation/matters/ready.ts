@@ -23,6 +23,7 @@ import { type Act, type Matter, type Moment, type Reader, record } from '../mome
 import { laboratoryOf, limitOf } from '../programme.ts';
 import { restoredLately } from '../restored.ts';
 import { listAnswer, textAnswer } from './common.ts';
+import { stopsOfNeedle } from './doctor-yes.ts';
 import { isDrain } from './drainage.ts';
 import { optionsOf } from './findings-readers.ts';
 import { shortPlace } from './places.ts';
@@ -254,8 +255,9 @@ export const ready: Matter = {
       decide: (m) => (missingChecks(m).length === 0 ? 'complete' : 'missing'),
     },
     'codes-stand': {
-      outcomes: ['yes', 'no'],
+      outcomes: ['yes', 'no', 'stopped'],
       decide: (m) => {
+        if (stopsOfNeedle(m).length > 0) return 'stopped';
         const old = outdated(m.case!).map(({ code }) => formatCode(code));
         return { outcome: old.length === 0 ? 'yes' : 'no', acts: [{ do: 'vars', vars: { outdated: old.join(', ') } }] };
       },

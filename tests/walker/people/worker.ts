@@ -41,7 +41,7 @@ const present = new Set([
 
 /** Questions that are put so seldom that their exits would not be met: these times as often as others. */
 function exitsOftener(askStep: string): number {
-  if (/^(target|node|node-look)\./.test(askStep)) return 12;
+  if (/^(target|node|node-look|left-lumps)\./.test(askStep)) return 12;
   if (/^(sampling|aftercare)\./.test(askStep)) return 6;
   return askStep === 'referral.day' ? 8 : 1;
 }
