@@ -13,6 +13,7 @@ import { doubtsKept } from './invariants/doubts-kept.ts';
 import { fluidHeeded } from './invariants/fluid-heeded.ts';
 import { freshFindings } from './invariants/fresh-findings.ts';
 import type { Invariant } from './invariants/invariant.ts';
+import { needleAgreed } from './invariants/needle-agreed.ts';
 import { noNeedle } from './invariants/no-needle.ts';
 import { owed } from './invariants/owed.ts';
 import { pressingOwed } from './invariants/pressing-owed.ts';
@@ -34,6 +35,7 @@ export const invariants: readonly Invariant[] = [
   sideAsSaid,
   asExamined,
   noNeedle,
+  needleAgreed,
   freshFindings,
   stopSaid,
   reasonsTold,
