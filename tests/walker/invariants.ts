@@ -26,6 +26,7 @@ import { sideAsSaid } from './invariants/side-as-said.ts';
 import { specimenFirst } from './invariants/specimen-first.ts';
 import { stopSaid } from './invariants/stop-said.ts';
 import { unknownNotAbsent } from './invariants/unknown-not-absent.ts';
+import { watchEnded } from './invariants/watch-ended.ts';
 import { watchedLong } from './invariants/watched-long.ts';
 import { wholeTexts } from './invariants/whole-texts.ts';
 
@@ -50,6 +51,7 @@ export const invariants: readonly Invariant[] = [
   doubtsKept,
   doctorAcknowledged,
   watchedLong,
+  watchEnded,
   claimsTrue,
   resultTold,
   pressingOwed,

@@ -12,6 +12,8 @@ export interface Habits {
   readonly cries: number;
   /** Chance that a colleague takes the case over at such a question. */
   readonly takeOvers: number;
+  /** The same while the neck is watched. */
+  readonly watchedByAnother: number;
   /** Chance that a patient comes to a colleague as well. */
   readonly comesTwice: number;
   /** Weights of options that are others than usual, by option id. */
@@ -51,6 +53,7 @@ export function habitsOf(way: Way): Habits {
     alarmsAgain: way === 'bedside' ? 0.15 : 0.01,
     cries: way === 'nobody' || way === 'bedside' ? 10 : 2,
     takeOvers: way === 'again' ? 0.03 : 0.001,
+    watchedByAnother: way === 'again' ? 0.25 : 0.02,
     comesTwice: way === 'again' ? 0.4 : 0.03,
     likes: likesOf(way),
     slow: isSlow(way),

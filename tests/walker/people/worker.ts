@@ -119,6 +119,7 @@ export class WalkingWorker implements Agent {
     if (after.ownerId !== this.person.id) return;
     const { chance } = this.town;
     if (after.status === 'posting' && !this.posting.has(caseId)) this.post(after, chance.minutes(60, 1500));
+    if (event.type === 'labelled' && chance.happens(this.habits.watchedByAnother)) this.watchedByAnother(after);
     if (event.type === 'answered' && event.field === 'repeat-day' && event.item !== null)
       this.repeat(after, event.item);
   }
@@ -278,6 +279,17 @@ export class WalkingWorker implements Agent {
       this.patients.expect(this.person.id, truth);
       return { text: `NEW ${patientLine(truth)}` };
     });
+  }
+
+  /** A colleague sits with the patient while the neck is watched, and takes the case. */
+  private watchedByAnother(of: Case): void {
+    const code = of.specimens[0]?.code;
+    if (code === undefined) return;
+    this.colleague()?.say(this.town.chance.minutes(4, 20), () => ({
+      text: `TAKE ${code}`,
+      caseId: of.id,
+      slip: 'word',
+    }));
   }
 
   private colleague(): WalkingWorker | null {
