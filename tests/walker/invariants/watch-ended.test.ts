@@ -16,7 +16,7 @@ const longer = { kind: 'said', step: 'aftercare.watch-longer' } as const;
 const begun = [opened, decided('sample'), codeIssued(), ...taken, stays, labelled];
 
 it('a watch whose end nobody is asked about is a breach', () => {
-  expect(watchEnded.broken(madeUp([...begun, 3, stays]))).toHaveLength(1);
+  expect(watchEnded.broken(madeUp([...begun, 3, labelled]))).toHaveLength(1);
 });
 
 it('one that is asked about, one that begins anew, one without a label yet and one in an alarm are none', () => {

@@ -4,8 +4,8 @@ import type { OutboundMessage } from '../../../src/line/ports.ts';
 import type { Agent, Spoken, Town } from '../town.ts';
 import { sayYesToStop } from './desk.ts';
 
-/** Choices that are offered seldom, by option id; 2 for all others. */
-const weights: Readonly<Record<string, number>> = { drain: 5, 'one-more': 14, 'check-again': 4, again: 5 };
+/** Choices that are offered seldom or lead on to a needle, by option id; 2 for all others. */
+const weights: Readonly<Record<string, number>> = { sample: 7, drain: 5, 'one-more': 14, 'check-again': 4, again: 5 };
 
 export class WalkingDoctor implements Agent {
   readonly person: Person;

@@ -13,7 +13,7 @@ const often: Readonly<Record<string, number>> = {
   'action.urgent': 0.25,
   'action.seek': 0.6,
   'decision.emergency': 0.2,
-  'decision.urgent-asked': 0.4,
+  'decision.urgent-asked': 0.6,
   'decision.allowed-urgent': 0.4,
   'decision.examine-again': 0.3,
   'decision.urgent-day': 0.1,
