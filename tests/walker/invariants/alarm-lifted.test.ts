@@ -11,9 +11,9 @@ const needle = (number: string) => {
   return { kind: 'said', flow: 'sampling', ask } as const;
 };
 
-it('a code on the day of an alarm, and a try that begins after it, are breaches', () => {
-  expect(alarmLifted.broken(madeUp([opened, raised(), over, codeIssued()]))).toEqual([
-    'code-issued on the day of an alarm, and no doctor has allowed it since',
+it('a try that begins after an alarm of the day is a breach', () => {
+  expect(alarmLifted.broken(madeUp([opened, raised(), over, codeIssued(), needle('1')]))).toEqual([
+    'try s1 11 on the day of an alarm, and no doctor has allowed it since',
   ]);
   const tried = madeUp([opened, codeIssued(), needle('1'), raised(), over, needle('2')]);
   expect(alarmLifted.broken(tried)).toEqual(['try s1 21 on the day of an alarm, and no doctor has allowed it since']);
@@ -27,8 +27,8 @@ it('a yes to an earlier alarm lifts no later one', () => {
 
 it('the try that was begun before it, a needle-stick of the worker and another day are none', () => {
   expect(alarmLifted.broken(madeUp([opened, codeIssued(), needle('1'), raised(), over, needle('1')]))).toEqual([]);
-  expect(alarmLifted.broken(madeUp([opened, raised('not-said'), raised('needle-stick'), over, codeIssued()]))).toEqual(
-    [],
-  );
-  expect(alarmLifted.broken(madeUp([opened, raised(), over, 30, codeIssued()]))).toEqual([]);
+  expect(
+    alarmLifted.broken(madeUp([opened, raised('not-said'), raised('needle-stick'), over, codeIssued(), needle('1')])),
+  ).toEqual([]);
+  expect(alarmLifted.broken(madeUp([opened, raised(), over, 30, codeIssued(), needle('1')]))).toEqual([]);
 });

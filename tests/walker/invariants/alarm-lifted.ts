@@ -2,27 +2,21 @@ import type { Recorded, Said } from '../transcript.ts';
 import { type Invariant, recordsOf, saidOf } from './invariant.ts';
 import { localDay } from './local-day.ts';
 
-/** After an alarm there is no other needle on that day, unless a doctor has allowed it since that alarm. */
+/** After an alarm there is no other needle on that day, unless a doctor has allowed it since that alarm; a code alone is none. */
 export const alarmLifted: Invariant = {
   name: 'no needle on the day of an alarm, unless a doctor has allowed it after that alarm',
   broken: (walked) => {
     if (walked.of.practice) return [];
     const records = recordsOf(walked);
     const asked = saidOf(walked).filter(isNeedle);
-    const needles = [
-      ...records.flatMap(({ record: { event }, at }) =>
-        event.type === 'code-issued' ? [{ what: event.type, at }] : [],
-      ),
-      ...asked.map((one) => ({ what: `try ${numberOf(one)}`, at: one.at, asked: one })),
-    ];
-    const found = needles.flatMap(({ what, at, ...needle }) => {
-      const alarm = alarmsOf(records).findLast((one) => one < at && localDay(one) === localDay(at));
+    const found = asked.flatMap((needle) => {
+      const alarm = alarmsOf(records).findLast((one) => one < needle.at && localDay(one) === localDay(needle.at));
       if (alarm === undefined) return [];
       // What was begun before the alarm came is told after it.
       const begun = asked.findLast((one) => one.at <= alarm);
-      if ('asked' in needle && begun && numberOf(begun) === numberOf(needle.asked)) return [];
-      const isAllowed = records.some((one) => one.at > alarm && one.at <= at && isYes(one));
-      return isAllowed ? [] : [`${what} on the day of an alarm, and no doctor has allowed it since`];
+      if (begun && numberOf(begun) === numberOf(needle)) return [];
+      const isAllowed = records.some((one) => one.at > alarm && one.at <= needle.at && isYes(one));
+      return isAllowed ? [] : [`try ${numberOf(needle)} on the day of an alarm, and no doctor has allowed it since`];
     });
     return [...new Set(found)];
   },
