@@ -26,7 +26,7 @@ export function freeAnswer(at: Situation): string | Reply | null {
   const number = (name: string, unit = ''): string => {
     const value = truth.numbers[name];
     // Asked for once more, somebody has measured it.
-    const isUnknown = truth.unknown(name) && (name !== 'inr' || at.before === 0);
+    const isUnknown = truth.unknown(name) && !(name.startsWith('inr') && at.before > 0);
     if (value === undefined || isUnknown) return '9';
     return value === 9 ? `${value}${unit}` : String(value);
   };

@@ -70,8 +70,10 @@ export function toldWhyText(moment: Moment): string {
   const cannotLie = moment.case !== null && answerOf(moment.case, 'dangers')?.includes('breathless-lying') === true;
   const lying = cannotLie ? moment.world.texts.label(moment.person.locale, 'dangers', 'breathless-lying') : '';
   const why = [lying, decided].filter((one) => one !== '').join(', ');
-  return why === '' ? '' : words(moment, 'told-why', why);
+  return toldWhy(moment, why);
 }
+
+const toldWhy = (moment: Moment, why: string): string => (why === '' ? '' : words(moment, 'told-why', why));
 
 /** Decisions that name no needle of their own. */
 const withoutNeedle: ReadonlySet<string> = new Set(['optional', 'follow-up', 'no-sampling']);
@@ -85,7 +87,8 @@ export function findingsSayText(moment: Moment): string {
   const { decision = '' } = decidedOf(moment) ?? {};
   const isNews = (of?.decided?.at ?? 0) > (of?.answeredAt['doctor-allows'] ?? Number.POSITIVE_INFINITY);
   if (decision === 'sample' || !(withoutNeedle.has(decision) || isNews)) return '';
-  return tagged(moment, words(moment, 'findings-say', `${decisionWords(moment)} (${whyText(moment)})`));
+  // Sentences of their own: however many reasons there are, they break where a screen ends.
+  return tagged(moment, words(moment, 'findings-say', `${decisionWords(moment)}.${toldWhy(moment, whyText(moment))}`));
 }
 
 /** What a doctor has to think of beside a lump that grew in weeks. */

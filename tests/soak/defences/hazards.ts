@@ -1609,4 +1609,57 @@ export const hazardDefences: readonly Defence[] = [
     becomes: "sayTrial(turn, person, 'sos');",
     red: ['tests/conversation/welcome.test.ts › is said in the first text to each person, and once'],
   },
+  {
+    row: 'H109',
+    file: 'src/conversation/matters/decision.ts',
+    is: "if (isAsBefore(of) && isWorkersToChoose(moment)) return 'as-before';",
+    becomes: "if (isAsBefore(of)) return 'as-before';",
+    red: ['tests/conversations/not-agreed-on-the-day-and-again.play'],
+  },
+  {
+    row: 'H109',
+    file: 'tests/walker/invariants/needle-agreed.ts',
+    is: 'if (isAdvised(last) || before.some(isYes)) return [];',
+    becomes: 'if (last) return [];',
+    red: [
+      'tests/walker/invariants/needle-agreed.test.ts › a code where the doctor was to decide and has not is a breach',
+    ],
+  },
+  {
+    row: 'H110',
+    file: 'flows/new.yaml',
+    is: '    traits: { doubled: asked }\n    ask: { field: inr, kind: number, reader: inr }',
+    becomes: '    ask: { field: inr, kind: number, reader: inr }',
+    red: ['tests/conversations/doubled-warfarin-is-no-number.play'],
+  },
+  {
+    row: 'H110',
+    file: 'src/content/check-doubled.ts',
+    is: 'return [...numbers, ...pairs];',
+    becomes: 'return [...pairs];',
+    red: [
+      'tests/content/check-doubled.test.ts › must not be a number that nobody said: a question of numbers asks about it',
+    ],
+  },
+  {
+    row: 'H111',
+    file: 'src/conversation/interpret.ts',
+    is: 'if (isAlarmOver && this.askAnew(threadId, back)) return;',
+    becomes: '',
+    red: ['tests/conversations/yes-under-an-alarm.play'],
+  },
+  {
+    row: 'H111',
+    file: 'tests/walker/invariants/alarm-lifted.ts',
+    is: 'one.at > alarm && one.at <= needle.at && isYes(one)',
+    becomes: 'one.at <= needle.at && isYes(one)',
+    red: ['tests/walker/invariants/alarm-lifted.test.ts › a yes to an earlier alarm lifts no later one'],
+  },
+  {
+    row: 'H112',
+    file: 'src/conversation/matters/drainage.ts',
+    is: "if (isYesPast(moment) || (beyondYes(moment) ?? []).length > 0) return 'lost';",
+    becomes: "if (isYesPast(moment)) return 'lost';",
+    red: ['tests/conversations/cyst-and-a-new-sign-on-the-day.play'],
+  },
 ];

@@ -72,5 +72,8 @@ function lumpsOf(of: Case): readonly Lump[] {
 }
 
 /** The same side and size, or the third diameter came to the two of before. */
-const isSame = (old: Lump, now: Lump): boolean =>
-  old.site === now.site && (now.mm === old.mm || now.mm.startsWith(`${old.mm}x`));
+const isSame = (old: Lump, now: Lump): boolean => old.site === now.site && isPart(old.mm.split('x'), now.mm.split('x'));
+
+/** In whatever order: the largest is written first. */
+const isPart = (old: readonly string[], now: readonly string[]): boolean =>
+  old.length === now.length ? old.join() === now.join() : old.length === 2 && old.every((one) => now.includes(one));
