@@ -47,7 +47,8 @@ export function freeAnswer(at: Situation): string | Reply | null {
       return number('inr');
     case 'inrAgeHours':
     case 'inr-age':
-      return number('inrAgeHours', 'h');
+      // Wanted anew, it is of this day.
+      return at.before > 0 ? '0' : number('inrAgeHours', 'h');
     case 'platelets':
       return number('platelets');
     case 'ivAntiplateletHours':

@@ -2,8 +2,8 @@ import type { Recorded, Said } from '../transcript.ts';
 import { type Invariant, recordsOf, saidOf } from './invariant.ts';
 
 const hourMs = 3_600_000;
-/** A Thy4 or Thy5, an L4 or L5 is owed within a day, and told by day: the longest that nothing may be said of it. */
-const longestMs = 40 * hourMs;
+/** A Thy4 or Thy5, an L4 or L5 is owed within a day, and what is due at night is told in the morning after: the longest silence. */
+const longestMs = 48 * hourMs;
 const pressing = /^(Thy[45]|L[45])$/;
 const ends: ReadonlySet<string> = new Set([
   ...['told', 'appointed', 'specimen-closed', 'closed', 'result-filed', 'rejected', 'frozen'],
