@@ -447,6 +447,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'labelling.fixed-time': ['not-done'],
     'sampling.slides': ['material'],
     'sampling.slides-dried': ['material'],
+    'sos.sign': ['unwell'],
   },
   'sampling.slides': {
     'labelling.fixed-time': ['none+none+wet-at-once+wet-at-once', 'wet-at-once+wet-at-once+none+none'],

@@ -1,6 +1,7 @@
 /** Who is told about an alarm, and what the line may say of it: nobody is named who was not texted in that very step. */
 import type { TextKey } from '../../generated/text-keys.ts';
 import { quotedWords } from '../../text/one-line.ts';
+import { firstAskedAt } from '../first-asked.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
 import { alarmHearers, personById, reachable } from '../people.ts';
 import type { Question } from '../state.ts';
@@ -77,7 +78,9 @@ export function raiseFurther(m: Moment): readonly Act[] {
 /** Whoever was texted when the alarm's question was opened in this step; no doctor: all coordinators, as the responders. */
 export function tellOpened(m: Moment): readonly Act[] {
   const question = m.questions.find((one) => one.id === m.frame.vars.question);
-  const asked = question?.askedOf ?? [];
+  // Practice wakes nobody at night: who is asked in the morning was not texted.
+  const isTexted = question !== undefined && firstAskedAt(m.world.programme, question) <= m.now;
+  const asked = isTexted ? question.askedOf : [];
   if (asked.length > 0 || m.case?.practice) return [{ do: 'vars', vars: { reached: asked } }];
   return tellAsked(m, 'sos.for-coordinator', {}, true);
 }
