@@ -65,8 +65,10 @@ export function rightAnswer(
   if (ask.field === 'findings-check') return visit.putRight[corrected] ?? 'OK';
   // Each of the three questions has a number of its own for none.
   if (ask.field === 'dangerSigns') return ask.options.find((one) => one.id === 'none')!.reply;
-  // Every other lump is a little darker: the same answer to the next lump within seconds is asked about.
-  if (ask.field === 'features' && /[24]$/.test(ask.item ?? '')) return '1';
+  // Every other lump is a little darker, or less solid: the same answer to the next lump within seconds is asked about.
+  const isOther = /[24]$/.test(ask.item ?? '');
+  if (isOther && ask.field === 'features') return '1';
+  if (isOther && ask.field === 'solidPartMm') return '6';
   const known = visit.answers[ask.field] ?? everybody[ask.field];
   if (known === undefined) throw new Error(`the visit has no answer to ${ask.field}`);
   return known;
