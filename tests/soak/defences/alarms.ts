@@ -253,8 +253,8 @@ export const alarmDefences: readonly Defence[] = [
   {
     row: 'H81',
     file: 'src/conversation/matters/alarm-told.ts',
-    is: 'const asked = question?.askedOf ?? [];',
-    becomes: "const asked = ['d', ...(question?.askedOf ?? [])];",
+    is: 'const asked = isTexted ? question.askedOf : [];',
+    becomes: "const asked = ['d', ...(isTexted ? question.askedOf : [])];",
     red: ['tests/conversation/alarm-answers.test.ts › nobody where nobody can be reached, and the sender reads that'],
   },
   {
