@@ -2,6 +2,7 @@ import type { AnswerKey } from '../../../src/case/answers.ts';
 import type { Case } from '../../../src/case/case.ts';
 import type { Invariant } from './invariant.ts';
 import { recordsOf } from './invariant.ts';
+import { localDay } from './local-day.ts';
 
 /** Longest that an INR counts by default (our convention, DEFAULT of the programme). */
 const inrHours = 72;
@@ -29,8 +30,9 @@ export const freshFindings: Invariant = {
     const breaches: string[] = [];
     for (const [field, words] of Object.entries(changes)) {
       const saidAt = after.answeredAt[field];
-      if (saidAt === undefined || after.answers[field as AnswerKey] === null || dayOf(saidAt) === dayOf(at)) continue;
-      breaches.push(`${words} of ${dayOf(saidAt)}, needle on ${dayOf(at)}`);
+      if (saidAt === undefined || after.answers[field as AnswerKey] === null || localDay(saidAt) === localDay(at))
+        continue;
+      breaches.push(`${words} of ${localDay(saidAt)}, needle on ${localDay(at)}`);
     }
     // Whatever a doctor has allowed before it was asked.
     for (const field of ['dangerSigns', 'bleeding'] as const) {
@@ -45,7 +47,7 @@ export const freshFindings: Invariant = {
     for (const [medicine, figure] of figures) {
       const saidAt = after.answeredAt[figure] ?? 0;
       if (bleeding.includes(medicine) && at - saidAt > inrHours * hourMs) {
-        breaches.push(`${figure} said on ${dayOf(saidAt)}, needle on ${dayOf(at)}`);
+        breaches.push(`${figure} said on ${localDay(saidAt)}, needle on ${localDay(at)}`);
       }
     }
     return breaches;
@@ -53,5 +55,3 @@ export const freshFindings: Invariant = {
 };
 
 const isAnswered = (of: Case, field: string): boolean => of.answeredAt[field] !== undefined;
-/** The day at the clinics, three hours ahead of UTC. */
-const dayOf = (at: number): string => new Date(at + 3 * hourMs).toISOString().slice(0, 10);
