@@ -7,6 +7,7 @@ import { invariants } from './invariants.ts';
 import { neverTaken } from './never-taken.ts';
 import { categories } from './truth.ts';
 import { batchSize, walkBatch } from './walk.ts';
+import { seedsFrom, ways } from './ways.ts';
 
 /** Every run walks other patients; `WALKER_SEED` walks the same again, `WALKER_PATIENTS` as many as wanted. */
 const seed = Number(process.env.WALKER_SEED ?? Math.floor(Date.now() / 1000));
@@ -16,6 +17,8 @@ const isLong = patients >= 3000;
 const isShort = patients < 300;
 /** Who looks for one fault alone needs no second one. */
 const stopsAtFirst = process.env.WALKER_STOPS === 'at-first';
+/** Batches of one way alone, for what only its patients can meet. */
+const way = ways.find((one) => one === process.env.WALKER_WAY) ?? null;
 
 describe(`patients whom nobody scripted (seed ${seed})`, () => {
   const coverage = new Coverage(shipped.flows);
@@ -25,9 +28,11 @@ describe(`patients whom nobody scripted (seed ${seed})`, () => {
 
   beforeAll(
     async () => {
-      for (let left = patients, batch = seed; left > 0; left -= batchSize, batch += 1) {
-        if (stopsAtFirst && breaches.size > 0) break;
+      let left = patients;
+      for (const batch of seedsFrom(seed, way)) {
+        if (left <= 0 || (stopsAtFirst && breaches.size > 0)) break;
         const walk = await walkBatch(shipped, coverage, batch, Math.min(left, batchSize));
+        left -= batchSize;
         faults.push(...walk.faults);
         // Whoever walks for an hour hears of a fault when it is found.
         if (isLong && walk.faults.length > 0) console.info(walk.faults.join('\n'));

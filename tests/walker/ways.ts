@@ -34,6 +34,11 @@ export type Way = (typeof ways)[number];
 
 export const wayOf = (seed: number): Way => ways[seed % ways.length]!;
 
+/** The seeds of batches from this one on: all of them, or those of one way. */
+export function* seedsFrom(first: number, way: Way | null): Generator<number, never> {
+  for (let seed = first; ; seed += 1) if (way === null || wayOf(seed) === way) yield seed;
+}
+
 /** A clinic and a laboratory may share a phone, and a second person may sit at the laboratory's. */
 export const sharesPhones = (seed: number): boolean => seed % 5 < 2;
 

@@ -1,7 +1,13 @@
 /** Faults at seams, written by somebody who knew the product and had not read the walker: of ten it has to see nine. */
+import type { Way } from '../ways.ts';
 import type { WalkerMutant } from './mutants.ts';
 
-export const outsiders: readonly Pick<WalkerMutant, 'name' | 'changes'>[] = [
+export interface OutsiderMutant extends Pick<WalkerMutant, 'name' | 'changes'> {
+  /** The batches whose patients can meet it, where those of the others hardly do. */
+  readonly way?: Way;
+}
+
+export const outsiders: readonly OutsiderMutant[] = [
   {
     name: 'a node is needled without weighing the bleeding gates where the lump itself needs no needle',
     changes: [
@@ -29,6 +35,7 @@ export const outsiders: readonly Pick<WalkerMutant, 'name' | 'changes'>[] = [
   },
   {
     name: 'what is new on the day of the needle brings no new caution',
+    way: 'bedside',
     changes: [
       {
         file: 'src/conversation/matters/another-day.ts',
@@ -39,6 +46,7 @@ export const outsiders: readonly Pick<WalkerMutant, 'name' | 'changes'>[] = [
   },
   {
     name: "after a doctor's yes beside an urgent referral what was not asked stays unasked",
+    way: 'bedside',
     changes: [
       {
         file: 'flows/decision.yaml',
@@ -60,6 +68,7 @@ export const outsiders: readonly Pick<WalkerMutant, 'name' | 'changes'>[] = [
   },
   {
     name: 'the second fluid is judged by the look of the first',
+    way: 'wet',
     changes: [
       {
         file: 'src/conversation/matters/fluid.ts',
@@ -70,6 +79,7 @@ export const outsiders: readonly Pick<WalkerMutant, 'name' | 'changes'>[] = [
   },
   {
     name: 'a node above the collarbone is stopped on the first day only',
+    way: 'nodes',
     changes: [
       {
         file: 'src/conversation/matters/node.ts',
