@@ -93,7 +93,9 @@ const ask = z.strictObject({
 /** Traits that a flow and a single state may have. */
 const bothTraits = {
   loads: z.literal('later-cases').exactOptional(),
-  endsWhen: z.enum(['seen-again', 'put-right', 'released', 'not-counted', 'referred-anew']).exactOptional(),
+  endsWhen: z
+    .enum(['seen-again', 'put-right', 'released', 'not-counted', 'referred-anew', 'here-again'])
+    .exactOptional(),
   undoes: z.enum(undoables).exactOptional(),
 };
 

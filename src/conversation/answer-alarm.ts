@@ -12,6 +12,7 @@ import { openAlarms } from './open-alarm.ts';
 import { networkAtOf } from './parts.ts';
 import type { Thread } from './state.ts';
 import type { Turn } from './turn.ts';
+import type { Person } from './world.ts';
 
 /** What a text says to an alarm. `sos`: its letter alone. */
 interface Said {
@@ -39,14 +40,11 @@ export function answerAlarm(turn: Turn, interpreter: Interpreter, text: string, 
   const alarms = openAlarms(turn);
   if (alarms.length === 0) return false;
   const { tag, rest } = withoutTag(turn, alarms, text);
-  const { texts } = turn.world;
   const { locale } = interpreter.person;
-  const said = readSaid(rest, texts.alarmWords(locale));
+  const said = readSaid(rest, turn.world.texts.alarmWords(locale));
   if (!said) return false;
-  // `DOCTOR is she well`: a command with words of its own; that it is worse is heard in any text, and GONE is asked back here.
-  const keyword = texts.keyword(locale, firstWord(rest));
-  const isNo = keyword === 'NO' && said.answer === 'cannot'; // `no transport`
-  if (said.answer !== 'worse' && said.answer !== 'gone' && keyword !== null && !isNo) return false;
+  // That it is worse is heard in any text, and GONE is asked back here.
+  if (said.answer !== 'worse' && said.answer !== 'gone' && isCommand(turn, locale, rest, said)) return false;
   const thread = alarms.findLast((one) => isMeant(turn, one, tag, said)) ?? alarms.at(-1)!;
   if (said.answer === 'sos') {
     interpreter.raise(thread.id);
@@ -132,8 +130,28 @@ function isMeant(turn: Turn, thread: Thread, tag: string | null, said: Said): bo
   return said.digits === '' || proves(thread, said);
 }
 
-function tagOf(turn: Turn, thread: Thread): string {
+export function tagOf(turn: Turn, thread: Thread): string {
   return foldWord(turn.caseOf(thread.caseId)?.tag ?? '');
+}
+
+/** `DOCTOR is she well`: a command with words of its own; `no transport` is none. */
+function isCommand(turn: Turn, locale: string, text: string, { answer }: Said): boolean {
+  const keyword = turn.world.texts.keyword(locale, firstWord(text));
+  return keyword !== null && !(keyword === 'NO' && answer === 'cannot');
+}
+
+/** What a text without a command says in the words of an alarm, and whether it says nothing else. A letter alone means that only while one is open. */
+export function saidOfPatient(
+  turn: Turn,
+  { locale }: Person,
+  text: string,
+): { readonly answer: AlarmAnswer; readonly alone: boolean } | null {
+  const languages = turn.world.texts.alarmWords(locale);
+  const said = text.trim().length < 2 ? null : readSaid(text, languages);
+  if (!said || said.answer === 'sos' || isCommand(turn, locale, text, said)) return null;
+  const { answer } = said;
+  const alone = languages.some((one) => one.answers[answer].includes(bareWords(text, one).join(' ')));
+  return { answer, alone };
 }
 
 function firstWord(text: string): string {
@@ -141,7 +159,7 @@ function firstWord(text: string): string {
 }
 
 /** A tag in front names the alarm: `AK WORSE`. */
-function withoutTag(
+export function withoutTag(
   turn: Turn,
   alarms: readonly Thread[],
   text: string,

@@ -124,5 +124,9 @@ function raise(turn: Turn, caseId: string): void {
     turn.cancelTimers(top.id, name);
     const what = { kind: 'timer', frameId: top.id, entry: top.entry, name, late: 'fire' } as const;
     turn.post(turn.person.id, what, { caseId, name, frameId: top.id });
+    const coming = { ...top, vars: { ...top.vars, comesAt: turn.now } };
+    turn.threads = turn.threads.map((one) =>
+      one.frames.at(-1) === top ? { ...one, frames: [...one.frames.slice(0, -1), coming] } : one,
+    );
   }
 }

@@ -1,6 +1,7 @@
 /** Alarms in a text of somebody on the line: the word SOS always, plain words where they are heard, an open alarm's own words. */
 
 import { foldWord } from '../text/fold.ts';
+import { alarmAgain } from './alarm-again.ts';
 import { answerAlarm } from './answer-alarm.ts';
 import type { Alarm } from './hearing/alarm-in.ts';
 import { isOwnCopy } from './hearing/copies.ts';
@@ -43,8 +44,16 @@ export function hearAlarm(turn: Turn, interpreter: Interpreter, text: string, el
     return done(turn);
   }
   if (answerAlarm(turn, interpreter, text, elsewhere)) return done(turn);
-  if (heard === null) return isFine(turn, person, text) && endCry(turn, interpreter) ? overSaid(turn, person) : 'none';
-  offerAlarm(turn, interpreter, text);
+  const again = elsewhere ? null : alarmAgain(turn, person, text);
+  if (again?.says === 'worse') {
+    raiseAlarm(turn, interpreter, text, true, again.about);
+    return done(turn);
+  }
+  // WELL that the network delivers once more, behind the end of its alarm.
+  if (heard === null && again?.says === 'no-more') return endedSaid(turn, person, again.about?.caseId ?? null);
+  if (heard === null && again === null)
+    return isFine(turn, person, text) && endCry(turn, interpreter) ? overSaid(turn, person) : 'none';
+  offerAlarm(turn, interpreter, text, again?.about ?? null);
   return 'first-aid';
 }
 
@@ -63,6 +72,12 @@ function isFine(turn: Turn, person: Person, text: string): boolean {
 
 function overSaid(turn: Turn, person: Person): HeardAlarm {
   turn.say(person, 'cry.over', { frame: null, caseId: turn.aboutCaseId });
+  turn.disturbed = true;
+  return done(turn);
+}
+
+function endedSaid(turn: Turn, person: Person, caseId: string | null): HeardAlarm {
+  turn.say(person, 'sos.asked-no-more', { frame: null, caseId });
   turn.disturbed = true;
   return done(turn);
 }

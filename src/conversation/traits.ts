@@ -6,7 +6,7 @@ import type { Flow, FlowSet, FlowState } from './flow.ts';
 export const undoables = ['findings', 'slides', 'told', 'reviewed', 'seen', 'referral'] as const;
 export type Undoable = (typeof undoables)[number];
 
-export type EndsWhen = 'seen-again' | 'put-right' | 'released' | 'not-counted' | 'referred-anew';
+export type EndsWhen = 'seen-again' | 'put-right' | 'released' | 'not-counted' | 'referred-anew' | 'here-again';
 
 /** Traits of a whole flow. What is left out is not so. */
 export interface FlowTraits {
@@ -18,7 +18,7 @@ export interface FlowTraits {
   readonly whileFrozen?: 'goes-on';
   /** What the store reads along: the patient's cases after this one. */
   readonly loads?: 'later-cases';
-  /** Over once the patient was examined again, the laboratory has put the glass right, a frozen case goes on, the laboratory's result does not count, or the patient is referred anew. */
+  /** Over once the patient was examined again, the laboratory has put the glass right, a frozen case goes on, the laboratory's result does not count, the patient is referred anew, or is here again after all. */
   readonly endsWhen?: EndsWhen;
   /** `B` with nothing before it leads from here to the question that `redoes` the same. */
   readonly undoes?: Undoable;

@@ -5,7 +5,7 @@ import { whenWords } from './answer-question.ts';
 import { firstAskedAt } from './first-asked.ts';
 import { type Interpreter, stateOf, topFrame } from './interpret.ts';
 import { ladder, personById, reachable } from './people.ts';
-import { siteOf } from './programme.ts';
+import { durationOf, siteOf } from './programme.ts';
 import type { Question, Thread } from './state.ts';
 import { timerInstant } from './timer-instant.ts';
 import type { Turn } from './turn.ts';
@@ -15,12 +15,22 @@ import type { CaseBrief, Person } from './world.ts';
 export function sayWhatWaits(turn: Turn, interpreter: Interpreter): boolean {
   const { person } = interpreter;
   if (sayOpenQuestion(turn, person)) return true;
+  if (comesNow(turn)) return true;
   const brief = person.roles.includes('worker') ? briefAtHand(turn, person) : null;
   if (!brief) return false;
   const of = turn.caseOf(brief.id);
   const what = brief.ownerId !== person.id ? withColleague(turn, person, brief) : waits(turn, interpreter, of, brief);
   turn.say(person, 'common.waits', { frame: null, caseId: brief.id, vars: { what, patient: brief.tag } });
   return true;
+}
+
+/** A question is on its way, and a text that the network delivered twice has come before it: there is nothing to say. */
+function comesNow(turn: Turn): boolean {
+  const since = turn.now - durationOf(turn.world.programme, 'double-window');
+  return turn.threads.some((one) => {
+    const { comesAt } = topFrame(one)?.vars ?? {};
+    return one.ask === null && typeof comesAt === 'number' && comesAt > since;
+  });
 }
 
 /** True: a question waits for this doctor's answer, and that was said. */

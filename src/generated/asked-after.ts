@@ -457,6 +457,9 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   'sos.how': {
     'sampling.report': ['better'],
   },
+  'sos.how-again': {
+    'sampling.report': ['better'],
+  },
   'stands.which': {
     'rejected.reason': ['not-counted'],
   },

@@ -806,6 +806,7 @@ export const textKeys = {
     'aftercare-worker',
     'clinic-booked',
     'clinic-found-none',
+    'clinic-seen',
     'decision-doctor',
     'decision-worker',
     'findings-coordinator',
@@ -1761,6 +1762,7 @@ export const textKeys = {
   sos: [
     'again-for-doctor',
     'and-others',
+    'asked-no-more',
     'bleeding',
     'breathing',
     'cannot',

@@ -52,6 +52,7 @@ describe('the content of the package', () => {
       'again',
       'check',
       'checksBefore',
+      'comesAt',
       'heard',
       'notDone',
       'outdated',

@@ -7,6 +7,7 @@ import { type ConversationState, freshState, type Question } from '../../src/con
 import { step } from '../../src/conversation/step.ts';
 import type { Texts } from '../../src/conversation/texts.ts';
 import {
+  type CaseBrief,
   type Invitation,
   type Lost,
   nothingLost,
@@ -58,6 +59,8 @@ export class SmallLine {
   trial = false;
   codesIssued = 0;
   lost: Lost = nothingLost;
+  /** Open cases as a list names them; the store would know. */
+  briefs: readonly CaseBrief[] = [];
   private events = 0;
   private quotedToken: string | null = null;
 
@@ -136,7 +139,7 @@ export class SmallLine {
       person: who,
       conversation: (who && this.states.get(who.id)) ?? freshState,
       cases: [...this.cases.values()],
-      briefs: [],
+      briefs: this.briefs,
       questions: [...this.questions.values()],
       tagsInUse: [...this.questions.values()].filter((one) => one.answeredAt === null).map((one) => one.tag),
       invitation: this.invitation,

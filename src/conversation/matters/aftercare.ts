@@ -171,8 +171,8 @@ export const aftercare: Matter = {
   },
   values: {
     pressFor: { of: pressFor, sample: '15-30' },
-    alcoholDoneTime: { of: (m) => clockText(alcoholDone(m), readerZone(m)), sample: '11:02' },
-    sprayDoneTime: { of: (m) => clockText(sprayDone(m), readerZone(m)), sample: '10:52' },
+    alcoholDoneTime: { of: (m) => clockText(Math.max(m.now, alcoholDone(m)), readerZone(m)), sample: '11:02' },
+    sprayDoneTime: { of: (m) => clockText(Math.max(m.now, sprayDone(m)), readerZone(m)), sample: '10:52' },
     alcoholThen: {
       of: (m) => {
         const key: KeyIn<'aftercare'> = coatLacks(m) ? 'then-no-spray' : `then-${routeAfterAlcohol(m)}`;

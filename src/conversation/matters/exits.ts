@@ -158,6 +158,14 @@ function leave(moment: Moment): readonly Act[] {
   ];
 }
 
+function leftOver(moment: Moment): readonly Act[] {
+  return [
+    ...closeQuestion(moment, 'patient-here', 'left.here-for-doctor'),
+    record(answered('left', null)),
+    record({ type: 'reached', specimen: null }),
+  ];
+}
+
 /** The referral that the decision asked for, where no needle was agreed beside it. */
 function referredAs(of: Case): string | null {
   if (of.status !== 'decision') return null;
@@ -203,10 +211,11 @@ export const exits: Matter = {
   },
   recorders: {
     left: leave,
-    'left-over': (m) => [
-      ...closeQuestion(m, 'patient-here', 'left.here-for-doctor'),
-      record(answered('left', null)),
-      record({ type: 'reached', specimen: null }),
+    'left-over': leftOver,
+    // Under another entry: whoever looked for the patient, or waited for a day, is asked no more.
+    'here-again': (m) => [
+      { do: 'end-threads', caseId: m.case!.id, traits: { endsWhen: 'here-again' } },
+      ...((answerOf(m.case!, 'left') ?? null) === null ? [] : leftOver(m)),
     ],
     'left-settled': () => [record(answered('left', null))],
     'gone-unwatched': (m) => [record({ type: 'noted', words: m.world.texts.keywordShown(m.person.locale, 'GONE') })],

@@ -3,12 +3,13 @@ import { answerOf, type Specimen } from '../../case/case.ts';
 import { type Label, type LabelWords, labelLines, labelledPlace } from '../../case/label.ts';
 import { fluidsSent, slidesSent } from '../../case/parcel.ts';
 import { foldToGsm7 } from '../../text/gsm7.ts';
+import { whenWords } from '../answer-question.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { siteOf } from '../programme.ts';
 import { localTime } from '../schedule.ts';
 import { watchOf, watchOver } from './aftercare.ts';
 import { isRinseOpen } from './calcitonin-rinse.ts';
-import { clockText, readerZone, zoneOf } from './common.ts';
+import { zoneOf } from './common.ts';
 import { fixedHow } from './fixing.ts';
 import { labelPersonDue, labelPersonOf, readLabelPerson } from './label-person.ts';
 import { labelLocale, labelWords } from './label-words.ts';
@@ -116,7 +117,8 @@ export const labelling: Matter = {
       of: (m) => (m.specimen ? placeAloud(m) : ''),
       sample: 'NECK NODE RIGHT COLLARBONE',
     },
-    watchUntil: { of: (m) => clockText(watchOver(m), readerZone(m)), sample: '11:42' },
+    // With its day where that is another one: a label that was written the next morning asks nobody to stay till noon.
+    watchUntil: { of: (m) => whenWords(m, m.person, watchOver(m)), sample: '11:42' },
     watchWhy: {
       of: (m) => {
         const why = watchOf(m).because[0];

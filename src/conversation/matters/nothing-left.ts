@@ -51,12 +51,16 @@ function dayText(moment: Moment, day: Day): string {
   return dayWords(day, moment.world.texts.months(moment.person.locale));
 }
 
-/** What the clinic did about a sample that nobody could read, and a doctor has not answered yet. */
+/** What the clinic did about a result that a doctor has not read yet. */
 function clinicDidText(moment: Moment): string {
-  const isGone = moment.specimen !== null && isLumpGone(moment.case!, moment.specimen);
   const day = parseDay(textAnswer(moment, 'repeat-day', specimenId(moment)));
-  const key = isGone ? 'clinic-found-none' : 'clinic-booked';
+  const key = clinicDid(moment);
   return moment.world.texts.render(moment.person.locale, `duty.${key}`, () => (day ? dayText(moment, day) : ''));
+}
+
+function clinicDid({ case: of, specimen }: Moment): KeyIn<'duty'> & `clinic-${string}` {
+  if (specimen?.seen === true) return 'clinic-seen';
+  return specimen !== null && isLumpGone(of!, specimen) ? 'clinic-found-none' : 'clinic-booked';
 }
 
 export const nothingLeft: Matter = {

@@ -18,13 +18,19 @@ const mostWords = 70;
 
 /**
  * Starts the alarm in the thread at hand, or joins the one that is open on this phone. `cried`: the text did not say SOS,
- * so its words go to whoever hears of it.
+ * so its words go to whoever hears of it. `about`: the patient of the alarm before, where the words are of that one.
  */
-export function raiseAlarm(turn: Turn, interpreter: Interpreter, text: string, cried = false): void {
+export function raiseAlarm(
+  turn: Turn,
+  interpreter: Interpreter,
+  text: string,
+  cried = false,
+  about: Thread | null = null,
+): void {
   endCry(turn, interpreter);
   const open = turn.threads.find((one) => one.frames.some((frame) => isRaised(turn, frame)));
   if (open) joinAlarm(turn, interpreter, open);
-  else begin(turn, interpreter, text);
+  else begin(turn, interpreter, text, about);
   const thread = turn.threads.find((one) => one.frames.some((frame) => isRaised(turn, frame)));
   const frame = thread?.frames.find((one) => isRaised(turn, one));
   if (!thread || !frame) return;
@@ -42,13 +48,15 @@ export function raiseAlarm(turn: Turn, interpreter: Interpreter, text: string, c
   turn.carryOut(tellAsked(moment, 'sos.words-for-doctor', { words }), frame, thread.caseId);
 }
 
-function begin(turn: Turn, interpreter: Interpreter, text: string): void {
+function begin(turn: Turn, interpreter: Interpreter, text: string, about: Thread | null = null): void {
   const networkAt = networkAtOf(turn.event);
   const old = networkAt !== null && turn.now - networkAt > durationOf(turn.world.programme, 'sos-old');
   const vars = { fromSite: interpreter.person.siteId, toldAt: turn.now, ...(old ? { oldAt: networkAt } : {}) };
   const code = codesIn(text).codes[0];
   const named = code === undefined ? null : caseNamed(turn, interpreter.person, code);
-  const under = named ? (turn.threads.find((one) => one.caseId === named.id) ?? null) : threadMeant(turn, text);
+  const under = named
+    ? (turn.threads.find((one) => one.caseId === named.id) ?? null)
+    : (about ?? threadMeant(turn, text));
   turn.aboutCaseId = named?.id ?? under?.caseId ?? null;
   if (under) interpreter.run('sos', { vars, onThread: under.id, item: under.frames.at(-1)?.item ?? null });
   else interpreter.run('sos', { vars, caseId: named?.id ?? null });
@@ -166,12 +174,12 @@ function tell(
  * Words that sound like danger and name none of the worst: first aid at once, and the alarm by itself when nothing is
  * answered. A second such text is an alarm.
  */
-export function offerAlarm(turn: Turn, interpreter: Interpreter, text: string): void {
+export function offerAlarm(turn: Turn, interpreter: Interpreter, text: string, about: Thread | null = null): void {
   if (turn.threads.some((one) => isFirstAid(turn, topFrame(one)))) {
-    raiseAlarm(turn, interpreter, text, true);
+    raiseAlarm(turn, interpreter, text, true, about);
     return;
   }
-  const under = threadMeant(turn, text);
+  const under = about ?? threadMeant(turn, text);
   turn.aboutCaseId = under?.caseId ?? null;
   const vars = { fromSite: interpreter.person.siteId, toldAt: turn.now };
   interpreter.run('cry', { vars, caseId: under?.caseId ?? null, item: under?.frames.at(-1)?.item ?? null });

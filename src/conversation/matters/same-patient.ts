@@ -168,6 +168,12 @@ function saidAnew(from: Case, into: Case, stale: readonly CaseField[]): readonly
   ];
 }
 
+/** Of the questions about the findings, and of a day on which the patient would come. */
+function letGo(caseId: string): readonly Act[] {
+  const traits = [{ carries: 'findings' }, { endsWhen: 'here-again' }] as const;
+  return traits.map((one) => ({ do: 'end-threads', caseId, traits: one }));
+}
+
 function closeMerged(moment: Moment): readonly Act[] {
   return [record({ type: 'closed', outcome: mergedOutcome }), { do: 'case', caseId: askedAbout(moment)!.id }];
 }
@@ -241,7 +247,7 @@ export const knownPatient: Matter = {
       const before = m.cases.find((one) => one.id === m.case?.earlierCaseId);
       return before ? endBooked(m, before) : [];
     },
-    'let-go': (m) => (m.case ? [{ do: 'end-threads', caseId: m.case.id, traits: { carries: 'findings' } }] : []),
+    'let-go': (m) => (m.case ? letGo(m.case.id) : []),
   },
   values: {
     alikeRef: {

@@ -34,7 +34,7 @@ export const decisionAgrees: Invariant = {
       const breaches = [];
       // With the yes itself what is proposed is added to the decision as it was: its reasons are those of the question.
       const repeated = before?.type === 'decided' && reasonsOf(before.assessment) === reasonsOf(assessment);
-      const isWithYes = repeated && recordsOf(walked).some((one) => one.at === record.at && isYes(one));
+      const isWithYes = repeated && recordsOf(walked).some((one) => one.at === record.at && isYesTaken(one));
       if (!isWithYes && ours !== kept) breaches.push(`assess says ${ours}, the conversation ${kept}`);
       // What a doctor added is no part of the rules' own proposal.
       const added = repeated || (isReleased && again.proposed.length === 0);
@@ -49,6 +49,10 @@ export const decisionAgrees: Invariant = {
 
 const isYes = ({ record: { event } }: Recorded): boolean =>
   event.type === 'doctor-answered' && (event.answer === 'sample' || event.answer === 'drain');
+
+/** The yes has come to the clinic's conversation, which may have been beside another patient when it was given. */
+const isYesTaken = ({ record: { event } }: Recorded): boolean =>
+  event.type === 'answered' && event.field === 'doctor-allows';
 
 /** Which lump is felt was asked, and nobody could tell: that stands against a needle into any, a cyst to be emptied too. */
 const isFeltUnclear = (of: Case): boolean => nodulesOf(of).some((item) => answerOf(of, 'palpable', item) === 'unknown');
