@@ -1,4 +1,7 @@
-/** A translation has as many sentences as English: one that lacks a sentence lacks what it said, caution or not. */
+/**
+ * A translation has as many sentences as English: one that lacks a sentence lacks what it said, caution or not. Two blanks, or
+ * an end with a colon, are what such a sentence leaves behind.
+ */
 import { screenBreak } from '../text/screens.ts';
 import type { Problem } from './problem.ts';
 import { indexTexts, type TextEntry } from './text-index.ts';
@@ -20,7 +23,8 @@ export function checkSentences(locales: readonly Locale[]): readonly Problem[] {
       const there = sentencesIn(own.text);
       const least = all.length === 0 ? 0 : Math.min(...all.map(({ text }) => sentencesIn(text)));
       const isWhole = least > 1 || all.some(({ text }) => wordsIn(text) >= fewestWords);
-      return isWhole && there < least ? [lacking(own, there, least)] : [];
+      if (isWhole && there < least) return [lacking(own, there, least)];
+      return isTorn(own, all) ? [torn(own)] : [];
     });
 }
 
@@ -35,6 +39,18 @@ function wordsIn(text: string): number {
 function sentencesIn(text: string): number {
   const parts = text.replace(/\{[^}]*\}/gu, '').split(ends);
   return parts.filter((one) => /[\p{L}\p{N}]/u.test(one)).length;
+}
+
+/** Where something was taken out: two blanks in a row, or a colon at the end behind which nothing comes, unlike in English. */
+function isTorn({ text }: TextEntry, english: readonly TextEntry[]): boolean {
+  if (/\S {2,}\S/u.test(text)) return true;
+  const endsOpen = (one: string): boolean => /:\s*$/u.test(one);
+  return endsOpen(text) && english.length > 0 && !english.some((one) => endsOpen(one.text));
+}
+
+function torn({ file, ownKey }: TextEntry): Problem {
+  const what = 'has two blanks in a row, or ends with a colon';
+  return { file: file.file, line: file.lineOf([ownKey]), path: ownKey, what, todo: 'say what is missing there' };
 }
 
 function lacking({ file, ownKey }: TextEntry, there: number, least: number): Problem {

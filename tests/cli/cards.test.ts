@@ -133,6 +133,7 @@ describe('check, of the cards', () => {
     ],
     ['another number', 'jar-open', '95%', '70%', 'has the numbers 70, English has 95'],
     ['a sentence left out', 'bleeding', ' Marquez le bord au stylo.', '', 'has 3 sentences, the English text 4'],
+    ['words taken out of a sentence', 'bleeding', ' le bord', ' ', 'has two blanks in a row, or ends with a colon'],
     [
       'the hospital left out',
       'faint',
@@ -141,7 +142,7 @@ describe('check, of the cards', () => {
       'drops "hospital", which English says',
     ],
     ['a negation left out', 'needle-alone', 'Pas de seringue', 'Une seringue', 'drops "not", which English says'],
-    ['a negation left out of a brief text', 'one-line_brief', 'jamais', '', 'drops "not", which English says'],
+    ['a negation left out of a brief text', 'one-line_brief', ' jamais', '', 'drops "not", which English says'],
   ])('finds in a translation %s', (_what, key, is, becomes, what) => {
     const line = Object.keys(french).indexOf(key) + 2;
     expect(problemsInFrench(key, is, becomes)).toEqual([`locales/fr/cards.json:${line} ${key}: ${what}`]);
