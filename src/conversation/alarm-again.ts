@@ -1,6 +1,7 @@
 /** Words of an alarm that is over: the line taught them, so that they are heard for as long as the patient may be near. */
 import { saidOfPatient, tagOf, withoutTag } from './answer-alarm.ts';
 import { hearsCries } from './hearing/patient-near.ts';
+import { openAlarms } from './open-alarm.ts';
 import { durationOf } from './programme.ts';
 import type { Thread } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -26,6 +27,21 @@ export function alarmAgain(turn: Turn, person: Person, text: string): AlarmAgain
   const about = over.findLast((one) => tagOf(turn, one) === tag) ?? over.at(-1)!;
   if (said.answer === 'worse') return { says: said.alone ? 'worse' : 'maybe', about };
   return { says: said.answer === 'cannot' ? 'maybe' : 'no-more', about };
+}
+
+/**
+ * While another's alarm is open: the patient whose tag stands in front of words that say worse, `AK WORSE`. Null where they
+ * are of the open alarm. A tag that is a word of every text, `HE WORSE`, says nothing.
+ */
+export function worseBeside(turn: Turn, person: Person, text: string): Thread | null {
+  const open = openAlarms(turn);
+  if (open.length === 0) return null;
+  const others = turn.threads.filter((one) => one.caseId !== null && open.every((two) => two.caseId !== one.caseId));
+  const { tag, rest } = withoutTag(turn, others, text);
+  if (tag === null || open.some((one) => tagOf(turn, one) === tag)) return null;
+  if (turn.world.texts.alarmWords(person.locale).some(({ fillers }) => fillers.includes(tag))) return null;
+  if (saidOfPatient(turn, person, rest)?.answer !== 'worse') return null;
+  return others.findLast((one) => tagOf(turn, one) === tag) ?? null;
 }
 
 /** Threads of patients who had an alarm so lately that they may still be near. */

@@ -1,7 +1,7 @@
 /** Alarms in a text of somebody on the line: the word SOS always, plain words where they are heard, an open alarm's own words. */
 
 import { foldWord } from '../text/fold.ts';
-import { alarmAgain } from './alarm-again.ts';
+import { alarmAgain, worseBeside } from './alarm-again.ts';
 import { answerAlarm } from './answer-alarm.ts';
 import type { Alarm } from './hearing/alarm-in.ts';
 import { isOwnCopy } from './hearing/copies.ts';
@@ -41,6 +41,11 @@ export function hearAlarm(turn: Turn, interpreter: Interpreter, text: string, el
   }
   if (heard === 'now') {
     raiseAlarm(turn, interpreter, text, true);
+    return done(turn);
+  }
+  const other = elsewhere ? null : worseBeside(turn, person, text);
+  if (other) {
+    raiseAlarm(turn, interpreter, text, true, other);
     return done(turn);
   }
   if (answerAlarm(turn, interpreter, text, elsewhere)) return done(turn);

@@ -34,7 +34,7 @@ export function raiseAlarm(
   const thread = turn.threads.find((one) => one.frames.some((frame) => isRaised(turn, frame)));
   const frame = thread?.frames.find((one) => isRaised(turn, one));
   if (!thread || !frame) return;
-  const other = open ? otherNamed(turn, text, open) : null;
+  const other = open ? otherNamed(turn, text, open, about) : null;
   if (!cried && !other) return;
   const words = quotedWords(text, mostWords);
   if (thread.caseId !== null) turn.record(thread.caseId, { type: 'noted', words });
@@ -63,8 +63,8 @@ function begin(turn: Turn, interpreter: Interpreter, text: string, about: Thread
 }
 
 /** The patient whose tag stands in front of words of danger while another's alarm is open. */
-function otherNamed(turn: Turn, text: string, open: Thread): Thread | null {
-  const named = threadNamed(turn, text);
+function otherNamed(turn: Turn, text: string, open: Thread, about: Thread | null): Thread | null {
+  const named = about ?? threadNamed(turn, text);
   return named !== null && named.caseId !== open.caseId ? named : null;
 }
 

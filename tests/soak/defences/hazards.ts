@@ -1677,6 +1677,13 @@ export const hazardDefences: readonly Defence[] = [
     red: ['tests/conversations/worse-beside-the-needle.play'],
   },
   {
+    row: 'H113',
+    file: 'src/conversation/hear-alarm.ts',
+    is: 'const other = elsewhere ? null : worseBeside(turn, person, text);',
+    becomes: 'const other = null as ReturnType<typeof worseBeside>;',
+    red: ['tests/conversations/worse-of-another-beside-an-alarm.play'],
+  },
+  {
     row: 'H114',
     file: 'flows/new.yaml',
     is: 'undecided: { record: [join-open, here-again], target: next }',
