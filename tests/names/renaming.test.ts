@@ -26,6 +26,7 @@ const telling = [
     'patient-left',
     'back-to-a-good-result',
     'back-to-seen-after-a-result',
+    'back-over-a-day-that-is-past',
   ],
 ];
 const short = (name: string): number => readFileSync(`${folder}${name}`).length;
