@@ -12,7 +12,7 @@ import { laneAt, type MessagesTable, statusRank, type Tables } from './schema.ts
 import { openJson } from './seal.ts';
 import { ifOpens } from './shut.ts';
 import { all, change, one, reading, rowsAtMost, type Steps, slot, writing } from './statement.ts';
-import { leaseMs } from './waits.ts';
+import { clocksDifferMs, leaseMs } from './waits.ts';
 
 /** Newest messages looked through for a day's figure. */
 const messagesLookedAt = 50_000;
@@ -84,7 +84,9 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
       and ${ahead} and ((h.not_before <= ${slot('now')} and not ${isHeld}) or ${holdsBack}))))`;
   const newer = sql`exists (select 1 from messages as h where h.recipient = messages.recipient
     and h.status in ('queued', 'sending') and h.subject = messages.subject and h.seq > messages.seq)`;
-  const lapsed = sql`lease_until <= ${slot('now')}`;
+  // Two lines do not read their clocks at one instant. Held for longer than that explains: the clock was set back.
+  const farOff = sql`lease_until - cast(${slot('now')} as bigint) > ${sql.lit(leaseMs + clocksDifferMs)}`;
+  const isOver = sql`(lease_until <= ${slot('now')} or ${farOff})`;
   const recovering = (which: RawBuilder<unknown>) => sql`update messages set status = case when ${newer} then 'replaced'
         when safety = 1 and valid_until >= ${slot('now')} then 'queued' else 'unsure' end,
         claimed_by = null, lease_until = null where status in ('queued', 'sending') and status = 'sending' and ${which}`;
@@ -162,15 +164,12 @@ export function outboxStatements(db: Kysely<Tables>, dialect: Dialect) {
     recover: writing<{ now: number; owner: string }>(
       'outboxRecover',
       recovering(
-        dialect.alone
-          ? sql`${slot('owner')} is not null`
-          : sql`(${lapsed} or claimed_by = ${slot('owner')}
-              or lease_until - cast(${slot('now')} as bigint) > ${sql.lit(leaseMs)})`,
+        dialect.alone ? sql`${slot('owner')} is not null` : sql`(${isOver} or claimed_by = ${slot('owner')})`,
       ).compile(db),
     ),
     takeOver: writing<{ now: number; owner: string }>(
       'outboxTakeOver',
-      recovering(sql`${lapsed} and claimed_by <> ${slot('owner')}`).compile(db),
+      recovering(sql`${isOver} and claimed_by <> ${slot('owner')}`).compile(db),
     ),
   };
 }

@@ -7,6 +7,8 @@ import { change, type Steps, slot, writing } from './statement.ts';
 
 /** Longest time that a process may hold what it claimed, ms. */
 export const leaseMs = 120_000;
+/** So far the clock of another line on the same server may be ahead, ms: what it has just taken stays its own. Line convention. */
+export const clocksDifferMs = 120_000;
 
 const dayMs = longestWaitMs.reminder;
 

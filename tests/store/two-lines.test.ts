@@ -98,6 +98,21 @@ describe.skipIf(programs === null)('two lines on one PostgreSQL database', () =>
     await lines[1].report(ids[1]!, 'delivered', morning + 122_000);
   });
 
+  it('what one takes while the other begins stays with it, also where their clocks differ; a clock set back frees it', async () => {
+    const id = 'beside:0';
+    await lines[0].commit([change('beside', { outbox: [message(id, 'p6', { safety: true })] })]);
+    expect((await lines[0].claimOutbox(morning, 99)).map((one) => one.message.id)).toEqual([id]);
+    // The other one read its clock a moment before, or its clock is behind.
+    for (const behindMs of [1, 180, 60_000]) expect(await lines[1].recoverOutbox(morning - behindMs)).toBe(0);
+    expect(await lines[1].takeOver(morning - 60_000)).toBe(0);
+    // Held until a day that is far away: the clock was set back, and nobody waits for that day.
+    expect(await lines[1].takeOver(morning - 3_600_000)).toBe(1);
+    expect((await lines[1].claimOutbox(morning, 99)).map((one) => one.message.id)).toEqual([id]);
+    expect(await lines[0].recoverOutbox(morning - 3_600_000)).toBe(1);
+    expect((await lines[0].claimOutbox(morning, 99)).map((one) => one.message.id)).toEqual([id]);
+    await lines[0].settleOutbox(id, 'sent', morning, null, null);
+  });
+
   it('a due row taken by one is left alone by the other until its lease is over', async () => {
     await lines[0].commit([change('arm', { due: [timer('arm:d0', 'p1', morning)] })]);
     expect((await lines[0].dueBefore(morning, 9)).map((row) => row.id)).toEqual(['arm:d0']);
