@@ -62,6 +62,7 @@ export function noCase(id: string, programmeId: string): Case {
     sosOverAt: null,
     alarmAt: null,
     frozen: null,
+    releasedAt: null,
     closed: null,
     statusAt: 0,
     status: 'findings',

@@ -104,7 +104,7 @@ export interface Decided {
  * Number of the fold's shape and rules. Raise it with every change of `Case` or `evolve`: stored cases are then folded
  * anew when the store opens.
  */
-export const caseShape = 11;
+export const caseShape = 12;
 
 export interface Case {
   readonly id: string;
@@ -134,6 +134,8 @@ export interface Case {
   /** When the last alarm about the patient ended; the worker's own needle-stick is none. */
   readonly alarmAt: number | null;
   readonly frozen: string | null;
+  /** When it was released last: until then nobody could go on. */
+  readonly releasedAt: number | null;
   readonly closed: string | null;
   /** Instant at which the present status began. */
   readonly statusAt: number;
@@ -356,7 +358,7 @@ function applied(before: Case, event: CaseEvent, record: CaseHappening): Case {
     case 'frozen':
       return { ...before, frozen: event.why };
     case 'released':
-      return { ...before, frozen: null };
+      return { ...before, frozen: null, releasedAt: at };
     case 'taken-over':
       return { ...before, ownerId: event.ownerId };
     case 'reminded':

@@ -4,7 +4,7 @@
  */
 import { assertNever } from '../clinical/assert-never.ts';
 import { isPressing } from '../clinical/cytology/pressing.ts';
-import { beforeNeedleStatuses, needleStatuses } from './bedside.ts';
+import { beforeNeedleStatuses } from './bedside.ts';
 import { answerOf, type Case, type CaseStatus, currentResult, type Specimen } from './case.ts';
 import type { Role } from './roles.ts';
 
@@ -66,8 +66,8 @@ export type AnyDutyRule = (typeof dutyRules)[keyof typeof dutyRules] | (typeof b
 export type DutyWhat = AnyDutyRule['what'];
 
 function otherDuty(of: Case, open: readonly Specimen[]): DutyRule | null {
-  // Beside the needle the worker's own duty is the nearest one, frozen or not.
-  if (of.frozen !== null && !needleStatuses.has(of.status)) return besides.frozen;
+  // The watch after the needle goes on, frozen or not: that is the nearest duty.
+  if (of.frozen !== null && of.status !== 'aftercare') return besides.frozen;
   if (
     (of.status === 'decision' || of.status === 'findings') &&
     of.notSampled?.why.startsWith('referred') &&
@@ -190,6 +190,8 @@ export function dutyOf(of: Case, msOf: (name: string) => number, dayStart: (day:
   if (agreed !== null) from = Math.max(from, dayStart(agreed));
   if (found.what === 'supplies') from = of.answeredAt.lacking ?? from;
   if (of.status === 'findings' && of.reminders) from = Math.max(dayIn(of, dayStart), Math.min(from, of.reminders.at));
+  // The clinic could not go on while the case was frozen.
+  if (found.owner === 'worker') from = Math.max(from, of.releasedAt ?? 0);
   const rung = of.reminders?.duty === found.what ? of.reminders.rung : 0;
   const allowed = from + msOf(urgent ? 'duty-action-pressing' : within);
   const daysMatter = urgent || within === 'duty-action-pressing' || found.what === 'frozen';

@@ -16,7 +16,7 @@ import { isDouble, taken } from './double.ts';
 import type { LineEvent } from './event.ts';
 import { exitCommand } from './exits.ts';
 import type { FlowState } from './flow.ts';
-import { isFrozen } from './frozen.ts';
+import { isFrozen, sayFrozen } from './frozen.ts';
 import { countWrongDigits, lengthenTags } from './guesses.ts';
 import { alarmHeard, hearAlarm } from './hear-alarm.ts';
 import { cryIn } from './hearing/cry.ts';
@@ -267,7 +267,7 @@ function accept(
     return;
   }
   if (isFrozen(turn, asking)) {
-    turn.say(person, 'people.frozen', { frame: null, caseId: asking.caseId });
+    sayFrozen(turn, person, asking.caseId);
     return;
   }
   endCry(turn, interpreter);

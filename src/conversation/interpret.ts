@@ -1,5 +1,4 @@
 /** Walks flows: enters states, takes transitions, comes back to interrupted questions. Run to completion, with a bound. */
-
 import type { Json } from '../case/events.ts';
 import type { FlowName } from '../generated/flow-names.ts';
 import type { StateName } from '../generated/state-names.ts';
@@ -8,6 +7,7 @@ import { askToken } from './ask-token.ts';
 import type { ShownAsk } from './effect.ts';
 import { exitsAt } from './exits.ts';
 import type { Flow, FlowState, FlowTransition } from './flow.ts';
+import { isFrozen, isReminder, sayFrozen } from './frozen.ts';
 import { type AlarmAnswer, provenAnswers } from './hearing/alarm-words.ts';
 import { closeQuestion } from './matters/close-question.ts';
 import { isYesToNeedle } from './matters/no-to-needle.ts';
@@ -290,12 +290,17 @@ export class Interpreter {
     this.show(threadId);
   }
 
-  /** Shows the question of a thread's top state: as new, or again after an interruption. `inLines`: one option a line. */
+  /** Shows the question of a thread's top state, new or again; of a frozen case none. `inLines`: one option a line. */
   show(threadId: string, inLines = false): void {
     const before = this.thread(threadId);
     const top = before ? topFrame(before) : null;
     const state = top ? stateOf(this.turn, top) : null;
     if (!before || !top || !state?.ask) return;
+    if (isFrozen(this.turn, before)) {
+      this.put({ ...before, ask: null });
+      if (!isReminder(this.turn, state)) sayFrozen(this.turn, this.person, before.caseId);
+      return;
+    }
     const ask = state.ask;
     const frame = ask.options.some((one) => one.alarm !== undefined) ? withAlarmDigits(this.turn, top) : top;
     const thread = frame === top ? before : { ...before, frames: [...before.frames.slice(0, -1), frame] };

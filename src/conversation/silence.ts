@@ -4,6 +4,7 @@
  */
 import type { Json } from '../case/events.ts';
 import type { FlowState, FlowTimer } from './flow.ts';
+import { isFrozen } from './frozen.ts';
 import { isPressingResult } from './matters/result-kind.ts';
 import type { Frame, Thread } from './state.ts';
 import type { Turn } from './turn.ts';
@@ -37,7 +38,7 @@ export function pauseOf(turn: Turn, caseId: string | null, frame: Frame, state: 
 /** Counts that a question is put again because nobody answered, and tells the coordinators when it was often enough. */
 export function countSilence(turn: Turn, thread: Thread, frame: Frame, state: FlowState, name: string): Frame {
   const timer = state.timers.find((one) => one.name === name);
-  if (!repeats(state, timer) || !turn.person?.roles.includes('worker')) return frame;
+  if (!repeats(state, timer) || !turn.person?.roles.includes('worker') || isFrozen(turn, thread)) return frame;
   const times = timesOf(frame, state) + 1;
   const of = turn.caseOf(thread.caseId);
   if (times === mostRepeats && of && !of.practice && !daysMatter(turn, of.id)) {

@@ -11,7 +11,7 @@ import { isFrozen } from './frozen.ts';
 import { hearEvent } from './hear-event.ts';
 import { rememberSaid } from './hearing/copies.ts';
 import { keepPatientNear } from './hearing/patient-near.ts';
-import { askingThread, Interpreter, topFrame } from './interpret.ts';
+import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
 import { joinByLink } from './join-by-link.ts';
 import { joinSays } from './join-says.ts';
 import { forgetBrief, keepVoice } from './keep-voice.ts';
@@ -45,6 +45,7 @@ export function step(world: World, event: LineEvent, registry: Registry): StepRe
   forgetMore(turn);
   keepOnTop(turn, besidePatient);
   askMoved(turn);
+  askReleased(turn);
   repeatInterrupted(turn, openBefore);
   keepVoice(turn);
   takeUseOff(turn);
@@ -111,6 +112,21 @@ function keepOnTop(turn: Turn, before: Thread | null): void {
   if (same?.ask?.messageId !== before.ask.messageId) return;
   new Interpreter(turn, turn.person).raise(before.id);
   turn.disturbed = true;
+}
+
+/** What was not asked while its case was frozen is asked once that goes on. */
+function askReleased(turn: Turn): void {
+  const { person } = turn;
+  if (person?.state !== 'joined') return;
+  const held = turn.threads.find((one) => {
+    const frame = topFrame(one);
+    const isAsked = one.ask !== null || frame === null || stateOf(turn, frame)?.ask == null;
+    return !isAsked && turn.caseOf(one.caseId) !== null && !isFrozen(turn, one);
+  });
+  if (!held) return;
+  const interpreter = new Interpreter(turn, person);
+  interpreter.raise(held.id);
+  interpreter.show(held.id);
 }
 
 /** After something came between, the question that is open is asked again, its tag first. */

@@ -445,7 +445,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'sampling.report': {
     'labelling.fixed-time': ['not-done'],
-    'sampling.slides': ['material'],
+    'sampling.slides': ['blood', 'material'],
     'sampling.slides-dried': ['material'],
     'sos.sign': ['unwell'],
   },

@@ -863,6 +863,7 @@ export const textKeys = {
     'for-doctor',
     'frozen',
     'left',
+    'needle-goes-on',
     'not-yours',
     'nothing-frozen',
     'over',

@@ -26,6 +26,7 @@ const histories: readonly Kept[] = JSON.parse(
 const folds: Readonly<Record<number, string>> = {
   10: 'a626d95fb5be3899407933498c9b4257445d84d8b9930f6ebdee0ccbd71423f8',
   11: 'cfcbe86368eeca758579c1543c683c00765120f957a813504b28365bc5e1da96',
+  12: 'd4a4f74d234b9f552abad0f0aeb0cd9c9e9675fc2bf142a60f6c0fd4b91dd106',
 };
 
 const folded = histories.map(([caseId, programmeId, records]) =>

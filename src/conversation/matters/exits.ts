@@ -7,7 +7,7 @@ import { needleWasIn } from '../../case/parcel.ts';
 import type { KeyIn } from '../../generated/text-keys.ts';
 import { foldWord } from '../../text/fold.ts';
 import { type ExitKind, exitReply, exitWords } from '../exits.ts';
-import { isFrozen } from '../frozen.ts';
+import { isFrozen, sayFrozen } from '../frozen.ts';
 import { hearAnswer } from '../hear.ts';
 import { askingThread, type Interpreter, stateOf, topFrame } from '../interpret.ts';
 import { type Act, type Command, type Matter, type Moment, record } from '../moment.ts';
@@ -79,7 +79,7 @@ function hear(kind: ExitKind): Command['run'] {
       return;
     }
     if (isFrozen(turn, thread)) {
-      turn.say(interpreter.person, 'people.frozen', { frame: null, caseId: of.id });
+      sayFrozen(turn, interpreter.person, of.id);
       return;
     }
     const reply = thread.ask ? exitReply(thread.ask, kind) : null;
@@ -130,7 +130,7 @@ function hearSeen(turn: Turn, interpreter: Interpreter, rest: string): void {
     return;
   }
   turn.aboutCaseId = of.id;
-  if (isFrozen(turn, only)) turn.say(interpreter.person, 'people.frozen', { frame: null, caseId: of.id });
+  if (isFrozen(turn, only)) sayFrozen(turn, interpreter.person, of.id);
   else interpreter.take(only.id, 'said.seen');
 }
 

@@ -1,4 +1,5 @@
 /** A worker's WRONG: it says what it does, freezes the case for a doctor, and may be taken back while nobody else acted. */
+import { needleStatuses } from '../../case/bedside.ts';
 import type { Case } from '../../case/case.ts';
 import { toAsciiDigits } from '../../text/digits.ts';
 import { frozenFor, frozenQuestion } from '../frozen-question.ts';
@@ -114,10 +115,11 @@ function release(m: Moment): readonly Act[] {
 export const freezeMatter: Matter = {
   decisions: {
     'may-freeze': {
-      outcomes: ['yes', 'watched', 'no'],
+      outcomes: ['yes', 'needle', 'watched', 'no'],
       decide: (m) => {
         if (!m.case || m.case.closed !== null) return 'no';
-        return m.case.status === 'aftercare' ? 'watched' : 'yes';
+        if (m.case.status === 'aftercare') return 'watched';
+        return needleStatuses.has(m.case.status) ? 'needle' : 'yes';
       },
     },
   },

@@ -6,7 +6,7 @@ import { longestQuoted, quotedWords } from '../../text/one-line.ts';
 import { fitsScreen } from '../../text/segments.ts';
 import { laneOf } from '../alarm-digits.ts';
 import type { FlowState } from '../flow.ts';
-import { isFrozen } from '../frozen.ts';
+import { isFrozen, sayFrozen } from '../frozen.ts';
 import { askingThread, type Interpreter, stateOf, topFrame } from '../interpret.ts';
 import { inPlainWords } from '../keep-voice.ts';
 import type { Matter } from '../moment.ts';
@@ -27,7 +27,7 @@ function inOtherWords(turn: Turn, interpreter: Interpreter, rest: string): void 
   }
   const asking = askingThread(turn);
   if (asking && isFrozen(turn, asking)) {
-    turn.say(person, 'people.frozen', { frame: null, caseId: asking.caseId });
+    sayFrozen(turn, person, asking.caseId);
     return;
   }
   if (asking) {

@@ -1711,4 +1711,27 @@ export const hazardDefences: readonly Defence[] = [
     becomes: '',
     red: ['tests/conversations/seen-and-no-doctor-has-read.play'],
   },
+  {
+    row: 'H117',
+    file: 'src/case/duty.ts',
+    is: "of.frozen !== null && of.status !== 'aftercare'",
+    becomes: "of.frozen !== null && of.status !== 'aftercare' && of.status !== 'sampling'",
+    red: ['tests/conversations/frozen-beside-the-needle.play'],
+  },
+  {
+    row: 'H117',
+    file: 'src/conversation/interpret.ts',
+    is: 'if (isFrozen(this.turn, before)) {',
+    becomes: 'if (isFrozen(this.turn, before) && false) {',
+    red: ['tests/conversations/frozen-and-asked-nothing.play'],
+  },
+  {
+    row: 'H118',
+    file: 'src/store/waits.ts',
+    is: 'export const clocksDifferMs = 120_000;',
+    becomes: 'export const clocksDifferMs = 0;',
+    red: [
+      'tests/store/two-lines.test.ts › what one takes while the other begins stays with it, also where their clocks differ; a clock set back frees it',
+    ],
+  },
 ];
