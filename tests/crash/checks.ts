@@ -32,12 +32,17 @@ interface Row {
   readonly direction: 'in' | 'out';
   readonly status: string;
   readonly not_before: number;
+  readonly recipient: string;
+  readonly lane: number;
+  readonly seq: string | number;
 }
 
 /** Looks at the database, which no line holds, and at what the gateway got. */
 export async function afterwards(clinic: Clinic): Promise<Found> {
   const faults: string[] = [];
-  const rows = await clinic.database.rows<Row>('select id, direction, status, not_before from messages');
+  const rows = await clinic.database.rows<Row>(
+    'select id, direction, status, not_before, recipient, lane, seq from messages',
+  );
   if (!(await clinic.database.isSound())) faults.push('the file is damaged');
   faults.push(...(await clinic.sosUnheard()));
   const store = await clinic.store();
@@ -80,12 +85,16 @@ function deliveredAtLeastOnce(clinic: Clinic, rows: readonly Row[], faults: stri
   for (const { id } of clinic.gateway.taken) times.set(id, (times.get(id) ?? 0) + 1);
   const doubts = new Map<string, number>();
   for (const id of clinic.doubtful) doubts.set(id, (doubts.get(id) ?? 0) + 1);
+  // A reminder that waits for the morning, and what waits behind it.
+  const laneOf = (row: Row): string => `${row.recipient} ${row.lane}`;
+  const waits = rows.filter((row) => row.status === 'queued' && row.not_before > clinic.endedAt);
+  const isBehind = (row: Row): boolean =>
+    waits.some((one) => laneOf(one) === laneOf(row) && Number(one.seq) <= Number(row.seq));
   const queued = new Set(rows.filter((row) => row.direction === 'out').map((row) => row.id));
   for (const id of times.keys()) if (!queued.has(id)) faults.push(`${id} was sent and is not in the history`);
   for (const row of rows) {
     if (row.direction === 'in' || row.status === 'expired' || row.status === 'replaced') continue;
-    // A reminder that waits for the morning.
-    if (row.status === 'queued' && row.not_before > clinic.endedAt) continue;
+    if (row.status === 'queued' && isBehind(row)) continue;
     if (!times.has(row.id))
       faults.push(
         `${row.id} (${row.status}) never reached the gateway (${(row.not_before - clinic.endedAt) / 60_000} min)`,

@@ -11,7 +11,7 @@ const programs = serverPrograms();
 const lines = 3;
 /** Texts that the line answered, at least; in a soak the lives are longer, so that there are more texts than deaths. */
 const { texts, phones, longLives } = soak
-  ? { texts: 200_000, phones: 80, longLives: 60 }
+  ? { texts: Number(process.env.CRASH_TEXTS ?? 200_000), phones: 80, longLives: 60 }
   : { texts: 90, phones: 8, longLives: 4 };
 /** Long enough for every timer and every doubt, too short for reminders of questions. */
 const aheadMs = 3 * 3_600_000;

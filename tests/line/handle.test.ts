@@ -55,7 +55,7 @@ let channel: TestChannel;
 let now = start;
 const logged: string[] = [];
 
-async function open(): Promise<void> {
+async function open(seen: (opened: LineStore) => LineStore = (opened) => opened): Promise<void> {
   store = await openStore({
     url: `sqlite:${join(folder, 'line.db')}`,
     keys: openKeyRing(join(folder, 'line.key')),
@@ -64,7 +64,7 @@ async function open(): Promise<void> {
   });
   channel = new TestChannel();
   line = new Line({
-    store,
+    store: seen(store),
     content,
     registry,
     clock: { now: () => now },
@@ -127,6 +127,22 @@ describe('the one door in', () => {
     const aside = channel.sent.filter((one) => one.to.address === worker(2).addresses[0]!.address);
     expect(aside.map((one) => one.text)).toEqual([expect.stringMatching(/A person will look at it/)]);
     expect((await store.parked()).map((one) => one.code)).toEqual(['failed']);
+  });
+
+  it('a text whose rows another line writes again and again is handled once that lets go, and is no fault', async () => {
+    let conflicts = 9;
+    await store.close();
+    await open((opened) => ({
+      ...opened,
+      commit: async (changes) =>
+        conflicts-- > 0 ? changes.map(() => 'conflict' as const) : await opened.commit(changes),
+    }));
+    await store.putPeople([worker(1)]);
+    expect(await hear(worker(1), 'a', 'NEW')).toBe('done');
+    await line.settle();
+    expect(channel.sent.map((one) => one.text.slice(0, 11))).toEqual(['NEW PATIENT']);
+    expect(await store.parked()).toEqual([]);
+    expect(logged.join()).not.toContain('parked');
   });
 
   it('a message that the gateway repeats, with the same id or another one, changes nothing', async () => {

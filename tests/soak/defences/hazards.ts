@@ -1734,4 +1734,13 @@ export const hazardDefences: readonly Defence[] = [
       'tests/store/two-lines.test.ts › what one takes while the other begins stays with it, also where their clocks differ; a clock set back frees it',
     ],
   },
+  {
+    row: 'H119',
+    file: 'src/line/handle.ts',
+    is: 'const triesAtMost = 12;',
+    becomes: 'const triesAtMost = 5;',
+    red: [
+      'tests/line/handle.test.ts › a text whose rows another line writes again and again is handled once that lets go, and is no fault',
+    ],
+  },
 ];
