@@ -6,7 +6,7 @@ import { answerLetters } from './made-up.ts';
  * the neck, and the N of a neck node before its side or number, as it is pencilled.
  */
 const notations =
-  /(?<![\p{L}])(?:Thy\d[a-f]?|TIR\d[AB]?|Bethesda(?: [IV]+)?|TR\d|Q\d{2,6}|S\d{1,2}|[A-Z]{2,3}\d{2}(?:-\d)?|[IV]{1,3})(?![\p{L}])|(?<=\d)x(?=\d)|(?<![\p{L}])N(?=\p{L})/gu;
+  /(?<![\p{L}])(?:Thy\d[a-f]?|L[1-5]|TIR\d[AB]?|Bethesda(?: [IV]+)?|TR\d|Q\d{2,6}|S\d{1,2}|[A-Z]{2,3}\d{2}(?:-\d)?|[IV]{1,3})(?![\p{L}])|(?<=\d)x(?=\d)|(?<![\p{L}])N(?=\p{L})/gu;
 
 /** Names that a programme chose, whatever language its people read. */
 function namesOf({ programme }: Content): readonly string[] {

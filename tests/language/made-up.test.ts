@@ -34,6 +34,7 @@ const played = [
 const without: Readonly<Record<string, string>> = {
   'own-text-is-no-question.play': 'a text of the line is sent back, and not in the words of that language',
   'hard-15-medullary-cancer-in-the-family.play': 'the initials OA are a word of that language, so the tag has the age',
+  'label-in-the-laboratorys-language.play': 'somebody sets another language in it',
   'hard-09-several-lumps.play': 'one sentence stands on the next screen',
 };
 const scripts = readdirSync(folder).filter(

@@ -100,8 +100,9 @@ function receive(turn: Turn, interpreter: Interpreter, { of, specimen }: InLabor
   }
   const slides = named ?? sent;
   turn.record(of.id, { type: 'received', specimen: specimen.id, slides });
-  parcelCame(turn, person.id, of, specimen.id);
+  // What was asked about the glass ends first: it is not asked again of glass that is right.
   if (specimen.rejected !== null) settleUnusable(turn, person, of, specimen.id);
+  parcelCame(turn, person.id, of, specimen.id);
   turn.say(person, slides === sent ? 'laboratory.got' : 'laboratory.got-other-count', where);
   const key = slides < sent ? 'laboratory.fewer-for-worker' : 'laboratory.received-for-worker';
   turn.notify('owner', key, 'notice', of.id, specimen.id, {});
