@@ -45,11 +45,18 @@ function isWord(reply: string): boolean {
   return /\p{L}{2}/u.test(reply);
 }
 
+/** What turns no figure round, and a quote that is cut somewhere: where that is depends on the words before it. */
+const unsaid = /[\u200e\u200f]|"[^"]*\.\.\."/gu;
+
 /** Figures that each phone was told, codes without their gaps: a language says them in other sentences, and in more screens. */
 function figures(messages: readonly PlayedMessage[]): ReadonlySet<string> {
   return new Set(
     messages.flatMap(({ phone, text }) => {
-      const said = text.replace(/(?<!\d)(\d{4})[ .](\d{4})(?!\d)/gu, '$1$2').match(/\d+/gu) ?? [];
+      const said =
+        text
+          .replace(unsaid, '')
+          .replace(/(?<!\d)(\d{4})[ \u00a0.](\d{4})(?!\d)/gu, '$1$2')
+          .match(/\d+/gu) ?? [];
       return said.map((one) => `${phone} ${one}`);
     }),
   );
