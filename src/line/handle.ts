@@ -61,8 +61,6 @@ export interface LineParts {
 const groupAtMost = 32;
 /** Times a conflict is read and stepped again before the event is parked: on a server other lines write the same rows. */
 const triesAtMost = 12;
-/** Longest pause before such a try, ms. The first comes at once; two lines that meet do not pause for the same time. */
-const longestPauseMs = 100;
 
 interface Waiting {
   readonly event: LineEvent;
@@ -155,7 +153,6 @@ export class Handler {
         else results[one.index] = this.parts.retries ? 'failed' : await setAside(this.parts, one.event, outcome);
       }
       open = again;
-      if (open.length > 0 && tries > 0) await pause(open[0]!.event, tries);
     }
     return results;
   }
@@ -251,12 +248,6 @@ function marksOf(event: LineEvent): string[] {
 
 function wordsOf(event: Exclude<LineEvent, { kind: 'due' }>): string {
   return event.kind === 'tap' ? event.reply : event.text;
-}
-
-/** Grows with the tries up to the longest; how much of it is waited for is the event's own draw. */
-function pause({ seed }: LineEvent, tries: number): Promise<void> {
-  const share = (1 + seed[tries]!) / 256;
-  return new Promise((done) => setTimeout(done, Math.min(longestPauseMs, 2 ** tries) * share));
 }
 
 /** A step that is taken again draws anew, so that a code that was just taken is not drawn twice. */
