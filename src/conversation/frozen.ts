@@ -1,5 +1,4 @@
 /** A case that somebody called wrong waits for a doctor. */
-import type { FlowState } from './flow.ts';
 import type { Thread } from './state.ts';
 import { traitsOf } from './traits.ts';
 import type { Turn } from './turn.ts';
@@ -21,11 +20,3 @@ export function sayFrozen(turn: Turn, person: Person, caseId: string | null): vo
 }
 
 const frozenStep = 'frozen';
-
-/** True: this event is the reminder of a question that is put again by day, which nobody needs while the case is frozen. */
-export function isReminder(turn: Turn, state: FlowState): boolean {
-  const { event } = turn;
-  if (event.kind !== 'due' || event.due.what.kind !== 'timer') return false;
-  const { name } = event.due.what;
-  return state.timers.some((one) => one.name === name && one.daytime);
-}

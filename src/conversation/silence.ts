@@ -17,6 +17,16 @@ function repeats(state: FlowState, timer: FlowTimer | undefined): boolean {
   return timer?.daytime === true && timer.after !== null && state.ask !== null;
 }
 
+/** True: this event is the reminder of a question, which nobody needs while the case is frozen. */
+export function isReminder({ event }: Turn, state: FlowState): boolean {
+  if (event.kind !== 'due' || event.due.what.kind !== 'timer') return false;
+  const { name } = event.due.what;
+  return repeats(
+    state,
+    state.timers.find((one) => one.name === name),
+  );
+}
+
 function daysMatter(turn: Turn, caseId: string | null): boolean {
   const of = turn.caseOf(caseId);
   if (!of) return true;

@@ -18,7 +18,7 @@ import { forgetBrief, keepVoice } from './keep-voice.ts';
 import { mend, pointsToNothing } from './mend.ts';
 import type { Registry } from './moment.ts';
 import { askMoved, moveOn } from './move-on.ts';
-import { renewAlarms } from './open-alarm.ts';
+import { openAlarms, renewAlarms } from './open-alarm.ts';
 import type { Thread } from './state.ts';
 import { takeUseOff } from './stock.ts';
 import { passOn, reachesAway } from './stopped.ts';
@@ -43,9 +43,9 @@ export function step(world: World, event: LineEvent, registry: Registry): StepRe
   dispatch(turn);
   keepPatientNear(turn);
   forgetMore(turn);
+  askReleased(turn);
   keepOnTop(turn, besidePatient);
   askMoved(turn);
-  askReleased(turn);
   repeatInterrupted(turn, openBefore);
   keepVoice(turn);
   takeUseOff(turn);
@@ -114,10 +114,11 @@ function keepOnTop(turn: Turn, before: Thread | null): void {
   turn.disturbed = true;
 }
 
-/** What was not asked while its case was frozen is asked once that goes on. */
+/** What was not asked while its case was frozen is asked once that goes on: never in an alarm, nor behind another question. */
 function askReleased(turn: Turn): void {
   const { person } = turn;
-  if (person?.state !== 'joined') return;
+  if (person?.state !== 'joined' || openAlarms(turn).length > 0) return;
+  if (turn.says.some((one) => one.personId === person.id && one.ask !== null)) return;
   const held = turn.threads.find((one) => {
     const frame = topFrame(one);
     const isAsked = one.ask !== null || frame === null || stateOf(turn, frame)?.ask == null;

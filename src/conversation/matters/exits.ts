@@ -15,7 +15,7 @@ import { openAlarms } from '../open-alarm.ts';
 import { durationOf } from '../programme.ts';
 import type { Thread } from '../state.ts';
 import type { Turn } from '../turn.ts';
-import { closeQuestion } from './close-question.ts';
+import { closeQuestion, settleQuestion } from './close-question.ts';
 import { caseByCode, codesIn, refuseCode, withoutCodes } from './codes.ts';
 
 /** Before a needle, and which way the patient went. */
@@ -159,8 +159,14 @@ function leave(moment: Moment): readonly Act[] {
 }
 
 function leftOver(moment: Moment): readonly Act[] {
+  const { now, person, questions } = moment;
+  const ending = { now, by: person.id, answer: 'patient-here', tell: 'left.here-for-doctor' } as const;
+  // Asked from another conversation, and perhaps from a colleague's phone.
+  const asked = questions.filter(
+    (one) => one.about === 'patient-left' && one.caseId === moment.case!.id && one.answeredAt === null,
+  );
   return [
-    ...closeQuestion(moment, 'patient-here', 'left.here-for-doctor'),
+    ...asked.flatMap((one) => settleQuestion(one, ending)),
     record(answered('left', null)),
     record({ type: 'reached', specimen: null }),
   ];

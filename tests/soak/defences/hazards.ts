@@ -1712,6 +1712,13 @@ export const hazardDefences: readonly Defence[] = [
     red: ['tests/conversations/seen-and-no-doctor-has-read.play'],
   },
   {
+    row: 'H114',
+    file: 'src/conversation/matters/exits.ts',
+    is: '...asked.flatMap((one) => settleQuestion(one, ending)),',
+    becomes: "...closeQuestion(moment, 'patient-here', 'left.here-for-doctor'),",
+    red: ['tests/conversations/here-again-while-a-doctor-is-asked.play'],
+  },
+  {
     row: 'H117',
     file: 'src/case/duty.ts',
     is: "of.frozen !== null && of.status !== 'aftercare'",
@@ -1724,6 +1731,20 @@ export const hazardDefences: readonly Defence[] = [
     is: 'if (isFrozen(this.turn, before)) {',
     becomes: 'if (isFrozen(this.turn, before) && false) {',
     red: ['tests/conversations/frozen-and-asked-nothing.play'],
+  },
+  {
+    row: 'H117',
+    file: 'src/conversation/step.ts',
+    is: "if (person?.state !== 'joined' || openAlarms(turn).length > 0) return;",
+    becomes: "if (person?.state !== 'joined') return;",
+    red: ['tests/conversations/released-under-an-alarm.play'],
+  },
+  {
+    row: 'H117',
+    file: 'src/conversation/step.ts',
+    is: '  askReleased(turn);\n  keepOnTop(turn, besidePatient);',
+    becomes: '  keepOnTop(turn, besidePatient);\n  askReleased(turn);',
+    red: ['tests/conversations/released-beside-the-watch.play'],
   },
   {
     row: 'H118',
