@@ -43,7 +43,8 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       fire(turn, interpreter, due, what);
       return;
     case 'tell':
-      if (isSettled(turn, what) || held(turn, person, due) || putOff(turn, person, due)) return;
+      if (isSettled(turn, what) || isTakenSince(turn, person, what)) return;
+      if (held(turn, person, due) || putOff(turn, person, due)) return;
       if (saidByQuestion(turn, interpreter, what)) return;
       turn.say(person, what.key, {
         frame: null,
@@ -126,6 +127,12 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
 /** True: what is to be said is of a question that was answered, or closed at the clinic, meanwhile. */
 function isSettled(turn: Turn, { questionId }: Due['what'] & { kind: 'tell' }): boolean {
   return turn.questions.find((one) => one.id === questionId)?.answeredAt != null;
+}
+
+/** True: a case was given to somebody with gloves on, and a colleague took it before they could read so. */
+function isTakenSince(turn: Turn, person: Person, { key, caseId }: Due['what'] & { kind: 'tell' }): boolean {
+  const of = turn.caseOf(caseId);
+  return key === 'people.given' && of !== null && of.ownerId !== person.id;
 }
 
 /** One line to whoever is in the middle of something; their question comes again behind it. */
