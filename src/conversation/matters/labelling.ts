@@ -118,13 +118,13 @@ export const labelling: Matter = {
       sample: 'NECK NODE RIGHT COLLARBONE',
     },
     // With its day where that is another one: a label that was written the next morning asks nobody to stay till noon.
-    watchUntil: { of: (m) => whenWords(m, m.person, watchOver(m)), sample: '11:42' },
+    watchUntil: { of: (m) => whenWords(m, m.person, watchOver(m)), sample: '25 MAR 11:42' },
     watchWhy: {
       of: (m) => {
         const why = watchOf(m).because[0];
         return why ? ` (${m.world.texts.render(m.person.locale, `aftercare.why-${why}`, () => '')})` : '';
       },
-      sample: ' (blood thinner not known)',
+      sample: ' (inside of lump not known)',
     },
   },
 };
