@@ -118,7 +118,7 @@ export class Phone {
       [/When the slides are fixed, send: 11 /, '11'],
       [/one digit for EACH slide/i, '6666'],
       [/at what time did the last slide/, '9'],
-      [/1 all the same 2 NOT/, '1'],
+      [/1 the same 2 NOT/, '1'],
       [/7 written 8 not yet/, '7'],
       [/1 closed 2 it leaks/, '1'],
       [/3 all well 4 something/, '3'],

@@ -111,11 +111,11 @@ export const labelling: Matter = {
     },
     labelBox: {
       of: (m) => m.world.texts.render(m.person.locale, `labelling.box-${boxOf(m)}`, () => ''),
-      sample: 'jar',
+      sample: 'tube',
     },
     labelSide: {
       of: (m) => (m.specimen ? placeAloud(m) : ''),
-      sample: 'NECK NODE RIGHT COLLARBONE',
+      sample: 'THYROIDE DROITE (THYROID RIGHT)',
     },
     // With its day where that is another one: a label that was written the next morning asks nobody to stay till noon.
     watchUntil: { of: (m) => whenWords(m, m.person, watchOver(m)), sample: '25 MAR 11:42' },
