@@ -95,6 +95,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
     'decision.which-day': ['other-day'],
     'new.breathing': ['now'],
     'ready.supplies': ['now'],
+    'target.which-neck-side': ['now'],
     'target.which-side': ['now'],
   },
   'decision.sample': {
@@ -308,6 +309,7 @@ export const askedAfter: Readonly<Record<string, Readonly<Record<string, readonl
   },
   'new.story': {
     'new.check': ['none'],
+    'new.inr': ['none'],
     'new.lump': [
       'none',
       'rapid-growth',

@@ -40,7 +40,7 @@ import {
   waitNotSameText,
   whyText,
 } from './decision-words.ts';
-import { beyondYes, isYesForUnfelt } from './doctor-yes.ts';
+import { beyondYes, isYesForUnfelt, standingYes } from './doctor-yes.ts';
 import { drainNow } from './drainage.ts';
 import { findingsNow } from './findings-now.ts';
 import { followUpDay, laterDay } from './follow-up-day.ts';
@@ -55,13 +55,13 @@ function decide(moment: Moment): readonly Act[] {
   const lost = drain === 'lost' ? [record(answered('drain', null)), record(answered('doctor-allows', null))] : [];
   // An emergency has one reason and no needle, whatever a doctor allowed before.
   const isAllowed = assessment.decision !== 'emergency-now' && drain !== 'lost';
-  const beyond = isAllowed ? beyondYes(moment) : null;
-  // A stop that stands although a doctor said yes goes first: it is the news.
-  const because = [...new Set([...(beyond ?? []), ...assessment.because])];
   // A doctor's yes may have come before the lump was measured.
-  const isImplied = assessment.proposed.length === 0 && beyond !== null;
+  const isImplied = assessment.proposed.length === 0 && isAllowed && standingYes(moment) !== null;
   const proposed = isImplied ? impliedNow(moment) : assessment.proposed;
   const aims = isAllowed && drain !== null ? [drain] : proposed;
+  const beyond = isAllowed ? beyondYes(moment, aims) : null;
+  // A stop that stands although a doctor said yes goes first: it is the news.
+  const because = [...new Set([...(beyond ?? []), ...assessment.because])];
   return [
     ...lost,
     record({

@@ -36,10 +36,13 @@ function lacksHand(moment: Moment): boolean {
  * A lump that the needle would go into where no ultrasound guides it, and of which nobody knows that it is the one that is
  * felt: `open` before it was asked, `unclear` where the hand cannot tell.
  */
-export function feltUnknown(moment: Moment): { readonly item: string; readonly is: 'open' | 'unclear' } | null {
+export function feltUnknown(
+  moment: Moment,
+  aims = proposedNow(moment),
+): { readonly item: string; readonly is: 'open' | 'unclear' } | null {
   const of = moment.case!;
   if (siteGuides(moment) || !Array.isArray(answerOf(of, 'felt'))) return null;
-  for (const { nodule } of proposedNow(moment)) {
+  for (const { nodule } of aims) {
     if (nodule === null) continue;
     if (answerOf(of, 'palpable', nodule) === 'unknown') return { item: nodule, is: 'unclear' };
     if (feltOf(of, nodule) === undefined) return { item: nodule, is: 'open' };
@@ -65,21 +68,21 @@ function needleChoice(moment: Moment): 'choice-ask-first' | 'choice-inr-first' |
 }
 
 /** What stands against a needle now, of all that is proposed. */
-function against(moment: Moment): readonly Reason[] {
+function against(moment: Moment, aims = proposedNow(moment)): readonly Reason[] {
   const findings = findingsNow(moment);
   return [
     ...new Set([
-      ...stopsOfNeedle(moment),
-      ...proposedNow(moment).flatMap((one) => againstNeedle(findings, one, moment.world.programme.inrHours)),
+      ...stopsOfNeedle(moment, aims),
+      ...aims.flatMap((one) => againstNeedle(findings, one, moment.world.programme.inrHours)),
     ]),
   ];
 }
 
 /** What no doctor far away lifts. */
-export function stopsOfNeedle(moment: Moment): readonly Reason[] {
+export function stopsOfNeedle(moment: Moment, aims = proposedNow(moment)): readonly Reason[] {
   const findings = findingsNow(moment);
-  const unclear: readonly Reason[] = feltUnknown(moment)?.is === 'unclear' ? ['palpable-unknown'] : [];
-  const stops = proposedNow(moment).flatMap((one) => needleStops(findings, one));
+  const unclear: readonly Reason[] = feltUnknown(moment, aims)?.is === 'unclear' ? ['palpable-unknown'] : [];
+  const stops = aims.flatMap((one) => needleStops(findings, one));
   // Not felt is no stop while the ultrasound that could guide is still to be asked for.
   const isGuidanceOpen = mayGuideYet(moment);
   return [...unclear, ...stops.filter((one) => !(isGuidanceOpen && one === 'impalpable-without-guidance'))];
@@ -89,7 +92,7 @@ export function stopsOfNeedle(moment: Moment): readonly Reason[] {
  * What a doctor's yes to a needle lets pass, as long as it stands; null without one. An alarm about the patient ends every yes
  * of before: whoever gave it did not know of the alarm (our convention).
  */
-function standingYes({ case: of, now }: Moment): readonly Reason[] | null {
+export function standingYes({ case: of, now }: Moment): readonly Reason[] | null {
   const allowed = answerOf(of!, 'doctor-allows') ?? null;
   return isBeforeAlarm(of!, of!.answeredAt['doctor-allows'] ?? 0, now) ? null : allowed;
 }
@@ -105,12 +108,15 @@ export function isYesPast(moment: Moment): boolean {
   return (answerOf(moment.case!, 'doctor-allows') ?? null) !== null && standingYes(moment) === null;
 }
 
-/** Reasons that stand against a needle although a doctor has allowed one; null without a doctor's yes. */
-export function beyondYes(moment: Moment): readonly Reason[] | null {
+/**
+ * Reasons that stand against a needle into these although a doctor has allowed one; null without a doctor's yes. Who weighs
+ * anew says what is proposed now: what was proposed before names lumps by the numbers that they had then.
+ */
+export function beyondYes(moment: Moment, aims = proposedNow(moment)): readonly Reason[] | null {
   const allowed = standingYes(moment);
   if (allowed === null) return null;
-  const stops = stopsOfNeedle(moment);
-  return against(moment).filter((one) => stops.includes(one) || !allowed.includes(one));
+  const stops = stopsOfNeedle(moment, aims);
+  return against(moment, aims).filter((one) => stops.includes(one) || !allowed.includes(one));
 }
 
 /** A doctor's yes for a lump that the hand does not find and no ultrasound guides to: sampled elsewhere or not at all. */

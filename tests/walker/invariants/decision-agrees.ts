@@ -19,13 +19,12 @@ export const decisionAgrees: Invariant = {
       const again = assessed(walked, after, record.at);
       if (again === null) return ['the findings are refused by assess'];
       const { assessment, proposed } = event;
-      // After a doctor's yes the conversation says first what stands in spite of it, and keeps what was proposed.
+      // After a doctor's yes the conversation says first what stands in spite of it, against what is proposed now.
       const isReleased = recordsOf(walked).some((one) => one.at <= record.at && isYes(one));
       const before = decided[index - 1]?.record.event;
-      const meant = [...proposed, ...(before?.type === 'decided' ? before.proposed : [])];
       const beside = isReleased
         ? [
-            ...meant.flatMap((one) => againstNeedle(again.findings, one, walked.programme.inrHours)),
+            ...proposed.flatMap((one) => againstNeedle(again.findings, one, walked.programme.inrHours)),
             ...(isFeltUnclear(after) ? ['palpable-unknown'] : []),
           ]
         : [];
