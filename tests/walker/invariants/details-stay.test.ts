@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import type { CaseEvent, Json } from '../../../src/case/events.ts';
 import { detailsStay } from './details-stay.ts';
-import { answer, madeUp, opened } from './made-up.ts';
+import { answer, asks, madeUp, opened } from './made-up.ts';
 
 const lump = (id: string, site: string, mm: Json, composition: Json): readonly CaseEvent[] => [
   ...[answer('site', site, id), answer('mm', mm, id), answer('composition', composition, id)],
@@ -34,6 +34,18 @@ it('one that is alone on its side stays the same with another size, and a third 
   const alone = [...lump('n1', 'left', [22, 15], 'solid'), answer('nodules', ['n1'])];
   expect(detailsStay.broken(together(alone, [answer('mm', [31, 15, 14], 'n1')]))).toEqual([]);
   expect(detailsStay.broken(together(alone, [answer('mm', [22, 15, 14], 'n1')]))).toEqual([]);
+});
+
+it('what a colleague saw who entered the same patient anew counts, and is of no text about sizes', () => {
+  const alone = [...lump('n1', 'left', [22, 15, 14], 'solid'), answer('nodules', ['n1'])];
+  const walked = together(alone, [answer('nodules', ['n1']), answer('composition', 'mixed', 'n1')]);
+  const asked = (to: string) => {
+    const question = { kind: 'said', to, step: 'still-open', ask: asks('same-patient', ['same', 'another']) } as const;
+    const [first] = madeUp([question]).entries;
+    return { ...walked, entries: [...walked.entries.slice(0, -2), first!, ...walked.entries.slice(-2)] };
+  };
+  expect(detailsStay.broken(asked('w'))).toEqual([]);
+  expect(detailsStay.broken(asked('w2'))).toEqual(['composition "mixed" of left 22x15x14, it was "solid"']);
 });
 
 /** Each list as one text caused it. */

@@ -49,8 +49,18 @@ function changesOf(walked: Walked): readonly Change[] {
     const before = records[index - 1];
     if (!before || before.record.eventId === first.record.eventId) return [];
     const together = records.slice(index).filter(({ record }) => record.eventId === first.record.eventId);
-    return together.some(isSize) ? [{ before: before.after, after: together.at(-1)!.after }] : [];
+    return together.some(isSize) && !isJoined(walked, first)
+      ? [{ before: before.after, after: together.at(-1)!.after }]
+      : [];
   });
+}
+
+/** The patient was entered anew and is the same: what was seen by who did that was said of the other entry, which is not of this walk. */
+function isJoined({ entries }: Walked, recorded: Recorded): boolean {
+  const asked = entries
+    .slice(0, entries.indexOf(recorded))
+    .findLast((one) => one.kind === 'said' && one.to === recorded.by && one.ask !== null);
+  return asked?.kind === 'said' && asked.ask?.field === 'same-patient';
 }
 
 const isSize = ({ record: { event } }: Recorded): boolean =>
