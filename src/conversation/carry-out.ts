@@ -91,7 +91,7 @@ function fileQuestion(turn: Turn, question: Question, caseId: string): void {
   turn.record(caseId, { type: 'doctor-asked', question: id, about, urgency, words });
 }
 
-function endThreads(turn: Turn, act: Extract<Act, { do: 'end-threads' }>, here: string): void {
+export function endThreads(turn: Turn, act: Extract<Act, { do: 'end-threads' }>, here: string): void {
   const over = turn.threads.filter(({ caseId, frames }) => {
     const isHere = act.keepsOwn === true && frames.some((one) => one.id === here);
     if (isHere || caseId !== act.caseId) return false;

@@ -5,6 +5,7 @@ import { inMarks, longestQuoted } from '../text/one-line.ts';
 import { clockWords } from '../text/time-words.ts';
 import { callBackText } from './call-back.ts';
 import { putOff } from './daily.ts';
+import { closesInHand } from './ended-by-hand.ts';
 import type { Due } from './event.ts';
 import { frozenQuestion } from './frozen-question.ts';
 import { askingThread, Interpreter, stateOf, topFrame } from './interpret.ts';
@@ -43,7 +44,7 @@ export function wakePerson(turn: Turn, person: Person, due: Due): void {
       fire(turn, interpreter, due, what);
       return;
     case 'tell':
-      if (isSettled(turn, what) || isTakenSince(turn, person, what)) return;
+      if (isSettled(turn, what) || isTakenSince(turn, person, what) || isOwedNoMore(turn, what)) return;
       if (held(turn, person, due) || putOff(turn, person, due)) return;
       if (saidByQuestion(turn, interpreter, what)) return;
       turn.say(person, what.key, {
@@ -135,6 +136,11 @@ function isTakenSince(turn: Turn, person: Person, { key, caseId }: Due['what'] &
   return key === 'people.given' && of !== null && of.ownerId !== person.id;
 }
 
+/** True: a reminder of a case waited, for gloves or for the morning, and the case is closed and owed nothing more. */
+function isOwedNoMore(turn: Turn, { key, caseId }: Due['what'] & { kind: 'tell' }): boolean {
+  return key.startsWith('duty.') && turn.caseOf(caseId)?.closed != null;
+}
+
 /** One line to whoever is in the middle of something; their question comes again behind it. */
 function lineBack(turn: Turn, person: Person, since: number): void {
   const asking = askingThread(turn);
@@ -191,6 +197,10 @@ function held(turn: Turn, person: Person, due: Due): boolean {
     return frame !== null && stateOf(turn, frame)?.quiet === true;
   });
   if (!quiet) return false;
+  if (closesInHand(turn, due)) {
+    turn.releaseHeld();
+    return false;
+  }
   turn.post(person.id, due.what, {
     at: turn.now + durationOf(turn.world.programme, 'quiet-at-most'),
     caseId: due.caseId,

@@ -6,6 +6,7 @@ import { longestQuoted, quotedWords } from '../../text/one-line.ts';
 import { unreadable } from '../answers/answer.ts';
 import { digitsBehind } from '../answers/confirmation.ts';
 import { endQuestion } from '../end-question.ts';
+import { endedByHand } from '../ended-by-hand.ts';
 import { firstAskedAt } from '../first-asked.ts';
 import { secretWidthOf } from '../guesses.ts';
 import type { Interpreter } from '../interpret.ts';
@@ -36,11 +37,11 @@ function close(moment: Moment, words: string): readonly Act[] {
   const open = moment.questions.filter((one) => one.caseId === of.id && one.answeredAt === null);
   return [
     record({ type: 'noted', words: `END ${words}`.trim() }),
-    record({ type: 'closed', outcome: 'ended-by-hand' }),
+    record({ type: 'closed', outcome: endedByHand }),
     ...open.flatMap((one) => {
       // A question that waits for the day has reached no doctor yet.
       const wasAsked = firstAskedAt(moment.world.programme, one) <= moment.now;
-      const ending = { now: moment.now, by: moment.person.id, answer: 'ended-by-hand' };
+      const ending = { now: moment.now, by: moment.person.id, answer: endedByHand };
       return settleQuestion(one, wasAsked ? { ...ending, tell: 'end.for-doctor', vars } : ending);
     }),
     ...(who

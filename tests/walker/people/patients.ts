@@ -32,9 +32,13 @@ export class Patients {
     return caseId === null ? null : (this.byCase.get(caseId) ?? null);
   }
 
-  /** Binds a case that was opened by this record. */
+  /** Binds a case that was opened by this record: whoever was begun and left again, and has other initials, is not of it. */
   bind(recorded: Recorded): void {
-    const truth = this.waiting.get(recorded.by)?.pop();
+    const waiting = this.waiting.get(recorded.by) ?? [];
+    const { event } = recorded.record;
+    const initials = event.type === 'opened' ? /^\p{L}*/u.exec(event.tag)![0] : '';
+    const truth = waiting.findLast((one) => one.initials === initials);
+    if (truth) waiting.splice(waiting.lastIndexOf(truth), 1);
     const before = this.of(earlier(recorded.after));
     const bound = truth ?? before;
     if (bound) this.byCase.set(recorded.caseId, bound);
