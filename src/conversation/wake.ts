@@ -138,7 +138,7 @@ function isTakenSince(turn: Turn, person: Person, { key, caseId }: Due['what'] &
 
 /** True: a reminder of a case waited, for gloves or for the morning, and the case is closed and owed nothing more. */
 function isOwedNoMore(turn: Turn, { key, caseId }: Due['what'] & { kind: 'tell' }): boolean {
-  return key.startsWith('duty.') && turn.caseOf(caseId)?.closed != null;
+  return key.split('.')[0] === 'duty' && turn.caseOf(caseId)?.closed != null;
 }
 
 /** One line to whoever is in the middle of something; their question comes again behind it. */

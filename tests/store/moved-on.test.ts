@@ -23,7 +23,7 @@ const checked = [
   'w< /\\bCODE (?<a>\\d{4}) (?<b>\\d{4})/',
 ];
 const sampled = ['w> {a}{b}', 'w< only blood', 'w> 11', 'w< one digit for EACH slide'];
-const slides = ['w> 6666', 'w< at what time', 'w> 9', 'w< all the same'];
+const slides = ['w> 6666', 'w< at what time', 'w> 9', 'w< 1 the same'];
 const labelled = ['w> 1', 'w< in your book', 'w> 7', 'wait 20m', 'w< LEAVE the slides', 'w> 1', 'wait 40m'];
 const watched = ['w< look now', 'w> 3', 'w< say it back', 'w> 5', 'w< /Gone\\? Send POST \\d{8}/'];
 
