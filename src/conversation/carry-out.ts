@@ -91,6 +91,7 @@ function fileQuestion(turn: Turn, question: Question, caseId: string): void {
   turn.record(caseId, { type: 'doctor-asked', question: id, about, urgency, words });
 }
 
+/** Ends what is asked here of this case in flows with these traits, but for the frame `here` where that is kept, and open alarms. */
 export function endThreads(turn: Turn, act: Extract<Act, { do: 'end-threads' }>, here: string): void {
   const over = turn.threads.filter(({ caseId, frames }) => {
     const isHere = act.keepsOwn === true && frames.some((one) => one.id === here);
