@@ -8,6 +8,7 @@ import { listAnswer } from './common.ts';
 import { feltUnknown, stopsOfNeedle } from './doctor-yes.ts';
 import { findingsNow } from './findings-now.ts';
 import { type NodulesNext, nextOfNodule } from './next-of-nodule.ts';
+import { weighedNow } from './weighed-now.ts';
 
 type Question =
   | 'pregnant'
@@ -87,6 +88,6 @@ function ofNodules(moment: Moment, of: Case): NodulesNext | null {
     const next = nextOfNodule(of, findings, item, moment);
     if (next) return next;
   }
-  const felt = feltUnknown(moment);
+  const felt = feltUnknown(moment, weighedNow(moment).aims);
   return felt?.is === 'open' ? { outcome: 'felt', item: felt.item } : null;
 }

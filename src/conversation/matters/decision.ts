@@ -6,7 +6,6 @@ import { answerOf } from '../../case/case.ts';
 import { asJson } from '../../case/stored.ts';
 import { noNeedleMonths, pregnancy } from '../../clinical/follow-up-interval.ts';
 import { pregnancyTshSettledAfterWeeks } from '../../clinical/gates.ts';
-import { assess } from '../../clinical/indication.ts';
 import { decisions } from '../../clinical/reasons.ts';
 import { readDate } from '../answers/date.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
@@ -40,25 +39,15 @@ import {
   waitNotSameText,
   whyText,
 } from './decision-words.ts';
-import { beyondYes, isYesForUnfelt, standingYes } from './doctor-yes.ts';
-import { drainNow } from './drainage.ts';
-import { findingsNow } from './findings-now.ts';
+import { beyondYes, isYesForUnfelt } from './doctor-yes.ts';
 import { followUpDay, laterDay } from './follow-up-day.ts';
 import { asksOfNeedle } from './no-to-needle.ts';
-import { impliedNow } from './target.ts';
+import { weighedNow } from './weighed-now.ts';
 
 function decide(moment: Moment): readonly Act[] {
-  const { policy, inrHours } = moment.world.programme;
-  const assessment = assess(findingsNow(moment), { policy, inrHours });
-  // A doctor's choice to empty a cyst is for that cyst, and gone with it.
-  const drain = drainNow(moment, assessment.proposed);
+  const { policy } = moment.world.programme;
+  const { assessment, drain, isAllowed, aims } = weighedNow(moment);
   const lost = drain === 'lost' ? [record(answered('drain', null)), record(answered('doctor-allows', null))] : [];
-  // An emergency has one reason and no needle, whatever a doctor allowed before.
-  const isAllowed = assessment.decision !== 'emergency-now' && drain !== 'lost';
-  // A doctor's yes may have come before the lump was measured.
-  const isImplied = assessment.proposed.length === 0 && isAllowed && standingYes(moment) !== null;
-  const proposed = isImplied ? impliedNow(moment) : assessment.proposed;
-  const aims = isAllowed && drain !== null ? [drain] : proposed;
   const beyond = isAllowed ? beyondYes(moment, aims) : null;
   // A stop that stands although a doctor said yes goes first: it is the news.
   const because = [...new Set([...(beyond ?? []), ...assessment.because])];
