@@ -10,6 +10,7 @@ import { caseKeyId } from './data-keys.ts';
 import type { Ended } from './dialects/dialect.ts';
 import { type KeyRing, patientMark } from './keys.ts';
 import type { SealedText } from './messages.ts';
+import { openOnce } from './opened.ts';
 import type { Plan } from './plan.ts';
 import type { BriefRow, CaseHead, CaseRow } from './rows.ts';
 import type { CaseEventsTable } from './schema.ts';
@@ -62,12 +63,13 @@ export function flowOf(ring: KeyRing, { case_id, sequence, flow }: CaseEventsTab
 /** The case of a row; null when its key was destroyed. */
 export function caseOf(context: Context, row: CaseRow): { value: Case; version: number } | null {
   const key = context.keys.unwrap(caseKeyId(row.id), row);
-  if (!key) return null;
+  if (!key) {
+    context.memory.folds.forget(row.id);
+    return null;
+  }
   keepHead(context, row);
-  return {
-    value: openJson<Case>(key, row.fold_sealed, foldBound(row.id, row.version, row.head)),
-    version: row.version,
-  };
+  const bound = foldBound(row.id, row.version, row.head);
+  return { value: openOnce(context.memory.folds, row.id, key, row.fold_sealed, bound), version: row.version };
 }
 
 /** Remembers what the row says besides its fold: the next change of the case goes on from it. */
@@ -207,17 +209,19 @@ function putFold(
     patient_mark: before && !records.some(saysWho) ? before.patient_mark : markOf(context.ring, value),
     earlier_id: value.earlierCaseId,
   };
+  const next = (version ?? 0) + 1;
+  const bound = foldBound(value.id, next, head);
+  const sealed = sealJson(key, value, bound);
   const moving = {
     id: value.id,
     due_at: open ? context.dueAtOf(value) : null,
     sequence: value.sequence,
     head,
-    fold_sealed: sealJson(key, value, foldBound(value.id, (version ?? 0) + 1, head)),
+    fold_sealed: sealed,
   };
-  plan.heads.push({
-    caseId: value.id,
-    version: (version ?? 0) + 1,
-    head: { ...listed, head, sequence: value.sequence },
+  plan.onceKept.push(({ heads, folds }) => {
+    heads.put(value.id, { version: next, head: { ...listed, head, sequence: value.sequence } });
+    folds.put(value.id, { bound, sealed, value });
   });
   const sealedTag = () => sealJson(key, value.tag, tagBound(value.id));
   if (!before || version === null) {

@@ -91,7 +91,9 @@ function* putConversation(
   const { personId, state, version } = put;
   const key = yield* context.keys.obtain(personKeyId(personId), by.programmeId);
   const bound = conversationBound(personId, (version ?? 0) + 1);
-  const row = { person_id: personId, changed_at: by.at, sealed: sealJson(key, state, bound) };
+  const sealed = sealJson(key, state, bound);
+  const row = { person_id: personId, changed_at: by.at, sealed };
+  plan.onceKept.push(({ states }) => states.put(personId, { bound, sealed, value: state }));
   if (version !== null) plan.must(context.hot.updateConversation, { ...row, version }, 'conflict');
   else plan.must(context.hot.insertConversation, { ...row, programme_id: by.programmeId, version: 1 }, 'conflict');
 }

@@ -18,13 +18,13 @@ import { personKeyId } from './data-keys.ts';
 import { doingsOf } from './doings.ts';
 import { addressHash, eventKeyHash } from './keys.ts';
 import { openCases } from './open-cases.ts';
+import { openOnce } from './opened.ts';
 import { overviewOf } from './overview.ts';
 import { casesAfter } from './patients.ts';
 import { invitationFor, personOf } from './people.ts';
 import { questionOf } from './questions.ts';
 import { quotedTokenOf } from './quoted.ts';
 import type { PersonRow, QuestionRow } from './rows.ts';
-import { openJson } from './seal.ts';
 import { ifOpens } from './shut.ts';
 import { all, one, type Steps } from './statement.ts';
 import { stocksOf } from './stocks.ts';
@@ -138,9 +138,13 @@ function conversationOf(
 ): (Loaded['conversation'] & { readonly shut: boolean }) | null {
   const { conversation_version: version, conversation_sealed: sealed } = row;
   if (version === null || sealed === null) return null;
+  const { states } = context.memory;
   const key = context.keys.unwrap(personKeyId(row.id), row);
-  if (!key) return null;
-  const state = ifOpens(() => openJson<ConversationState>(key, sealed, conversationBound(row.id, version)));
+  if (!key) {
+    states.forget(row.id);
+    return null;
+  }
+  const state = ifOpens(() => openOnce(states, row.id, key, sealed, conversationBound(row.id, version)));
   return { state: state ?? freshState, version, shut: state === null };
 }
 

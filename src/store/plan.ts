@@ -3,7 +3,7 @@
  * statements without anything in between runs faster.
  */
 import type { Ended } from './dialects/dialect.ts';
-import type { CaseHead } from './rows.ts';
+import type { Memory } from './memory.ts';
 import { type Call, call, type Statement, type Steps } from './statement.ts';
 
 interface Write {
@@ -15,8 +15,8 @@ interface Write {
 /** Writes in their order. */
 export class Plan {
   readonly writes: Write[] = [];
-  /** Heads of the cases as they are once the plan is committed. */
-  readonly heads: { readonly caseId: string; readonly version: number; readonly head: CaseHead }[] = [];
+  /** What is remembered once the plan is committed. */
+  readonly onceKept: ((memory: Memory) => void)[] = [];
 
   /** Adds a write that must meet exactly one row. */
   must<Values>(statement: Statement<Values, never>, values: Values, otherwise: Exclude<Ended, 'committed'>): void {

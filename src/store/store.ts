@@ -4,7 +4,7 @@ import { errorCode } from '../text/error-code.ts';
 import { restoreStatements, settleRestored } from './after-restore.ts';
 import { bareOf, bareStatements } from './bare.ts';
 import { commitInside, type Planned, planChange } from './commit.ts';
-import type { Context, Memory } from './context.ts';
+import type { Context } from './context.ts';
 import { caseKeyId, type KeySession, keyVault, personKeyId } from './data-keys.ts';
 import type { Ended, Engine, Scrubbed } from './dialects/dialect.ts';
 import { doubtfulStatements, nextDoubt, releaseDoubtful } from './doubtful.ts';
@@ -20,6 +20,7 @@ import { eventKeyHash, type KeyRing } from './keys.ts';
 import { linkFacts, linkStatements } from './links.ts';
 import { loadSteps } from './load.ts';
 import { type Look, lookStatements, looksAt } from './looks.ts';
+import { emptyMemory, forget } from './memory.ts';
 import { claimOutbox, outboxStatements, reportOutbox, type Served, type Settled, settleOutbox } from './outbox.ts';
 import { parkedList } from './parked.ts';
 import { casesAlike } from './patients.ts';
@@ -104,8 +105,8 @@ export interface StoreParts {
   readonly spare: Spare | null;
 }
 
-/** Rows opened lately that are kept in memory. */
-const keptRows = 2_000;
+/** Recipients whose last turn is remembered. */
+const keptTurns = 2_000;
 /** Times that a count of codes is given again before they are counted anew. */
 const countedAgainAfter = 500;
 /** Cases folded anew in one transaction. */
@@ -137,7 +138,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const linkRows = linkStatements(kysely);
   const figureRows = figureStatements(kysely);
   const waitRows = waitStatements(kysely);
-  const served: Served = { last: recent(keptRows), count: 0 };
+  const served: Served = { last: recent(keptTurns), count: 0 };
   const doubtfulRows = doubtfulStatements(kysely);
   const bareRows = bareStatements(kysely);
   const pointerRows = pointerStatements(kysely, dialect);
@@ -151,7 +152,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
   const retentionRows = retentionStatements(kysely);
   const side = sideStatements(kysely);
   const vault = keyVault(ring, hot);
-  const memory: Memory = { people: recent(keptRows), heads: recent(keptRows), tags: recent(keptRows) };
+  const memory = emptyMemory();
   const issued = new Map<string, { readonly count: number; asked: number }>();
   const turns = turnWritesOn((pieces) => engine.each(pieces));
   const rosters = rosterReader(kysely, dialect, ring, log);
@@ -211,7 +212,7 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
         const keep = (planned: Plan, session: KeySession) => {
           kept[index] = () => {
             session.publish();
-            for (const { caseId, version, head } of planned.heads) memory.heads.put(caseId, { version, head });
+            for (const remember of planned.onceKept) remember(memory);
           };
         };
         if (plan instanceof Plan) {
@@ -257,9 +258,10 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     done.catch(() => unsettled.push(row));
     return done;
   };
-  const erased = async (steps: () => Steps<boolean>, keyId: string): Promise<boolean> => {
+  const erased = async (steps: () => Steps<boolean>, keyId: string, id: string): Promise<boolean> => {
     const done = await engine.write(steps);
     vault.forget(keyId);
+    forget(memory, id);
     return done;
   };
   const audit = async (): Promise<Verified> => {
@@ -364,11 +366,9 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
       return read(() => all(side.flows, {}));
     },
     eraseCase: (caseId, at, reason = 'patient-asked') =>
-      erased(() => eraseCase(eraseRows, caseId, at, reason), caseKeyId(caseId)),
-    erasePerson: (personId, at, reason = 'left') => {
-      memory.people.forget(personId);
-      return erased(() => erasePerson(eraseRows, personId, at, reason), personKeyId(personId));
-    },
+      erased(() => eraseCase(eraseRows, caseId, at, reason), caseKeyId(caseId), caseId),
+    erasePerson: (personId, at, reason = 'left') =>
+      erased(() => erasePerson(eraseRows, personId, at, reason), personKeyId(personId), personId),
     erasures: () => erasuresOf(kysely),
     caseIdOf: (programmeId, codeOrId) => caseIdOf(kysely, programmeId, codeOrId),
     proofOf: (caseId) => proofOf(kysely, caseId),
