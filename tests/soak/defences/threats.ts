@@ -941,11 +941,11 @@ export const threatDefences: readonly Defence[] = [
   {
     row: 'X42',
     file: 'src/store/context.ts',
-    is: 'export interface Memory {',
+    is: 'export interface Context {',
     becomes: `export const lookUp = (db: { prepare(text: string): unknown }, id: string) =>
   db.prepare('select * from cases where id = ' + id);
 
-export interface Memory {`,
+export interface Context {`,
     red: ['tests/store/sealing.test.ts › stand nowhere but with the drivers'],
   },
   {
