@@ -1,5 +1,6 @@
 /** What engine, store and line must know of a flow or a state, by its traits and never by its name. */
 import type { CaseStatus } from '../case/case.ts';
+import { rememberedOf } from '../clinical/remembered.ts';
 import type { Flow, FlowSet, FlowState } from './flow.ts';
 
 /** What `B` may still change from later on: findings, slides, what the patient was told, a good result told, seen elsewhere. */
@@ -72,11 +73,18 @@ export function traitsOf(flows: FlowSet, frame: Place | null): Traits {
   if (!frame) return {};
   const own = flows.byHash.get(frame.hash);
   const flow = flows.newest.get(frame.flow) ?? own;
-  const state = flow?.states.get(frame.state) ?? own?.states.get(frame.state);
-  const endsWhen = [flow?.traits.endsWhen, state?.traits.endsWhen].filter((one) => one !== undefined);
-  const { endsWhen: _flow, ...ofFlow } = flow?.traits ?? {};
-  const { endsWhen: _state, ...ofState } = state?.traits ?? {};
-  return { ...ofFlow, ...ofState, ...(endsWhen.length > 0 ? { endsWhen } : {}) };
+  if (!flow) return {};
+  const state = flow.states.get(frame.state) ?? own?.states.get(frame.state);
+  if (!state) return merge(flow.traits, {});
+  return merged(state, flow);
+}
+
+/** Asked for several times a text; flows and their states are never changed. */
+const merged = rememberedOf((state: FlowState, flow: Flow): Traits => merge(flow.traits, state.traits));
+
+function merge({ endsWhen: ofWhole, ...flow }: FlowTraits, { endsWhen: ofPart, ...state }: StateTraits): Traits {
+  const endsWhen = [ofWhole, ofPart].filter((one) => one !== undefined);
+  return { ...flow, ...state, ...(endsWhen.length > 0 ? { endsWhen } : {}) };
 }
 
 /** Traits of a flow by its name, for one that nobody walks yet. */

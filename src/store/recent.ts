@@ -1,31 +1,34 @@
-/** Remembers the `limit` values used last. */
+/** Remembers at most `limit` values, and of those that were used last at least half as many. */
 export interface Recent<Key, Value> {
   get(key: Key): Value | undefined;
   put(key: Key, value: Value): void;
   forget(key: Key): void;
 }
 
+/** In two halves: what is used moves to the young one, and the old one goes when that is full. Most looks move nothing. */
 export function recent<Key, Value>(limit: number): Recent<Key, Value> {
-  const kept = new Map<Key, Value>();
+  const half = Math.ceil(limit / 2);
+  let young = new Map<Key, Value>();
+  let old = new Map<Key, Value>();
+  const keep = (key: Key, value: Value): void => {
+    if (young.size >= half && !young.has(key)) {
+      old = young;
+      young = new Map();
+    }
+    young.set(key, value);
+  };
   return {
     get(key) {
-      const value = kept.get(key);
-      if (value === undefined) return undefined;
-      kept.delete(key);
-      kept.set(key, value);
-      return value;
+      const value = young.get(key);
+      if (value !== undefined) return value;
+      const before = old.get(key);
+      if (before !== undefined) keep(key, before);
+      return before;
     },
-    put(key, value) {
-      kept.delete(key);
-      kept.set(key, value);
-      if (kept.size <= limit) return;
-      for (const oldest of kept.keys()) {
-        kept.delete(oldest);
-        return;
-      }
-    },
+    put: keep,
     forget(key) {
-      kept.delete(key);
+      young.delete(key);
+      old.delete(key);
     },
   };
 }

@@ -191,7 +191,8 @@ export function storeOn(engine: Engine, parts: StoreParts): LineStore {
     const readied: Readied[] = changes.map(() => ({ plan: null, keys: vault.session(false) }));
     const steps = function* (): Steps<void> {
       for (const [index, by] of changes.entries()) {
-        if (by.people.length > 0) continue;
+        // The longer way: the roster is changed, or a new case needs a key.
+        if (by.people.length > 0 || by.cases.some((put) => put.version === null)) continue;
         const keys = readied[index]!.keys;
         try {
           readied[index] = { plan: yield* planChange(contextOn(keys), by), keys };
