@@ -6,6 +6,7 @@ import type { Interpreter } from './interpret.ts';
 import { personById, reachable, receiversOf } from './people.ts';
 import { flowThatCarries, resume, waitsAtClinic } from './resume.ts';
 import type { KeptAnswer } from './state.ts';
+import { flowTraits } from './traits.ts';
 import type { Turn } from './turn.ts';
 import type { CaseBrief, Person } from './world.ts';
 
@@ -71,6 +72,15 @@ function beginCases(turn: Turn, person: Person): boolean {
   });
   for (const { id } of waiting) turn.post(person.id, { kind: 'receive', caseId: id, frames: [] }, { caseId: id });
   return waiting.some((brief) => flowThatCarries(turn, brief.status) !== null);
+}
+
+/** A conversation is gone, its patient is not: where a needle was in, it begins where the case stands. */
+export function goOnAtTheNeedle(turn: Turn, person: Person): void {
+  for (const { id, ownerId, status } of turn.world.briefs) {
+    const flow = ownerId === person.id ? flowThatCarries(turn, status) : null;
+    if (flow === null || flowTraits(turn.world.flows, flow).bedside !== 'needle') continue;
+    turn.post(person.id, { kind: 'receive', caseId: id, frames: [] }, { caseId: id });
+  }
 }
 
 /** Of a case with several samples one may be asked about here, and another's result have come meanwhile. */

@@ -9,6 +9,7 @@ import { isRaised } from './alarm-digits.ts';
 import type { Due } from './event.ts';
 import type { FlowQuestion } from './flow.ts';
 import { Interpreter, stateOf } from './interpret.ts';
+import { goOnAtTheNeedle } from './left-behind.ts';
 import { freshState, type Thread } from './state.ts';
 import type { Turn } from './turn.ts';
 import type { Person } from './world.ts';
@@ -18,7 +19,10 @@ export function mend(turn: Turn): void {
   const { person } = turn;
   const { cases, questions, conversation } = turn.world.lost;
   if (!person || (cases.length === 0 && questions.length === 0 && !conversation)) return;
-  if (conversation) tell(turn, person, 'conversation', 1);
+  if (conversation) {
+    tell(turn, person, 'conversation', 1);
+    goOnAtTheNeedle(turn, person);
+  }
   for (const why of ['erased', 'damaged'] as const) {
     const gone = new Set(cases.filter((one) => one.why === why).map((one) => one.id));
     const over = turn.threads.filter((one) => one.caseId !== null && gone.has(one.caseId));
@@ -50,7 +54,9 @@ export function beginAnew(turn: Turn, person: Person, by: string): void {
     ...(heardFrom ? { heardFrom } : {}),
     ...(wrongCodesAt ? { wrongCodesAt } : {}),
   };
-  if (person.state === 'joined') turn.say(person, 'mended.fresh', { frame: null, caseId: null, vars: { by } });
+  if (person.state !== 'joined') return;
+  turn.say(person, 'mended.fresh', { frame: null, caseId: null, vars: { by } });
+  goOnAtTheNeedle(turn, person);
 }
 
 function letGo(turn: Turn, person: Person, thread: Thread): void {

@@ -92,20 +92,26 @@ function join(turn: Turn, person: Person, words: readonly string[]): boolean {
   return true;
 }
 
+/** Words by which somebody on the line begins, takes or sends off a patient's sample. */
+const beginnings: ReadonlySet<string> = new Set(['NEW', 'TAKE', 'POST', 'NOPARCEL']);
+
 /** A person who sent STOP is answered only when they write first: SOS as always, START to come back. */
 export function hearStopped(turn: Turn, person: Person, text: string): void {
   const words = asciiWords(text);
   const interpreter = new Interpreter(turn, person);
   const alarm = alarmThread(turn);
-  if (alarmHeard(turn, person, text) !== null || (alarm?.ask && words[0] !== 'start')) {
+  const keyword = turn.world.texts.keyword(person.locale, words[0] ?? '');
+  // With an alarm open their answers are heard, and no more: what they began would be told to a phone that gets nothing.
+  const isBeginning = keyword !== null && beginnings.has(keyword);
+  if (alarmHeard(turn, person, text) !== null || (alarm?.ask && keyword !== 'START' && !isBeginning)) {
     const { event } = turn;
     if (event.kind !== 'due') hearEvent(turn, person, event);
     return;
   }
   // Between two checks nothing is asked, and the alarm's own words are understood all the same.
-  if (alarm && words[0] !== 'start' && hearAlarm(turn, interpreter, text, false) !== 'none') return;
+  if (alarm && keyword !== 'START' && hearAlarm(turn, interpreter, text, false) !== 'none') return;
   const itself = turn.event.kind === 'text' || turn.event.kind === 'tap';
-  if (itself && turn.world.texts.keyword(person.locale, words[0] ?? '') === 'START') {
+  if (itself && keyword === 'START') {
     const back: Person = { ...person, state: 'joined' };
     turn.changePeople({ kind: 'put-person', person: back });
     comeBack(turn, new Interpreter(turn, back));
@@ -113,8 +119,8 @@ export function hearStopped(turn: Turn, person: Person, text: string): void {
     turn.disturbed = true;
     return;
   }
-  if (words[0] === 'stop') return;
-  if (turn.state.lastInAt > turn.now - durationOf(turn.world.programme, 'stopped-answer')) return;
+  if (keyword === 'STOP') return;
+  if (!isBeginning && turn.state.lastInAt > turn.now - durationOf(turn.world.programme, 'stopped-answer')) return;
   turn.state = { ...turn.state, lastInAt: turn.now };
   turn.say(person, 'common.you-stopped', { frame: null, caseId: null });
 }

@@ -17,6 +17,7 @@ export const flowNames = [
   'let-go',
   'locked',
   'lost-parcel',
+  'more-came',
   'new',
   'node',
   'node-look',

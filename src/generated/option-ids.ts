@@ -240,6 +240,10 @@ export const asks = {
     field: 'lab-phoned',
     options: ['phoned'],
   },
+  'more-came.sure': {
+    field: 'more-came',
+    options: ['all-here', 'count-again'],
+  },
   'new.bleeding': {
     field: 'bleeding',
     options: ['warfarin', 'other-thinner', 'bleeding-disorder', 'none', 'unknown'],

@@ -149,6 +149,7 @@ export const stateNames = {
   'let-go': ['begin', 'done'],
   locked: ['begin', 'done', 'phone', 'still'],
   'lost-parcel': ['again', 'begin', 'close', 'done', 'over', 'refer', 'waits'],
+  'more-came': ['done', 'still-counted', 'sure'],
   'new': [
     'begin',
     'bleeding',
@@ -318,7 +319,7 @@ export const stateNames = {
   staff: ['confirm', 'done', 'weigh'],
   stands: ['done', 'noted', 'reason', 'still', 'which', 'why'],
   target: ['begin', 'felt-size', 'next', 'which-neck-side', 'which-place', 'which-side'],
-  'thy1-reason': ['done', 'reason'],
+  'thy1-reason': ['counts-still', 'done', 'reason'],
   unusable: [
     'closes',
     'comes-again',

@@ -1302,6 +1302,7 @@ export const textKeys = {
     'moved',
   ],
   menu: ['case', 'doctor', 'help', 'list', 'more', 'new', 'post', 'sos', 'stop', 'take', 'wrong'],
+  'more-came': ['sure'],
   'new': [
     'age-years',
     'alike-of-code',
@@ -1490,6 +1491,7 @@ export const textKeys = {
     'posted',
     'posted-list',
     'posted-these',
+    'pot-pack',
     'practice',
     'practice-over',
     'ready',
@@ -1938,7 +1940,7 @@ export const textKeys = {
     'which-place',
     'which-side',
   ],
-  'thy1-reason': ['reason', 'thanks'],
+  'thy1-reason': ['over', 'reason', 'thanks'],
   trouble: [
     'alarm-answered',
     'alarm-unanswered',

@@ -25,6 +25,7 @@ describe('what is handed over with a text', () => {
       'reached',
       'release',
       'sign',
+      'slidesNamed',
       'stockAlarms',
       'stockSite',
     ]);

@@ -8,6 +8,7 @@ import type { Interpreter } from '../interpret.ts';
 import { topFrame } from '../interpret.ts';
 import { carrier, membersOf, withRole } from '../people.ts';
 import { limitOf } from '../programme.ts';
+import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { resultConsequences } from './filing.ts';
 import { parcelCame } from './lost-parcel.ts';
@@ -92,7 +93,8 @@ function file(turn: Turn, interpreter: Interpreter, { of, specimen }: InLaborato
   const amends = specimen.results.length > 0 ? specimen.results.length - 1 : null;
   if (specimen.receivedAt === null) {
     turn.record(of.id, { type: 'received', specimen: specimen.id, slides: slidesSent(specimen) });
-    parcelCame(turn, interpreter.person.id, of, specimen.id);
+    const at = { now: turn.now, by: interpreter.person.id, questions: turn.questions };
+    turn.carryOut(parcelCame(at, of), { ...idleFrame, item: specimen.id }, of.id);
   }
   // Ended by hand, or as a parcel that was lost: what the glass says is owed again by whoever carried the case.
   if (of.closed !== null) turn.record(of.id, { type: 'reopened', specimen: null });

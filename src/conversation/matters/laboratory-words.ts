@@ -63,6 +63,8 @@ const values: NonNullable<Matter['values']> = {
     of: (m) => String(m.specimen?.slides.filter((one) => one !== 'empty').length ?? ''),
     sample: '4',
   },
+  /** Told, and not noted yet. */
+  slidesNamed: { of: (m) => String(m.frame.vars.slidesNamed ?? ''), sample: '22', fromVar: true },
   systemExample: {
     of: (m) => {
       const { system } = laboratoryHere(m);

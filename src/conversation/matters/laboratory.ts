@@ -24,7 +24,7 @@ import { releaseOwn } from './freeze.ts';
 import { notOurs, saysNotOurs } from './laboratory-desk.ts';
 import { resultValues } from './laboratory-words.ts';
 import { readNode } from './node-result.ts';
-import { type InLaboratory, inLaboratory } from './receipt.ts';
+import { dropAbout, type InLaboratory, inLaboratory } from './receipt.ts';
 import { namedInResult, withoutApology } from './result-words.ts';
 
 /** A code, null when its check digits fail, and the words that belong to it. */
@@ -171,6 +171,8 @@ function filed(turn: Turn, person: Person, parsed: ParsedResult & { readonly ok:
 function readBack(turn: Turn, interpreter: Interpreter, here: InLaboratory, result: FiledResult): void {
   const { of, specimen } = here;
   endReadBack(turn, interpreter, of.id, specimen.id);
+  // Whoever has looked at the glass is not asked how much of it came.
+  dropAbout(turn, 'more-came', here);
   if (specimen.readBack) {
     turn.record(of.id, { type: 'read-back-dropped', specimen: specimen.id, why: 'replaced' });
   }
@@ -209,8 +211,9 @@ export const laboratory: Matter = {
   },
   recorders: {
     'read-back-lapsed': (m) => [record({ type: 'read-back-dropped', specimen: m.specimen!.id, why: 'lapsed' })],
+    'thy1-said': (m) => [{ do: 'vars', vars: { reason: m.answer } }],
     'thy1-reason': (m) => [
-      record({ type: 'thy1-reason', specimen: m.specimen!.id, reason: String(m.answer) }),
+      record({ type: 'thy1-reason', specimen: m.specimen!.id, reason: String(m.frame.vars.reason) }),
       { do: 'notify', to: 'owner', text: 'laboratory.thy1-reason-for-worker', lane: 'notice' },
     ],
     // The coordinator has spoken with the laboratory: texts may file again.

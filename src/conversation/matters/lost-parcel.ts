@@ -6,7 +6,7 @@ import type { Interpreter } from '../interpret.ts';
 import { type Act, type Matter, record } from '../moment.ts';
 import { carrier } from '../people.ts';
 import { durationOf } from '../programme.ts';
-import { idleFrame } from '../state.ts';
+import type { Question } from '../state.ts';
 import type { Turn } from '../turn.ts';
 import { settleQuestion } from './close-question.ts';
 import { caseByCode, codesIn, refuseCode } from './codes.ts';
@@ -59,17 +59,17 @@ export function askOnceThere(turn: Turn, what: DueWhat & { readonly kind: 'look-
 }
 
 /** It has come after all: no doctor need say what the patient gets instead. */
-export function parcelCame(turn: Turn, by: string, { id: caseId, ownerId }: Case, item: string): void {
-  const open = turn.questions.filter(
-    (one) => one.caseId === caseId && one.about === 'parcel-lost' && one.answeredAt === null,
-  );
-  for (const question of open) {
-    const acts = settleQuestion(question, { now: turn.now, by, answer: 'came', tell: 'lost-parcel.came-for-doctor' });
-    turn.carryOut(acts, { ...idleFrame, item }, caseId);
-    // Begun anew it finds nothing lost, and ends with its former self.
-    const run = { kind: 'run', flow: 'lost-parcel', caseId, item: question.item, vars: {} } as const;
-    turn.post(ownerId, run, { caseId });
-  }
+export function parcelCame(
+  { now, by, questions }: { readonly now: number; readonly by: string; readonly questions: readonly Question[] },
+  { id: caseId, ownerId }: Case,
+): readonly Act[] {
+  return questions
+    .filter((one) => one.caseId === caseId && one.about === 'parcel-lost' && one.answeredAt === null)
+    .flatMap((one) => [
+      ...settleQuestion(one, { now, by, answer: 'came', tell: 'lost-parcel.came-for-doctor' }),
+      // Begun anew it finds nothing lost, and ends with its former self.
+      { do: 'post', personId: ownerId, what: { kind: 'run', flow: 'lost-parcel', caseId, item: one.item, vars: {} } },
+    ]);
 }
 
 function noParcel(turn: Turn, interpreter: Interpreter, rest: string): void {

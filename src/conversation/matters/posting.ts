@@ -192,13 +192,11 @@ export const posting: Matter = {
         const specimens = m.case?.specimens ?? [];
         const tubeOnly = fixedHow(specimens) === 'nothing' && specimens.some((one) => fluidsSent(one).length > 0);
         const how = tubeOnly ? 'tube' : (specimens.find((one) => one.fixative)?.fixative ?? 'alcohol');
-        const slides = words(m, `posting.pack-${how}`);
-        const pots = m.case?.specimens.some((one) => textAnswer(m, 'node-rest', one.id) === 'flushed') ?? false;
-        return pots ? `${slides}, ${words(m, 'posting.pack-pot')}` : slides;
+        return words(m, `posting.pack-${how}`);
       },
-      sample: 'Jar in bag + towel',
+      sample: 'put the dried slides apart in a slide box, box it upright',
     },
-    jars: { of: jarsText, sample: '4829 1354 R 22mm' },
+    jars: { of: jarsText, sample: '4829 1354 R upper 22mm' },
     jarList: {
       of: jarListText,
       sample:
@@ -210,6 +208,13 @@ export const posting: Matter = {
         return some ? m.world.texts.render(m.person.locale, 'posting.pack-fluid', () => m.case?.tag ?? '') : '';
       },
       sample: 'AK: the tube with the fluid goes along',
+    },
+    potPack: {
+      of: (m) => {
+        const some = m.case?.specimens.some((one) => textAnswer(m, 'node-rest', one.id) === 'flushed');
+        return some ? m.world.texts.render(m.person.locale, 'posting.pack-pot', () => m.case?.tag ?? '') : '';
+      },
+      sample: 'AK: the NODE pot goes along',
     },
     marking: {
       of: (m) => {

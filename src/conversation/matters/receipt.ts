@@ -78,6 +78,8 @@ function got(turn: Turn, interpreter: Interpreter, rest: string): void {
 function receive(turn: Turn, interpreter: Interpreter, { of, specimen }: InLaboratory, named: number | null): void {
   const { person } = interpreter;
   const where = { frame: null, caseId: of.id, item: specimen.id };
+  // Said anew: whether more came than were sent is asked of the new number, if at all.
+  dropAbout(turn, 'more-came', { of, specimen });
   if (specimen.receivedAt !== null && specimen.rejected === null && !isNewCount(specimen, named)) {
     turn.say(person, 'laboratory.got-already', where);
     return;
@@ -98,23 +100,45 @@ function receive(turn: Turn, interpreter: Interpreter, { of, specimen }: InLabor
     turn.say(person, 'laboratory.how-many', where);
     return;
   }
+  // Another patient's may be among them, or a finger slipped: the clinic hears of no number that nobody looked at twice.
+  if (named !== null && named > sent) {
+    interpreter.run('more-came', { caseId: of.id, item: specimen.id, vars: { slidesNamed: named } });
+    return;
+  }
   const slides = named ?? sent;
-  turn.record(of.id, { type: 'received', specimen: specimen.id, slides });
-  // What was asked about the glass ends first: it is not asked again of glass that is right.
-  if (specimen.rejected !== null) settleUnusable(turn, person, of, specimen.id);
-  parcelCame(turn, person.id, of, specimen.id);
+  const at = { now: turn.now, by: person.id, questions: turn.questions };
+  turn.carryOut(came(at, { of, specimen }, slides), { ...idleFrame, item: specimen.id }, of.id);
   turn.say(person, slides === sent ? 'laboratory.got' : 'laboratory.got-other-count', where);
-  const key = slides < sent ? 'laboratory.fewer-for-worker' : 'laboratory.received-for-worker';
-  turn.notify('owner', key, 'notice', of.id, specimen.id, {});
+}
+
+/** What a count sets going: it is recorded, what was asked about the parcel or the glass is over, and the clinic hears of it. */
+function came(
+  at: { readonly now: number; readonly by: string; readonly questions: readonly Question[] },
+  { of, specimen }: InLaboratory,
+  slides: number,
+): readonly Act[] {
+  const text = slides < slidesSent(specimen) ? 'laboratory.fewer-for-worker' : 'laboratory.received-for-worker';
+  return [
+    { do: 'record', event: { type: 'received', specimen: specimen.id, slides } },
+    // What was asked about the glass ends first: it is not asked again of glass that is right.
+    ...(specimen.rejected === null ? [] : putRight(at, of, specimen.id)),
+    ...parcelCame(at, of),
+    { do: 'notify', to: 'owner', text, lane: 'notice' },
+  ];
 }
 
 /** The glass is right again: the clinic need not find the patient for it, and no doctor need say what becomes of it. */
-function settleUnusable(turn: Turn, person: Person, { id: caseId, ownerId }: Case, item: string): void {
-  turn.post(ownerId, { kind: 'run', flow: 'put-right', caseId, item, vars: {} }, { caseId });
-  for (const question of turn.questions.filter((one) => isOpenAboutGlass(one, caseId, item))) {
-    const ending = { now: turn.now, by: person.id, answer: 'put-right', tell: 'doctor.right-again' } as const;
-    turn.carryOut(settleQuestion(question, ending), idleFrame, caseId);
-  }
+function putRight(
+  { now, by, questions }: Parameters<typeof came>[0],
+  { id: caseId, ownerId }: Case,
+  item: string,
+): readonly Act[] {
+  return [
+    { do: 'post', personId: ownerId, what: { kind: 'run', flow: 'put-right', caseId, item, vars: {} } },
+    ...questions
+      .filter((one) => isOpenAboutGlass(one, caseId, item))
+      .flatMap((one) => settleQuestion(one, { now, by, answer: 'put-right', tell: 'doctor.right-again' })),
+  ];
 }
 
 const isOpenAboutGlass = (question: Question, caseId: string, item: string): boolean =>
@@ -202,6 +226,10 @@ export const receipt: Matter = {
   },
   decisions: {
     'clinic-there': { outcomes: ['yes', 'no'], decide: (m) => (m.case && carrier(m.world, m.case) ? 'yes' : 'no') },
+    'can-be-counted': {
+      outcomes: ['yes', 'no'],
+      decide: (m) => (m.specimen?.end === null && m.specimen.results.length === 0 ? 'yes' : 'no'),
+    },
     'has-result': { outcomes: ['yes', 'no'], decide: (m) => (hasResult(m.specimen!) ? 'yes' : 'no') },
     // The names were put right meanwhile, or somebody else ended it.
     'still-unusable': {
@@ -210,6 +238,12 @@ export const receipt: Matter = {
     },
   },
   recorders: {
+    'so-many-came': (m) =>
+      came(
+        { now: m.now, by: m.person.id, questions: m.questions },
+        { of: m.case!, specimen: m.specimen! },
+        m.frame.vars.slidesNamed as number,
+      ),
     'reject-reason': (m) => [{ do: 'vars', vars: { reason: m.answer } }],
     'rejected-as-said': (m) =>
       rejection(m.world, { of: m.case!, specimen: m.specimen! }, m.frame.vars.reason as RejectReason),

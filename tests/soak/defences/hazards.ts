@@ -1764,4 +1764,28 @@ export const hazardDefences: readonly Defence[] = [
       'tests/line/handle.test.ts › a text whose rows another line writes again and again is handled once that lets go, and is no fault',
     ],
   },
+  {
+    row: 'H120',
+    file: 'src/conversation/mend.ts',
+    is: "  turn.say(person, 'mended.fresh', { frame: null, caseId: null, vars: { by } });\n  goOnAtTheNeedle(turn, person);",
+    becomes: "  turn.say(person, 'mended.fresh', { frame: null, caseId: null, vars: { by } });",
+    red: ['tests/conversations/fresh-start-during-the-watch.play'],
+  },
+  {
+    row: 'H121',
+    file: 'src/conversation/strangers.ts',
+    is: "(alarm?.ask && keyword !== 'START' && !isBeginning)",
+    becomes: "(alarm?.ask && keyword !== 'START')",
+    red: ['tests/conversations/new-after-stop-with-an-alarm-open.play'],
+  },
+  {
+    row: 'H122',
+    file: 'src/conversation/matters/receipt.ts',
+    is: 'if (named !== null && named > sent) {',
+    becomes: 'if (named !== null && named > 99) {',
+    red: [
+      'tests/conversations/laboratory-types-22-for-2.play',
+      'tests/conversations/more-slides-came-than-were-sent.play',
+    ],
+  },
 ];

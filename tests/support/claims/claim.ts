@@ -46,8 +46,13 @@ export interface Claim {
 }
 
 /** True: people of this role can be reached by the line. */
-export function isReachable(scene: Scene, role: Role): boolean {
+export function isReachable(scene: Pick<Scene, 'people'>, role: Role): boolean {
   return scene.people.some((one) => one.state === 'joined' && one.roles.includes(role) && one.addresses.length > 0);
+}
+
+/** True: others of this role than whoever is told can be reached by the line. */
+export function isAnotherReachable({ people, to }: Scene, role: Role): boolean {
+  return isReachable({ people: people.filter((one) => one.id !== to?.id) }, role);
 }
 
 /** True: somebody told so will be asked or reminded later. */

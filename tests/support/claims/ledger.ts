@@ -36,7 +36,6 @@ export class Ledger {
   private readonly dues = new Map<string, Due>();
   private readonly texts: OutboundMessage[] = [];
   private pending: Pending[] = [];
-  private from = 0;
 
   /** The store, with what goes into it kept. */
   watch(store: Store): Store {
@@ -66,12 +65,9 @@ export class Ledger {
     for (const one of people) this.people.set(one.id, one);
   }
 
-  /** What was committed. Texts of an instant are judged when the next one begins. */
+  /** What was committed. A text is judged when its instant is over. */
   keep(change: ChangeSet): void {
-    if (change.at >= this.from + instantMs) {
-      this.settle();
-      this.from = change.at;
-    }
+    this.settle(change.at - instantMs);
     for (const { value, records } of change.cases) {
       this.cases.set(value.id, value);
       this.records.set(value.id, [...(this.records.get(value.id) ?? []), ...records]);
@@ -89,11 +85,12 @@ export class Ledger {
     for (const said of change.outbox) this.judgeLater(said);
   }
 
-  /** Judges what is still to be judged. */
-  settle(): void {
+  /** Judges what was said until then; everything unless a time is given. */
+  settle(until = Number.POSITIVE_INFINITY): void {
     const { pending } = this;
-    this.pending = [];
+    this.pending = pending.filter(({ scene }) => scene.said.at > until);
     for (const { scene, claim, key } of pending) {
+      if (scene.said.at > until) continue;
       if (claim.holds(scene)) continue;
       const { at, text, caseId } = scene.said;
       const line = `${new Date(at).toISOString()} ${key} to ${scene.to?.id ?? '-'}: "${text}" (${claim.says})`;

@@ -1,6 +1,6 @@
 /** Claims about who has what, who was told, and that nothing waits. */
 import { type TextKey, textKeys } from '../../../src/generated/text-keys.ts';
-import { type Claim, isReachable, type Scene } from './claim.ts';
+import { type Claim, isAnotherReachable, isReachable, type Scene } from './claim.ts';
 import { holdsText } from './pattern.ts';
 
 /** True: a question of this doctor's, by its tag, was answered. */
@@ -82,7 +82,8 @@ export const peopleClaims: readonly Claim[] = [
   {
     keys: ['common.copies'],
     says: 'a coordinator reads what keeps coming',
-    holds: (scene) => scene.toldNow('coordinator') || !isReachable(scene, 'coordinator'),
+    // From a coordinator's own phone another one does, if there is one.
+    holds: (scene) => scene.toldNow('coordinator') || !isAnotherReachable(scene, 'coordinator'),
   },
   {
     keys: ['common.offer-human'],

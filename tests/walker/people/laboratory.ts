@@ -137,8 +137,16 @@ export class WalkingLaboratory implements Agent {
       if (!one || (one.receivedAt !== null && one.rejected === null)) return null;
       const count = one.slides.filter((slide) => slide !== 'empty').length;
       if (chance.happens(this.habits.badGlass)) return { text: `BAD ${one.code}`, caseId };
-      return { text: `GOT ${one.code} ${chance.happens(0.05) ? Math.max(1, count - 1) : count}`, caseId };
+      return { text: `GOT ${one.code} ${this.counted(count)}`, caseId };
     });
+  }
+
+  /** One stayed at the clinic, a finger slipped (`22`), or another patient's is among them. */
+  private counted(count: number): number {
+    const { chance } = this.town;
+    if (chance.happens(0.05)) return Math.max(1, count - 1);
+    if (!chance.happens(0.05)) return count;
+    return chance.happens(0.5) ? 11 * count : count + 1;
   }
 
   private report(caseId: string, id: string, afterMs: number): void {

@@ -78,6 +78,8 @@ export class WalkingWorker implements Agent {
   private mutedUntil = 0;
   /** The line wants the patient's name beside the answer. */
   private needsName = false;
+  /** What was last answered without a name. */
+  private said: { readonly message: string; readonly text: string; readonly ids: readonly string[] } | null = null;
 
   constructor(person: Person, town: Town, patients: Patients, words: SiteWords, habits: Habits) {
     this.habits = habits;
@@ -224,8 +226,13 @@ export class WalkingWorker implements Agent {
     if (wanted) return { ...about, text: wanted.reply, ids: [wanted.id] };
     const { text, ids } = answerTo({ ask, truth: said, of, now, chance, before, examining, isSame, likes });
     if (ask.field === 'sos-now') this.saysMore(ask, ids, about);
-    const named = this.needsName && of !== null ? `${of.tag} ${text}` : text;
-    return { ...about, text: named, ids, slip };
+    if (!this.needsName || of === null) {
+      this.said = { message: `${message.caseId} ${about.askStep}`, text, ids };
+      return { ...about, text, ids, slip };
+    }
+    // Whoever is asked of whom it is sends the same once more, with the name.
+    const same = this.said?.message === `${message.caseId} ${about.askStep}` ? this.said : { text, ids };
+    return { ...about, text: `${of.tag} ${same.text}`, ids: same.ids, slip };
   }
 
   private alarmsAt(askStep: string, of: Case | null): number {
