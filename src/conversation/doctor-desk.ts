@@ -257,11 +257,12 @@ function releaseIfSame(turn: Turn, person: Person, question: Question, answer: s
     turn.record(of.id, { type: 'released' });
     return;
   }
-  turn.openQuestion(frozenFor(of), of.id, null, '', { firstRung: person });
+  const asked = turn.openQuestion(frozenFor(of), of.id, null, '', { firstRung: person });
   const to = waitsFor(turn.world, of, question);
   const now = answerWords(turn, to ?? person, question, answer, words);
-  const vars = { answer: now };
-  const what = { kind: 'tell', key: 'people.replaced', caseId: of.id, item: question.item, vars, lane: 'sos' } as const;
+  const about = { caseId: of.id, item: question.item, vars: { answer: now } };
+  // An answer that ends the case ends this question too: then nothing is frozen.
+  const what = { kind: 'tell', key: 'people.replaced', ...about, lane: 'sos', questionId: asked.id } as const;
   if (to) turn.post(to.id, what, { caseId: of.id });
 }
 

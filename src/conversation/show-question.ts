@@ -53,7 +53,11 @@ export function showQuestion(turn: Turn, person: Person, questionId: string, aga
   const isAsked = turn.event.kind !== 'due';
   noteShown(turn, question, isAsked ? 0 : isShort ? 1 : screens);
   const about = turn.world.texts.render(person.locale, `doctor.about-${question.about}`, () => '');
-  const short = { q: question.tag, about, when: whenWords(turn, person, question.openedAt) };
+  const short = {
+    q: question.tag,
+    about: /[?؟]$/u.test(about) ? about : `${about}.`,
+    when: whenWords(turn, person, question.openedAt),
+  };
   turn.say(person, isShort ? 'doctor.still-waits' : `doctor.${question.about}`, {
     frame: null,
     caseId: question.caseId,

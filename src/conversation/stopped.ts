@@ -96,6 +96,9 @@ export function passOn(turn: Turn, person: Person, due: Due): void {
       else if (flowTraits(turn.world.flows, what.flow).unattended) askLater(turn, of.id, what.item);
       return;
     case 'tell':
+      // That a colleague took the case is nothing to tell the colleague.
+      if (to && what.key !== 'people.taken-from-you') turn.post(to.id, what, { caseId: due.caseId });
+      return;
     case 'answered':
     case 'climb':
     case 'hand-over':

@@ -38,6 +38,7 @@ export const flowNames = [
   'target',
   'thy1-reason',
   'unusable',
+  'void-there',
 ] as const;
 
 export type FlowName = (typeof flowNames)[number];

@@ -333,6 +333,7 @@ export const stateNames = {
     'try-again',
     'what-now',
   ],
+  'void-there': ['done', 'over'],
 } as const;
 
 /** States of one flow, or of any. */

@@ -97,6 +97,10 @@ export const ask: Matter = {
     'ask-doctor': (m) => [{ do: 'question', question: questionFor(m.case?.status), words: String(m.answer ?? '') }],
   },
   values: {
+    tagAnd: {
+      of: (m) => (m.case ? m.world.texts.render(m.person.locale, 'doctor.tag-and', () => m.case!.tag) : ''),
+      sample: 'AK, ',
+    },
     whoShort: { of: whoText, sample: 'AK F 1982 P20w' },
     summaryFindings: {
       of: foundBrief,

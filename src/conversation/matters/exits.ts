@@ -234,8 +234,8 @@ export const exits: Matter = {
     leftHow: {
       of: (m) => {
         const how = m.case ? (answerOf(m.case, 'left') ?? null) : null;
-        if (how === null) return '';
-        const key = how === 'refuses' ? 'left.how-refuses' : 'left.how-gone';
+        // Asked once more, after it was settled.
+        const key = how === null ? 'doctor.why-before' : how === 'refuses' ? 'left.how-refuses' : 'left.how-gone';
         return m.world.texts.render(m.person.locale, key, () => '');
       },
       sample: 'the patient REFUSES',

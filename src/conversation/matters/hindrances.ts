@@ -1,7 +1,9 @@
 /** What stands between a patient and the needle on the day, and what a doctor has allowed all the same. */
+
 import { answered } from '../../case/answers.ts';
 import { answerOf, type Case } from '../../case/case.ts';
 import type { Hindrance } from '../../clinical/before-needle.ts';
+import type { TextKey } from '../../generated/text-keys.ts';
 import { type Matter, type Moment, record } from '../moment.ts';
 import { dayText, localTime } from '../schedule.ts';
 import { closeQuestion } from './close-question.ts';
@@ -32,13 +34,18 @@ function pulseMatters(moment: Moment): boolean {
 
 /** What the questions before the needle have shown and neither rest nor a doctor has put right. */
 function hindrancesFound(moment: Moment): readonly Hindrance[] {
-  const dangers = listAnswer(moment, 'dangers');
   const allowed = listAnswer(moment, 'needle-allowed');
+  return hindrancesSaid(moment).filter((one) => !allowed.includes(one));
+}
+
+/** The same, with what a doctor has allowed. */
+function hindrancesSaid(moment: Moment): readonly Hindrance[] {
+  const dangers = listAnswer(moment, 'dangers');
   const found: Hindrance[] = [];
   if (pulseMatters(moment) && listAnswer(moment, 'lump').includes('unknown')) found.push('pulse-unknown');
   if (dangers.includes('sore-skin')) found.push('sore-skin');
   if (dangers.includes('high-pressure') && textAnswer(moment, 'pressure') !== 'lower') found.push('high-pressure');
-  return found.filter((one) => !allowed.includes(one));
+  return found;
 }
 
 /** All of them, the gravest first. */
@@ -46,11 +53,16 @@ function hindrancesNow(moment: Moment): readonly Hindrance[] {
   return [...(alarmToday(moment) ? (['alarm-today'] as const) : []), ...hindrancesFound(moment)];
 }
 
-/** What a doctor is asked about, in words; asked on a later day than the alarm it is still that alarm. */
+/**
+ * What a doctor is asked about, in words. Asked on a later day than the alarm it is still that alarm; asked once more, after an
+ * answer that was taken back, it is what was allowed by it.
+ */
 function needleWhyText(moment: Moment): string {
-  const now: readonly (Hindrance | 'alarm-before')[] = hindrancesNow(moment);
-  const all = now.length === 0 && lastAlarmAt(moment.case!, moment.now) !== null ? (['alarm-before'] as const) : now;
-  return all.map((one) => moment.world.texts.render(moment.person.locale, `ready.why-${one}`, () => '')).join(', ');
+  const word = (key: TextKey) => moment.world.texts.render(moment.person.locale, key, () => '');
+  const now = hindrancesNow(moment);
+  const before = lastAlarmAt(moment.case!, moment.now) === null ? hindrancesSaid(moment) : (['alarm-before'] as const);
+  const all: readonly (Hindrance | 'alarm-before')[] = now.length > 0 ? now : before;
+  return all.length === 0 ? word('doctor.why-before') : all.map((one) => word(`ready.why-${one}`)).join(', ');
 }
 
 export const hindrances: Matter = {

@@ -87,6 +87,8 @@ function takeBack(turn: Turn, person: Person, taken: Question): void {
   // A promise let nobody do anything: it is taken back, and nothing needs to stop.
   const promised = isPromise(taken, taken.answer ?? '');
   const closed = turn.caseOf(taken.caseId)?.closed != null;
+  const of = turn.caseOf(taken.caseId);
+  const acting = [waitsFor(turn.world, of, taken), of ? carrier(turn.world, of) : null].filter((one) => one !== null);
   const said = alarm
     ? 'people.wrong-again-alarm'
     : promised
@@ -94,12 +96,12 @@ function takeBack(turn: Turn, person: Person, taken: Question): void {
       : closed
         ? 'people.wrong-again-closed'
         : 'people.wrong-again';
-  turn.say(person, said, { frame: null, caseId: taken.caseId, item: taken.item });
-  const of = turn.caseOf(taken.caseId);
+  const isHeard = acting.length > 0;
+  const key = isHeard ? said : 'people.wrong-again-nobody';
+  turn.say(person, key, { frame: null, caseId: taken.caseId, item: taken.item });
   if (of && !alarm && !closed && !promised)
     turn.record(of.id, { type: 'frozen', why: `answer-taken-back:${taken.about}:${taken.answer}` });
-  const acting = [waitsFor(turn.world, of, taken), of ? carrier(turn.world, of) : null];
-  for (const id of new Set(acting.flatMap((one) => (one && one.id !== person.id ? [one.id] : [])))) {
+  for (const id of new Set(acting.flatMap((one) => (one.id !== person.id ? [one.id] : [])))) {
     const key = alarm
       ? 'people.hold-alarm'
       : promised
@@ -113,7 +115,12 @@ function takeBack(turn: Turn, person: Person, taken: Question): void {
     turn.post(id, what, { caseId: taken.caseId });
   }
   // What is closed is not opened again by text: the clinic begins anew, and a human hears of it.
-  if (of && closed && !promised) turn.notify('coordinators', 'people.closed-wrongly', 'notice', of.id, taken.item, {});
+  if (of && closed && !promised && isHeard)
+    turn.notify('coordinators', 'people.closed-wrongly', 'notice', of.id, taken.item, {});
+  if (!isHeard && !of?.practice) {
+    const vars = { who: person.name };
+    turn.notify('coordinators', 'people.taken-back-nobody-there', 'notice', taken.caseId, taken.item, vars);
+  }
   // Held by a promise, it is still open: it ends here, and comes again under a new tag.
   const open = turn.questions.find((one) => one.id === taken.id);
   if (open?.answeredAt === null) {

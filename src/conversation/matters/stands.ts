@@ -4,9 +4,10 @@ import type { RejectReason } from '../../case/events.ts';
 import { frozenQuestion } from '../frozen-question.ts';
 import type { Interpreter } from '../interpret.ts';
 import type { Act, Matter, Moment } from '../moment.ts';
-import { carrier } from '../people.ts';
+import { carrier, laboratoryPeople } from '../people.ts';
 import { idleFrame } from '../state.ts';
 import type { Turn } from '../turn.ts';
+import type { Person } from '../world.ts';
 import { settleQuestion } from './close-question.ts';
 import { dayAt } from './common.ts';
 import { resultQuestions } from './filing.ts';
@@ -58,6 +59,12 @@ function askedHere(m: Moment, flow: 'stands' | 'rejected', vars: Moment['frame']
   return { do: 'post', personId: m.person.id, what: { kind: 'run', flow, ...of } };
 }
 
+/** The others who hear of the specimen's laboratory: some of them may have been asked the same. */
+function colleagues({ world, person, specimen }: Moment): readonly Person[] {
+  const labId = specimen?.labId ?? null;
+  return labId === null ? [] : laboratoryPeople(world, labId).filter((one) => one.id !== person.id);
+}
+
 /** Ends the open questions to doctors about this case and specimen that are of these kinds. */
 function over(m: Moment, isOf: (about: string) => boolean): readonly Act[] {
   return m.questions
@@ -86,7 +93,10 @@ export const stands: Matter = {
         ...released(m),
         { do: 'record', event: { type: 'result-not-counted', specimen: m.specimen!.id } },
         ...over(m, (about) => resultQuestions.has(about)),
-        { do: 'end-threads', caseId: m.case!.id, traits: { endsWhen: 'not-counted' } },
+        { do: 'end-threads', caseId: m.case!.id, traits: { endsWhen: 'not-counted' }, keepsOwn: true },
+        ...colleagues(m).map(
+          ({ id }): Act => ({ do: 'post', personId: id, what: { kind: 'run', flow: 'void-there', ...of } }),
+        ),
         ...(who ? [{ do: 'post', personId: who.id, what: run } as const] : []),
         { do: 'notify', to: 'doctors', text: 'stands.over-for-doctor', lane: 'notice' },
         { do: 'notify', to: 'coordinators', text: 'stands.settled', lane: 'notice' },

@@ -1788,4 +1788,11 @@ export const hazardDefences: readonly Defence[] = [
       'tests/conversations/more-slides-came-than-were-sent.play',
     ],
   },
+  {
+    row: 'H123',
+    file: 'src/conversation/matters/people.ts',
+    is: 'const isHeard = acting.length > 0;',
+    becomes: 'const isHeard = true;',
+    red: ['tests/conversations/answer-taken-back-with-nobody-there.play'],
+  },
 ];

@@ -1,5 +1,5 @@
 /** Claims about alarms and about who was called. */
-import { type Claim, comesBack, isReachable, type Scene } from './claim.ts';
+import { type Claim, comesBack, isAnotherReachable, type Scene } from './claim.ts';
 
 /** Who was reached, by name; `the coordinator of this line` by role. */
 function namesOf({ values }: Scene): readonly string[] {
@@ -44,7 +44,7 @@ export const alarmClaims: readonly Claim[] = [
   },
   {
     keys: ['common.no-doctor', 'common.no-doctor-now'],
-    says: 'no doctor can be reached',
-    holds: (scene) => !isReachable(scene, 'doctor'),
+    says: 'no other doctor can be reached',
+    holds: (scene) => !isAnotherReachable(scene, 'doctor'),
   },
 ];

@@ -144,7 +144,15 @@ export const peopleClaims: readonly Claim[] = [
   {
     keys: ['people.wrong-again', 'people.wrong-again-promise', 'people.wrong-again-closed', 'people.wrong-again-alarm'],
     says: 'the question is open again and the clinic is told',
-    holds: (scene) => scene.open.length > 0 && scene.toldNow('worker'),
+    holds: (scene) =>
+      scene.questions.some((one) => one.answeredAt === null) && (scene.of === null || scene.toldNow('worker')),
+  },
+  {
+    keys: ['people.wrong-again-nobody'],
+    says: 'the question is open again, and a coordinator is told because nobody of the clinic can be',
+    holds: (scene) =>
+      scene.questions.some((one) => one.answeredAt === null) &&
+      (scene.toldNow('coordinator') || !isReachable(scene, 'coordinator')),
   },
   {
     keys: ['doctor.noted', 'doctor.promised', 'doctor.promised-decision'],
