@@ -96,7 +96,10 @@ export function endThreads(turn: Turn, act: Extract<Act, { do: 'end-threads' }>,
   const over = turn.threads.filter(({ caseId, frames }) => {
     const isHere = act.keepsOwn === true && frames.some((one) => one.id === here);
     if (isHere || caseId !== act.caseId) return false;
-    return frames.some((one) => !isRaised(turn, one) && hasTraits(traitsOf(turn.world.flows, one), act.traits));
+    return frames.some((one) => {
+      const isMeant = act.item === undefined || one.item === act.item;
+      return isMeant && !isRaised(turn, one) && hasTraits(traitsOf(turn.world.flows, one), act.traits);
+    });
   });
   // An alarm that came over such a thread goes on by itself.
   const isOver = (one: Frame): boolean => !isRaised(turn, one);

@@ -56,6 +56,8 @@ export type Act =
       readonly do: 'end-threads';
       readonly caseId: string;
       readonly traits: FlowTraits;
+      /** Those about this specimen alone: what is asked about the patient's other samples goes on. */
+      readonly item?: string | null;
       /** Not the one that says so. */
       readonly keepsOwn?: true;
     }

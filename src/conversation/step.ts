@@ -25,6 +25,7 @@ import { passOn, reachesAway } from './stopped.ts';
 import { hearStopped, hearStranger } from './strangers.ts';
 import { traitsOf } from './traits.ts';
 import { Turn } from './turn.ts';
+import { letVoidGo } from './void-results.ts';
 import { wakePerson } from './wake.ts';
 import { wakeLine } from './wake-line.ts';
 import type { World } from './world.ts';
@@ -37,6 +38,7 @@ export function step(world: World, event: LineEvent, registry: Registry): StepRe
   moveOn(turn);
   dropForgottenNew(turn);
   forgetBrief(turn);
+  letVoidGo(turn);
   const openBefore = new Set(turn.threads.map((one) => one.ask?.messageId ?? ''));
   const besidePatient = event.kind === 'due' ? questionAtTheBed(turn) : null;
   keepPatientNear(turn);

@@ -38,7 +38,6 @@ export const flowNames = [
   'target',
   'thy1-reason',
   'unusable',
-  'void-there',
 ] as const;
 
 export type FlowName = (typeof flowNames)[number];

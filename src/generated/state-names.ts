@@ -319,7 +319,7 @@ export const stateNames = {
   staff: ['confirm', 'done', 'weigh'],
   stands: ['done', 'noted', 'reason', 'still', 'which', 'why'],
   target: ['begin', 'felt-size', 'next', 'which-neck-side', 'which-place', 'which-side'],
-  'thy1-reason': ['counts-still', 'done', 'reason'],
+  'thy1-reason': ['done', 'reason'],
   unusable: [
     'closes',
     'comes-again',
@@ -333,7 +333,6 @@ export const stateNames = {
     'try-again',
     'what-now',
   ],
-  'void-there': ['done', 'over'],
 } as const;
 
 /** States of one flow, or of any. */

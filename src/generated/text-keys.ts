@@ -1945,7 +1945,7 @@ export const textKeys = {
     'which-place',
     'which-side',
   ],
-  'thy1-reason': ['over', 'reason', 'thanks'],
+  'thy1-reason': ['reason', 'thanks'],
   trouble: [
     'alarm-answered',
     'alarm-unanswered',

@@ -4,7 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { readLine, type ScriptLine } from '../../src/channels/play/script.ts';
 import { Player } from '../../src/cli/player.ts';
-import { registry } from '../../src/conversation/matters.ts';
+import { registry as shippedRegistry } from '../../src/conversation/matters.ts';
+import type { Registry } from '../../src/conversation/moment.ts';
 import { openKeyRing } from '../../src/store/keys.ts';
 import { openStore } from '../../src/store/open.ts';
 import { countSegments } from '../../src/text/segments.ts';
@@ -24,10 +25,14 @@ const besides = [
 const lastActs = 12;
 
 /** An empty name, side or reason; a value that is none. */
-const hole = /undefined|NaN| {2}| [,;]|\( |: \.|: ,/u;
+export const hole = /undefined|NaN| {2}| [,;]|\( |: \.|: ,/u;
 
 /** Everything that went wrong: texts set aside, texts that were not so, texts with a hole. The same seed, the same play. */
-export async function playInterrupted(lines: readonly string[], seed: number): Promise<readonly string[]> {
+export async function playInterrupted(
+  lines: readonly string[],
+  seed: number,
+  registry: Registry = shippedRegistry,
+): Promise<readonly string[]> {
   const chance = chanceOf(seed);
   const others = new Others(chance);
   const folder = mkdtempSync(join(tmpdir(), 'neckline-interrupted-'));

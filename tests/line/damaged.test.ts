@@ -157,6 +157,19 @@ describe('a conversation whose bytes are damaged', () => {
     await everythingWorks();
   });
 
+  it.each([
+    ['with the needle in hand', ['{code}'], /When the slides are fixed/],
+    ['at the label', ['{code}', '11', '6666', '9'], /Do patient, slides and jar all say the same/],
+    ['while the neck is watched', ['{code}', '11', '6666', '9', '1', '7'], /no swelling, is the voice normal/],
+  ])('goes on by itself %s: nobody asks for it', async (_where, texts, question) => {
+    for (const text of texts) await line.says('w', text.replace('{code}', code));
+    await line.damage(`update conversations set sealed = damaged(sealed) where person_id = 'w'`);
+    line.heard('w');
+    await line.says('w', '?');
+    await line.later(60);
+    expect(line.heard('w').join('\n')).toMatch(question);
+  });
+
   it('of a doctor does not stop the ladder', async () => {
     await line.damage(`update conversations set sealed = damaged(sealed) where person_id in ('d', 'e')`);
     await line.says('d', '?');

@@ -211,9 +211,8 @@ export const laboratory: Matter = {
   },
   recorders: {
     'read-back-lapsed': (m) => [record({ type: 'read-back-dropped', specimen: m.specimen!.id, why: 'lapsed' })],
-    'thy1-said': (m) => [{ do: 'vars', vars: { reason: m.answer } }],
     'thy1-reason': (m) => [
-      record({ type: 'thy1-reason', specimen: m.specimen!.id, reason: String(m.frame.vars.reason) }),
+      record({ type: 'thy1-reason', specimen: m.specimen!.id, reason: String(m.answer) }),
       { do: 'notify', to: 'owner', text: 'laboratory.thy1-reason-for-worker', lane: 'notice' },
     ],
     // The coordinator has spoken with the laboratory: texts may file again.

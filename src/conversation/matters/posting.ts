@@ -211,7 +211,9 @@ export const posting: Matter = {
     },
     potPack: {
       of: (m) => {
-        const some = m.case?.specimens.some((one) => textAnswer(m, 'node-rest', one.id) === 'flushed');
+        // Of a node whose slides were discarded nothing goes.
+        const jars = m.case ? readyToPost(m.case) : [];
+        const some = jars.some((one) => textAnswer(m, 'node-rest', one.id) === 'flushed');
         return some ? m.world.texts.render(m.person.locale, 'posting.pack-pot', () => m.case?.tag ?? '') : '';
       },
       sample: 'AK: the NODE pot goes along',

@@ -248,7 +248,7 @@ export const receipt: Matter = {
     'rejected-as-said': (m) =>
       rejection(m.world, { of: m.case!, specimen: m.specimen! }, m.frame.vars.reason as RejectReason),
     'unusable-over': (m) =>
-      m.case ? [{ do: 'end-threads', caseId: m.case.id, traits: { endsWhen: 'put-right' } }] : [],
+      m.case ? [{ do: 'end-threads', caseId: m.case.id, item: m.frame.item, traits: { endsWhen: 'put-right' } }] : [],
     // What was asked of the doctors when the patient could not be found is answered with that.
     'end-unusable': (m) => [
       { do: 'record', event: { type: 'specimen-closed', specimen: m.specimen!.id, end: 'not-usable' } },

@@ -89,14 +89,13 @@ export const stands: Matter = {
       const who = m.case ? carrier(m.world, m.case) : null;
       const of = { caseId: m.case!.id, item: m.specimen!.id, vars: {} };
       const run = { kind: 'run', flow: 'not-counted', ...of, plain: 'bad' } as const;
+      const told = { kind: 'tell', key: 'stands.over-there', ...of, lane: 'notice' } as const;
       return [
         ...released(m),
         { do: 'record', event: { type: 'result-not-counted', specimen: m.specimen!.id } },
         ...over(m, (about) => resultQuestions.has(about)),
-        { do: 'end-threads', caseId: m.case!.id, traits: { endsWhen: 'not-counted' }, keepsOwn: true },
-        ...colleagues(m).map(
-          ({ id }): Act => ({ do: 'post', personId: id, what: { kind: 'run', flow: 'void-there', ...of } }),
-        ),
+        { do: 'end-threads', caseId: of.caseId, item: of.item, traits: { endsWhen: 'not-counted' }, keepsOwn: true },
+        ...colleagues(m).map(({ id }): Act => ({ do: 'post', personId: id, what: told })),
         ...(who ? [{ do: 'post', personId: who.id, what: run } as const] : []),
         { do: 'notify', to: 'doctors', text: 'stands.over-for-doctor', lane: 'notice' },
         { do: 'notify', to: 'coordinators', text: 'stands.settled', lane: 'notice' },
@@ -104,8 +103,6 @@ export const stands: Matter = {
     },
     'hold-both': (m) => [...holding(m.case!, m.specimen!.id), askedHere(m, 'stands', m.frame.vars)],
     'ask-reject-reason': (m) => [askedHere(m, 'rejected', {})],
-    'not-counted-over': (m) =>
-      m.case ? [{ do: 'end-threads', caseId: m.case.id, traits: { endsWhen: 'not-counted' } }] : [],
   },
   values: {
     frozenUntil: {

@@ -1795,4 +1795,14 @@ export const hazardDefences: readonly Defence[] = [
     becomes: 'const isHeard = true;',
     red: ['tests/conversations/answer-taken-back-with-nobody-there.play'],
   },
+  {
+    row: 'H124',
+    file: 'src/conversation/carry-out.ts',
+    is: 'const isMeant = act.item === undefined || one.item === act.item;',
+    becomes: 'const isMeant = true;',
+    red: [
+      'tests/conversations/not-counted-of-one-leaves-the-other-sample.play',
+      'tests/conversations/put-right-of-one-leaves-the-other-sample.play',
+    ],
+  },
 ];
